@@ -50,6 +50,10 @@ class Span(NamedTuple):
     length: int
 
 
+_PLACES = frozenset({"span", "header"})
+"""Fields that say only where in a sheet a thing was read."""
+
+
 class Written(BaseModel):
     """Something read from a sheet; equal when all but the spans is equal."""
 
@@ -66,7 +70,7 @@ class Written(BaseModel):
         return hash(self._told())
 
     def _told(self) -> tuple[Any, ...]:
-        return tuple(value for name, value in self.__dict__.items() if name != "span")
+        return tuple(value for name, value in self.__dict__.items() if name not in _PLACES)
 
     def but(self, **changes: Any) -> Self:
         """Return a copy with some fields changed; the values must already be of their types."""
@@ -255,6 +259,8 @@ class Routine(Written):
     """The order of parts of a phrased dance; empty: the one part again and again."""
     repeats: bool = True
     """The dance goes on from the start of `play` when it is through."""
+    header: tuple[tuple[str, Span], ...] = Field(default=(), exclude=True, repr=False)
+    """Where the fields of the header were read, by their names ("counts", "walls", "play"); left out like a span."""
 
     @property
     def phrase(self) -> int:
@@ -265,6 +271,10 @@ class Routine(Written):
     def phrased(self) -> bool:
         """Whether the dance is made of parts in an order."""
         return bool(self.play)
+
+    def where(self, field: str) -> Span | None:
+        """Return where a field of the header was read."""
+        return dict(self.header).get(field)
 
     def part(self, name: str) -> Part | None:
         """Return the part of that name."""
