@@ -11,13 +11,8 @@ from collections.abc import Iterable, Sequence
 from importlib.metadata import version
 from pathlib import Path
 
+from trainer.practice.care import CAUTIONS
 from trainer.problems import Problem, TrainerError, loud, with_caret
-
-CAUTIONS = """\
-Take care: warm up first (ankles, calves, knees, hips, easy walks, no turns); mind the floor and your shoes; learn spins
-slowly, with room round you; stop on pain or dizziness and ask a doctor or physiotherapist. Keep the sound low: 85 dBA for
-at most 8 hours a day (NIOSH), 80 dB for 40 hours a week (WHO-ITU), less for children. The rules of your venue come first.
-"""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
