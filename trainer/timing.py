@@ -48,7 +48,7 @@ class Segment:
 
 @dataclass(frozen=True, slots=True)
 class TempoMap:
-    """Beats against frames, piece by piece; only ever added to, so that what was heard stays true.
+    """Beats against frames, piece by piece; what was heard is never changed, only what comes after it.
 
     Before its first segment the map goes on backwards at that segment's tempo.
     """
@@ -61,10 +61,13 @@ class TempoMap:
         return cls((Segment(frame, Fraction(beat), frames_per_beat(tempo)),))
 
     def changed(self, frame: int, tempo: Fraction) -> "TempoMap":
-        """Return the map with another tempo from a whole frame on; that frame must not be before the last segment's."""
-        if frame < self.segments[-1].frame:
-            raise ValueError("a tempo map is only added to")
-        kept = self.segments if frame > self.segments[-1].frame else self.segments[:-1]
+        """Return the map with another tempo from a whole frame on.
+
+        Changes planned for that frame or later are dropped: they were not heard. What lies before it stays.
+        """
+        if frame < self.segments[0].frame:
+            raise ValueError("a tempo map does not change before it begins")
+        kept = tuple(segment for segment in self.segments if segment.frame < frame)
         return TempoMap((*kept, Segment(frame, self.beat_at(frame), frames_per_beat(tempo))))
 
     def changed_at_beat(self, beat: Fraction, tempo: Fraction) -> "TempoMap":
@@ -76,6 +79,11 @@ class TempoMap:
         if frame <= self.segments[-1].frame:
             raise ValueError("a tempo map is only added to")
         return TempoMap((*self.segments, Segment(frame, Fraction(beat), frames_per_beat(tempo))))
+
+    @property
+    def final(self) -> Fraction:
+        """The counts a minute that it ends with."""
+        return tempo_of(self.segments[-1].per_beat)
 
     def frame_at(self, beat: Fraction) -> Fraction:
         """Return the exact frame of a beat."""

@@ -1,0 +1,62 @@
+"""Devices: what takes samples from a puller, and tells which frame leaves it at a time.
+
+Frames count from the opening of a device and never go back. A device that cannot be had is no error: the dance goes on
+by the same clock without sound, and says why.
+"""
+
+import time
+from collections.abc import Callable
+from typing import Literal, Protocol
+
+from trainer.sound.clicks import Samples
+
+Name = Literal["miniaudio", "simpleaudio", "silent"]
+NAMES: tuple[Name, ...] = ("miniaudio", "simpleaudio", "silent")
+
+Pull = Callable[[int, int], Samples]
+"""pull(first, frames) returns the samples of first <= frame < first + frames; called from the device's own thread."""
+
+Clock = Callable[[], float]
+"""Monotonic seconds."""
+
+
+class DeviceError(Exception):
+    """A device cannot be opened; the text says why."""
+
+
+class Device(Protocol):
+    """Where sound goes. One thread opens, asks and closes it; another pulls."""
+
+    @property
+    def name(self) -> str:
+        """What it is called by."""
+
+    def open(self, pull: Pull) -> None:
+        """Begin to take frames; never raises for a device that is not there."""
+
+    def close(self) -> None:
+        """End it; calling it again does nothing."""
+
+    def free(self, at: float) -> int:
+        """Return the first frame that can still be changed at a time: it has neither been taken nor is about to be."""
+
+    def heard(self, at: float) -> float | None:
+        """Return the frames that have left by a time in monotonic seconds; None while the device has not settled."""
+
+    def sound(self, at: float) -> str:
+        """Return an empty text while it sounds, else why it does not."""
+
+
+def open_device(name: str = "miniaudio", output: str = "", *, clock: Clock = time.monotonic) -> Device:
+    """Return the device of that name, ready for `open`; one that is not there is silent and says so.
+
+    `output` names one of `outputs()`; empty, or one that has gone: the system's own choice. Libraries load here.
+    """
+    from trainer.sound.device.silent import Silent
+
+    if name == "miniaudio":
+        from trainer.sound.device.miniaudio_output import opener
+        from trainer.sound.device.watched import Watched
+
+        return Watched(name, opener(output, clock), clock=clock)
+    return Silent("" if name == "silent" else f"there is no sound device called {name}", clock=clock)

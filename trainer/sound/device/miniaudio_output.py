@@ -1,0 +1,69 @@
+"""The everyday device: one stream of miniaudio, stereo float32, blocks of 100 ms.
+
+At 100 and 200 ms no frame went astray beside a busy screen, at 40 ms up to 21 ms did.
+"""
+
+from collections.abc import Callable, Generator
+from contextlib import suppress
+from typing import Any
+
+import miniaudio
+
+from trainer.sound.clicks import Samples
+from trainer.sound.device import Clock, DeviceError, Pull
+from trainer.sound.device.stream import Stream
+from trainer.timing import RATE
+
+BLOCK_MS = 100
+
+
+class MiniaudioStream:
+    """An open stream; raises DeviceError where there is nothing to open."""
+
+    def __init__(self, pull: Pull, clock: Clock, output: str = "") -> None:
+        self.stream = Stream(pull, clock)
+        feed = _feed(self.stream)
+        next(feed)
+        try:
+            self._library = miniaudio.PlaybackDevice(
+                miniaudio.SampleFormat.FLOAT32, 2, RATE, BLOCK_MS, device_id=_id_of(output), app_name="callahead"
+            )
+            if self._library.backend != "Null":
+                self._library.start(feed)
+        except miniaudio.MiniaudioError as error:
+            raise DeviceError(str(error.args[0]) if error.args else "it cannot be opened") from error
+        if self._library.backend == "Null":
+            # The library's own stand-in for machines without sound; its clock is coarse.
+            self._library.close()
+            raise DeviceError("none was found")
+
+    def close(self) -> None:
+        """End the stream."""
+        with suppress(miniaudio.MiniaudioError):
+            self._library.close()
+
+
+def _feed(stream: Stream) -> Generator[bytes | Samples, int, None]:
+    frames = yield b""
+    while True:
+        frames = yield stream.serve(frames)
+
+
+def opener(output: str, clock: Clock) -> Callable[[Pull], MiniaudioStream]:
+    """Return what opens a stream to an output by its name, or to the system's own choice."""
+    return lambda pull: MiniaudioStream(pull, clock, output)
+
+
+def outputs() -> list[str]:
+    """Return the names of the outputs that can be played to, in the system's order; empty where there are none."""
+    try:
+        return [str(one["name"]) for one in miniaudio.Devices().get_playbacks()]
+    except miniaudio.MiniaudioError:
+        return []
+
+
+def _id_of(output: str) -> Any:
+    """Return the library's handle of an output, or None, its own choice, when it is not there."""
+    if not output:
+        return None
+    return next((one["id"] for one in miniaudio.Devices().get_playbacks() if one["name"] == output), None)

@@ -1,0 +1,79 @@
+"""The edge between a sound library's thread and the program: one call a block, one tuple swapped.
+
+Nothing here locks, reads a file, writes a log or makes a Fraction.
+"""
+
+import numpy as np
+
+from trainer.sound.clicks import Samples
+from trainer.sound.clock import Fit, Mark
+from trainer.sound.device import Clock, Pull
+from trainer.timing import RATE
+
+LOST = 1.0
+"""Seconds without a callback after which a device counts as lost; a call of it may be late, but not so late."""
+
+OPENING = 5.0
+"""The same while it opens: after the first block some take nothing for almost two seconds."""
+
+EARLY = 0.6
+"""The part of a block after which the next callback may come; some devices take three blocks in uneven steps."""
+
+
+class Stream:
+    """What a library's callback calls, and what the clock is read from."""
+
+    def __init__(self, pull: Pull, clock: Clock, first: int = 0) -> None:
+        self._pull = pull
+        self._clock = clock
+        self._fit = Fit()
+        self._patient_from = clock()
+        self.mark = Mark(first, self._patient_from, 0)
+        self.error: Exception | None = None
+        """What the puller raised; from then on the stream is silent and counts as lost."""
+
+    def serve(self, frames: int) -> Samples:
+        """Return the next block, stereo float32; called by the library's thread, never raises."""
+        now, first = self._clock(), self.mark.pulled
+        samples = None
+        if self.error is None:
+            try:
+                samples = self._pull(first, frames)
+            except Exception as error:  # noqa: BLE001 -- the edge: an error must not reach the library's C code
+                self.error = error
+        self.mark = Mark(first, now, self.mark.number + 1, frames)
+        return np.zeros((frames, 2), dtype=np.float32) if samples is None else samples
+
+    @property
+    def steady(self) -> bool:
+        """Whether the time can be told by it."""
+        return self._fit.steady
+
+    def free(self, at: float) -> int:
+        """Return the first frame that can still be changed at a time: that of the block after the one now due."""
+        mark = self.mark
+        due = at - mark.time > EARLY * mark.taken / RATE
+        return mark.pulled + (mark.taken if due else 0)
+
+    def heard(self, at: float) -> float | None:
+        """Return the frames that have left by a time; None while it has not settled."""
+        self._fit.add(self.mark)
+        return self._fit.frame_at(at)
+
+    def lost(self, at: float) -> str:
+        """Return why the stream is lost at a time, or an empty text."""
+        if self.error is not None:
+            return f"{type(self.error).__name__}: {self.error}"
+        patience = LOST if self.steady else OPENING
+        silent = at - max(self.mark.time, self._patient_from)
+        return "the device takes no more sound" if silent > patience else ""
+
+    def woke(self, at: float) -> None:
+        """Take in that nobody looked for a while; where the device did not run on by its line, begin a new line.
+
+        After a suspended machine time went by that did not sound. The frames say how much did.
+        """
+        mark = self.mark
+        if at - mark.time > LOST or not self._fit.holds(mark):
+            self._fit = Fit()
+            self._patient_from = at

@@ -1,0 +1,170 @@
+"""From a key press to the frames of a device, and from the device's clock to the beat that is heard now.
+
+Frames are those of the device, beats those of the take. A change begins at a frame that the device has not taken yet,
+and the screen follows the frames that are heard: it slows when the ear hears it. One thread (the screen's) owns a
+Transport; the device's thread calls `pull` only. Between them one reference is swapped each way.
+"""
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from trainer.practice.take import Place, Take
+from trainer.sound.clicks import Samples
+from trainer.sound.device import Device
+from trainer.sound.program import FADE, Program
+from trainer.sound.score import Levels, Score
+
+FINEST_TEMPO = 1000
+"""A tempo is kept in thousandths of a count a minute, so that beats keep small denominators through many changes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Now:
+    """Where the dance stands, as heard at one moment."""
+
+    running: bool
+    """Counting in or dancing."""
+    finished: bool
+    """The take came to its end."""
+    beat: Fraction
+    """The beat of the take, negative in the count-in; stopped: where it was stopped."""
+    place: Place
+    tempo: Fraction
+    """Counts a minute as heard; stopped: as it will go on."""
+    sound: str
+    """Empty while it sounds, else a short sentence."""
+
+
+class Transport:
+    """Starts, stops and changes a take on a device, and tells where it stands."""
+
+    def __init__(
+        self, device: Device, *, clock: Callable[[], float] = time.monotonic, levels: Levels | None = None
+    ) -> None:
+        self.delay = 0.0
+        """Seconds from a frame's leaving the device, as its clock has it, to the ear; the screen waits for it."""
+        self._device = device
+        self._clock = clock
+        self._levels = levels or Levels()
+        self._take: Take | None = None
+        self._tempo = Fraction(100)
+        self._changes: tuple[tuple[Fraction, Fraction], ...] = ()
+        self._running = self._finished = False
+        self._beat = Fraction(0)
+        self._heard_tempo = self._tempo
+        self._run = 0
+        self._program = self._used = Program()
+        self._refused: Program | None = None
+        self._served = 0
+        device.open(self.pull)
+
+    def load(self, take: Take, tempo: Fraction, changes: Sequence[tuple[Fraction, Fraction]] = ()) -> None:
+        """Stand at the first count of a take, stopped; what was running fades.
+
+        `changes` are tempi planned for later beats of the take, rising; a key press drops those still to come.
+        """
+        self.stop()
+        self._take, self._tempo = take, _kept(tempo)
+        self._changes = tuple((beat, _kept(other)) for beat, other in changes)
+        self._beat, self._finished = Fraction(0), False
+
+    def start(self) -> None:
+        """Count in and dance the take from its first count; raises ValueError where none is loaded."""
+        if self._take is None:
+            raise ValueError("nothing is loaded")
+        self._run += 1
+        self._running, self._finished = True, False
+        self._beat, self._heard_tempo = Fraction(-self._take.count_in), self._tempo
+        self._send(self._program)
+
+    def stop(self) -> None:
+        """Fade within 5 ms and stand where the dance was heard; nothing to do when it is not running."""
+        if self._running:
+            self._follow(self._clock())
+            self._running = False
+            self._send(self._program)
+
+    def set_tempo(self, tempo: Fraction) -> None:
+        """Go on in another tempo, in counts a minute, from the first frame that can still be changed."""
+        self._tempo, self._changes = _kept(tempo), ()
+        if self._running:
+            self._send(self._program)
+
+    def set_levels(self, levels: Levels) -> None:
+        """Sound at other levels from the next click on."""
+        self._levels = levels
+        if self._running:
+            self._send(self._program)
+
+    def now(self, at: float | None = None) -> Now:
+        """Return where the dance stands at a time in monotonic seconds, by default now."""
+        at = self._clock() if at is None else at
+        self._tend(at)
+        if self._running:
+            self._follow(at)
+        place = self._take.place(self._beat) if self._take else Place(0, Fraction(0), Fraction(0))
+        tempo = self._heard_tempo if self._running else self._tempo
+        return Now(self._running, self._finished, self._beat, place, tempo, self._device.sound(at))
+
+    def close(self) -> None:
+        """Stop and give the device back; calling it again does nothing."""
+        self._running = False
+        self._device.close()
+
+    def pull(self, first: int, frames: int) -> Samples:
+        """Return the samples of first <= frame < first + frames; for the device's thread only."""
+        program = self._program
+        if program is not self._used:
+            if program.since < self._served:
+                # It came too late: frames that it changes are out already. The screen's thread makes it anew.
+                self._refused, program = program, self._used
+            else:
+                self._used = program
+        self._served = first + frames
+        return program.render(first, frames)
+
+    def _send(self, base: Program) -> None:
+        """Swap in the program that follows a base by what is wished now."""
+        frame = self._device.free(self._clock())
+        if base.since > frame:
+            # The base may not have been taken yet; what it changes is then changed by the new one too.
+            frame = base.since
+        self._program = self._made(base, frame)
+
+    def _made(self, base: Program, frame: int) -> Program:
+        if not self._running or self._take is None:
+            return base.stopped(frame)
+        if base.run == self._run and base.score is not None:
+            score = base.score.at_levels(self._levels)
+            if not self._changes and score.tempo.final != self._tempo:
+                score = score.retimed(max(frame, score.first), self._tempo)
+            return base.turned(score, frame)
+        score = Score.starting(self._take, self._tempo, frame + FADE, self._levels, self._changes)
+        return base.started(score, self._run, frame)
+
+    def _tend(self, at: float) -> None:
+        """Make anew what came too late, and resolve more of the score."""
+        if self._refused is self._program:
+            self._send(self._used)
+        elif self._running:
+            self._program = self._program.extended(self._device.free(at))
+
+    def _follow(self, at: float) -> None:
+        """Move to the beat that is heard at a time; while that cannot be told, stay."""
+        score, take = self._program.score, self._take
+        heard = self._device.heard(at - self.delay)
+        if heard is None or score is None or take is None:
+            return
+        frame = round(heard)
+        self._heard_tempo = score.tempo.tempo_at(frame)
+        self._beat = max(score.tempo.beat_at(frame), Fraction(-take.count_in))
+        if take.ends is not None and self._beat >= take.ends:
+            self._beat, self._running, self._finished = take.ends, False, True
+
+
+def _kept(tempo: Fraction) -> Fraction:
+    if tempo <= 0:
+        raise ValueError("a tempo is above 0 counts a minute")
+    return Fraction(max(round(tempo * FINEST_TEMPO), 1), FINEST_TEMPO)
