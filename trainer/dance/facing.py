@@ -18,6 +18,11 @@ def turned(facing: Fraction, turn: Fraction) -> Fraction:
     return (facing + turn) % 1
 
 
+def is_diagonal(facing: Fraction) -> bool:
+    """Return whether a facing lies halfway between two walls: 1:30, 4:30, 7:30 or 10:30."""
+    return facing * 8 % 2 == 1
+
+
 def between(start: Fraction, end: Fraction) -> Fraction:
     """Return the smallest signed turn from one facing to another; half a turn is to the right."""
     turn = (end - start) % 1

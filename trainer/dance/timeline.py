@@ -1,8 +1,8 @@
 """The routine as danced: passes that share rows of events, and views of single events made when asked for.
 
 Beats of a timeline count from 0, the first count of the wait, or the first danced count where no wait is stated; a
-leading & may fall before it. A pass is one dancing of the dance or of a part; a danced intro belongs to pass 1. Rows are
-made once for each part and extra and shared by every pass (1,000 passes cost little more than one).
+leading & may fall before it. A pass is one dancing of the dance or of a part; a danced intro belongs to pass 1. Rows
+are made once for each part and extra and shared by every pass (1,000 passes cost little more than one).
 """
 
 from bisect import bisect_right
@@ -12,6 +12,8 @@ from fractions import Fraction
 
 from trainer.routine import Departure, Event, Routine
 from trainer.terms import Foot, Weight
+
+_NONE = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +38,7 @@ class Block:
 
     name: str
     kind: str
-    """part, intro, tag, bridge, change, ending or hold."""
+    """part, intro, tag, bridge, change, ending or hold; a hold has no name."""
     counts: int
     rows: tuple[Row, ...]
 
@@ -58,11 +60,13 @@ class Stretch:
     beat: Fraction
     """The timeline's beat of the block's first count."""
     facing: Fraction
-    """The facing at the block's start, were it danced from there and (in the part) already squared up."""
+    """The facing at the block's start, were it danced from there (and, where it has count 1, already squared up)."""
     begins: Fraction
     """The timeline's beat at which the stretch begins: its first whole count."""
     ends: Fraction
     """The beat after its last count."""
+    squares: Fraction = Fraction(0)
+    """A turn made with the first row on or after the block's first count, to leave a diagonal; `facing` includes it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +85,7 @@ class Pass:
     departures: tuple[Departure, ...]
     cue: str
     danced: Fraction
-    """Counts of the part that are danced, without extras."""
+    """Counts of the part that are danced, without extras and changed counts; 3 1/2 when it is left after 3&."""
     ends: Fraction
     """The beat after its last count."""
     end_facing: Fraction
@@ -95,7 +99,7 @@ class Danced:
     part: str
     row: Row
     extra: str | None
-    """The name of the extra that it belongs to."""
+    """The name of the extra that it belongs to, empty where it has none (a hold); None in the plain dance."""
     extra_kind: str
     """Its kind; empty in the plain dance."""
     beat: Fraction
@@ -141,7 +145,7 @@ class Timeline:
     wait: int
     """Beats of waiting before the first danced count."""
     open_ended: bool
-    """The sheet states no end: the dance would go on."""
+    """The dance would go on after the last pass: the sheet states no end, or fewer passes were asked for."""
 
     @property
     def ends(self) -> Fraction:
@@ -166,13 +170,13 @@ class Timeline:
 
 def danced_in(one: Pass) -> Iterator[Danced]:
     """Yield the events of one pass, in the order danced."""
-    square = one.squared
     for place, stretch in enumerate(one.stretches):
         block = stretch.block
         plain = block.kind == "part"
+        to_square = stretch.squares
         for row in block.rows[stretch.first : stretch.last]:
-            squares = square if plain and row.beat >= 0 else Fraction(0)
-            square -= squares
+            squares = to_square if row.beat >= 0 else _NONE
+            to_square -= squares
             yield Danced(
                 wall=one.number,
                 part=one.part,
@@ -180,7 +184,7 @@ def danced_in(one: Pass) -> Iterator[Danced]:
                 extra=None if plain else block.name,
                 extra_kind="" if plain else block.kind,
                 beat=stretch.beat + row.beat,
-                facing=(stretch.facing + row.turned - (one.squared if plain and row.beat < 0 else 0)) % 1,
+                facing=(stretch.facing + row.turned - to_square) % 1,
                 turn=row.event.turn + squares,
                 stretch=place,
             )
