@@ -83,13 +83,22 @@ def sections_in(block: Block) -> list[tuple[str, int, int]]:
 
 def piece_at(timeline: Timeline, beat: Fraction) -> Piece:
     """Return the piece danced at a beat; before and after the dance, its first and last one."""
-    pieces = pieces_of(timeline.passes[timeline.pass_at(beat)])
+    pieces = _pieces_near(timeline, beat)
     return next((piece for piece in reversed(pieces) if piece.first <= beat), pieces[0])
+
+
+def _pieces_near(timeline: Timeline, beat: Fraction) -> list[Piece]:
+    """Return the pieces of the pass at a beat; where that one has none, being left before its count 1, of another."""
+    index = timeline.pass_at(beat)
+    for one in (*reversed(timeline.passes[: index + 1]), *timeline.passes[index + 1 :]):
+        if pieces := pieces_of(one):
+            return pieces
+    raise ValueError("nothing is danced")
 
 
 def group_at(timeline: Timeline, beat: Fraction) -> tuple[Fraction, Fraction]:
     """Return the range of the section danced at a beat, with the changes, holds and bridges that lie inside it."""
-    pieces = pieces_of(timeline.passes[timeline.pass_at(beat)])
+    pieces = _pieces_near(timeline, beat)
     at = next((i for i in range(len(pieces) - 1, -1, -1) if pieces[i].first <= beat), 0)
     if not pieces[at].plain and not pieces[at].inside:
         return pieces[at].first, pieces[at].last

@@ -141,7 +141,7 @@ def resumed(take: Take, place: Place) -> Take:
 
 def first_danced(timeline: Timeline) -> Fraction:
     """Return the beat of the first count danced, that of a danced intro included."""
-    return timeline.passes[0].stretches[0].begins
+    return next((stretch.begins for one in timeline.passes for stretch in one.stretches), Fraction(timeline.wait))
 
 
 def resume_beat(timeline: Timeline, beat: Fraction) -> Fraction:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from trainer.timing import RATE
 
 
-class Mark(NamedTuple):
+class Callback(NamedTuple):
     """The last callback of a device, swapped as one value."""
 
     frames: int
@@ -30,7 +30,7 @@ class Mark(NamedTuple):
         return self.frames + self.taken
 
 
-MEMORY = 60.0
+MEMORY = 120.0
 """Seconds after which a callback weighs 1/e."""
 
 STEADY = 3
@@ -42,8 +42,15 @@ QUARTZ = 100e-6
 JITTER = 0.008
 """Seconds by which callbacks usually scatter."""
 
-JUMP = 0.1
-"""Seconds off the line at which, STEADY times in a row, it no longer holds: frames were lost or time stood still."""
+WILD = 0.1
+"""Seconds off the line that a single callback is believed at most."""
+
+SHIFT = 0.025
+"""Seconds off the line, on the mean of the last second or so, at which it no longer holds: frames were lost, or time
+stood still."""
+
+RECENT = 0.1
+"""Weight of a callback in that mean."""
 
 
 class Fit:
@@ -51,51 +58,52 @@ class Fit:
 
     def __init__(self, rate: int = RATE) -> None:
         self._rate = rate
-        self._last: Mark | None = None
+        self._last: Callback | None = None
         self._regular = 0
-        self._astray = 0
         self._settled = False
         self._forget()
 
     def _forget(self) -> None:
         # Sums over callbacks, x in seconds from the newest, y in frames off the nominal rate.
         self._weight = self._x = self._xx = self._y = self._xy = 0.0
-        self._origin: Mark | None = None
+        self._origin: Callback | None = None
+        self._astray = 0.0
 
-    def add(self, mark: Mark) -> None:
+    def add(self, callback: Callback) -> None:
         """Take in a callback, if it is a new one."""
-        last, self._last = self._last, mark
-        if last is None or mark.number == last.number:
-            self._last = last or mark
+        last, self._last = self._last, callback
+        if last is None or callback.number == last.number:
+            self._last = last or callback
             return
-        passed, taken = mark.time - last.time, (mark.frames - last.frames) / self._rate
-        block = taken / (mark.number - last.number)
+        passed, taken = callback.time - last.time, (callback.frames - last.frames) / self._rate
+        block = taken / (callback.number - last.number)
         self._regular = self._regular + 1 if abs(passed - taken) < block / 2 else 0
-        self._astray = 0 if self.holds(mark) else self._astray + 1
-        if self._astray >= STEADY:
+        off = (self._off(callback) or 0.0) / self._rate
+        self._astray += RECENT * (min(max(off, -WILD), WILD) - self._astray)
+        if abs(self._astray) > SHIFT:
             self._forget()
         self._settled = self._settled or self._regular >= STEADY
         if self._origin is not None or self._regular:
-            self._take(mark)
+            self._take(callback)
 
-    def holds(self, mark: Mark) -> bool:
+    def holds(self, callback: Callback) -> bool:
         """Whether a callback lies near the line, as far as there is one."""
-        off = self._off(mark)
-        return off is None or abs(off) <= JUMP * self._rate
+        off = self._off(callback)
+        return off is None or abs(off) <= WILD * self._rate
 
-    def _off(self, mark: Mark) -> float | None:
-        expected = self._line(mark.time)
-        return None if expected is None else mark.frames - expected
+    def _off(self, callback: Callback) -> float | None:
+        expected = self._line(callback.time)
+        return None if expected is None else callback.frames - expected
 
-    def _take(self, mark: Mark) -> None:
+    def _take(self, callback: Callback) -> None:
         if self._origin is None:
-            self._origin, self._newest = mark, mark.time
-        step = mark.time - self._newest
-        self._newest = mark.time
+            self._origin, self._newest = callback, callback.time
+        step = callback.time - self._newest
+        self._newest = callback.time
         self._xx += step * (step * self._weight - 2 * self._x)
         self._x -= step * self._weight
         self._xy -= step * self._y
-        y = mark.frames - self._origin.frames - self._rate * (mark.time - self._origin.time)
+        y = callback.frames - self._origin.frames - self._rate * (callback.time - self._origin.time)
         kept = math.exp(-step / MEMORY)
         self._weight, self._x, self._xx = self._weight * kept + 1, self._x * kept, self._xx * kept
         self._y, self._xy = self._y * kept + y, self._xy * kept

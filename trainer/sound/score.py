@@ -15,7 +15,7 @@ import numpy as np
 
 from trainer.practice.take import Take
 from trainer.sound.clicks import LONGEST, Kind, Samples, kit
-from trainer.sound.marks import Mark, Marks
+from trainer.sound.strokes import Stroke, Strokes
 from trainer.timing import TempoMap
 
 SLOW_ROLLING = Fraction(50)
@@ -76,7 +76,7 @@ class Score:
     tempo: TempoMap
     """Beats of the take against frames."""
     levels: Levels = field(default_factory=Levels)
-    marks: Marks = field(compare=False, repr=False, kw_only=True)
+    strokes: Strokes = field(compare=False, repr=False, kw_only=True)
 
     @classmethod
     def starting(
@@ -94,7 +94,7 @@ class Score:
         tempi = TempoMap.steady(tempo, frame=frame, beat=Fraction(-take.count_in))
         for beat, other in changes:
             tempi = tempi.changed_at_beat(beat, other)
-        return cls(take, tempi, levels or Levels(), marks=Marks(take.timeline))
+        return cls(take, tempi, levels or Levels(), strokes=Strokes(take.timeline))
 
     def retimed(self, frame: int, tempo: Fraction) -> "Score":
         """Return the score with another tempo from a frame on; what began before it is the same."""
@@ -146,8 +146,8 @@ class Score:
         take = self.take
         first = take.enters if number == 0 else take.first
         ahead = start - take.first
-        marks = self.marks.between(max(low - ahead, first - 1), min(high - ahead + Fraction(1, 1000), take.last))
-        found = [(mark.beat + ahead, mark.kind) for mark in marks if _in_round(mark, first, take.last)]
+        strokes = self.strokes.between(max(low - ahead, first - 1), min(high - ahead + Fraction(1, 1000), take.last))
+        found = [(stroke.beat + ahead, stroke.kind) for stroke in strokes if _in_round(stroke, first, take.last)]
         if number:
             found += [(start - ago, "count-in") for ago in range(take.seam, 0, -1)]
         return found
@@ -157,11 +157,11 @@ class Score:
         return mix(first, frames, resolve(self, first - LONGEST + 1, first + frames))
 
 
-def _in_round(mark: Mark, first: Fraction, last: Fraction) -> bool:
-    """Whether a mark belongs to a range: its own pick-up does, that of the section after its end does not."""
-    if mark.beat < first:
-        return mark.leads and mark.beat > first - 1
-    return not (mark.leads and mark.beat > last - 1)
+def _in_round(stroke: Stroke, first: Fraction, last: Fraction) -> bool:
+    """Whether a stroke belongs to a range: its own pick-up does, that of the section after its end does not."""
+    if stroke.beat < first:
+        return stroke.leads and stroke.beat > first - 1
+    return not (stroke.leads and stroke.beat > last - 1)
 
 
 def _ceil(beat: Fraction) -> int:

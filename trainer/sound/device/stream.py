@@ -6,7 +6,7 @@ Nothing here locks, reads a file, writes a log or makes a Fraction.
 import numpy as np
 
 from trainer.sound.clicks import Samples
-from trainer.sound.clock import Fit, Mark
+from trainer.sound.clock import Callback, Fit
 from trainer.sound.device import Clock, Pull
 from trainer.timing import RATE
 
@@ -28,20 +28,20 @@ class Stream:
         self._clock = clock
         self._fit = Fit()
         self._patient_from = clock()
-        self.mark = Mark(first, self._patient_from, 0)
+        self.last = Callback(first, self._patient_from, 0)
         self.error: Exception | None = None
         """What the puller raised; from then on the stream is silent and counts as lost."""
 
     def serve(self, frames: int) -> Samples:
         """Return the next block, stereo float32; called by the library's thread, never raises."""
-        now, first = self._clock(), self.mark.pulled
+        now, first = self._clock(), self.last.pulled
         samples = None
         if self.error is None:
             try:
                 samples = self._pull(first, frames)
             except Exception as error:  # noqa: BLE001 -- the edge: an error must not reach the library's C code
                 self.error = error
-        self.mark = Mark(first, now, self.mark.number + 1, frames)
+        self.last = Callback(first, now, self.last.number + 1, frames)
         return np.zeros((frames, 2), dtype=np.float32) if samples is None else samples
 
     @property
@@ -51,13 +51,13 @@ class Stream:
 
     def free(self, at: float) -> int:
         """Return the first frame that can still be changed at a time: that of the block after the one now due."""
-        mark = self.mark
-        due = at - mark.time > EARLY * mark.taken / RATE
-        return mark.pulled + (mark.taken if due else 0)
+        last = self.last
+        due = at - last.time > EARLY * last.taken / RATE
+        return last.pulled + (last.taken if due else 0)
 
     def heard(self, at: float) -> float | None:
         """Return the frames that have left by a time; None while it has not settled."""
-        self._fit.add(self.mark)
+        self._fit.add(self.last)
         return self._fit.frame_at(at)
 
     def lost(self, at: float) -> str:
@@ -65,7 +65,7 @@ class Stream:
         if self.error is not None:
             return f"{type(self.error).__name__}: {self.error}"
         patience = LOST if self.steady else OPENING
-        silent = at - max(self.mark.time, self._patient_from)
+        silent = at - max(self.last.time, self._patient_from)
         return "the device takes no more sound" if silent > patience else ""
 
     def woke(self, at: float) -> None:
@@ -73,7 +73,7 @@ class Stream:
 
         After a suspended machine time went by that did not sound. The frames say how much did.
         """
-        mark = self.mark
-        if at - mark.time > LOST or not self._fit.holds(mark):
+        last = self.last
+        if at - last.time > LOST or not self._fit.holds(last):
             self._fit = Fit()
             self._patient_from = at

@@ -150,7 +150,7 @@ class Watched:
             self._cause = cause
             if self._joined is not None:
                 self._sounded = self._sounded or stream.steady
-                self._reached = max(self._reached, stream.mark.pulled + self._joined.shift)
+                self._reached = max(self._reached, stream.last.pulled + self._joined.shift)
                 own = stream.heard(at)
                 self._line = Line(at, self._reached if own is None else own + self._joined.shift)
             self._drop()

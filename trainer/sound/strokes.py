@@ -1,6 +1,6 @@
 """What clicks on which beat of a timeline: first counts of sections, other beats, danced subdivisions, sub-beats.
 
-Beats are those of the timeline. Marks are made pass by pass when asked for, and kept.
+Beats are those of the timeline. Strokes are made pass by pass when asked for, and kept.
 """
 
 from bisect import bisect_left
@@ -15,7 +15,7 @@ SUB_BEATS = (Fraction(1, 3), Fraction(2, 3))
 """Where the & and the a of a rolling count fall."""
 
 
-class Mark(NamedTuple):
+class Stroke(NamedTuple):
     """A beat of the timeline at which something may sound."""
 
     beat: Fraction
@@ -25,44 +25,44 @@ class Mark(NamedTuple):
     """It is a pick-up, written with the section that begins after it."""
 
 
-class Marks:
-    """The marks of a timeline; they never change, only more of them become known."""
+class Strokes:
+    """The strokes of a timeline; they never change, only more of them become known."""
 
     def __init__(self, timeline: Timeline) -> None:
         self.timeline = timeline
-        self._of_pass: dict[int, list[Mark]] = {}
+        self._of_pass: dict[int, list[Stroke]] = {}
 
-    def between(self, first: Fraction, last: Fraction) -> list[Mark]:
-        """Return the marks with first <= beat < last, in order."""
+    def between(self, first: Fraction, last: Fraction) -> list[Stroke]:
+        """Return the strokes with first <= beat < last, in order."""
         if first >= last:
             return []
         # A pick-up of the pass after the range may fall inside it.
         low, high = self.timeline.pass_at(first), min(self.timeline.pass_at(last) + 1, len(self.timeline.passes) - 1)
-        found: list[Mark] = []
+        found: list[Stroke] = []
         for index in range(low, high + 1):
-            marks = self._pass(index)
-            found += marks[bisect_left(marks, (first,)) : bisect_left(marks, (last,))]
+            strokes = self._pass(index)
+            found += strokes[bisect_left(strokes, (first,)) : bisect_left(strokes, (last,))]
         return sorted(found) if high > low else found
 
-    def _pass(self, index: int) -> list[Mark]:
+    def _pass(self, index: int) -> list[Stroke]:
         if index not in self._of_pass:
-            self._of_pass[index] = marks_of(self.timeline, self.timeline.passes[index])
+            self._of_pass[index] = strokes_of(self.timeline, self.timeline.passes[index])
         return self._of_pass[index]
 
 
-def marks_of(timeline: Timeline, one: Pass) -> list[Mark]:
-    """Return the marks of one pass, in order, every beat once."""
+def strokes_of(timeline: Timeline, one: Pass) -> list[Stroke]:
+    """Return the strokes of one pass, in order, every beat once."""
     kinds: dict[Fraction, tuple[Kind, bool]] = {}
     for piece in pieces_of(one):
         kinds.update(_of_piece(piece, rolling=feel_of(timeline, one, piece) == "rolling"))
     for event in danced_in(one):
         if event.beat.denominator != 1:
             kinds[event.beat] = "step", event.row.section_number < 1
-    return [Mark(beat, *kinds[beat]) for beat in sorted(kinds)]
+    return [Stroke(beat, *kinds[beat]) for beat in sorted(kinds)]
 
 
 def _of_piece(piece: Piece, *, rolling: bool) -> dict[Fraction, tuple[Kind, bool]]:
-    """Return the marks that a piece has whatever is danced in it."""
+    """Return the strokes that a piece has whatever is danced in it."""
     found: dict[Fraction, tuple[Kind, bool]] = {}
     for number in range(int(piece.last - piece.first)):
         beat = piece.first + number
