@@ -5,25 +5,24 @@ front mark moves round the ring. The body is a solid arrow, the turn still to co
 end with a head. Of a whole turn or more the arc goes round once and stays open just behind its end: the amount beside
 the dial says how often. Facings and turns are fractions of a whole turn, right positive (see trainer/dance/facing.py).
 
-Coordinates are in eighths of a cell's width, from the middle, y downwards; a cell is 8 wide and 17 high. Angles are
-in whole turns from the top, clockwise.
+Lengths are shares of the outer radius, from the middle, x to the right and y upwards. Angles are in whole turns from
+the top, clockwise.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
-from math import atan2, cos, pi, sin
+from itertools import groupby
+from math import atan2, cos, hypot, pi, sin
 
-from trainer.screens.pixels import GLYPHS, PIXEL_HEIGHT, PIXEL_WIDTH, lines
-
-SMALLEST = (12, 6)
-"""Columns and rows below which the angle cannot be told."""
+from trainer.screens import pixels
+from trainer.screens.pixels import GLYPHS, PIXEL_HEIGHT, PIXEL_WIDTH
 
 
 class Part(StrEnum):
-    """The parts of the dial, to be given colours; what is drawn later lies on top."""
+    """The parts of the dial, to be given colours."""
 
     RING = "ring"
     SCREEN = "screen"
@@ -34,7 +33,7 @@ class Part(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Glyphs next to each other in the colours of the same parts."""
+    """Glyphs next to each other that show the same parts."""
 
     text: str
     part: Part | None
@@ -43,158 +42,192 @@ class Run:
     """What fills the rest of these cells; None for the ground."""
 
 
+Dots = tuple[tuple[Part | None, ...], ...]
+"""Which part shows at each pixel; rows of pixels."""
+
+_BODY_TIP, _BODY_BARB, _BODY_TAIL, _BODY_SHAFT = 0.6, 0.5, -0.56, 0.155
+_BODY_NECK = 0.04  # where head and shaft meet, from the middle
+_ARC, _ARC_WIDE = 0.83, 0.09  # its middle; half its width
+_HEAD_WIDE, _HEAD_LONG = 0.22, 0.115  # half its width; its length in turns
+_OPEN = 0.1  # of a turn: what a whole turn leaves open
+_FRONT_INSIDE, _FRONT_WIDE = 0.8, 0.036  # half its width in turns
+_CLEAR = 0.92  # from here outwards the front mark shows past an arc
+
+
 def render(columns: int, rows: int, *, facing: Fraction, turn: Fraction, screen: Fraction = Fraction(0)) -> list[str]:
     """Return the dial in one colour, as `rows` lines of `columns` glyphs.
 
-    `facing` is where the body faces, `turn` the signed turn still to come (0 for none), `screen` the facing at which the
-    screen stands.
+    `facing` is where the body faces, `turn` the signed turn still to come (0 for none), `screen` the facing at which
+    the screen stands.
     """
     dots = _dots(columns, rows, (facing - screen) % 1, turn, -screen % 1)
-    return [
-        "".join(_glyph(upper, lower, x, None) for x in range(0, 2 * columns, 2))
-        for upper, lower in zip(dots[::2], dots[1::2], strict=True)
-    ]
+    return pixels.lines([[dot is not None for dot in row] for row in dots])
 
 
 @lru_cache(maxsize=256)
 def painted(
     columns: int, rows: int, *, facing: Fraction, turn: Fraction, screen: Fraction = Fraction(0)
 ) -> tuple[tuple[Run, ...], ...]:
-    """Return the dial with its parts: lines of runs; where three parts meet in a cell the smallest gives way."""
+    """Return the dial with its parts, as lines of runs; arguments as in `render`.
+
+    Two parts that fill a cell between them are its glyph and its ground; else the part with fewer pixels gives way.
+    """
     dots = _dots(columns, rows, (facing - screen) % 1, turn, -screen % 1)
     return tuple(
-        tuple(_runs(_cell(upper, lower, x) for x in range(0, 2 * columns, 2)))
+        tuple(_runs(zip(upper[::2], upper[1::2], lower[::2], lower[1::2], strict=True)))
         for upper, lower in zip(dots[::2], dots[1::2], strict=True)
     )
 
 
-def turn_arrow(columns: int, rows: int, *, turn: Fraction) -> list[str]:
-    """Return a solid straight arrow, left or right by the sign of a turn, that fills its room; blank for no turn."""
-    return list(_arrow(columns, rows, (turn > 0) - (turn < 0)))
+def turn_arrow(columns: int, rows: int, *, turn: Fraction, inset: int = 0, below: int = 0) -> list[str]:
+    """Return a solid straight arrow, left or right by the sign of a turn; blank for no turn.
 
-
-_Dots = tuple[tuple[Part | None, ...], ...]
+    It is as high as its room, less `inset` and `below` half-rows, and stands at the side to which it points.
+    """
+    return list(_arrow(columns, rows, inset, below, (turn > 0) - (turn < 0)))
 
 
 @lru_cache(maxsize=256)
-def _dots(columns: int, rows: int, facing: Fraction, turn: Fraction, front: Fraction) -> _Dots:
-    """Return which part shows at each pixel."""
-    face = _Face(columns, rows, float(facing), float(turn), float(front))
-    return tuple(
-        tuple(
-            face.part((x + 0.5) * PIXEL_WIDTH - face.middle, (y + 0.5) * PIXEL_HEIGHT - face.centre)
-            for x in range(2 * columns)
-        )
-        for y in range(2 * rows)
+def _dots(columns: int, rows: int, facing: Fraction, turn: Fraction, front: Fraction) -> Dots:
+    face = _face(columns, rows)
+    width = 2 * columns
+    dots: list[Part | None] = [None] * (width * 2 * rows)
+    for index in face.bar:
+        dots[index] = Part.SCREEN
+    _draw_body(dots, face, float(facing))
+    _draw_rim(dots, face, float(front))
+    if turn:
+        _draw_turn(dots, face, float(facing), float(turn))
+    return tuple(tuple(dots[start : start + width]) for start in range(0, len(dots), width))
+
+
+@dataclass(frozen=True, slots=True)
+class _Face:
+    """The pixels of a size by where they lie: index, x, y; in the outer part distance and angle too."""
+
+    bar: tuple[int, ...]
+    inner: tuple[tuple[int, float, float], ...]
+    outer: tuple[tuple[int, float, float, float, float], ...]
+    thin: float
+    """Thickness of the ring."""
+    width: int
+    """Pixels in a row."""
+
+
+@lru_cache(maxsize=16)
+def _face(columns: int, rows: int) -> _Face:
+    height = 2 * rows
+    bar = max(1, round(rows / 11))
+    radius = min(columns * PIXEL_WIDTH, (height - bar) * PIXEL_HEIGHT / 2)
+    # The middle lies on an edge or in the middle of a pixel, so that the dial is symmetrical.
+    centre = bar + (2 * radius / PIXEL_HEIGHT) // 0.5 * 0.25
+    inner, outer = [], []
+    for row in range(bar, height):
+        y = (centre - row - 0.5) * PIXEL_HEIGHT / radius
+        for column in range(2 * columns):
+            x = (column + 0.5 - columns) * PIXEL_WIDTH / radius
+            index, distance = row * 2 * columns + column, hypot(x, y)
+            if distance <= _BODY_TIP + 0.01:
+                inner.append((index, x, y))
+            if _ARC - _HEAD_WIDE <= distance <= 1.05:
+                outer.append((index, x, y, distance, atan2(x, y) / (2 * pi)))
+    edge = columns - round(radius / PIXEL_WIDTH)
+    return _Face(
+        bar=tuple(row * 2 * columns + x for row in range(bar) for x in range(edge, 2 * columns - edge)),
+        inner=tuple(inner),
+        outer=tuple(outer),
+        thin=max(8 / radius, 0.06),
+        width=2 * columns,
     )
 
 
-class _Face:
-    """What is drawn where. All lengths in eighths of a cell's width; shares are of the outer radius."""
-
-    def __init__(self, columns: int, rows: int, facing: float, turn: float, front: float) -> None:
-        height = 2 * rows * PIXEL_HEIGHT
-        self.bar = PIXEL_HEIGHT * max(1, round(rows / 11))
-        self.middle = columns * PIXEL_WIDTH
-        self.radius = min(self.middle, (height - self.bar) / 2)
-        self.centre = height - self.radius
-        self.bar_top = self.centre - self.radius - self.bar
-        self.thin = max(1.5 * PIXEL_WIDTH, 0.05 * self.radius)
-        self.facing, self.turn, self.front = facing, turn, front
-        self.cos, self.sin = cos(2 * pi * facing), sin(2 * pi * facing)
-
-    def part(self, x: float, y: float) -> Part | None:
-        if y + self.centre < self.bar + self.bar_top:
-            return Part.SCREEN if y + self.centre >= self.bar_top and abs(x) <= self.radius else None
-        share = (x * x + y * y) ** 0.5 / self.radius
-        if share > 1.02:
-            return None
-        if share < 0.68:
-            return Part.BODY if self._in_body(x, y) else None
-        angle = atan2(x, -y) / (2 * pi)
-        if self.turn and (found := self._turn(share, angle)) is not None:
-            return Part.TURN if found else None
-        return self._rim(share, angle)
-
-    def _in_body(self, x: float, y: float) -> bool:
-        """Say whether a point lies in the arrow of the body, turned back to point up."""
-        ahead = (x * self.sin - y * self.cos) / self.radius
-        across = abs(x * self.cos + y * self.sin) / self.radius
-        if ahead >= 0:
-            return ahead <= 0.66 and across <= 0.58 * (0.66 - ahead) / 0.66
-        return ahead >= -0.56 and across <= 0.18
-
-    def _turn(self, share: float, angle: float) -> bool | None:
-        """Say whether a point lies in the arc of the turn, or in the gap kept clear round it; None for neither."""
-        size, way = abs(self.turn), 1 if self.turn > 0 else -1
-        # How far before the end of the turn the point lies, against the way of turning.
-        back = (self.facing + self.turn - angle) * way % 1
-        head = min(0.11, 0.6 * size)
-        length = min(size, 0.93)
-        if back > 0.97:
-            back -= 1
-        if 0 <= back <= head:
-            return abs(share - 0.85) <= 0.17 * back / head if share <= 1.02 else None
-        if head < back <= length:
-            return abs(share - 0.85) <= 0.09
-        return False if size >= 1 and back > 0 else None
-
-    def _rim(self, share: float, angle: float) -> Part | None:
-        off_front = abs((angle - self.front + 0.5) % 1 - 0.5)
-        if off_front <= 0.035:
-            return Part.FRONT if share >= 0.82 else None
-        if off_front <= 0.06:
-            return None
-        tick = abs((angle * 4 + 0.5) % 1 - 0.5) <= 0.05 and share >= 0.86
-        return Part.RING if tick or share >= 1 - self.thin / self.radius else None
+def _draw_body(dots: list[Part | None], face: _Face, facing: float) -> None:
+    up, aside = cos(2 * pi * facing), sin(2 * pi * facing)
+    slope = _BODY_BARB / (_BODY_TIP - _BODY_NECK)
+    for index, x, y in face.inner:
+        ahead = x * aside + y * up
+        across = abs(x * up - y * aside)
+        room = (_BODY_TIP - ahead) * slope if ahead >= _BODY_NECK else _BODY_SHAFT
+        if across <= room and ahead >= _BODY_TAIL:
+            dots[index] = Part.BODY
 
 
-def _glyph(upper: tuple[Part | None, ...], lower: tuple[Part | None, ...], x: int, part: Part | None) -> str:
-    """Return the glyph of a cell for one part, or for all of them."""
-    four = (upper[x], upper[x + 1], lower[x], lower[x + 1])
-    return GLYPHS[sum(1 << bit for bit, dot in enumerate(four) if dot is not None and part in (None, dot))]
+def _draw_rim(dots: list[Part | None], face: _Face, front: float) -> None:
+    inside, tick_inside = 1 - face.thin, 1 - 2.5 * face.thin
+    for index, _, _, distance, angle in face.outer:
+        off = abs((angle - front + 0.5) % 1 - 0.5)
+        if distance > 1.01:
+            continue
+        if off <= _FRONT_WIDE:
+            if distance >= _FRONT_INSIDE:
+                dots[index] = Part.FRONT
+        elif off > 1.8 * _FRONT_WIDE and (
+            distance >= inside or (distance >= tick_inside and abs((angle * 4 + 0.5) % 1 - 0.5) <= 0.06)
+        ):
+            dots[index] = Part.RING
 
 
-def _cell(upper: tuple[Part | None, ...], lower: tuple[Part | None, ...], x: int) -> Run:
-    four = (upper[x], upper[x + 1], lower[x], lower[x + 1])
-    order = list(Part)
-    parts = sorted({dot for dot in four if dot is not None}, key=lambda part: (four.count(part), order.index(part)))
-    if not parts:
-        return Run(" ", None)
-    best = parts[-1]
-    if len(parts) == 2 and None not in four:
-        return Run(_glyph(upper, lower, x, best), best, parts[0])
-    return Run(_glyph(upper, lower, x, None if len(parts) == 1 else best), best)
-
-
-def _runs(cells: Iterable[Run]) -> Iterable[Run]:
-    """Join cells of the same colours."""
-    last: Run | None = None
-    for cell in cells:
-        if last is None:
-            last = cell
-        elif (last.part, last.behind) == (cell.part, cell.behind):
-            last = Run(last.text + cell.text, last.part, last.behind)
+def _draw_turn(dots: list[Part | None], face: _Face, facing: float, turn: float) -> None:
+    """Draw the arc and its head, clear of the ring; of the front mark what lies outside stays."""
+    size, way = abs(turn), 1 if turn > 0 else -1
+    end = facing + turn
+    length = min(size, 1 - _OPEN)
+    head = min(_HEAD_LONG, 0.8 * size)
+    neck = 2 * pi * (end - way * head)
+    out_x, out_y = sin(neck), cos(neck)
+    tip_x, tip_y = _ARC * (sin(2 * pi * end) - out_x), _ARC * (cos(2 * pi * end) - out_y)
+    reach = tip_x * out_y * way - tip_y * out_x * way  # of the head along the tangent at its neck
+    lean = tip_x * out_x + tip_y * out_y
+    drawn: set[int] = set()
+    for index, x, y, distance, angle in face.outer:
+        # How far before the end of the turn a pixel lies, against the way of turning, in [-0.04, 0.96).
+        back = ((end - angle) * way + 0.04) % 1 - 0.04
+        if back < 0.5 and (ahead := (x * out_y - y * out_x) * way / reach) >= 0:
+            off = x * out_x + y * out_y - _ARC - lean * ahead
+            inside = abs(off) <= _HEAD_WIDE * (1 - ahead)
         else:
-            yield last
-            last = cell
-    if last is not None:
-        yield last
+            inside = back <= length and abs(distance - _ARC) <= _ARC_WIDE
+        if inside:
+            drawn.add(index)
+        elif dots[index] is Part.RING:
+            if size >= 1 or back <= length + 0.02:
+                dots[index] = None
+        elif dots[index] is Part.FRONT and distance < _CLEAR and back <= length:
+            dots[index] = None
+    for index in drawn:
+        # A pixel that sticks out by itself is a spike, not a shape.
+        if sum(next_to in drawn for next_to in (index - 1, index + 1, index - face.width, index + face.width)) > 1:
+            dots[index] = Part.TURN
+
+
+def _runs(cells: Iterable[tuple[Part | None, ...]]) -> Iterator[Run]:
+    """Return the cells of a line, each four pixels, as runs of the same parts."""
+    for (part, behind), run in groupby(map(_cell, cells), key=lambda cell: cell[1:]):
+        yield Run("".join(glyph for glyph, *_ in run), part, behind)
+
+
+def _cell(four: tuple[Part | None, ...]) -> tuple[str, Part | None, Part | None]:
+    order = list(Part)
+    parts = sorted({dot for dot in four if dot}, key=lambda part: (four.count(part), order.index(part)))
+    if not parts:
+        return " ", None, None
+    shown = parts[-1]
+    bits = sum(1 << bit for bit, dot in enumerate(four) if dot is shown)
+    return GLYPHS[bits], shown, parts[0] if len(parts) == 2 and None not in four else None
 
 
 @lru_cache(maxsize=64)
-def _arrow(columns: int, rows: int, way: int) -> tuple[str, ...]:
-    height, width = 2 * rows, 2 * columns
-    # The head is as long as half its height, so that its edges slope at 45 degrees.
-    head = min(width / 2, height / 2 * PIXEL_HEIGHT / PIXEL_WIDTH)
-    shaft = max(1, round(height / 5))
+def _arrow(columns: int, rows: int, inset: int, below: int, way: int) -> tuple[str, ...]:
+    width, height = 2 * columns, 2 * rows - inset - below
+    tall = height * PIXEL_HEIGHT / PIXEL_WIDTH  # its height in widths of a pixel
+    # The head is nearly as long as it is high, so that its point shows even where it is a few pixels high. The shaft is
+    # short, so that left and right have little in common.
+    head, whole = min(0.6 * width, 0.8 * tall), min(width, 2.4 * tall)
+    shaft = max(1, round(height / 6))  # half its thickness
 
     def dot(x: int, y: int) -> bool:
-        if not way:
-            return False
-        along = (width - 1 - x if way > 0 else x) + 0.5
-        off = abs(y + 0.5 - height / 2)
-        return off <= along / head * height / 2 if along <= head else off <= shaft / 2
+        along = (width - x if way > 0 else x + 1) - 0.5
+        off = abs(y + 0.5 - inset - height / 2)
+        return bool(way) and along <= whole and off <= (along / head * height / 2 if along <= head else shaft)
 
-    dots = [[dot(x, y) for x in range(width)] for y in range(height)]
-    return tuple(lines(dots))
+    return tuple(pixels.lines([[dot(x, y) for x in range(width)] for y in range(2 * rows)]))

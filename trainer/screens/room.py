@@ -1,18 +1,20 @@
 """Where everything on the floor screen stands, and how large it looks from where the dancer is.
 
-No terminal tells the size of its cells. The window is assumed to be 165 mm high, whatever its rows, until the dancer says
-otherwise; so more rows are smaller rows, and growth buys sharpness, not larger letters. Shares of the window:
+No terminal tells the size of its cells. The window is assumed to be 165 mm high, whatever its rows, until the dancer
+says otherwise; so more rows are smaller rows, and growth buys sharpness, not larger letters. Of the 165 mm:
 
-- the next step 30 mm of 165, the band of the next departure 23.3 to 25, the top (count, dial, turn) 70;
+- the next step takes 30 mm, the band of the next departure 23.3 to 25, the top (count, dial, turn) 70;
 - what is left: the step now in blocks (16 mm), blank rows, a taller top. These go first where room is short.
 
 A region never moves while the window stays as it is. Rows and columns count from 0. Angles are in minutes of arc;
 ISO 9241-303 asks for at least 16 and prefers 20 to 22 for the height of letters.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, fields
 from functools import lru_cache
 from math import atan, ceil, degrees
+from typing import NamedTuple
 
 COLUMNS, ROWS = 80, 24
 """The smallest window."""
@@ -27,17 +29,30 @@ CELL = (8, 17)
 """Width and height of a cell, as a ratio."""
 
 _TOP_MM, _NEXT_MM, _BAND_MM, _BAND_LEAST_MM, _NOW_MM = 70.0, 30.0, 25.0, 23.3, 16.0
-_DIAL_SHARE = 0.28  # of the columns, at most
+_DIAL_SHARE, _FOOT_SHARE, _CLOCK_SHARE = 0.28, 0.075, 0.31  # of the columns, the first at most
+_TURN_SHARE = 0.46  # of what feet and dial leave; the count with its slot takes the rest
+_TURN_LEAST = 19  # columns of 10:30 in letters of four
+_SUB_SHARE, _TEXT_SHARE = 0.64, 0.36  # of the rows of the top: the slot of &, the texts beside the arrow
+_MORE = 5
 
 
 @dataclass(frozen=True, slots=True)
 class Region:
-    """A rectangle of cells."""
+    """A rectangle of cells, and how much of it block letters fill."""
 
     left: int
     top: int
     columns: int
     rows: int
+    inset: int = 0
+    """Half-rows kept blank above what is drawn in it."""
+    below: int = 0
+    """Half-rows kept blank below."""
+
+    @property
+    def height(self) -> int:
+        """Half-rows that block letters fill."""
+        return 2 * self.rows - self.inset - self.below
 
     @property
     def right(self) -> int:
@@ -141,96 +156,124 @@ def minutes_of_arc(size_mm: float, distance_m: float) -> float:
 def plan(columns: int, rows: int, *, height_mm: float = WINDOW_MM, distance_m: float = FLOOR_M) -> Regions | TooSmall:
     """Return where everything stands in a window of so many cells, or that it is too small.
 
-    `height_mm` is the height of the whole window as the dancer measured it. A taller one shows the same layout larger; in a
-    lower one the blank rows and the blocks of the step now make room for what must be read.
+    `height_mm` is the height of the whole window as the dancer measured it. A taller one shows the same layout larger;
+    in a lower one the blank rows and the blocks of the step now make room for what must be read.
     """
     if columns < COLUMNS or rows < ROWS:
         return TooSmall(columns, rows)
-    tall = _heights(rows, height_mm)
-    across = _Across(columns, tall.top)
-    above = 1 + tall.blank_below_quiet
-    third = round(tall.top * 0.36)
-    gap = 1 if tall.top - 2 * third >= 5 else 0
-    now = above + tall.top + tall.blank_above_now
-    following = now + tall.now + tall.blank_below_now
-    rule = following + tall.next + tall.blank_above_rule
-    half = ceil(tall.top * 0.64)
+    down = _down(rows, height_mm)
+    top = down["top"]
+    across = _across(columns, top.size)
+    whole, inside = _Span(0, columns), _Span(1, columns - 2)
+    clock = _Span(columns - 1 - round(_CLOCK_SHARE * columns), round(_CLOCK_SHARE * columns))
+    sub = ceil(_SUB_SHARE * top.size)
+    close = down["next"].end == down["rule"].start
     return Regions(
         columns=columns,
         rows=rows,
         height_mm=height_mm,
         distance_m=distance_m,
-        quiet=Region(0, 0, columns, 1),
-        foot_left=Region(0, above, across.foot, tall.top),
-        count=Region(across.count, above, across.count_wide, tall.top),
-        sub=Region(across.sub, above + tall.top - half, across.sub_wide, half),
-        dial=Region(across.dial, above, across.dial_wide, min(tall.top, across.dial_rows)),
-        amount=Region(across.turn, above, across.turn_wide, third),
-        arrow=Region(across.turn, above + third + gap, across.turn_wide, tall.top - 2 * third - 2 * gap),
-        end_clock=Region(across.turn, above + tall.top - third, across.turn_wide, third),
-        foot_right=Region(columns - across.foot, above, across.foot, tall.top),
-        now=Region(0, now, columns, tall.now),
-        next=Region(0, following, columns, tall.next),
-        rule=Region(0, rule, columns, 1),
-        departure=Region(0, rule + 1, columns - across.clock_wide - 3, tall.band),
-        departure_clock=Region(columns - across.clock_wide, rule + 1, across.clock_wide, tall.band),
-        footer=Region(0, rows - 1, columns, 1),
-        slab=Region(0, following, columns, rule + 1 - following),
+        quiet=_region(inside, down["quiet"]),
+        foot_left=_region(across["left foot"], top),
+        count=_region(across["count"], top),
+        sub=_region(across["sub"], _Span(top.end - sub, sub)),
+        dial=_region(across["dial"], _Span(top.start, min(top.size, _dial_rows(across["dial"].size)))),
+        **_turn(across["turn"], top),
+        foot_right=_region(across["right foot"], top),
+        now=_region(inside, down["now"]),
+        next=_region(inside, down["next"], below=1 if close else 0),
+        rule=_region(whole, down["rule"], below=1),
+        departure=_region(_Span(1, clock.start - 1 - max(6, round(0.06 * columns))), down["band"]),
+        departure_clock=_region(clock, down["band"]),
+        footer=_region(inside, down["footer"]),
+        slab=_region(whole, _Span(down["next"].start, down["rule"].end - down["next"].start), below=1),
     )
 
 
-@dataclass(slots=True)
-class _Heights:
-    top: int
-    next: int
-    band: int
-    now: int = 1
-    blank_below_quiet: int = 0
-    blank_above_now: int = 0
-    blank_below_now: int = 0
-    blank_above_rule: int = 0
-    blank_above_footer: int = 0
+class _Span(NamedTuple):
+    start: int
+    size: int
+
+    @property
+    def end(self) -> int:
+        return self.start + self.size
 
 
-_BLANKS = ("blank_above_now", "blank_below_now", "blank_below_quiet", "blank_above_rule", "blank_above_footer")
+def _region(across: _Span, down: _Span, inset: int = 0, below: int = 0) -> Region:
+    return Region(across.start, down.start, across.size, down.size, inset, below)
 
 
-def _heights(rows: int, height_mm: float) -> _Heights:
-    """Share out the rows: as in a window of 165 mm; a lower one then gives what is left where it is missed most."""
-    row = WINDOW_MM / rows
-    tall = _Heights(
-        top=ceil(_TOP_MM / row), next=ceil(_NEXT_MM / row), band=max(ceil(_BAND_LEAST_MM / row), round(_BAND_MM / row))
-    )
-    left = rows - (tall.top + tall.next + tall.band) - 4  # quiet line, step now, rule, footer
-    real = height_mm / rows
+def _stacked(parts: Iterable[tuple[str, int]]) -> dict[str, _Span]:
+    """Return parts one after the other, from 0; blanks have empty names."""
+    found, start = {}, 0
+    for name, size in parts:
+        found[name] = _Span(start, size)
+        start += size
+    return found
+
+
+def _down(rows: int, height_mm: float) -> dict[str, _Span]:
+    """Share out the rows: as in a window of 165 mm; a lower one then gives what is left to what it shows too small."""
+    row, real = WINDOW_MM / rows, height_mm / rows
+    sizes = {
+        "next": ceil(_NEXT_MM / row),
+        "band": max(ceil(_BAND_LEAST_MM / row), round(_BAND_MM / row)),
+        "top": ceil(_TOP_MM / row),
+    }
+    left = rows - sum(sizes.values()) - 4  # quiet line, step now, rule, footer
     for name, least in (("next", _NEXT_MM), ("band", _BAND_LEAST_MM), ("top", _TOP_MM)):
-        more = min(left, max(0, ceil(least / real) - getattr(tall, name)))
-        setattr(tall, name, getattr(tall, name) + more)
-        left -= more
-    blocks = max(4, ceil(_NOW_MM / row))
-    if left >= blocks - 1 + 2:
-        tall.now = blocks
-        left -= blocks - 1
-    for name in _BLANKS[: max(0, left)]:
-        setattr(tall, name, 1)
-    tall.top += max(0, left - len(_BLANKS))
-    return tall
+        missed = min(left, max(0, ceil(least / real) - sizes[name]))
+        sizes[name] += missed
+        left -= missed
+    now = max(4, ceil(_NOW_MM / row))
+    if left < now + 1:  # blocks replace one row, and want a blank row above and below
+        now = 1
+    left -= now - 1
+    # Rows in the order in which they help: blank above and below the step now, under the quiet line and above the rule;
+    # a rule of two rows, which more rows on the same glass would else make too thin.
+    more = [1 if left > place else 0 for place in range(_MORE)]
+    sizes["top"] += max(0, left - _MORE)
+    return _stacked(
+        [
+            ("quiet", 1), ("", more[2]), ("top", sizes["top"]), ("", more[0]), ("now", now), ("", more[1]),
+            ("next", sizes["next"]), ("", more[3]), ("rule", 1 + more[4]), ("band", sizes["band"]), ("footer", 1),
+        ]
+    )  # fmt: skip
 
 
-class _Across:
-    """The columns of the top: foot, count and its slot, dial, turn, foot."""
+def _across(columns: int, top: int) -> dict[str, _Span]:
+    """Share out the columns of the top: foot, count with its slot, dial, turn, foot."""
+    foot = max(7, round(_FOOT_SHARE * columns))
+    dial = min(int(top * CELL[1] / CELL[0]), int(_DIAL_SHARE * columns))
+    gap, close = max(2, round(0.02 * columns)), max(1, round(0.0125 * columns))
+    rest = columns - 2 * foot - dial - 3 * gap - 2 * close
+    turn = max(_TURN_LEAST, round(_TURN_SHARE * rest))
+    sub = max(6, round(0.36 * (rest - turn)))
+    count = rest - turn - sub
+    # In a wide window letters stop growing before the room does: what they leave stands round the dial.
+    count, sub, turn = min(count, round(1.5 * top)), min(sub, round(1.5 * _SUB_SHARE * top)), min(turn, 3 * top)
+    spare = rest - count - sub - turn
+    return _stacked(
+        [
+            ("left foot", foot), ("", gap), ("count", count), ("", close), ("sub", sub), ("", gap + spare // 2),
+            ("dial", dial), ("", close + spare - spare // 2), ("turn", turn), ("", gap), ("right foot", foot),
+        ]
+    )  # fmt: skip
 
-    def __init__(self, columns: int, top: int) -> None:
-        self.foot = max(7, round(0.075 * columns))
-        self.dial_wide = min(int(top * CELL[1] / CELL[0]), int(_DIAL_SHARE * columns))
-        self.dial_rows = ceil(self.dial_wide * CELL[0] / CELL[1]) + 1
-        rest = columns - 2 * self.foot - self.dial_wide - 8
-        both = round(0.54 * rest)
-        self.count = self.foot + 2
-        self.count_wide = round(0.63 * both)
-        self.sub = self.count + self.count_wide + 1
-        self.sub_wide = both - self.count_wide - 1
-        self.dial = self.count + both + 2
-        self.turn = self.dial + self.dial_wide + 2
-        self.turn_wide = columns - self.foot - 2 - self.turn
-        self.clock_wide = round(0.31 * columns)
+
+def _dial_rows(columns: int) -> int:
+    """Return the rows of a round dial of so many columns, with the bar of the screen."""
+    return ceil(columns * CELL[0] / CELL[1]) + 1
+
+
+def _turn(across: _Span, top: _Span) -> dict[str, Region]:
+    """Return the amount, the arrow and the clock of a turn below each other, at least a half-row apart."""
+    text = round(_TEXT_SHARE * top.size)
+    arrow = top.size - 2 * text
+    # Where rows are few the texts give the half-rows between them and the arrow, else the arrow does.
+    inset = 0 if arrow < 5 else max(1, arrow // 4)
+    return {
+        "amount": _region(across, _Span(top.start, text), below=0 if inset else 1),
+        "arrow": _region(across, _Span(top.start + text, arrow), inset, inset),
+        "end_clock": _region(across, _Span(top.end - text, text), inset=0 if inset else 1),
+    }
