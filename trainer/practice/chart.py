@@ -12,7 +12,7 @@ from itertools import accumulate
 
 from trainer.dance.timeline import Danced, Pass, Stretch, Timeline, danced_in
 from trainer.practice.marks import Mark, marks_of
-from trainer.practice.take import number_called
+from trainer.practice.take import number_called, opens_at
 from trainer.terms import Move, Weight
 
 
@@ -50,6 +50,13 @@ class Chart:
                 if found:
                     return self._before(place) + found - 1
         return -1
+
+    def index_before(self, beat: Fraction) -> int:
+        """Return the index of the last event before whatever begins at a whole beat; its pick-up does not count."""
+        index = self.index_at(beat)
+        while index >= 0 and (self.event(index).beat >= beat or opens_at(self.event(index), beat)):
+            index -= 1
+        return index
 
     def facing_after(self, index: int) -> Fraction:
         """Return the facing after an event; before the first, that from which it is danced."""

@@ -132,7 +132,7 @@ class Floor:
         low = (self.events if place.round else self._entered).start - 1
         index = max(min(self.chart.index_at(beat), self.events.stop - 1), low)
         again = self.take.rounds is None or place.round + 1 < self.take.rounds
-        view = replace(self._shown(index, beat, again, place.beat), round=place.round + 1)
+        view = replace(self._shown(index, beat, again, place.beat, fresh=index == low), round=place.round + 1)
         if not place.before:
             return view
         counts = self._run_up if place.round else self._count_in
@@ -143,14 +143,14 @@ class Floor:
     def at(self, index: int) -> FloorView:
         """Return what is shown after an event, for stepping by hand; -1 is before the first."""
         beat = self.chart.event(index).beat if index >= 0 else self.take.first - 1
-        return self._shown(index, beat, False, max(beat, self.take.first))
+        return self._shown(index, beat, False, max(beat, self.take.first), fresh=index < 0)
 
     def _range(self, take: Take) -> range:
         events = events_of(take)
         first = self.chart.index_at(events[0].beat) if events else self.chart.index_at(take.first) + 1
         return range(first, first + len(events))
 
-    def _shown(self, index: int, beat: Fraction, again: bool, since: Fraction) -> FloorView:
+    def _shown(self, index: int, beat: Fraction, again: bool, since: Fraction, *, fresh: bool) -> FloorView:
         chart, events = self.chart, self.events
         coming = index + 1 if index + 1 < events.stop else events.start if again and events else None
         turn = chart.event(coming).turn if coming is not None else Fraction(0)
@@ -158,8 +158,8 @@ class Floor:
         return FloorView(
             index=index,
             count=_count(chart, index, beat),
-            now=_step(self, index) if index in events else None,
-            next=_next(self, index, again),
+            now=None if fresh else _step(self, index),
+            next=_step(self, index + 1) if fresh and index + 1 in events else _next(self, index, again),
             dial=DialView(facing, turn, (facing + turn) % 1),
             foot=_foot(chart, index, coming),
             departure=_departure(self, beat, again, since),

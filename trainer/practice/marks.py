@@ -66,7 +66,7 @@ def _left(timeline: Timeline, one: Pass, following: Pass | None, after: int) -> 
         closing = bool(one.stretches) and one.stretches[-1].block.kind == "ending"
         return Mark(one.ends, "END", "", 0, one.number, one.part, after, one.end_facing, "", closing)
     part = timeline.routine.part(one.part)
-    cut = part is not None and one.danced < part.counts
+    cut = part is not None and after < part.counts
     if cut and any(departure.leave == "restart" for departure in one.departures):
         return Mark(one.ends, "RESTART", "", 0, one.number, one.part, after, one.end_facing, one.cue)
     if timeline.routine.phrased:

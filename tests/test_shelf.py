@@ -1,0 +1,154 @@
+"""The shelf on disk: entries that last, a file that is never half written, a damaged one that is kept."""
+
+import json
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from trainer.practice import shelf as shelf_module
+from trainer.practice.shelf import FILE, Shelf
+from trainer.problems import TrainerError
+
+
+@pytest.fixture
+def bundled(tmp_path: Path) -> Path:
+    folder = tmp_path / "routines"
+    folder.mkdir()
+    for name in ("quay.sheet", "fog.sheet", "notes.txt"):
+        (folder / name).write_text("title: x\n", encoding="utf-8")
+    return folder
+
+
+@pytest.fixture
+def data(tmp_path: Path) -> Path:
+    return tmp_path / "data" / "callahead"
+
+
+def test_bundled_sheets_get_their_entries_once(bundled, data):
+    first = Shelf(bundled, data)
+    first.stock()
+    second = Shelf(bundled, data)
+    second.stock()
+    assert [entry.name for entry in second.entries] == ["fog.sheet", "quay.sheet"]
+    assert [entry.id for entry in first.entries] == [entry.id for entry in second.entries]
+    assert second.path(second.entries[0]) == bundled / "fog.sheet"
+
+
+def test_a_new_bundled_sheet_comes_to_a_shelf_that_is_there(bundled, data):
+    Shelf(bundled, data).stock()
+    (bundled / "gate.sheet").write_text("title: y\n", encoding="utf-8")
+    later = Shelf(bundled, data)
+    later.stock()
+    assert [entry.name for entry in later.entries] == ["fog.sheet", "gate.sheet", "quay.sheet"]
+
+
+def test_a_bundled_sheet_that_is_gone_is_not_shown_but_remembered(bundled, data):
+    shelf = Shelf(bundled, data)
+    shelf.stock()
+    entry = shelf.entry_of(bundled / "fog.sheet")
+    (bundled / "fog.sheet").unlink()
+    assert [one.name for one in Shelf(bundled, data).entries] == ["quay.sheet"]
+    (bundled / "fog.sheet").write_text("title: x\n", encoding="utf-8")
+    assert Shelf(bundled, data).entry_of(bundled / "fog.sheet").id == entry.id
+
+
+def test_a_sheet_of_ones_own_stays_where_it_is(bundled, data, tmp_path):
+    own = tmp_path / "mine.txt"
+    own.write_text("title: mine\n", encoding="utf-8")
+    shelf = Shelf(bundled, data)
+    shelf.stock()
+    entry = shelf.entry_of(own)
+    assert shelf.entry_of(tmp_path / "routines" / ".." / "mine.txt") == entry, "one file, one entry"
+    assert [one.name for one in Shelf(bundled, data).entries] == ["fog.sheet", "quay.sheet", str(own.resolve())]
+    assert shelf.path(entry) == own.resolve()
+
+
+def test_the_day_is_remembered(bundled, data):
+    shelf = Shelf(bundled, data)
+    shelf.stock()
+    shelf.was_danced(shelf.entry_of(bundled / "quay.sheet"), date(2026, 3, 4))
+    again = Shelf(bundled, data)
+    assert [(entry.name, entry.danced) for entry in again.entries] == [
+        ("fog.sheet", None),
+        ("quay.sheet", date(2026, 3, 4)),
+    ]
+
+
+def test_the_cautions_are_shown_until_they_were_read(bundled, data):
+    shelf = Shelf(bundled, data)
+    assert not shelf.cautions_read
+    shelf.cautions_were_read()
+    assert shelf.cautions_read
+    assert Shelf(bundled, data).cautions_read
+
+
+def test_what_another_window_wrote_meanwhile_is_kept(bundled, data):
+    one, other = Shelf(bundled, data), Shelf(bundled, data)
+    one.stock()
+    other.cautions_were_read()
+    one.was_danced(one.entries[0], date(2026, 3, 4))
+    last = Shelf(bundled, data)
+    assert last.cautions_read
+    assert last.entries[0].danced == date(2026, 3, 4)
+
+
+DAMAGED = [
+    (b"", "empty"),
+    (b"{", "cut off"),
+    (b"\xff\xfe\x00", "not text"),
+    (b"[]", "of another form"),
+    (b'{"version": 2, "entries": []}', "of a later program"),
+    (b'{"version": 1, "entries": [{"id": "x", "kind": "own", "name": "a"}]}', "with an id that is none"),
+    (b'{"version": 1, "colour": "red"}', "with something unknown"),
+]
+
+
+@pytest.mark.parametrize(("content", "why"), DAMAGED)
+def test_a_damaged_file_is_kept_and_said(bundled, data, content, why):
+    data.mkdir(parents=True)
+    (data / FILE).write_bytes(content)
+    shelf = Shelf(bundled, data)
+    aside = data / "shelf-damaged-1.json"
+    said = f"The shelf's file could not be understood. It was kept as {aside}, and a new one begun."
+    assert shelf.notice == said, why
+    assert aside.read_bytes() == content, why
+    shelf.stock()
+    assert [entry.name for entry in Shelf(bundled, data).entries] == ["fog.sheet", "quay.sheet"], why
+
+
+def test_a_second_damaged_file_does_not_replace_the_first(bundled, data):
+    data.mkdir(parents=True)
+    for content in (b"first", b"second"):
+        (data / FILE).write_bytes(content)
+        Shelf(bundled, data)
+    assert [(data / f"shelf-damaged-{n}.json").read_bytes() for n in (1, 2)] == [b"first", b"second"]
+
+
+def test_a_write_that_fails_leaves_the_old_file_whole(bundled, data, monkeypatch):
+    shelf = Shelf(bundled, data)
+    shelf.stock()
+    before = (data / FILE).read_bytes()
+
+    def full(_handle: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(shelf_module.os, "fsync", full)
+    with pytest.raises(TrainerError) as raised:
+        shelf.cautions_were_read()
+    assert str(raised.value) == f"The shelf could not be kept: {data / FILE}: No space left on device"
+    assert (data / FILE).read_bytes() == before
+    assert [path.name for path in data.iterdir()] == [FILE], "no half-written file is left behind"
+    assert not shelf.cautions_read
+
+
+def test_a_folder_that_is_a_file_is_an_error_in_words(bundled, tmp_path):
+    (tmp_path / "data").write_text("in the way", encoding="utf-8")
+    with pytest.raises(TrainerError, match="The shelf could not be read"):
+        Shelf(bundled, tmp_path / "data")
+
+
+def test_the_file_is_plain_json_with_its_version(bundled, data):
+    Shelf(bundled, data).stock()
+    written = json.loads((data / FILE).read_text(encoding="utf-8"))
+    assert (written["version"], written["cautions_read"], len(written["entries"])) == (1, False, 2)

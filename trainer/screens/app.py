@@ -1,0 +1,170 @@
+"""The Textual app: which page is shown, and the one place where an error becomes a message on the screen."""
+
+import asyncio
+import time
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from textual import work
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+
+from trainer.practice.care import CAUTIONS
+from trainer.practice.shelf import Shelf
+from trainer.problems import TrainerError
+from trainer.resources import folder
+from trainer.screens import keys, themes
+from trainer.screens.message_screen import MessageScreen
+from trainer.screens.session import Player
+from trainer.screens.shelf_screen import ShelfScreen
+
+if TYPE_CHECKING:
+    from trainer.sheet.opening import Sheet
+
+Clock = Callable[[], float]
+"""Monotonic seconds."""
+
+
+class CallaheadApp(App[None]):
+    """The shelf, and from there the floor; or one sheet on the floor at once."""
+
+    TITLE = "Callahead"
+    CSS_PATH = "trainer.tcss"
+    ENABLE_COMMAND_PALETTE = True
+
+    def __init__(
+        self, sheet: Path | None = None, *, device: str = "", clock: Clock = time.monotonic, data: Path | None = None
+    ) -> None:
+        """Make the app; `device` empty is the usual one, `data` None the user's data folder."""
+        super().__init__()
+        self._sheet = sheet
+        self._device = device
+        self._clock = clock
+        self._data = data
+        self._shelf: Shelf | None = None
+
+    def on_mount(self) -> None:
+        """Open the shelf, or the sheet that was asked for."""
+        self.register_theme(themes.DARK)
+        self.register_theme(themes.LIGHT)
+        self.theme = themes.DARK.name
+        with self.telling():
+            self._shelf = Shelf(folder("routines"), self._data)
+            self._shelf.stock()
+        if self._sheet is not None:
+            self.open_sheet(self._sheet)
+        elif self._shelf is not None:
+            self.push_screen(ShelfScreen(self._shelf))
+            if not self._shelf.cautions_read:
+                self.push_screen(MessageScreen("Before you dance", CAUTIONS), self._cautions_read)
+
+    @contextmanager
+    def telling(self) -> Iterator[None]:
+        """Show an error of ours as a message instead of raising it."""
+        try:
+            yield
+        except TrainerError as error:
+            self.tell(error)
+
+    def tell(self, error: TrainerError) -> None:
+        """Show an error as a message; with no page below it, the program ends when it was read."""
+        self.push_screen(MessageScreen(error.title, error.message, error=True), lambda _: self._after_message())
+
+    @work(exclusive=True, group="sheet")
+    async def open_sheet(self, path: Path) -> None:
+        """Read a sheet and show it on the floor; one with errors shows them first."""
+        from trainer.sheet.opening import open_sheet
+
+        with self.telling():
+            sheet = await asyncio.to_thread(open_sheet, path)
+            if any(problem.level == "error" for problem in sheet.problems):
+                self.show_problems(sheet, lambda dance: self._after_problems(sheet, dance))
+            else:
+                self.show_floor(sheet)
+
+    def show_floor(self, sheet: "Sheet") -> None:
+        """Show a sheet on the floor, ready to dance."""
+        from trainer.dance.unroll import unroll
+        from trainer.screens.floor_screen import FloorScreen
+        from trainer.screens.session import Session
+
+        timeline = unroll(sheet.routine)
+        if not any(True for _ in timeline.danced(0, 1)):
+            self.tell(TrainerError("There is nothing to dance", f"no counts could be read in {sheet.path}"))
+            return
+        self.push_screen(FloorScreen(sheet, Session(timeline)))
+
+    def show_problems(self, sheet: "Sheet", then: Callable[[bool | None], None] | None = None) -> None:
+        """Show what is wrong in a sheet."""
+        from trainer.screens.problems_screen import ProblemsScreen
+
+        self.push_screen(ProblemsScreen(sheet), then)
+
+    def leave_floor(self) -> None:
+        """Go back to the shelf; where the program began on the floor, end it."""
+        self.pop_screen()
+        self._after_message()
+
+    def open_player(self) -> Player:
+        """Open the sound; called in a thread, because libraries and devices take their time."""
+        from trainer.sound.device import open_device
+        from trainer.sound.transport import Transport
+
+        device = open_device(self._device or "miniaudio", clock=self._clock)
+        return Transport(device, clock=self._clock)
+
+    def was_danced(self, path: Path) -> None:
+        """Remember on the shelf that a routine is danced today."""
+        if self._shelf is not None:
+            with self.telling():
+                self._shelf.was_danced(self._shelf.entry_of(path), date.today())
+
+    def action_help(self) -> None:
+        """Show the keys of the page."""
+        from trainer.screens.help_screen import HelpScreen
+
+        page = getattr(self.screen, "page", None)
+        if page is not None:
+            self.push_screen(HelpScreen(page))
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Yield the keys of the page as commands, then those of every app."""
+        page = getattr(screen, "page", None)
+        for key in keys.PAGES.get(page, ()) if page else ():
+            if key.action:
+                yield SystemCommand(key.help, f"key: {key.shown}", self._runner(screen, key.action))
+        yield from super().get_system_commands(screen)
+
+    def _runner(self, screen: Screen[object], action: str) -> Callable[[], None]:
+        def run_it() -> None:
+            self.call_later(self.run_action, action, screen)
+
+        return run_it
+
+    def _cautions_read(self, _: None) -> None:
+        if self._shelf is not None:
+            with self.telling():
+                self._shelf.cautions_were_read()
+
+    def _after_problems(self, sheet: "Sheet", dance: bool | None) -> None:
+        if dance:
+            self.show_floor(sheet)
+        else:
+            self._after_message()
+
+    def _after_message(self) -> None:
+        if len(self.screen_stack) == 1:
+            self.exit()
+
+
+def run(sheet: Path | None, *, device: str) -> int:
+    """Run the app, on the shelf or with one sheet on the floor, and return the exit code."""
+    from trainer.sound.quiet import quiet_stderr
+
+    app = CallaheadApp(sheet, device=device)
+    with quiet_stderr():
+        app.run()
+    return app.return_code or 0

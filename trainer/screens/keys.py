@@ -1,0 +1,92 @@
+"""Every key of every page, once: the footer, the help and the command palette are made from this table.
+
+A page has states ("dancing", "stopped", "looping"); what a key does now is the first of its sayings whose state holds,
+and "" holds always. A key without a saying for the present state does nothing and is not in the footer.
+"""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import Literal
+
+from textual.binding import Binding
+
+Page = Literal["shelf", "floor", "problems"]
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One key of a page."""
+
+    key: str
+    """As Textual names it; several, divided by commas, do the same."""
+    shown: str
+    """As it is printed on a keyboard or said."""
+    action: str
+    says: tuple[tuple[str, str], ...]
+    """State and what the key does in it, for the footer."""
+    help: str
+    """A sentence for the help page and the command palette."""
+
+    def does(self, states: Collection[str]) -> str:
+        """Return what the key does in these states, empty for nothing."""
+        return next((words for state, words in self.says if not state or state in states), "")
+
+
+_HELP = Key("question_mark,f1", "?", "app.help", (("", "keys"),), "Show all keys of this page")
+
+PAGES: dict[Page, tuple[Key, ...]] = {
+    "shelf": (
+        Key("enter", "Enter", "dance", (("", "dance"),), "Open the routine on the floor, ready to dance"),
+        Key("up,down", "Up/Down", "", (("", "choose"),), "Choose a routine"),
+        Key("p", "p", "problems", (("problems", "what is wrong in it"),), "Show what is wrong in the routine's sheet"),
+        Key("q", "q", "app.quit", (("", "quit"),), "Leave the program"),
+        _HELP,
+    ),
+    "floor": (
+        Key("space", "Space", "start_stop", (("dancing", "stop"), ("", "start")), "Start and stop dancing"),
+        Key(
+            "pagedown",
+            "Page Down",
+            "start_stop",
+            (("dancing", "stop"), ("", "start")),
+            "Start and stop, for a remote with two buttons",
+        ),
+        Key(
+            "pageup",
+            "Page Up",
+            "section_start",
+            (("dancing", "section again"), ("", "section's start")),
+            "Go back to the start of the section, and from there to the one before",
+        ),
+        Key("left", "Left/Right", "step(-1)", (("stopped", "step"),), "When stopped: go back by one footfall"),
+        Key("right", "Right", "step(1)", (), "When stopped: go on by one footfall"),
+        Key("up", "Up/Down", "tempo(1)", (("", "tempo"),), "Faster by 2 per cent, up to 120"),
+        Key("down", "Down", "tempo(-1)", (), "Slower by 2 per cent, down to 30"),
+        Key("l", "l", "loop", (("looping", "loop off"), ("", "loop")), "Loop the present section; again: go on"),
+        Key("p", "p", "problems", (("problems", "problems"),), "Show what is wrong in the sheet"),
+        Key("q", "q", "leave", (("", "leave"),), "Leave the floor"),
+        _HELP,
+    ),
+    "problems": (
+        Key("d", "d", "dance", (("", "dance it all the same"),), "Dance what could be read of the sheet"),
+        Key("up,down,pageup,pagedown", "Up/Down", "", (("", "scroll"),), "Scroll through the findings"),
+        Key("q,escape", "q", "leave", (("", "back"),), "Go back"),
+        _HELP,
+    ),
+}
+
+
+def bindings(page: Page) -> list[Binding]:
+    """Return the bindings of a page for its Textual screen."""
+    return [Binding(key.key, key.action, key.help, show=False) for key in PAGES[page] if key.action]
+
+
+def footer(page: Page, states: Collection[str]) -> tuple[tuple[str, str], ...]:
+    """Return the keys that do something now, each with what it does, in the order of their worth."""
+    return tuple((key.shown, key.does(states)) for key in PAGES[page] if key.does(states))
+
+
+def help_lines(page: Page) -> tuple[tuple[str, str], ...]:
+    """Return every key of a page by its own name with its sentence."""
+    own = {"Left/Right": "Left"} | ({"Up/Down": "Up"} if page == "floor" else {})
+    return tuple((own.get(key.shown, key.shown), key.help) for key in PAGES[page])

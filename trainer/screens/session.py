@@ -1,0 +1,190 @@
+"""One dancer with one routine: what is danced, how fast, from where; between the keys and the transport.
+
+The tempo is a percentage of the routine's own, 30 to 120 in steps of 2. Stopped, the session stands after an event of
+the whole routine (-1: before the first) and goes on from there when started: from the first count of its section, or
+its latest eight. Nothing here waits, and nothing here decides when a sound begins.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+from typing import Protocol
+
+from trainer.dance.timeline import Timeline
+from trainer.practice.chart import Chart
+from trainer.practice.floor import Floor, FloorView
+from trainer.practice.take import Place, Take, first_danced, looped, resumed, section_range, whole
+from trainer.timing import ASSUMED_TEMPO
+
+SLOWEST, FASTEST, STEP = 30, 120, 2
+"""Per cent of the routine's tempo."""
+
+
+class Moment(Protocol):
+    """What a transport says of one moment (see trainer/sound/transport.py)."""
+
+    @property
+    def running(self) -> bool:
+        """Counting in or dancing."""
+
+    @property
+    def finished(self) -> bool:
+        """The take came to its end."""
+
+    @property
+    def place(self) -> Place:
+        """Where in the take."""
+
+    @property
+    def sound(self) -> str:
+        """Empty while it sounds, else a short sentence."""
+
+
+class Player(Protocol):
+    """What plays a take: the transport, which is loaded after the first paint."""
+
+    def load(self, take: Take, tempo: Fraction, changes: Sequence[tuple[Fraction, Fraction]] = ()) -> None:
+        """Stand at the first count of a take."""
+
+    def start(self) -> None:
+        """Count in and dance."""
+
+    def stop(self) -> None:
+        """Stand still."""
+
+    def set_tempo(self, tempo: Fraction) -> None:
+        """Go on in another tempo."""
+
+    def now(self) -> Moment:
+        """Return where the dance stands."""
+
+    def close(self) -> None:
+        """Give the device back."""
+
+
+class Session:
+    """The state of the floor; the screen asks it for views and tells it keys."""
+
+    def __init__(self, timeline: Timeline) -> None:
+        self.timeline = timeline
+        self.chart = Chart(timeline)
+        self.percent = 100
+        self.looping = False
+        self.dancing = False
+        self.sound = ""
+        """Why there is no sound, else empty."""
+        self._player: Player | None = None
+        self._wanted = False
+        self._base = whole(timeline)
+        self._by_hand = Floor(self.chart, self._base)
+        self._floor = self._by_hand
+        self._index = -1
+        self._from = first_danced(timeline)
+
+    @property
+    def tempo(self) -> Fraction:
+        """Counts a minute."""
+        return self.own_tempo * self.percent / 100
+
+    @property
+    def own_tempo(self) -> Fraction:
+        """Counts a minute of the routine."""
+        return self.timeline.routine.tempo or ASSUMED_TEMPO
+
+    @property
+    def waiting(self) -> bool:
+        """Whether a start waits for the sound to open."""
+        return self._wanted
+
+    def plug(self, player: Player) -> None:
+        """Take the transport once it is open; a start that waited for it happens now."""
+        self._player = player
+        if self._wanted:
+            self._wanted = False
+            self.start()
+
+    def close(self) -> None:
+        """Give the transport back."""
+        if self._player is not None:
+            self._player.close()
+        self._player, self.dancing, self._wanted = None, False, False
+
+    def view(self) -> FloorView:
+        """Return what the floor shows now; notices when a take has come to its end."""
+        if not self.dancing or self._player is None:
+            return self._by_hand.at(self._index)
+        now = self._player.now()
+        self.sound = now.sound
+        view = self._floor.view(now.place)
+        if now.running:
+            return view
+        self.dancing = False
+        self._stand(view.index, now.place.beat)
+        return self._by_hand.at(self._index)
+
+    def start(self) -> None:
+        """Count in and dance from where the session stands; after the last count, from the beginning."""
+        if self._player is None:
+            self._wanted = True
+            return
+        if self._index == self.chart.size - 1 and not self.looping:
+            self._stand(-1, first_danced(self.timeline))
+        self._dance(resumed(self._base, Place(0, self._from, Fraction(0))))
+
+    def stop(self) -> None:
+        """Stand where the dance was heard to stop."""
+        self._wanted = False
+        if self.dancing and self._player is not None:
+            self._player.stop()
+            self._catch_up()
+            self.dancing = False
+
+    def step(self, by: int) -> None:
+        """Go to the next event or the one before, when stopped."""
+        if not self.dancing:
+            index = max(-1, min(self._index + by, self.chart.size - 1))
+            self._stand(index, self.chart.event(index).beat if index >= 0 else first_danced(self.timeline))
+
+    def change_tempo(self, steps: int) -> None:
+        """Go so many steps faster or slower, while dancing too."""
+        self.percent = max(SLOWEST, min(self.percent + steps * STEP, FASTEST))
+        if self.dancing and self._player is not None:
+            self._player.set_tempo(self.tempo)
+
+    def toggle_loop(self) -> None:
+        """Loop the section that is being danced, or stood in; again: go on with the whole dance."""
+        self._catch_up()
+        self.looping = not self.looping
+        first, last = section_range(self.timeline, self._from)
+        self._base = looped(self.timeline, first, last) if self.looping else whole(self.timeline)
+        if self.looping:
+            self._from = first
+        if self.dancing:
+            self._dance(resumed(self._base, Place(0, self._from, Fraction(0))))
+
+    def section_start(self) -> None:
+        """Go back to the start of the section, while dancing with a count-in; from a start to the section before."""
+        self._catch_up()
+        first, _ = section_range(self.timeline, self._from)
+        if self.dancing:
+            self._dance(replace(self._base, entry=max(first, self._base.first)))
+            return
+        if self._from == first and self._index >= 0:
+            first, _ = section_range(self.timeline, max(first - 1, first_danced(self.timeline)))
+        self._stand(self.chart.index_before(first), first)
+
+    def _dance(self, take: Take) -> None:
+        if self._player is not None:
+            self._floor = Floor(self.chart, take)
+            self._player.load(take, self.tempo)
+            self._player.start()
+            self.dancing = True
+
+    def _stand(self, index: int, beat: Fraction) -> None:
+        self._index, self._from = index, max(beat, first_danced(self.timeline))
+
+    def _catch_up(self) -> None:
+        """Take over where the dance has come to."""
+        if self.dancing and self._player is not None:
+            now = self._player.now()
+            self._stand(self._floor.view(now.place).index, now.place.beat)

@@ -1,0 +1,41 @@
+"""A text in block letters that fill the widget's height."""
+
+from typing import Literal
+
+from rich.segment import Segment
+from textual.reactive import reactive
+from textual.strip import Strip
+from textual.widget import Widget
+
+from trainer.screens import blocks
+
+Side = Literal["left", "middle", "right"]
+
+
+class BlockText(Widget):
+    """Block letters, as wide as the room allows; repaints only when its text, its side or its size changes."""
+
+    ALLOW_SELECT = False
+
+    text: reactive[str] = reactive("")
+    side: reactive[Side] = reactive[Side]("left")
+    """Where the text stands when it does not fill the width."""
+
+    def __init__(self, *, side: Side = "left", id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id, classes=classes)
+        self.set_reactive(BlockText.side, side)
+
+    def lines(self) -> list[str]:
+        """Return what is drawn, as lines of the widget's whole width."""
+        columns, rows = self.size
+        if not self.text or not columns or not rows:
+            return [" " * columns] * rows
+        drawn = blocks.render(self.text, rows=rows, columns=columns)
+        spare = columns - len(drawn[0])
+        left = {"left": 0, "middle": spare // 2, "right": spare}[self.side]
+        return [" " * left + line + " " * (spare - left) for line in drawn]
+
+    def render_line(self, y: int) -> Strip:
+        """Return one row of the letters."""
+        lines = self.lines()
+        return Strip([Segment(lines[y], self.rich_style)]) if y < len(lines) else Strip.blank(self.size.width)

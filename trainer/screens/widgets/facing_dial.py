@@ -1,0 +1,42 @@
+"""The facing clock: where the body faces, where the front and the screen are, and the turn to come."""
+
+from fractions import Fraction
+from typing import ClassVar
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.reactive import reactive
+from textual.strip import Strip
+from textual.widget import Widget
+
+from trainer.practice.floor import DialView
+from trainer.screens import dial
+from trainer.screens.dial import Run
+
+
+class FacingDial(Widget):
+    """The dial as large as its room; repaints only when its own view changes."""
+
+    ALLOW_SELECT = False
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"dial--ring", "dial--screen", "dial--front", "dial--turn", "dial--body"}
+
+    shown: reactive[DialView | None] = reactive[DialView | None](None)
+    screen_at: reactive[Fraction] = reactive(Fraction(0))
+    """The facing at which the screen stands."""
+
+    def render_line(self, y: int) -> Strip:
+        """Return one row of the dial."""
+        columns, rows = self.size
+        if self.shown is None or y >= rows:
+            return Strip.blank(columns, self.rich_style)
+        lines = dial.painted(columns, rows, facing=self.shown.facing, turn=self.shown.turn, screen=self.screen_at)
+        return Strip([self._segment(run) for run in lines[y]]).adjust_cell_length(columns, self.rich_style)
+
+    def _segment(self, run: Run) -> Segment:
+        if run.part is None:
+            return Segment(run.text, self.rich_style)
+        style = self.get_component_rich_style(f"dial--{run.part}")
+        if run.behind is None:
+            return Segment(run.text, style)
+        behind = self.get_component_rich_style(f"dial--{run.behind}")
+        return Segment(run.text, style + Style(bgcolor=behind.color))

@@ -1,0 +1,40 @@
+"""The foot to move next, at its own edge of the screen: its letter over a block."""
+
+from rich.segment import Segment
+from textual.reactive import reactive
+from textual.strip import Strip
+from textual.widget import Widget
+
+from trainer.practice.floor import FootView
+from trainer.screens import blocks
+from trainer.terms import Foot
+
+
+class FreeFoot(Widget):
+    """One edge: drawn when its foot is the one to move; hollow while that foot waits (a hold)."""
+
+    ALLOW_SELECT = False
+
+    shown: reactive[FootView | None] = reactive[FootView | None](None)
+
+    def __init__(self, foot: Foot, *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self.foot = foot
+
+    def lines(self) -> list[str]:
+        """Return what is drawn: the letter, a gap, the block; nothing while the other foot is the one to move."""
+        columns, rows = self.size
+        if self.shown is None or self.shown.side not in (self.foot, Foot.BOTH) or columns < 3 or rows < 5:
+            return [" " * columns] * rows
+        letter = blocks.render(self.foot, rows=rows * 3 // 5, columns=columns, letter=columns)
+        block = rows - len(letter) - 1
+        solid = "█" * columns
+        if self.shown.acts:
+            return [*letter, " " * columns, *[solid] * block]
+        hollow = "█" + " " * (columns - 2) + "█"
+        return [*letter, " " * columns, solid, *[hollow] * (block - 2), solid][:rows]
+
+    def render_line(self, y: int) -> Strip:
+        """Return one row of the edge."""
+        lines = self.lines()
+        return Strip([Segment(lines[y], self.rich_style)]) if y < len(lines) else Strip.blank(self.size.width)
