@@ -128,8 +128,8 @@ def expand(
 ) -> tuple[Step, ...] | None:
     """Return the steps of a figure, one for each label, or None where no form of it fits.
 
-    `foot` is the one it starts with, Foot.NONE for a figure without one. `turn` is the whole turn said, signed; it falls
-    where the table puts it.
+    `foot` is the one it starts with, Foot.NONE for a figure without one. `turn` is the whole turn said, signed; it
+    falls where the table puts it.
     """
     row = figures().get(figure)
     if row is None or (row.needs_foot and foot not in (Foot.RIGHT, Foot.LEFT)):
@@ -193,13 +193,23 @@ def mirrored(step: Step) -> Step:
 
 
 def weight_after(move: Move, foot: Foot, before: Weight | None) -> Weight | None:
-    """Return the foot that carries after a move to which the sheet adds no note; of no foot, the one before."""
+    """Return the foot that carries after a move to which the sheet adds no note; None where `before` would tell.
+
+    A foot that moves without weight leaves the dancer on the other one, unless it carries already: that is a fault of
+    the sheet, and the weight stays.
+    """
     row = moves()[move]
+    acting = foot_weight(foot)
     if row.weight == "both":
-        return foot_weight(foot) or "B"
+        return acting or "B"
     if row.weight in ("takes", "same") or (row.weight == "open" and row.ends == "foot"):
-        return foot_weight(foot) or before
+        return acting or before
+    if row.weight == "none" and before in (None, "B"):
+        return _OTHER.get(acting) or before
     return before
+
+
+_OTHER: dict[Weight | None, Weight] = {"R": "L", "L": "R"}
 
 
 def foot_weight(foot: Foot) -> Weight | None:

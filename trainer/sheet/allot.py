@@ -1,0 +1,132 @@
+"""How many counts each clause of a line takes: one, or as many as the pattern of the figure that it names.
+
+All ways in which the line comes out exactly are compared; the one with the longest patterns is taken. Two that are
+alike in that are a problem: the line must be divided, or a figure spelled out.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from trainer.dance.figures import expand
+from trainer.sheet.clauses import Clause
+from trainer.sheet.countlines import CountLine, Said
+from trainer.sheet.findings import Findings
+from trainer.terms import Label
+
+
+@dataclass(frozen=True, slots=True)
+class Ways:
+    """The ways to dance a line from some clause and count on: the best one, and how many are as good."""
+
+    patterns: tuple[int, ...]
+    """The lengths of its figures, the longest first."""
+    number: int
+    lengths: tuple[int, ...]
+    """Counts of each clause."""
+
+
+def allot(line: CountLine, labels: Sequence[Label], findings: Findings) -> tuple[int, ...] | None:
+    """Return how many counts each clause takes, or None where the line does not come out; that is a problem then."""
+    found = ways(line.said, labels)
+    if found is None or line.surplus:
+        findings.error("counts", line.line.span(0, len(line.labels_text)), *_complaint(line, labels))
+        return None
+    if found.number > 1:
+        findings.error(
+            "counts",
+            line.line.span(0, len(line.labels_text)),
+            "The figures of this line fit its counts in more than one way.",
+            "Give each figure a line of its own.",
+        )
+    return found.lengths
+
+
+def ways(said: Sequence[Said], labels: Sequence[Label]) -> Ways | None:
+    """Return the best way to give a line's counts to its clauses, or None."""
+    exact = all(_lengths(one, labels, exact=True) for one in said)
+    options = [_lengths(one, labels, exact=exact) for one in said]
+
+    @cache
+    def best(clause: int, at: int) -> Ways | None:
+        if clause == len(said):
+            return Ways((), 1, ()) if at == len(labels) else None
+        found: Ways | None = None
+        for length in options[clause].get(at, ()):
+            rest = best(clause + 1, at + length)
+            if rest is None:
+                continue
+            patterns = rest.patterns
+            if said[clause].clause.figure is not None and said[clause].of is None:
+                patterns = tuple(sorted((*patterns, length), reverse=True))
+            if found is None or patterns > found.patterns:
+                found = Ways(patterns, rest.number, (length, *rest.lengths))
+            elif patterns == found.patterns:
+                found = Ways(patterns, found.number + rest.number, found.lengths)
+        return found
+
+    return best(0, 0)
+
+
+def _lengths(said: Said, labels: Sequence[Label], *, exact: bool) -> dict[int, tuple[int, ...]]:
+    """Return for each place in the labels how many counts a clause may take from there, the most first."""
+    figure = said.clause.figure
+    if figure is None or said.of is not None:
+        return {at: (1,) for at in range(len(labels))}
+    sizes = sorted({len(pattern) for form in figure.forms for pattern in form.counts}, reverse=True)
+    found = {}
+    for at in range(len(labels)):
+        fitting = tuple(
+            size
+            for size in sizes
+            if at + size <= len(labels) and _fits(said.clause, labels[at : at + size], exact=exact)
+        )
+        if fitting:
+            found[at] = fitting
+    return found
+
+
+def _fits(clause: Clause, labels: Sequence[Label], *, exact: bool) -> bool:
+    """Whether a figure can be danced to some labels; where not exact, in another direction or with another turn."""
+    assert clause.figure is not None
+    if exact:
+        turn = clause.turn or clause.figure.usual_turn(clause.foot) or clause.turn
+        return expand(clause.figure.name, clause.foot, labels, direction=clause.direction, turn=turn) is not None
+    return next(clause.figure.fitting(labels), None) is not None
+
+
+def _complaint(line: CountLine, labels: Sequence[Label]) -> tuple[str, str]:
+    """Return the sentence and the hint for a line that does not come out."""
+    count = len(labels)
+    if not line.said:
+        return f"Nothing is danced on {line.labels_text}.", "A count on which nothing happens is written `hold`."
+    steps = len(line.said) + (line.surplus.count(",") + 1 if line.surplus else 0)
+    figures = [one.clause.figure for one in line.said if one.clause.figure is not None and one.of is None]
+    if len(figures) == 1 == steps:
+        patterns = dict.fromkeys("".join(_joined(pattern)) for form in figures[0].forms for pattern in form.counts)
+        fits = ", ".join(list(patterns)[:4])
+        return (
+            f"The {figures[0].name} is not danced to {line.labels_text}.",
+            f"It is danced to counts such as {fits}; otherwise spell it out: `{figures[0].name}: clause, clause`.",
+        )
+    if figures:
+        return (
+            f"{line.labels_text} has {_many(count, 'count')}; these figures and steps need more or fewer.",
+            "Give each figure a line of its own to see which one does not fit.",
+        )
+    stands = "stands" if steps == 1 else "stand"
+    return (
+        f"{line.labels_text} has {_many(count, 'count')}, but {_many(steps, 'step')} {stands} here.",
+        "Divide steps by commas; a count on which nothing happens is written `hold`.",
+    )
+
+
+def _joined(labels: Sequence[Label]) -> str:
+    """Return labels as a sheet writes them: 1&2, 1-4."""
+    if all(label.isdigit() for label in labels) and len(labels) > 1:
+        return f"{labels[0]}-{labels[-1]}"
+    return "".join(labels)
+
+
+def _many(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
