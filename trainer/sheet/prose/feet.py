@@ -1,0 +1,224 @@
+"""Which feet are named, and as what: the acting one, one only named for reference, or a side to go to.
+
+"Cross right over left": right acts, left is a reference. "Touch left to left side": the second left is a side. Feet in a
+row ("R-L-R", "right, left, right") become one run.
+"""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from trainer.sheet.prose.lexicon import Lex
+from trainer.terms import Direction, Foot
+
+
+class Reference(NamedTuple):
+    """A foot named only to say where: "behind left"."""
+
+    way: Direction
+    foot: Foot
+    sure: bool
+    """Named as a foot, or with the article: "behind the left", so that it cannot be the acting one."""
+
+
+_DIAGONALS = {
+    ("forward", Foot.RIGHT): Direction.FORWARD_RIGHT,
+    ("forward", Foot.LEFT): Direction.FORWARD_LEFT,
+    ("back", Foot.RIGHT): Direction.BACK_RIGHT,
+    ("back", Foot.LEFT): Direction.BACK_LEFT,
+}
+_ARTICLES = {"the", "your", "my", "a", "of", "and", "over", "own", "out", "towards", "then"}
+
+
+def with_feet(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes with feet, references, sides, diagonals and runs told apart."""
+    return _runs(_diagonals(_named(_parts(lexes))))
+
+
+def _parts(lexes: Sequence[Lex]) -> list[Lex]:
+    """Join a side with the part of the body after it: "right foot" and "left knee" are feet, "right hand" is styling."""
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        lex = lexes[at]
+        part = lexes[at + 1] if at + 1 < len(lexes) and lexes[at + 1].kind == "part" else None
+        if lex.kind == "task" and lex.value == "both":
+            done.append(lex._replace(kind="foot", value=Foot.BOTH))
+            if part is not None and part.value in ("foot", "arm"):
+                at += 1
+        elif lex.kind == "side" and part is not None and part.value in ("foot", "knee"):
+            done.append(lex._replace(kind="foot"))
+            at += 1
+        elif lex.kind == "side" and part is not None and part.value == "arm":
+            done.append(lex._replace(kind="style"))
+            at += 1
+        elif lex.kind == "side" and part is not None:
+            done.append(lex._replace(kind="foot"))
+        elif lex.kind == "part" and lex.value in ("arm", "foot", "knee"):
+            done.append(lex._replace(kind="style"))
+        else:
+            done.append(lex)
+        at += 1
+    return done
+
+
+def _named(lexes: Sequence[Lex]) -> list[Lex]:
+    """Make references of "over left", sides of "to the right", acting feet of "on the left"."""
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        lex = lexes[at]
+        role = lex.value if lex.kind == "task" else lex.kind
+        if role in ("prep", "to", "on", "with"):
+            foot, after = _foot_after(lexes, at)
+            if foot is not None:
+                done.extend(_related(lex, role, foot, lexes, at, after))
+                at = after
+                continue
+            if role == "prep":
+                lex = lex._replace(kind="way")
+            elif role in ("to", "on"):
+                lex = lex._replace(kind="glue")
+        done.append(lex)
+        at += 1
+    return done
+
+
+def _foot_after(lexes: Sequence[Lex], at: int) -> tuple[Lex | None, int]:
+    """Return the side or foot that follows, articles aside, and the index after it."""
+    look = at + 1
+    while (
+        look < len(lexes)
+        and (lexes[look].low in _ARTICLES or lexes[look].low in ("ball of foot", "balls"))
+        and look - at < 4
+    ):
+        if lexes[look].kind == "task" and lexes[look].value in ("and", "then"):
+            return None, at
+        look += 1
+    if look < len(lexes) and lexes[look].kind in ("side", "foot"):
+        return lexes[look], look + 1
+    return None, at
+
+
+def _related(lex: Lex, role: str, foot: Lex, lexes: Sequence[Lex], at: int, after: int) -> list[Lex]:
+    sure = foot.kind == "foot" or after - at > 2
+    following = lexes[after] if after < len(lexes) else None
+    sideways = following is not None and following.kind == "way" and following.value == Direction.SIDE
+    diagonal = following is not None and following.kind == "way" and following.value == "diagonal"
+    if role == "prep" and not diagonal:
+        return [Lex("ref", Reference(lex.value, foot.value, sure), lex.low, lex.span)]
+    if role == "to" and foot.kind == "foot" and not sideways:
+        return [Lex("ref", Reference(Direction.TOGETHER, foot.value, True), lex.low, lex.span)]
+    if role == "to" or (diagonal and role in ("on", "prep")):
+        return [Lex("to", foot.value, lex.low, lex.span)]
+    acting = foot._replace(kind="foot")
+    return [lex, acting] if role == "with" else [acting]
+
+
+def _diagonals(lexes: Sequence[Lex]) -> list[Lex]:
+    """Join the words of a diagonal: "diagonally forward right", "to the left diagonal", "fwd R diag"."""
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        if not _is_diagonal(lexes[at]):
+            done.append(lexes[at])
+            at += 1
+            continue
+        lead, span = "", lexes[at].span
+        side: Foot | None = None
+        if done and done[-1].kind == "to":
+            side = done.pop().value
+        if done and done[-1].kind == "way" and done[-1].value in ("forward", "back"):
+            lead = str(done.pop().value)
+        elif (
+            len(done) > 1
+            and done[-1].kind == "side"
+            and done[-2].kind == "way"
+            and done[-2].value in ("forward", "back")
+        ):
+            side, lead = done.pop().value, str(done.pop().value)
+        at += 1
+        if at < len(lexes) and lexes[at].kind == "way" and lexes[at].value in ("forward", "back"):
+            lead = lead or str(lexes[at].value)
+            at += 1
+        if at < len(lexes) and lexes[at].kind in ("side", "to") and side is None:
+            side = lexes[at].value
+            at += 1
+        way: Direction | str = (
+            _DIAGONALS[lead or "forward", side] if side in (Foot.RIGHT, Foot.LEFT) else f"diagonal {lead}"
+        )
+        done.append(Lex("way", way, "diagonal", span))
+    return done
+
+
+def _is_diagonal(lex: Lex) -> bool:
+    return lex.kind == "way" and lex.value == "diagonal"
+
+
+def diagonal_of(way: str, foot: Foot | None) -> Direction:
+    """Return the diagonal of a way whose side is not said: the acting foot's own."""
+    lead = way.removeprefix("diagonal").strip() or "forward"
+    if foot not in (Foot.RIGHT, Foot.LEFT):
+        return Direction(lead)
+    return _DIAGONALS[lead, foot]
+
+
+def _runs(lexes: Sequence[Lex]) -> list[Lex]:
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        feet, end, parted = _run_at(lexes, at)
+        if len(feet) > 1 and not _parts_ways(lexes, at, end, parted):
+            done.append(Lex("run", tuple(feet), "feet", lexes[at].span))
+            at = end
+            continue
+        done.append(lexes[at])
+        at += 1
+    return done
+
+
+def _run_at(lexes: Sequence[Lex], at: int) -> tuple[list[Foot], int, bool]:
+    """Return the feet in a row from `at` on, the index after them, and whether punctuation parts them."""
+    if lexes[at].kind not in ("side", "foot", "run"):
+        return [], at, False
+    kind = lexes[at].kind
+    feet: list[Foot] = [*lexes[at].value] if kind == "run" else [lexes[at].value]
+    end, parted = at + 1, kind == "run"
+    while end < len(lexes):
+        look = end
+        comma = False
+        while look < len(lexes) and _joins(lexes[look]) and look - end < 2:
+            comma, look = True, look + 1
+        if (
+            look >= len(lexes)
+            or lexes[look].kind not in (kind, "run")
+            or (lexes[look].kind == "run" and kind != "run" and not comma)
+        ):
+            break
+        if not comma and lexes[look].value == feet[-1]:
+            break
+        feet += [*lexes[look].value] if lexes[look].kind == "run" else [lexes[look].value]
+        end, parted = look + 1, parted or comma
+    return feet, end, parted
+
+
+def _joins(lex: Lex) -> bool:
+    return (lex.kind == "break" and lex.value in (",", "/", "-", "+", ";")) or (
+        lex.kind == "task" and lex.value in ("and", "then")
+    )
+
+
+def _parts_ways(lexes: Sequence[Lex], at: int, end: int, parted: bool) -> bool:
+    """Whether the row is none: "side right, left together" are two steps, each with its way."""
+    if not parted or end >= len(lexes):
+        return False
+    after = lexes[end]
+    if after.kind not in ("way", "move", "ref", "figure", "part", "to", "turning"):
+        return False
+    if after.kind == "move" and after.ing:
+        return False
+    before = lexes[at - 1] if at else None
+    return (
+        before is None
+        or before.kind in ("way", "ref", "break", "open", "turning")
+        or after.kind in ("ref", "part", "move", "figure")
+    )

@@ -1,0 +1,83 @@
+"""What a clause may be in its item: some events, a turn for the step before or after it, a name, a note, or nothing.
+
+Every role is priced with two numbers: laws broken, and preference. The counts of the item decide between the roles
+(`joining.py`).
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any, Literal, NamedTuple
+
+from trainer.sheet.prose.words import Draft
+from trainer.terms import Foot
+
+Act = Literal["events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "nothing"]
+"""events: fill counts. next, last: a turn of the step after, before it. also: a gesture on the count before. summary: the
+name of what is spelled out after it. again: repeats what was. pad: the event before lasts. swap: replaces the event before.
+place: says on which count a turn falls. nothing: no event."""
+
+NO_TURN = (Fraction(0),)
+
+UNREAD = 1.9
+UNREAD_MORE = 0.6
+
+
+class Role(NamedTuple):
+    """One way to take a clause."""
+
+    act: Act
+    drafts: tuple[Draft | None, ...] = ()
+    breaches: float = 0.0
+    preference: float = 0.0
+    value: Any = None
+    """Of next, last and place: signed turns. Of summary: a `Named`. Of again: (times, only the last clause, mirrored)."""
+    pad: Draft | None = None
+    """What may fill further counts, each for `pad_cost`."""
+    pad_cost: float = 0.2
+    pad_most: int = 0
+    late: bool = False
+    """A turn falls on the last of the counts filled."""
+    implied: bool = False
+    """It adds an event that the words only imply: a rock's recover."""
+    chatter: bool = False
+    """It passes over words that no table knows."""
+    bare: bool = False
+    """A foot or a way without a move: it may be more of the move before."""
+
+
+class Named(NamedTuple):
+    """A figure's name before its own spelling-out."""
+
+    name: str
+    counts: int
+    """How many events it has; 0: not known."""
+    start: Foot | None
+    turns: tuple[Fraction, ...]
+    shares: tuple[Fraction, ...]
+    """How its turn is shared, where the spelling-out does not say."""
+
+
+def other(foot: Foot) -> Foot:
+    """Return the other foot."""
+    return foot.mirrored
+
+
+def shared(drafts: Sequence[Draft], turns: tuple[Fraction, ...]) -> tuple[Draft, ...]:
+    """Share a turn among steps: evenly where that gives eighths, a triple's on its first and last, else on the last."""
+    n = len(drafts)
+    if all((turn / n * 8).denominator == 1 for turn in turns):
+        shares = [Fraction(1, n)] * n
+    elif n == 3:
+        shares = [Fraction(1, 2), Fraction(0), Fraction(1, 2)]
+    else:
+        shares = [Fraction(0)] * (n - 1) + [Fraction(1)]
+    return with_shares(drafts, turns, shares)
+
+
+def with_shares(drafts: Sequence[Draft], turns: tuple[Fraction, ...], shares: Sequence[Fraction]) -> tuple[Draft, ...]:
+    """Lay shares of a turn on drafts; a share of 0 leaves a draft as it is."""
+    return tuple(
+        replace(draft, turns=tuple(turn * share for turn in turns)) if share else draft
+        for draft, share in zip(drafts, shares, strict=True)
+    )

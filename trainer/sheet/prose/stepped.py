@@ -1,0 +1,277 @@
+"""A clause that is one step, or a row of feet: its move, foot, way and turn, and over how many counts it may go."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from trainer.dance.figures import moves as move_rows
+from trainer.sheet.prose.clauses import GESTURES, Clause
+from trainer.sheet.prose.feet import diagonal_of
+from trainer.sheet.prose.roles import NO_TURN, Named, Role, other, shared
+from trainer.sheet.prose.words import Draft
+from trainer.terms import Direction, Foot, Move
+
+_STILL = {
+    Move.HOLD,
+    Move.CLAP,
+    Move.SNAP,
+    Move.TURN,
+    Move.BOUNCE,
+    Move.SHIMMY,
+    Move.BEND,
+    Move.KNEE_POP,
+    Move.BODY_ROLL,
+    Move.HIP_ROLL,
+    Move.UNWIND,
+}
+"""Moves of no foot, whatever is said."""
+
+_BOTH = {Move.SWIVEL, Move.SPLIT, Move.TWIST, Move.JUMP}
+"""Moves of both feet, where none is said."""
+
+_LASTING = {
+    Move.HOLD, Move.DRAG, Move.SLIDE, Move.SWEEP, Move.RONDE, Move.UNWIND, Move.BOUNCE, Move.SHIMMY, Move.HIP_ROLL, Move.BODY_ROLL,
+    Move.POSE, Move.BEND, Move.KNEE_POP, Move.SWIVEL, Move.TWIST,
+}  # fmt: skip
+"""Moves that go on over further counts by nature."""
+
+_GOING = {Move.WALK, Move.RUN, Move.SKATE, Move.SWAY, Move.STOMP, Move.BUMP, Move.CLAP, Move.SNAP}
+"""Moves that are done several times where one clause has several counts."""
+
+PARTS = {"toe": Move.TOE, "heel": Move.HEEL, "ball": Move.BALL}
+
+
+def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
+    """Return the moves that a step clause may mean, and whether it says any."""
+    said = [lex.value for lex in clause.moves if lex.kind == "move"]
+    if said:
+        move = said[0]
+        named = any(foot in (Foot.RIGHT, Foot.LEFT) for foot in clause.feet)
+        if move is Move.JUMP and named:
+            return (Move.LEAP, Move.STEP), True
+        if move is Move.SLIDE and not clause.refs and any(way in _TRAVELS for way in clause.ways):
+            return (Move.SLIDE, Move.STEP), True
+        return (move,), True
+    parts = [lex.value for lex in clause.moves]
+    if parts:
+        return (PARTS[parts[0]],), True
+    return (Move.STEP,), False
+
+
+_TRAVELS = {Direction.SIDE, Direction.FORWARD, Direction.BACK, Direction.RIGHT, Direction.LEFT}
+
+
+def direction_of(clause: Clause, foot: Foot | None) -> Direction | None:
+    """Return where a step goes."""
+    way = clause.way
+    if isinstance(way, Direction):
+        return way
+    if way is not None:
+        return diagonal_of(way, foot)
+    if clause.refs:
+        return clause.refs[0].way
+    if clause.to is not None:
+        if foot is not None and foot is not clause.to and clause.to in (Foot.RIGHT, Foot.LEFT):
+            return (
+                Direction.TOGETHER
+                if not clause.moves or clause.moves[0].value in (Move.DRAG, Move.SLIDE)
+                else _SIDES[clause.to]
+            )
+        return Direction.SIDE if foot is clause.to else _SIDES.get(clause.to)
+    return None
+
+
+_SIDES = {Foot.RIGHT: Direction.RIGHT, Foot.LEFT: Direction.LEFT}
+
+
+def feet_of(clause: Clause) -> list[tuple[Foot | None, float]]:
+    """Return the feet that may act in a step clause, with what each costs; None: the free one."""
+    if clause.feet:
+        return _named_feet(clause)
+    ref = clause.refs[0] if clause.refs else None
+    if ref is not None and ref.foot in (Foot.RIGHT, Foot.LEFT):
+        if ref.sure:
+            return [(other(ref.foot), 0.03)]
+        if clause.ref_first and not clause.moves:
+            return [(ref.foot, 0.03), (other(ref.foot), 0.12)]
+        return [(other(ref.foot), 0.05), (ref.foot, 0.08)]
+    if clause.to in (Foot.RIGHT, Foot.LEFT):
+        return [(clause.to, 0.03), (None, 0.1)]
+    return [(None, 0.0)]
+
+
+def _named_feet(clause: Clause) -> list[tuple[Foot | None, float]]:
+    first = clause.feet[0]
+    found: list[tuple[Foot | None, float]] = [(first, 0.0)]
+    if clause.sure or first is Foot.BOTH:
+        return found
+    ref = clause.refs[0] if clause.refs else None
+    if ref is None and clause.moves and not clause.ways:
+        # "Step left" may also be a step of the free foot to the left.
+        found.append((None, 0.15))
+    return found
+
+
+def step_roles(clause: Clause) -> Iterator[Role]:
+    said, names = moves_of(clause)
+    move = said[0]
+    if clause.run:
+        yield from _run_roles(clause, said)
+        return
+    if move in _STILL or (move_rows()[move].footless and not clause.feet and clause.to is None):
+        options: list[tuple[Foot | None, float]] = [(_still_foot(move, clause), 0.0)]
+    else:
+        options = feet_of(clause)
+    for foot, cost in options:
+        draft = _draft(clause, said, foot)
+        yield from _with_gestures(clause, draft, cost, bare=not names)
+    if clause.finish:
+        for foot, cost in options:
+            yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
+    if clause.introduces:
+        turns = clause.turning.turns if clause.turning else NO_TURN
+        yield Role("summary", preference=0.3, value=Named(clause.words, 0, options[0][0], turns, ()))
+
+
+def _still_foot(move: Move, clause: Clause) -> Foot | None:
+    if move in _BOTH:
+        return Foot.BOTH
+    if move in (Move.SWAY, Move.FAN):
+        return None
+    return Foot.NONE
+
+
+def _draft(clause: Clause, said: tuple[Move, ...], foot: Foot | None) -> Draft:
+    direction = direction_of(clause, foot)
+    if direction is None and clause.way is None:
+        direction = next((lex.way for lex in clause.moves if lex.way is not None), None)
+    body = said[0] in (Move.BUMP, Move.HIP_ROLL, Move.SWIVEL, Move.TWIST)
+    if body and direction is None and clause.feet:
+        direction = _SIDES.get(clause.feet[0])
+    if said[0] in (Move.SWIVEL, Move.TWIST):
+        foot = Foot.BOTH
+    return Draft(said, foot, direction, span=clause.span)
+
+
+def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Iterator[Role]:
+    move = draft.moves[0]
+    gesture = move in GESTURES and not bare
+    turning = clause.turning
+    if gesture:
+        yield Role("also", (draft,), preference=cost + _also_cost(clause, move))
+    event_cost = cost + (0.2 if gesture and (clause.ing or clause.aside) else 0.0)
+    if move is Move.BUMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
+        # Hips take the weight with them, or they do not; the next step tells.
+        for weighted in (replace(draft, weight=draft.foot.value), replace(draft, foot=Foot.NONE)):
+            yield from _events(clause, weighted, event_cost + (0.15 if weighted.foot is Foot.NONE else 0.0), bare=bare)
+        return
+    if turning is None:
+        yield from _events(clause, draft, event_cost, bare=bare)
+        return
+    turned = replace(draft, turns=turning.turns)
+    yield from _events(clause, turned, event_cost, bare=bare)
+    if move in (Move.STEP, Move.WALK, Move.ROCK, Move.TOUCH, Move.PRESS) and clause.times == 1:
+        pivot = Draft((Move.PIVOT,), None, turns=turning.turns, other_foot_than_last=True, span=clause.span)
+        yield Role("events", (draft, pivot), preference=event_cost + 0.15)
+
+
+def _also_cost(clause: Clause, move: Move) -> float:
+    """Return what it costs that a gesture shares the count before it."""
+    if move in (Move.TOUCH, Move.POINT, Move.TAP):
+        return 0.1 if clause.ing else 0.6
+    if clause.ing or clause.aside:
+        return 0.0
+    return 0.35
+
+
+def _events(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Iterator[Role]:
+    """Yield a draft as one event, or as several where a number, a length or the move itself says so."""
+    move = draft.moves[0]
+    late = draft.turns != NO_TURN
+    still = replace(draft, turns=NO_TURN)
+    if move is Move.HOLD:
+        most = max(clause.counts, clause.times)
+        if most > 1:
+            yield Role("events", (draft,) * most, preference=cost)
+        yield Role(
+            "events", (draft,), preference=cost + (0.4 if most > 1 else 0.0), pad=draft, pad_cost=0.03, pad_most=15
+        )
+        return
+    if clause.times > 1:
+        yield Role("events", _several(draft, clause.times), preference=cost, bare=bare)
+        yield Role("events", (draft,), preference=cost + 0.3, bare=bare)
+        return
+    lasting = move in _LASTING
+    rest = still if lasting else Draft((Move.HOLD,), Foot.NONE, span=clause.span)
+    if clause.counts > 1:
+        more = (rest,) * (clause.counts - 1)
+        yield Role("events", (*more, draft) if late and lasting else (draft, *more), preference=cost)
+        yield Role("events", (draft,), preference=cost + 0.3)
+        return
+    pad, pad_cost, most = _padding(clause, draft, rest)
+    yield Role(
+        "events", (draft,), preference=cost, pad=pad, pad_cost=pad_cost, pad_most=most, late=late and lasting, bare=bare
+    )
+    if move is Move.ROCK and draft.foot is not Foot.BOTH:
+        recover = Draft((Move.RECOVER,), other(draft.foot) if draft.foot else None, span=clause.span)
+        yield Role("events", (draft, recover), preference=cost + 0.1, implied=True)
+
+
+def _padding(clause: Clause, draft: Draft, rest: Draft) -> tuple[Draft, float, int]:
+    """Return what may fill further counts after a step, what each costs, and how many."""
+    move = draft.moves[0]
+    if move in _LASTING:
+        return rest, 0.06, 7
+    if move in _GOING:
+        named = draft.foot in (Foot.RIGHT, Foot.LEFT)
+        going = replace(
+            draft, foot=None if draft.foot is not Foot.NONE and not named else draft.foot, turns=NO_TURN, weight=None
+        )
+        if named and move in (Move.WALK, Move.RUN, Move.SKATE):
+            going = replace(going, foot=None)
+        return going, 0.3 if named else 0.12, 7
+    if clause.slow:
+        return rest, 0.2, 3
+    return rest, 0.7, 1
+
+
+def _several(draft: Draft, times: int) -> tuple[Draft, ...]:
+    """Return a draft several times: feet that take weight alternate, gestures stay on theirs."""
+    late = replace(draft, turns=NO_TURN)
+    row = move_rows()[draft.moves[0]]
+    turned = draft.turns != NO_TURN
+    if row.weight == "takes" and draft.foot in (Foot.RIGHT, Foot.LEFT):
+        feet = [draft.foot if index % 2 == 0 else other(draft.foot) for index in range(times)]
+        return tuple(
+            replace(draft if not turned or index == times - 1 else late, foot=foot) for index, foot in enumerate(feet)
+        )
+    if draft.moves[0] is Move.BUMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
+        return (draft, *(replace(late, foot=Foot.NONE, weight=None) for _ in range(times - 1)))
+    if not turned:
+        return (draft,) * times
+    return (*(late,) * (times - 1), draft)
+
+
+def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
+    """Yield a row of feet: one event each, and the turn said shared among them."""
+    move = said[0]
+    body = move in (Move.SWIVEL, Move.TWIST)
+    drafts = []
+    for foot in clause.run:
+        draft = Draft(said, foot, direction_of(replace(clause, run=(), feet=(foot,)), foot), span=clause.span)
+        if body or move is Move.HIP_ROLL:
+            draft = replace(draft, foot=Foot.BOTH if body else Foot.NONE, direction=_SIDES.get(foot))
+        elif move is Move.BUMP:
+            draft = replace(draft, direction=_SIDES.get(foot), weight=foot.value)
+        drafts.append(draft)
+    if clause.turning is not None:
+        drafts = list(shared(drafts, clause.turning.turns))
+    bare = not any(lex.kind == "move" for lex in clause.moves)
+    if move is Move.ROCK and len(drafts) == 2:
+        drafts[1] = replace(drafts[1], moves=(Move.RECOVER, Move.ROCK), direction=None)
+    yield Role("events", tuple(drafts), bare=bare)
+    if move is Move.BUMP:
+        yield Role("events", tuple(replace(one, foot=Foot.NONE, weight=None) for one in drafts), preference=0.15)
+    if clause.times > 1:
+        yield Role("events", tuple(drafts) * clause.times, preference=0.02, bare=bare)
+    if clause.introduces:
+        yield Role("summary", preference=0.3, value=Named(clause.words, 0, clause.run[0], NO_TURN, ()))

@@ -1,0 +1,68 @@
+"""What a clause may be, whatever it is: the one table of roles, with words that are no steps and words that no table knows."""
+
+from collections.abc import Iterator
+from functools import lru_cache
+
+from trainer.sheet.prose.clauses import Clause
+from trainer.sheet.prose.figured import figure_roles
+from trainer.sheet.prose.roles import UNREAD, UNREAD_MORE, Role
+from trainer.sheet.prose.stepped import step_roles
+from trainer.sheet.prose.turned import turn_roles
+from trainer.sheet.prose.words import Draft
+from trainer.terms import Foot, Move
+
+
+@lru_cache(maxsize=4096)
+def roles_of(clause: Clause) -> tuple[Role, ...]:
+    """Return what a clause may be, without regard to the item's counts."""
+    if clause.kind == "figure":
+        found = list(figure_roles(clause))
+    elif clause.kind == "turn":
+        found = list(turn_roles(clause))
+    elif clause.kind == "step" and not _gibberish(clause):
+        found = list(step_roles(clause))
+    else:
+        found = list(_word_roles(clause))
+    if clause.aside and clause.kind != "words":
+        found.append(Role("nothing", preference=0.05))
+    slip = 0.12 * clause.typos
+    strange = min(0.08 * len(clause.unknown), 0.3)
+    if slip or (strange and clause.kind != "words"):
+        found = [role._replace(preference=role.preference + slip + strange) for role in found]
+    return tuple(found)
+
+
+def _gibberish(clause: Clause) -> bool:
+    """Whether a clause names no move, and most of its words are unknown."""
+    return bool(clause.unknown) and not clause.moves and len(clause.unknown) >= max(clause.known, 1)
+
+
+def _word_roles(clause: Clause) -> Iterator[Role]:
+    if clause.again or clause.times > 1:
+        yield from _again_roles(clause)
+    if clause.counts > 1:
+        yield Role("pad", value=clause.counts)
+        yield Role("nothing", preference=0.1)
+        return
+    if clause.weighted is not None and clause.weighted.moved and clause.weighted.foot in ("R", "L"):
+        yield Role(
+            "events", (Draft((Move.RECOVER, Move.STEP), Foot(clause.weighted.foot), span=clause.span),), preference=0.25
+        )
+    if clause.at and not clause.unknown:
+        yield Role("place", value=())
+    if not clause.unknown:
+        yield Role("nothing", preference=0.0 if clause.times == 1 else 0.4)
+        return
+    mostly = len(clause.unknown) > clause.known
+    if mostly and not clause.aside:
+        for n in range(1, 5):
+            yield Role("events", (None,) * n, breaches=UNREAD + UNREAD_MORE * (n - 1), value="unread")
+    yield Role("nothing", preference=0.05 if clause.aside else 0.3, chatter=not clause.aside)
+
+
+def _again_roles(clause: Clause) -> Iterator[Role]:
+    times = max(clause.times, 2)
+    for only_last in (True, False):
+        for mirrored in (clause.other, not clause.other):
+            cost = 0.02 * (not only_last) + (0.1 if mirrored != clause.other else 0.0)
+            yield Role("again", preference=cost, value=(times, only_last, mirrored))

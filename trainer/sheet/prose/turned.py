@@ -1,0 +1,111 @@
+"""A clause that is a phrase of turning: a turn of the step before or after it, a pivot, a spin, two travelling steps."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.clauses import Clause
+from trainer.sheet.prose.roles import NO_TURN, UNREAD, Named, Role
+from trainer.sheet.prose.turns import Turning
+from trainer.sheet.prose.words import Draft
+from trainer.terms import Direction, Foot, Move
+
+
+def turn_roles(clause: Clause) -> Iterator[Role]:
+    turning = clause.turning
+    if turning is None:
+        return
+    if len(clause.unknown) > 1 and turning.word in ("", "turn"):
+        yield Role("events", (None,), breaches=UNREAD, value=("unread", turning.turns))
+        return
+    turns = turning.turns
+    if clause.at:
+        yield Role("place", value=turns)
+    yield Role("next", preference=_next_cost(clause), value=turns)
+    yield Role("last", preference=_last_cost(clause), value=turns)
+    yield from _turn_events(clause, turning, turns)
+    if turning.before is not None:
+        sided = turning._replace(side=turning.before, before=None)
+        foot = Draft((Move.STEP,), turning.before, turns=turns, span=clause.span)
+        yield Role("events", (foot,), preference=0.15)
+        yield Role("next", preference=_next_cost(clause), value=sided.turns)
+        yield from (
+            role._replace(preference=role.preference + 0.05) for role in _turn_events(clause, sided, sided.turns)
+        )
+    if clause.introduces:
+        yield Role("summary", preference=0.3, value=Named(clause.words, 0, None, turns, ()))
+
+
+def _next_cost(clause: Clause) -> float:
+    """Return what it costs to lay a turn on the step after it."""
+    word = clause.turning.word if clause.turning else ""
+    own = {"pivot": 0.6, "unwind": 1.5, "spiral": 0.9}.get(word, 0.0)
+    if clause.follows:
+        return own
+    return own + 0.12
+
+
+def _last_cost(clause: Clause) -> float:
+    """Return what it costs to lay a turn on the step before it."""
+    word = clause.turning.word if clause.turning else ""
+    own = {"pivot": 0.6, "unwind": 1.5, "spiral": -0.1}.get(word, 0.0)
+    if clause.ing or clause.aside:
+        return max(own + (0.0 if clause.joined else 0.03), 0.0)
+    return max(own + (0.03 if clause.joined else 0.2), 0.0)
+
+
+def _turn_events(clause: Clause, turning: Turning, turns: tuple[Fraction, ...]) -> Iterator[Role]:
+    """Yield a turn as events of its own: a pivot, an unwind, a spin on the standing foot, two travelling steps."""
+    span = clause.span
+    standing = Draft((Move.TURN,), Foot.NONE, turns=turns, span=span)
+    if turning.word == "unwind":
+        unwind = Draft((Move.UNWIND,), Foot.NONE, turns=turns, span=span)
+        yield Role("events", (unwind,), pad=replace(unwind, turns=NO_TURN), pad_cost=0.02, pad_most=3, late=True)
+        return
+    if turning.word == "spiral":
+        spiral = replace(standing, figure="spiral")
+        yield Role("events", (spiral,), preference=0.1, pad=replace(spiral, turns=NO_TURN), pad_cost=0.1, pad_most=1)
+        step = Draft(
+            (Move.STEP,), None, Direction.FORWARD, turns, then=turns[0], figure="spiral", figure_start=True, span=span
+        )
+        yield Role("events", (step,), preference=0.2)
+        return
+    whole = turning.amount is not None and turning.amount >= 1
+    if whole or (turning.word == "turn" and turning.amount is not None and turning.amount > Fraction(1, 2)):
+        yield from _travelling(clause, turns)
+    if not whole:
+        pivot = Draft((Move.PIVOT,), None, turns=turns, other_foot_than_last=True, span=span)
+        cost = 0.0 if turning.word == "pivot" else 0.5 if clause.follows else 0.1
+        if clause.ing:
+            cost += 0.1
+        yield Role("events", (pivot,), preference=cost)
+        step = Draft((Move.STEP,), None, Direction.FORWARD, span=span, figure="pivot turn", figure_start=True)
+        yield Role("events", (step, replace(pivot, figure="pivot turn")), preference=cost + 0.25, implied=True)
+    yield Role(
+        "events",
+        (standing,),
+        preference=0.35 if not whole else 0.2,
+        pad=replace(standing, turns=NO_TURN),
+        pad_cost=0.2,
+        pad_most=1,
+    )
+
+
+def _travelling(clause: Clause, turns: tuple[Fraction, ...]) -> Iterator[Role]:
+    """Yield a full turn as two steps or as three."""
+    for n, shares, cost in ((2, (1, 1), 0.0), (3, (1, 2, 1), 0.1), (4, (1, 1, 1, 1), 0.3)):
+        whole = sum(shares)
+        drafts = tuple(
+            Draft(
+                (Move.STEP,),
+                None,
+                turns=tuple(turn * share / whole for turn in turns),
+                figure="full turn" if n == 2 else "triple full turn",
+                figure_start=index == 0,
+                span=clause.span,
+            )
+            for index, share in enumerate(shares)
+        )
+        yield Role("events", drafts, preference=cost)
+        if len(turns) > 1:
+            break

@@ -1,0 +1,262 @@
+"""Notes of weight and phrases of turning: they come out of the words before feet are sought.
+
+A turn may be said in any order: "¼ turn left", "turn a quarter left", "half pivot to the right", "a turn of quarter to left",
+"over the left shoulder". Where no side is said, the turn may go either way.
+"""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+from trainer.sheet.prose.lexicon import Lex
+from trainer.terms import Foot
+
+TurnWord = Literal["turn", "pivot", "unwind", "spiral", "circle", ""]
+
+
+class Turning(NamedTuple):
+    """A phrase of turning."""
+
+    amount: Fraction | None
+    """Of a whole turn, not signed; None: not said."""
+    side: Foot | None
+    """None: not said."""
+    word: TurnWord
+    before: Foot | None = None
+    """A side just before the phrase, which may be the turn's or the acting foot: "right half turn"."""
+
+    @property
+    def turns(self) -> tuple[Fraction, ...]:
+        """The signed turns that it may mean, the likeliest first."""
+        if self.amount is not None:
+            sizes = [self.amount]
+        elif self.word == "circle":
+            sizes = [Fraction(1), Fraction(1, 2)]
+        elif self.word == "spiral":
+            sizes = [Fraction(1), Fraction(3, 4), Fraction(1, 2)]
+        elif self.word in ("pivot", "unwind"):
+            sizes = [Fraction(1, 2), Fraction(1, 4), Fraction(3, 4), Fraction(1)]
+        else:
+            sizes = [Fraction(1, 4), Fraction(1, 2), Fraction(3, 4), Fraction(1, 8), Fraction(1)]
+        signs = {Foot.RIGHT: (1,), Foot.LEFT: (-1,)}.get(self.side or Foot.NONE, (1, -1))
+        return tuple(size * sign for size in sizes for sign in signs)
+
+
+class Weighted(NamedTuple):
+    """A note of weight."""
+
+    foot: Literal["R", "L", "B", "acting", "none"]
+    moved: bool
+    """The words move the weight ("transfer weight to left"): it may be an event of its own."""
+
+
+_SHOULDER = ("over", "across", "by", "towards", "toward")
+_FILL = {
+    "a", "an", "the", "your", "of", "to", "making", "make", "makes", "do", "doing", "by", "you", "round", "around", "on", "into",
+    "towards", "toward", "in",
+}  # fmt: skip
+_BEFORE_WEIGHT = {"take", "finish", "no", "with", "on", "then", "and"}
+
+
+def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes with every note of weight as one lexeme."""
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        if not _is(lexes[at], "weight"):
+            done.append(lexes[at])
+            at += 1
+            continue
+        first = len(done)
+        while first and (done[first - 1].kind in ("glue", "style") or _is(done[first - 1], *_BEFORE_WEIGHT)):
+            first -= 1
+        head, at = done[first:], at + 1
+        foot, at = _carrier(lexes, at)
+        note = _note(head, foot, done[first - 1] if first else None)
+        if note is None:
+            continue
+        place = head[0] if head and not _is(head[0], "and", "then") else lexes[at - 1]
+        del done[first:]
+        if head and _is(head[0], "and", "then"):
+            done.append(head[0])
+        done.append(Lex("weighted", note, "weight", place.span))
+    return done
+
+
+def _is(lex: Lex, *tasks: str) -> bool:
+    return lex.kind == "task" and lex.value in tasks
+
+
+def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
+    """Return the foot that follows "weight" and the index after it."""
+    look = at
+    while look < len(lexes) and look - at < 6:
+        lex = lexes[look]
+        if lex.kind in ("side", "foot"):
+            after = look + 1
+            if after < len(lexes) and lexes[after].kind == "part":
+                after += 1
+            return lex.value, after
+        if _is(lex, "both") or lex.low in ("even", "evenly", "centered", "centred"):
+            after = look + 1
+            if after < len(lexes) and lexes[after].kind == "part":
+                after += 1
+            return Foot.BOTH, after
+        filler = (
+            lex.kind in ("glue", "style", "way")
+            or _is(lex, "on", "to", "take", "finish", "each", "last")
+            or lex.low in (":", "=", "-", "stay", "rest")
+        )
+        if not filler and lex.kind != "prep":
+            break
+        look += 1
+    return None, at
+
+
+def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None) -> Weighted | None:
+    negated = any(_is(lex, "no") for lex in head)
+    moved = any(_is(lex, "take") for lex in head)
+    if foot is None and moved and before is not None and before.kind in ("side", "foot") and not negated:
+        return Weighted("acting", moved=False)
+    if foot is None:
+        if negated:
+            return Weighted("none", moved=False)
+        return Weighted("acting", moved=False) if moved else None
+    if negated:
+        return None
+    return Weighted("R" if foot is Foot.RIGHT else "L" if foot is Foot.LEFT else "B", moved)
+
+
+def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes with every phrase of turning as one lexeme."""
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        if lexes[at].kind in ("amount", "turn") or _whole_and_part(lexes, at):
+            turning, end = _turning_at(lexes, at, done[-1] if done else None)
+            if turning is not None:
+                ing = any(
+                    lex.ing or lex.low in ("making", "doing")
+                    for lex in lexes[max(at - 2, 0) : end]
+                    if lex.kind in ("turn", "glue")
+                )
+                led = any(_is(lex, "with") for lex in lexes[max(at - 2, 0) : at])
+                while done and (
+                    done[-1].low in ("making", "make", "makes", "a", "an", "do", "doing", "of")
+                    or _is(done[-1], "with", "of")
+                ):
+                    done.pop()
+                done.append(Lex("turning", turning, "turn", lexes[at].span, ing or led))
+                at = end
+                continue
+            done.append(lexes[at]._replace(kind="glue"))
+            at += 1
+            continue
+        done.append(lexes[at])
+        at += 1
+    return done
+
+
+def _whole_and_part(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether "1 ¼" begins here."""
+    return (
+        lexes[at].kind == "number"
+        and lexes[at].value in (1, 2)
+        and at + 2 < len(lexes)
+        and lexes[at + 1].kind == "amount"
+        and lexes[at + 1].value < 1
+        and lexes[at + 2].kind in ("turn", "side")
+    )
+
+
+def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turning | None, int]:
+    amount: Fraction | None = None
+    words: list[TurnWord] = []
+    side: Foot | None = None
+    end = look = at
+    while look < len(lexes):
+        lex = lexes[look]
+        if _whole_and_part(lexes, look) and amount is None:
+            amount = lex.value + lexes[look + 1].value
+            look += 1
+        elif lex.kind == "amount" and amount is None:
+            amount = lex.value
+        elif (
+            lex.kind == "turn"
+            and len(words) < 2
+            and not (words and amount is not None and side is not None and lex.ing)
+        ):
+            words.append(lex.value)
+        elif lex.kind == "task" and lex.value in ("clockwise", "anticlockwise") and side is None:
+            side = Foot.RIGHT if lex.value == "clockwise" else Foot.LEFT
+        elif lex.kind == "side" and side is None and _sides(lexes, look, end):
+            side = lex.value
+            look = _past_shoulder(lexes, look)
+        elif lex.low in _FILL or _is(lex, "to", "of") or (lex.low in _SHOULDER and _shoulder_follows(lexes, look)):
+            look += 1
+            continue
+        else:
+            break
+        look += 1
+        end = look
+    return _made(lexes, at, end, amount, words, side, before), end
+
+
+def _made(
+    lexes: Sequence[Lex],
+    at: int,
+    end: int,
+    amount: Fraction | None,
+    words: Sequence[TurnWord],
+    side: Foot | None,
+    before: Lex | None,
+) -> Turning | None:
+    word: TurnWord = next((word for word in words if word != "turn"), words[0] if words else "")
+    if not words and side is None and not _bare_amount(lexes, at, end, before):
+        return None
+    if word == "turn" and amount is None and lexes[at].low.startswith(("roll", "rotat")):
+        return None
+    if (
+        amount is None
+        and word == "turn"
+        and side is None
+        and not _faces(lexes, end)
+        and not lexes[at].low.startswith("turn")
+    ):
+        return None
+    maybe = before.value if side is None and before is not None and before.kind == "side" and words else None
+    return Turning(amount, side, word, maybe)
+
+
+def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) -> bool:
+    """Whether an amount without turn word and side is one of turning: in figures, or between other words by its form."""
+    near = [lex for lex in (before, lexes[end] if end < len(lexes) else None) if lex is not None]
+    if end < len(lexes) and lexes[end].low == "on":
+        return True
+    if lexes[at].low[:1].isdigit() or lexes[at].low[:1] in "¼½¾⅛⅜⅝⅞":
+        return True
+    return any(
+        lex.kind == "figure" and not lex.value.endswith(("box", "basic", "step", "chair", "lindy")) for lex in near
+    )
+
+
+def _faces(lexes: Sequence[Lex], end: int) -> bool:
+    return any(lex.kind == "facing" for lex in lexes[end : end + 4])
+
+
+def _sides(lexes: Sequence[Lex], look: int, end: int) -> bool:
+    """Whether right or left at `look` is the turn's side: not "onto left", not "left foot"."""
+    between = lexes[end:look]
+    if any(lex.low in ("on", "onto", "on to", "into", "in") for lex in between):
+        return False
+    after = lexes[look + 1] if look + 1 < len(lexes) else None
+    return not (after is not None and after.kind == "part" and after.value != "arm")
+
+
+def _past_shoulder(lexes: Sequence[Lex], look: int) -> int:
+    after = look + 1
+    return after if after < len(lexes) and lexes[after].low in ("shoulder", "shoulders", "shldr") else look
+
+
+def _shoulder_follows(lexes: Sequence[Lex], look: int) -> bool:
+    return any(lex.low in ("shoulder", "shoulders", "shldr") for lex in lexes[look + 1 : look + 5])
