@@ -133,7 +133,7 @@ class Counter:
             self._open(first, one, own)
 
     def _open(self, first: Counted, one: Counted, own: Draft | None) -> None:
-        """Begin the dance with the 1 at the end of a block; `own` is the first section's own count 1, if it writes one."""
+        """Begin the dance with the 1 at the end of a block; `own` is a count 1 that the first section writes too."""
         assert one.over is not None
         opening = _opening(one.over)
         standing = next((draft for draft in first.drafts if draft.slot.beat == 0), None)

@@ -11,7 +11,6 @@ from typing import cast
 from trainer.routine import Event, Extra, Option, OrderLine, Part, Routine, Section
 from trainer.sheet.blocks import Body, head_and_body, read_body
 from trainer.sheet.counting import Counted, Counter
-from trainer.sheet.drafts import Draft
 from trainer.sheet.findings import Findings
 from trainer.sheet.header import read_header
 from trainer.sheet.lines import logical_lines
@@ -70,17 +69,12 @@ def _events(ordered: Sequence[Counted], routine: Routine, *, phrased: bool) -> l
     """Return the events of each block."""
     sections = [one for one in ordered if one.block.heading.kind == "section"]
     closing = sections[-1].drafts if sections and not phrased else []
-    intros = [one.drafts for one in ordered if one.block.heading.kind == "intro"]
-    marks = figure_marks([_whole(one) for one in ordered], closing or [d for drafts in intros for d in drafts])
+    marks = figure_marks([one.drafts for one in ordered], closing)
     weights = _weights(ordered, sections, routine)
     return [
-        tuple(event_of(*row) for row in zip(_whole(one), weights[id(one)], block, strict=True))
+        tuple(event_of(*row) for row in zip(one.drafts, weights[id(one)], block, strict=True))
         for one, block in zip(ordered, marks, strict=True)
     ]
-
-
-def _whole(one: Counted) -> list[Draft]:
-    return one.drafts
 
 
 Weighed = list[tuple[Weight, Weight | None]]

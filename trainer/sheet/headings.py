@@ -141,4 +141,7 @@ def name_told(name: str) -> str:
     return name if plain and NAME.fullmatch(name) else quoted(name)
 
 
-_RESERVED = {*KINDS, "repeat", "hold", "and", "of", "continue", "restart", "next", "end", "wall", "walls"}
+_RESERVED = {
+    *KINDS, "repeat", "hold", "and", "of", "continue", "restart", "next", "end", "wall", "walls", "first", "second",
+    "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth",
+}  # fmt: skip

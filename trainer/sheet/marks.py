@@ -1,7 +1,6 @@
 """Figures over all drafts of a sheet: those that go on elsewhere are joined, and all are numbered in reading order."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from trainer.routine import FigureMark, Span
 from trainer.sheet.drafts import Draft, Mark
@@ -37,8 +36,17 @@ def _joined(marks: Sequence[Mark | None], closing: Mark | None) -> list[Span | N
         opens = before is None or before.start != mark.start
         if opens and mark.index and mark.start not in joins:
             if before is not None and before.index == mark.index - 1:
-                joins[mark.start] = joins.get(before.start, before.start)
+                joins[mark.start] = before.start
             elif closing is not None and closing.name == mark.name and closing.index == mark.index - 1:
-                joins[mark.start] = joins.get(closing.start, closing.start)
-        latest[mark.name] = replace(mark)
-    return [joins.get(mark.start, mark.start) if mark is not None else None for mark in marks]
+                joins[mark.start] = closing.start
+        latest[mark.name] = mark
+    return [_begins(mark.start, joins) if mark is not None else None for mark in marks]
+
+
+def _begins(start: Span, joins: dict[Span, Span]) -> Span:
+    """Return where the figure begins that goes on at a place."""
+    passed = set()
+    while start in joins and start not in passed:
+        passed.add(start)
+        start = joins[start]
+    return start

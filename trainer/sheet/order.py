@@ -28,6 +28,7 @@ ORDINALS = (
 _ORDINAL = {word: number for number, word in enumerate(ORDINALS, 1)}
 _NTH = re.compile(r"(\d{1,4})(?:st|nd|rd|th)")
 
+_ORDINALS = re.compile(rf"(?:(?:{'|'.join(ORDINALS)}|\d{{1,4}}(?:st|nd|rd|th)|and)\b|[,&\s])+(?=\s)", re.IGNORECASE)
 _AFTER = re.compile(r"after\s+(\d{1,4})(?:\s+counts?)?", re.IGNORECASE)
 _CHANGE = re.compile(r"counts?\s+(\d{1,4})(?:\s*[-–—]\s*(\d{1,4}))?\s+becomes?\s+change\s+", re.IGNORECASE)
 _BEFORE = re.compile(r"\s*before\s+([1-8&ea])(?=\s|,|@|$)", re.IGNORECASE)
@@ -97,16 +98,19 @@ def _subject(line: Line, head: int, findings: Findings) -> tuple[str, tuple[int,
     words = re.match(r"walls?\s+((?:\d{1,4}|and|[,&\s-])*\d{1,4})", text, re.IGNORECASE)
     if words:
         return "", _numbers(words[1], line, findings), words.end()
-    ordinals = re.match(
-        r"(?:[a-z]+th|first|second|third|\d{1,4}(?:st|nd|rd|th)|and|[,&\s])+(?=\s)", text, re.IGNORECASE
-    )
+    ordinals = _ORDINALS.match(text)
     numbers = tuple(filter(None, map(_ordinal, re.findall(r"\w+", ordinals[0] if ordinals else ""))))
-    name = NAME.match(text, ordinals.end() + 1) if ordinals and numbers else None
+    name = NAME.match(text, _blanks(text, ordinals.end())) if ordinals and numbers else None
     if ordinals is None or name is None:
         hint = "Write `wall 3: after 16, restart`; in a phrased dance `third A: after 16, next`."
         findings.error("order", line.span(), "Which wall is this about?", hint)
         return "", (), 0
     return taken(name[0]), numbers, name.end()
+
+
+def _blanks(text: str, at: int) -> int:
+    """Return the place after the blanks at a place."""
+    return at + len(text[at:]) - len(text[at:].lstrip())
 
 
 def _ordinal(word: str) -> int | None:

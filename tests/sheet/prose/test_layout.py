@@ -1,0 +1,68 @@
+"""Lines lose their decoration and keep their numbers; tables fall into cells; facings become single tokens."""
+
+import pytest
+
+from trainer.dance.facing import clock
+from trainer.sheet.prose.facings import with_facings
+from trainer.sheet.prose.layout import clean_lines
+
+
+def cleaned(text: str) -> list[str]:
+    return [line.words for line in clean_lines(text)]
+
+
+@pytest.mark.parametrize(
+    ("text", "words", "why"),
+    [
+        ("> 1-2 walk R, L", ["1 - 2 walk r , l"], "an e-mail's quote mark is no step"),
+        ("• Walk R\n* Walk L", ["walk r", "walk l"], "bullets"),
+        ("1&2\tR shuffle\t(3)", ["1 & 2 | r shuffle | ( 3 )"], "tabs part cells"),
+        ("R side .......... 1-2", ["r side | 1 - 2"], "dot leaders part cells"),
+        ("walk\n-------\nrun", ["walk", "run"], "a rule is no line"),
+        ("walk\nPage 2 of 3\nrun", ["walk", "run"], "a page footer is no line"),
+        (
+            "cross the right foot be-\nhind the left",
+            ["cross the right foot behind", "the left"],
+            "a broken word is joined",
+        ),
+        ("step R –\nturn", ["step r -", "turn"], "a dash that stands alone breaks no word"),
+        ("½ turn\u00a0L, don’t stop", ["½ turn l , don't stop"], "typographic marks are read as plain ones"),
+    ],
+)
+def test_lines_are_cleaned(text: str, words: list[str], why: str) -> None:
+    assert cleaned(text) == words, why
+
+
+def test_lines_keep_their_numbers_and_columns() -> None:
+    lines = clean_lines("Title\n\n   • Walk R")
+    assert [(line.number, line.tokens[0].column) for line in lines] == [(1, 1), (3, 6)]
+
+
+def facings(text: str) -> list[str]:
+    lines = with_facings(clean_lines(text))
+    return [
+        clock(token.value)
+        for line in lines
+        for token in line.tokens
+        if token.kind == "facing" and token.value is not None
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "found", "why"),
+    [
+        ("pivot 1/2 L (6:00)", ["6:00"], "a clock in brackets"),
+        ("pivot 1/2 L [3]", ["3:00"], "an hour in brackets, where all such numbers are hours"),
+        ("step (1), pivot (2), walk (3)", [], "numbers in brackets that are counts"),
+        ("you now face 9", ["9:00"], "an hour after a word of looking"),
+        ("facing three o'clock", ["3:00"], "an hour in words"),
+        ("so that you now face the back wall", ["6:00"], "a wall of the room"),
+        ("(home)", ["12:00"], "home is the front"),
+        ("step to the side", [], "the side is no wall"),
+        ("(6h)", ["6:00"], "short for o'clock"),
+        ("turn 1/8 L <10:30>", ["10:30"], "a diagonal"),
+        ("shuffle | 1&2 | 12\npivot | 3-4 | 6\nwalk | 5-6 | 6", ["12:00", "6:00", "6:00"], "a column of hours"),
+    ],
+)
+def test_facings_are_found(text: str, found: list[str], why: str) -> None:
+    assert facings(text) == found, why
