@@ -1,5 +1,6 @@
 """The counts of the present section in a row, for the stopped floor: count, foot, step and facing of each event."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -63,6 +64,8 @@ class WordsView:
     """What the teacher wrote for an event."""
 
     words: str
+    source: str
+    """The line of the sheet, for where the sheet has no other words."""
     styling: str
     line: int
     """Of the sheet; 0 where it was not read from a text."""
@@ -72,10 +75,12 @@ class WordsView:
     """The other reading in words, when unsure."""
 
 
-def words_view(chart: Chart, index: int) -> WordsView | None:
-    """Return the teacher's words for an event; None before the first."""
+def words_view(chart: Chart, index: int, lines: Sequence[str] = ()) -> WordsView | None:
+    """Return the teacher's words for an event; None before the first. `lines` are those of the sheet."""
     if index < 0:
         return None
     event = chart.event(index).event
     other = "" if event.other is None else f"{event.other.foot or ''} {clause_name(event.other)}".strip()
-    return WordsView(event.words, event.styling, event.span.line if event.span else 0, event.status, other)
+    line = event.span.line if event.span else 0
+    source = " ".join(lines[line - 1].split()) if 0 < line <= len(lines) else ""
+    return WordsView(event.words, source, event.styling, line, event.status, other)

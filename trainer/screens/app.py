@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import platformdirs
 from textual import work
 from textual.app import App, SystemCommand
 from textual.screen import Screen
@@ -20,6 +21,7 @@ from trainer.screens import keys, themes
 from trainer.screens.message_screen import MessageScreen
 from trainer.screens.session import Player
 from trainer.screens.shelf_screen import ShelfScreen
+from trainer.sound.quiet import quiet
 
 if TYPE_CHECKING:
     from trainer.sheet.opening import Sheet
@@ -59,7 +61,7 @@ class CallaheadApp(App[None]):
         elif self._shelf is not None:
             self.push_screen(ShelfScreen(self._shelf))
             if not self._shelf.cautions_read:
-                self.push_screen(MessageScreen("Before you dance", CAUTIONS), self._cautions_read)
+                self.push_screen(MessageScreen("Before you dance", " ".join(CAUTIONS.split())), self._cautions_read)
 
     @contextmanager
     def telling(self) -> Iterator[None]:
@@ -162,9 +164,7 @@ class CallaheadApp(App[None]):
 
 def run(sheet: Path | None, *, device: str) -> int:
     """Run the app, on the shelf or with one sheet on the floor, and return the exit code."""
-    from trainer.sound.quiet import quiet_stderr
-
     app = CallaheadApp(sheet, device=device)
-    with quiet_stderr():
+    with quiet(platformdirs.user_state_path("callahead", appauthor=False) / "sound.log"):
         app.run()
     return app.return_code or 0

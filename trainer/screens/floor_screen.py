@@ -50,6 +50,9 @@ class FloorScreen(Screen[None]):
         self.session = session
         self._looking: Timer | None = None
         self._left = False
+        self._lines = sheet.text.splitlines()
+        self.opening: asyncio.Future[Player] | None = None
+        """The opening of the sound, begun after the first paint."""
 
     def compose(self) -> ComposeResult:
         """Yield both faces and the line of keys."""
@@ -135,8 +138,8 @@ class FloorScreen(Screen[None]):
 
     def _open_sound(self) -> None:
         """Open the device in a thread of its own; libraries and devices take their time."""
-        opening = asyncio.ensure_future(asyncio.to_thread(self.app.open_player))
-        opening.add_done_callback(self._sound_opened)
+        self.opening = asyncio.ensure_future(asyncio.to_thread(self.app.open_player))
+        self.opening.add_done_callback(self._sound_opened)
 
     def _sound_opened(self, opening: "asyncio.Future[Player]") -> None:
         if opening.cancelled():
@@ -171,7 +174,7 @@ class FloorScreen(Screen[None]):
             title=self.sheet.routine.title or self.sheet.path.name,
             floor=view,
             strip=strip_view(session.chart, view.index),
-            words=words_view(session.chart, view.index),
+            words=words_view(session.chart, view.index, self._lines),
             tempo=self._tempo(),
             events=session.chart.size,
             note="   ".join(words for words in (waiting, loop) if words),

@@ -56,6 +56,7 @@ class StoppedFloor(Container):
                 yield BlockText(id="step_blocks")
                 yield PlainText(id="details")
             yield FacingDial(id="small_dial")
+        yield PlainText(id="departure_line")
         yield PlainText(id="words")
         yield SectionStrip(id="strip")
 
@@ -70,6 +71,7 @@ class StoppedFloor(Container):
         self.query_one("#step_blocks", BlockText).text = step_words(view.floor)
         self.query_one("#details", PlainText).text = details(view)
         self.query_one("#small_dial", FacingDial).shown = view.floor.dial
+        self.query_one("#departure_line", PlainText).text = view.floor.departure.line if view.floor.departure else ""
         self.query_one("#words", PlainText).text = teachers_words(view.words) if view.words else view.music
         self.query_one("#strip", SectionStrip).shown = view.strip
 
@@ -82,7 +84,7 @@ def step_words(view: FloorView) -> str:
 
 
 def details(view: StoppedView) -> Content:
-    """Return where it is danced, the feet, the turn, what comes next and the next departure, a line each."""
+    """Return where it is danced, the step, what comes next, the feet and the turn, a line each."""
     floor = view.floor
     now = f"{floor.now.name} {floor.now.progress}".rstrip() if floor.now else "nothing danced yet"
     turn = floor.dial.turn
@@ -95,7 +97,6 @@ def details(view: StoppedView) -> Content:
             Content.assemble(("next  ", "$secondary"), (following, "$warning")),
             Content.assemble(("feet  ", "$secondary"), _FEET[floor.foot.weight]),
             Content.assemble(("faces ", "$secondary"), (clock(floor.dial.facing), "$primary"), (turning, "$accent")),
-            Content(floor.departure.line).stylize("$error") if floor.departure else Content(""),
         )
     )
 
@@ -108,7 +109,7 @@ def foot_word(foot: Foot | None) -> str:
 def teachers_words(view: WordsView) -> Content:
     """Return what the teacher wrote, and how sure the reading is."""
     line = f"  (line {view.line})" if view.line else ""
-    said = f'"{view.words}"{line}' if view.words else f"no words in the sheet{line}"
+    said = f'"{view.words}"{line}' if view.words else f"{view.source}{line}"
     doubt = {"unsure": f" Unsure: it may also be {view.other}.", "unread": " This could not be read."}.get(
         view.status, ""
     )
