@@ -45,13 +45,14 @@ class Run:
 Dots = tuple[tuple[Part | None, ...], ...]
 """Which part shows at each pixel; rows of pixels."""
 
-_BODY_TIP, _BODY_BARB, _BODY_TAIL, _BODY_SHAFT = 0.6, 0.5, -0.56, 0.155
+_BODY_TIP, _BODY_BARB, _BODY_TAIL, _BODY_SHAFT = 0.6, 0.5, -0.5, 0.155
 _BODY_NECK = 0.04  # where head and shaft meet, from the middle
 _ARC, _ARC_WIDE = 0.83, 0.09  # its middle; half its width
 _HEAD_WIDE, _HEAD_LONG = 0.22, 0.115  # half its width; its length in turns
 _OPEN = 0.1  # of a turn: what a whole turn leaves open
 _FRONT_INSIDE, _FRONT_WIDE = 0.8, 0.036  # half its width in turns
 _CLEAR = 0.92  # from here outwards the front mark shows past an arc
+_TIE = 1e-9  # pixels on an edge belong to it, whatever the rounding: left and right stay mirror images
 
 
 def render(columns: int, rows: int, *, facing: Fraction, turn: Fraction, screen: Fraction = Fraction(0)) -> list[str]:
@@ -68,9 +69,10 @@ def render(columns: int, rows: int, *, facing: Fraction, turn: Fraction, screen:
 def painted(
     columns: int, rows: int, *, facing: Fraction, turn: Fraction, screen: Fraction = Fraction(0)
 ) -> tuple[tuple[Run, ...], ...]:
-    """Return the dial with its parts, as lines of runs; arguments as in `render`.
+    """Return the dial with its parts, as lines of runs to be coloured; arguments as in `render`.
 
-    Two parts that fill a cell between them are its glyph and its ground; else the part with fewer pixels gives way.
+    Two parts that fill a cell between them are its glyph and its ground; else the part with fewer pixels gives way. So
+    without colours this has holes: take `render` there.
     """
     dots = _dots(columns, rows, (facing - screen) % 1, turn, -screen % 1)
     return tuple(
@@ -94,10 +96,10 @@ def _dots(columns: int, rows: int, facing: Fraction, turn: Fraction, front: Frac
     dots: list[Part | None] = [None] * (width * 2 * rows)
     for index in face.bar:
         dots[index] = Part.SCREEN
-    _draw_body(dots, face, float(facing))
     _draw_rim(dots, face, float(front))
     if turn:
         _draw_turn(dots, face, float(facing), float(turn))
+    _draw_body(dots, face, float(facing))
     return tuple(tuple(dots[start : start + width]) for start in range(0, len(dots), width))
 
 
@@ -147,8 +149,8 @@ def _draw_body(dots: list[Part | None], face: _Face, facing: float) -> None:
     for index, x, y in face.inner:
         ahead = x * aside + y * up
         across = abs(x * up - y * aside)
-        room = (_BODY_TIP - ahead) * slope if ahead >= _BODY_NECK else _BODY_SHAFT
-        if across <= room and ahead >= _BODY_TAIL:
+        room = (_BODY_TIP - ahead) * slope if ahead >= _BODY_NECK - _TIE else _BODY_SHAFT
+        if across <= room + _TIE and ahead >= _BODY_TAIL - _TIE:
             dots[index] = Part.BODY
 
 
@@ -158,11 +160,11 @@ def _draw_rim(dots: list[Part | None], face: _Face, front: float) -> None:
         off = abs((angle - front + 0.5) % 1 - 0.5)
         if distance > 1.01:
             continue
-        if off <= _FRONT_WIDE:
+        if off <= _FRONT_WIDE + _TIE:
             if distance >= _FRONT_INSIDE:
                 dots[index] = Part.FRONT
-        elif off > 1.8 * _FRONT_WIDE and (
-            distance >= inside or (distance >= tick_inside and abs((angle * 4 + 0.5) % 1 - 0.5) <= 0.06)
+        elif off > 1.8 * _FRONT_WIDE + _TIE and (
+            distance >= inside or (distance >= tick_inside and abs((angle * 4 + 0.5) % 1 - 0.5) <= 0.06 + _TIE)
         ):
             dots[index] = Part.RING
 
@@ -181,18 +183,16 @@ def _draw_turn(dots: list[Part | None], face: _Face, facing: float, turn: float)
     drawn: set[int] = set()
     for index, x, y, distance, angle in face.outer:
         # How far before the end of the turn a pixel lies, against the way of turning, in [-0.04, 0.96).
-        back = ((end - angle) * way + 0.04) % 1 - 0.04
-        if back < 0.5 and (ahead := (x * out_y - y * out_x) * way / reach) >= 0:
+        back = ((end - angle) * way + 0.04 - _TIE) % 1 - 0.04
+        if back < 0.5 and (ahead := (x * out_y - y * out_x) * way / reach) >= -_TIE:
             off = x * out_x + y * out_y - _ARC - lean * ahead
-            inside = abs(off) <= _HEAD_WIDE * (1 - ahead)
+            inside = abs(off) <= _HEAD_WIDE * (1 - ahead) + _TIE
         else:
             inside = back <= length and abs(distance - _ARC) <= _ARC_WIDE
         if inside:
             drawn.add(index)
-        elif dots[index] is Part.RING:
-            if size >= 1 or back <= length + 0.02:
-                dots[index] = None
-        elif dots[index] is Part.FRONT and distance < _CLEAR and back <= length:
+        near_arc = back <= length + 0.02 or size >= 1
+        if inside or (dots[index] is Part.RING and near_arc) or (distance < _CLEAR and back <= length):
             dots[index] = None
     for index in drawn:
         # A pixel that sticks out by itself is a spike, not a shape.
@@ -206,7 +206,9 @@ def _runs(cells: Iterable[tuple[Part | None, ...]]) -> Iterator[Run]:
         yield Run("".join(glyph for glyph, *_ in run), part, behind)
 
 
+@lru_cache(maxsize=2048)
 def _cell(four: tuple[Part | None, ...]) -> tuple[str, Part | None, Part | None]:
+    """Return the glyph of four pixels, the part it draws and the part behind it."""
     order = list(Part)
     parts = sorted({dot for dot in four if dot}, key=lambda part: (four.count(part), order.index(part)))
     if not parts:
@@ -226,7 +228,8 @@ def _arrow(columns: int, rows: int, inset: int, below: int, way: int) -> tuple[s
     shaft = max(1, round(height / 6))  # half its thickness
 
     def dot(x: int, y: int) -> bool:
-        along = (width - x if way > 0 else x + 1) - 0.5
+        # From the point, which is one pixel wide of its own.
+        along = (width - x if way > 0 else x + 1) - 1 + head / height
         off = abs(y + 0.5 - inset - height / 2)
         return bool(way) and along <= whole and off <= (along / head * height / 2 if along <= head else shaft)
 

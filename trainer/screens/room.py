@@ -3,7 +3,8 @@
 No terminal tells the size of its cells. The window is assumed to be 165 mm high, whatever its rows, until the dancer
 says otherwise; so more rows are smaller rows, and growth buys sharpness, not larger letters. Of the 165 mm:
 
-- the next step takes 30 mm, the band of the next departure 23.3 to 25, the top (count, dial, turn) 70;
+- the next step takes 30 mm (letters cut out of a slab 29.1, which is 20 minutes of arc at 5 m), the band of the next
+  departure 23.3 to 25 (16 minutes at 5 m), the top with count, dial and turn 70;
 - what is left: the step now in blocks (16 mm), blank rows, a taller top. These go first where room is short.
 
 A region never moves while the window stays as it is. Rows and columns count from 0. Angles are in minutes of arc;
@@ -28,7 +29,7 @@ FLOOR_M = 5.0
 CELL = (8, 17)
 """Width and height of a cell, as a ratio."""
 
-_TOP_MM, _NEXT_MM, _BAND_MM, _BAND_LEAST_MM, _NOW_MM = 70.0, 30.0, 25.0, 23.3, 16.0
+_TOP_MM, _NEXT_MM, _SLAB_MM, _BAND_MM, _BAND_LEAST_MM, _NOW_MM = 70.0, 30.0, 29.1, 25.0, 23.3, 16.0
 _DIAL_SHARE, _FOOT_SHARE, _CLOCK_SHARE = 0.28, 0.075, 0.31  # of the columns, the first at most
 _TURN_SHARE = 0.46  # of what feet and dial leave; the count with its slot takes the rest
 _TURN_LEAST = 19  # columns of 10:30 in letters of four
@@ -229,6 +230,12 @@ def _down(rows: int, height_mm: float) -> dict[str, _Span]:
     if left < now + 1:  # blocks replace one row, and want a blank row above and below
         now = 1
     left -= now - 1
+    if (
+        left <= _MORE - 2
+    ):  # no blank row above the rule: the slab over both loses three half-rows, two solid, one of air
+        missed = min(left, max(0, ceil(_SLAB_MM / row + 0.5) - sizes["next"]))
+        sizes["next"] += missed
+        left -= missed
     # Rows in the order in which they help: blank above and below the step now, under the quiet line and above the rule;
     # a rule of two rows, which more rows on the same glass would else make too thin.
     more = [1 if left > place else 0 for place in range(_MORE)]
@@ -271,7 +278,7 @@ def _turn(across: _Span, top: _Span) -> dict[str, Region]:
     text = round(_TEXT_SHARE * top.size)
     arrow = top.size - 2 * text
     # Where rows are few the texts give the half-rows between them and the arrow, else the arrow does.
-    inset = 0 if arrow < 5 else max(1, arrow // 4)
+    inset = 0 if arrow < 4 else arrow // 4
     return {
         "amount": _region(across, _Span(top.start, text), below=0 if inset else 1),
         "arrow": _region(across, _Span(top.start + text, arrow), inset, inset),
