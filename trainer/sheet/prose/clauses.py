@@ -65,8 +65,8 @@ class Clause:
     """No punctuation parts it from the clause before."""
     follows: bool = False
     """No punctuation parts it from the clause after."""
-    introduces: bool = False
-    """A colon or a bracket follows: it may be the name of what is spelled out then."""
+    introduces: str = ""
+    """":" where a colon follows, "(" where a bracket or a dash does: it may be the name of what is spelled out then."""
     aside: bool = False
     """In brackets."""
     again: bool = False
@@ -247,7 +247,7 @@ class _Builder:
         self._close(follows=False)
         self.joined = False
         if self.made and (lex.kind == "open" or lex.value in (":", "=", "-", "|")):
-            self.made[-1] = replace(self.made[-1], introduces=True)
+            self.made[-1] = replace(self.made[-1], introduces=":" if lex.value in (":", "=") else "(")
         if lex.kind == "open":
             self.depth += 1
         elif lex.kind == "close":
@@ -394,7 +394,7 @@ class _Builder:
 
     def _figure(self, lex: Lex) -> None:
         now = self.open
-        if now.kind == "figure" or any(move.kind == "move" for move in now.moves):
+        if now.kind == "figure" or now.moves:
             feet = now.feet[-1:] if len(now.feet) > 1 else []
             self._next(lex)
             now = self.open

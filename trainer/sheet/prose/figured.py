@@ -10,6 +10,7 @@ from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.clauses import Clause
 from trainer.sheet.prose.feet import diagonal_of
 from trainer.sheet.prose.roles import NO_TURN, Named, Role, other, shared, with_shares
+from trainer.sheet.prose.turns import Turning
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 
@@ -21,7 +22,7 @@ _SIZES = (Fraction(1, 4), Fraction(1, 2), Fraction(3, 4), Fraction(1))
 
 def figure_roles(clause: Clause) -> Iterator[Role]:
     """Yield what a figure's name may be: its events, several times them, a part of them, or only a name."""
-    row = figures()[clause.figure]
+    row = figures()[_of_the_time(clause)]
     found = list(islice(_event_roles(clause, row), _MOST))
     yield from found
     cost = 0.05 if clause.introduces else 0.45
@@ -33,6 +34,12 @@ def figure_roles(clause: Clause) -> Iterator[Role]:
     yield Role("summary", preference=cost, value=Named(clause.figure, min(longest, len(usual)), start, turns, shares))
 
 
+def _of_the_time(clause: Clause) -> str:
+    """Return the figure's key; a "basic" that goes forward or back is a waltz's."""
+    walks = any(way in (Direction.FORWARD, Direction.BACK) for way in clause.ways)
+    return "waltz basic" if clause.figure == "nightclub basic" and walks else clause.figure
+
+
 def _shares_of(drafts: Sequence[Draft | None]) -> tuple[Fraction, ...]:
     turns = [draft.turns[0] if draft is not None else Fraction(0) for draft in drafts]
     whole = sum(turns)
@@ -40,11 +47,30 @@ def _shares_of(drafts: Sequence[Draft | None]) -> tuple[Fraction, ...]:
 
 
 def _event_roles(clause: Clause, row: Figure) -> Iterator[Role]:
-    introduced = 0.2 if clause.introduces else 0.0
+    introduced = 0.2 if clause.introduces == ":" else 0.0
+    if row.name == "paddle turn":
+        yield from _paddles(clause)
     for start, way, cost in _starts(clause, row):
         for form_cost, drafts in _fillings(clause, row, start, way):
             total = cost + form_cost + introduced
             yield from _lengths(clause, row, drafts, total)
+
+
+def _paddles(clause: Clause) -> Iterator[Role]:
+    """Yield a paddle turn of one count: a pivot after a step, or a push of the free foot that takes no weight."""
+    turning = clause.turning or Turning(Fraction(1, 4), None, "")
+    foot = clause.run[0] if clause.run else clause.feet[0] if clause.feet else None
+    pivot = Draft(
+        (Move.PIVOT,), None, turns=turning.turns, figure="paddle turn", other_foot_than_last=True, span=clause.span
+    )
+    push = Draft(
+        (Move.PUSH, Move.TOUCH), foot, turns=turning.turns, figure="paddle turn", figure_start=True, span=clause.span
+    )
+    if clause.times == 1:
+        yield Role("events", (pivot,), preference=0.05)
+        yield Role("events", (push,), preference=0.15 if foot is None else 0.05)
+        return
+    yield Role("events", (push,) * clause.times, preference=0.1)
 
 
 def _starts(clause: Clause, row: Figure) -> Iterator[tuple[Foot | None, Direction | str | None, float]]:
@@ -86,19 +112,21 @@ def _fillings(
     """Yield the drafts of every form, one for each length, with the turns that are said or usual."""
     direction = diagonal_of(way, start) if way is not None and not isinstance(way, Direction) else way
     for foot, turn, others, cost in _turned(clause, row, start):
-        lengths: set[int] = set()
+        danced: list[tuple[object, ...]] = []
         for form in row.forms:
             n = len(form.steps)
-            if n in lengths:
-                continue
             drafts = _filled(row, form, foot, direction, turn, others)
             extra = 0.0
             if drafts is None and direction is not None:
                 drafts, extra = _filled(row, form, foot, None, turn, others, travelling=direction), 0.08
             if drafts is None:
                 continue
-            lengths.add(n)
-            yield cost + extra, _placed(clause, drafts, turn, others)
+            key = tuple((draft.foot, draft.moves, draft.turns) for draft in drafts)
+            same = sum(len(one) == n for one in danced)
+            if key in danced or same > 1:
+                continue
+            danced.append(key)
+            yield cost + extra + 0.08 * same, _placed(clause, drafts, turn, others)
 
 
 def _placed(
@@ -296,6 +324,16 @@ def _run_lengths(clause: Clause, drafts: tuple[Draft, ...], cost: float) -> Iter
     for foot in run:
         each.extend(drafts if foot is run[0] else (mirrored_draft(draft) for draft in drafts))
     yield Role("events", tuple(each), preference=cost + 0.08)
+
+
+def usual_shares(name: str, foot: Foot | None, n: int, turn: Fraction) -> tuple[Fraction, ...] | None:
+    """Return how the table shares a turn among n steps of a figure; None where it does not say."""
+    row = figures().get(name)
+    signed = -turn if foot is Foot.LEFT else turn
+    for form in row.forms if row is not None else ():
+        if len(form.steps) == n and form.falls and (not form.turning or signed in form.turning):
+            return form.falls[0]
+    return None
 
 
 def mirrored_draft(draft: Draft, *, keeps_turn: bool = False) -> Draft:

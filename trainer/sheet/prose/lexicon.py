@@ -124,6 +124,8 @@ def _entries() -> Iterator[tuple[str, Lex]]:
         for value, phrases in table[section].items():
             for phrase in phrases:
                 yield phrase, _lex(kind, value, phrase)  # type: ignore[arg-type]
+    for phrase in table["glue"]["phrases"]:
+        yield phrase, _lex("glue", None, phrase)
     for kind, section in (("style", "styling"), ("glue", "glue")):
         for word in table[section]["words"].split():
             yield word, _lex(kind, None, word)  # type: ignore[arg-type]
@@ -351,7 +353,10 @@ def _everyday() -> frozenset[str]:
 def _trade() -> Mapping[str, tuple[str, ...]]:
     """Return the words of the trade of four letters and more, by their first letter."""
     words = {
-        word for entries in _phrases().values() for phrase, lex in entries if lex.kind in _SLIPPING for word in phrase
+        phrase[0]
+        for entries in _phrases().values()
+        for phrase, lex in entries
+        if lex.kind in _SLIPPING and len(phrase) == 1
     }
     words |= {"right", "left"}
     by_letter: dict[str, list[str]] = {}

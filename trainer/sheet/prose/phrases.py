@@ -5,9 +5,10 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
+from trainer.sheet.prose.acts import Path, Placed
 from trainer.sheet.prose.clauses import Clause, clauses_of
 from trainer.sheet.prose.gloss import Gloss, gloss_of
-from trainer.sheet.prose.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, Path, Placed, paths_of
+from trainer.sheet.prose.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
 from trainer.sheet.prose.lexicon import lexemes
 from trainer.sheet.prose.roles import NO_TURN
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
@@ -23,17 +24,21 @@ _WAITS = 0.2
 """What it costs that a turn at an item's end falls on the next event."""
 
 
-def item_readings(item: Item, gloss: Gloss, *, most: int = 12) -> tuple[Reading, ...]:
+def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | None = None) -> tuple[Reading, ...]:
     """Return the readings of an item, the best first; each has a draft for every slot.
 
-    Without slots the words tell how many events there are.
+    Without slots the words tell how many events there are. `before` is the last event of the item before: "walk right (1),
+    left (2)", "bump hips right twice (5, 6), left twice (7, 8)".
     """
     clauses = _clauses(item.text, gloss)
     if item.slots:
-        found = _for_slots(clauses, item.slots)
+        found = _for_slots(clauses, item.slots, before)
     else:
         found = [
-            _reading(path, (), Fraction(0)) for paths in _paths(clauses, MOST_COUNTS) for path in paths if path.drafts
+            _reading(path, (), Fraction(0))
+            for paths in _paths(clauses, MOST_COUNTS, before=before)
+            for path in paths
+            if path.drafts
         ]
     found.sort(key=lambda reading: (round(reading.breaches, 4), reading.preference))
     return tuple(_distinct(found)[:most])
@@ -72,17 +77,19 @@ def _clauses(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:
     return clauses_of(lexemes(text, gloss.short))
 
 
-def _paths(clauses: Sequence[Clause], counts: int, width: int = _WIDE) -> list[list[Path]]:
+def _paths(
+    clauses: Sequence[Clause], counts: int, *, width: int = _WIDE, before: Draft | None = None
+) -> list[list[Path]]:
     if len(clauses) > _MANY_CLAUSES:
         width = max(2, width * _MANY_CLAUSES // (2 * len(clauses)))
-    return paths_of(clauses, counts, width)
+    return paths_of(clauses, counts, width, before)
 
 
-def _for_slots(clauses: Sequence[Clause], slots: Sequence[Slot]) -> list[Reading]:
+def _for_slots(clauses: Sequence[Clause], slots: Sequence[Slot], before: Draft | None) -> list[Reading]:
     n = len(slots)
-    by_counts = _paths(clauses, n)
+    by_counts = _paths(clauses, n, before=before)
     if not any(not path.breaches for path in by_counts[n]):
-        by_counts = _paths(clauses, min(n + 8, MOST_COUNTS + n))
+        by_counts = _paths(clauses, min(n + 8, MOST_COUNTS + n), before=before)
     found = []
     for m, paths in enumerate(by_counts):
         over = m - n
@@ -97,11 +104,11 @@ def _reading(path: Path, slots: Sequence[Slot], leaves: Fraction, cost: float = 
     n = len(slots)
     if n:
         drafts = (*drafts[:n], *(None,) * (n - len(drafts)))
-    waits = path.pending[0] if path.pending else leaves
+    waits = path.waiting.turns[0] if path.waiting else leaves
     return Reading(
         drafts=drafts,
         breaches=round(path.breaches + cost, 4),
-        preference=round(path.preference + (_WAITS if path.pending else 0.0), 4),
+        preference=round(path.preference + (_WAITS if path.waiting else 0.0), 4),
         unread=path.unread,
         leaves=waits,
     )
@@ -127,7 +134,7 @@ def _lay(drafts: list[Draft | None], placed: Placed, slots: Sequence[Slot], clea
         return
     found = drafts[turning[0]] if turning else None
     sign = 1 if found is None or found.turns[0] > 0 else -1
-    total = sum((_turn_of(drafts[index]) for index in turning), Fraction(0))
+    total = sum((turn_of(drafts[index]) for index in turning), Fraction(0))
     turns = placed.turns if placed.turns else (total / len(targets),)
     if len(placed.turns) > 1 and found is not None:
         turns = tuple(turn for turn in placed.turns if (turn > 0) == (sign > 0))
@@ -146,10 +153,6 @@ def _lay(drafts: list[Draft | None], placed: Placed, slots: Sequence[Slot], clea
 
 def _turns(draft: Draft | None) -> bool:
     return draft is not None and draft.turns != NO_TURN
-
-
-def _turn_of(draft: Draft | None) -> Fraction:
-    return draft.turns[0] if draft is not None else Fraction(0)
 
 
 def _distinct(readings: Sequence[Reading]) -> list[Reading]:

@@ -31,7 +31,7 @@ class Role(NamedTuple):
     breaches: float = 0.0
     preference: float = 0.0
     value: Any = None
-    """Of next, last and place: signed turns. Of summary: a `Named`. Of again: (times, only the last clause, mirrored)."""
+    """Of next: a `Waiting`; of last and place: signed turns. Of summary: a `Named`. Of again: (times, only the last clause, mirrored)."""
     pad: Draft | None = None
     """What may fill further counts, each for `pad_cost`."""
     pad_cost: float = 0.2
@@ -44,6 +44,14 @@ class Role(NamedTuple):
     """It passes over words that no table knows."""
     bare: bool = False
     """A foot or a way without a move: it may be more of the move before."""
+
+
+class Waiting(NamedTuple):
+    """A turn that waits for its step."""
+
+    turns: tuple[Fraction, ...]
+    joined: bool
+    """No punctuation parts it from what follows."""
 
 
 class Named(NamedTuple):

@@ -127,7 +127,7 @@ def step_roles(clause: Clause) -> Iterator[Role]:
     if clause.finish:
         for foot, cost in options:
             yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
-    if clause.introduces:
+    if clause.introduces == ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
         yield Role("summary", preference=0.3, value=Named(clause.words, 0, options[0][0], turns, ()))
 
@@ -162,7 +162,7 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
     if move is Move.BUMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
         # Hips take the weight with them, or they do not; the next step tells.
         for weighted in (replace(draft, weight=draft.foot.value), replace(draft, foot=Foot.NONE)):
-            yield from _events(clause, weighted, event_cost + (0.15 if weighted.foot is Foot.NONE else 0.0), bare=bare)
+            yield from _events(clause, weighted, event_cost + (0.2 if weighted.foot is Foot.NONE else 0.0), bare=bare)
         return
     if turning is None:
         yield from _events(clause, draft, event_cost, bare=bare)
@@ -270,8 +270,9 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
         drafts[1] = replace(drafts[1], moves=(Move.RECOVER, Move.ROCK), direction=None)
     yield Role("events", tuple(drafts), bare=bare)
     if move is Move.BUMP:
-        yield Role("events", tuple(replace(one, foot=Foot.NONE, weight=None) for one in drafts), preference=0.15)
+        still = tuple(replace(one, foot=Foot.NONE, weight=None) for one in drafts)
+        yield Role("events", still, preference=0.2 * len(drafts))
     if clause.times > 1:
         yield Role("events", tuple(drafts) * clause.times, preference=0.02, bare=bare)
-    if clause.introduces:
+    if clause.introduces == ":":
         yield Role("summary", preference=0.3, value=Named(clause.words, 0, clause.run[0], NO_TURN, ()))

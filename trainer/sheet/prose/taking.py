@@ -24,7 +24,7 @@ def roles_of(clause: Clause) -> tuple[Role, ...]:
     else:
         found = list(_word_roles(clause))
     if clause.aside and clause.kind != "words":
-        found.append(Role("nothing", preference=0.05))
+        found.append(Role("nothing", preference=0.02))
     slip = 0.12 * clause.typos
     strange = min(0.08 * len(clause.unknown), 0.3)
     if slip or (strange and clause.kind != "words"):
@@ -56,7 +56,7 @@ def _word_roles(clause: Clause) -> Iterator[Role]:
     mostly = len(clause.unknown) > clause.known
     if mostly and not clause.aside:
         for n in range(1, 5):
-            yield Role("events", (None,) * n, breaches=UNREAD + UNREAD_MORE * (n - 1), value="unread")
+            yield Role("events", (None,) * n, breaches=UNREAD + UNREAD_MORE * (n - 1))
     yield Role("nothing", preference=0.05 if clause.aside else 0.3, chatter=not clause.aside)
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.clauses import Clause
-from trainer.sheet.prose.roles import NO_TURN, UNREAD, Named, Role
+from trainer.sheet.prose.roles import NO_TURN, UNREAD, Named, Role, Waiting
 from trainer.sheet.prose.turns import Turning
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
@@ -16,23 +16,26 @@ def turn_roles(clause: Clause) -> Iterator[Role]:
     if turning is None:
         return
     if len(clause.unknown) > 1 and turning.word in ("", "turn"):
-        yield Role("events", (None,), breaches=UNREAD, value=("unread", turning.turns))
+        yield Role("events", (None,), breaches=UNREAD, value=Waiting(turning.turns, joined=False))
         return
     turns = turning.turns
     if clause.at:
         yield Role("place", value=turns)
-    yield Role("next", preference=_next_cost(clause), value=turns)
+    yield Role("next", preference=_next_cost(clause), value=Waiting(turns, clause.follows))
     yield Role("last", preference=_last_cost(clause), value=turns)
+    if turning.word == "square":
+        yield Role("nothing", preference=0.1)
+        return
     yield from _turn_events(clause, turning, turns)
     if turning.before is not None:
         sided = turning._replace(side=turning.before, before=None)
         foot = Draft((Move.STEP,), turning.before, turns=turns, span=clause.span)
         yield Role("events", (foot,), preference=0.15)
-        yield Role("next", preference=_next_cost(clause), value=sided.turns)
+        yield Role("next", preference=_next_cost(clause), value=Waiting(sided.turns, clause.follows))
         yield from (
             role._replace(preference=role.preference + 0.05) for role in _turn_events(clause, sided, sided.turns)
         )
-    if clause.introduces:
+    if clause.introduces == ":":
         yield Role("summary", preference=0.3, value=Named(clause.words, 0, None, turns, ()))
 
 

@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 from trainer.sheet.prose.lexicon import Lex
 from trainer.terms import Foot
 
-TurnWord = Literal["turn", "pivot", "unwind", "spiral", "circle", ""]
+TurnWord = Literal["turn", "pivot", "unwind", "spiral", "circle", "square", ""]
 
 
 class Turning(NamedTuple):
@@ -28,6 +28,8 @@ class Turning(NamedTuple):
     @property
     def turns(self) -> tuple[Fraction, ...]:
         """The signed turns that it may mean, the likeliest first."""
+        if self.word == "square":
+            return (Fraction(1, 8), Fraction(-1, 8), Fraction(0))
         if self.amount is not None:
             sizes = [self.amount]
         elif self.word == "circle":
@@ -134,6 +136,11 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
     while at < len(lexes):
         if lexes[at].kind in ("amount", "turn") or _whole_and_part(lexes, at):
             turning, end = _turning_at(lexes, at, done[-1] if done else None)
+            if turning is not None and done and _is(done[-1], "no"):
+                # "Jazz box without turn".
+                done[-1] = done[-1]._replace(kind="glue")
+                at = end
+                continue
             if turning is not None:
                 ing = any(
                     lex.ing or lex.low in ("making", "doing")
