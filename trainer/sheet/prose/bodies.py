@@ -1,0 +1,148 @@
+"""Where the steps of an extra stand inside a sentence of the order: "tag after wall 2: stomp R, stomp L, then restart".
+
+The steps begin with the first word that speaks of steps and belongs to no phrase of the order, and end before the next
+phrase that names walls, another extra, a restart or going on.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from trainer.sheet.prose.order_grammar import Atom, Sentence
+from trainer.sheet.prose.words import Token
+
+_OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}
+_EDGES = {",", ":", "-", "*", "=", "|", "~", "_", "."}
+_EDGE_WORDS = {"then", "and", "add", "do", "this", "these", "with", "plus", "just", "is", "to", "a", "the"}
+_POSE_WORDS = {
+    "strike",
+    "pose",
+    "a",
+    "big",
+    "final",
+    "your",
+    "any",
+    "own",
+    "nice",
+    "the",
+    "and",
+    "hold",
+    "it",
+    "there",
+    "with",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """Steps told inside a sentence."""
+
+    first: int
+    """Index of its first lexeme."""
+    last: int
+    tokens: tuple[Token, ...]
+    counts: int | None
+    """Its length where it is said in brackets."""
+
+    @property
+    def poses(self) -> bool:
+        """Whether it only asks for a pose, on no count."""
+        return {token.low for token in self.tokens if token.kind == "word"} <= _POSE_WORDS
+
+
+def bodies_of(sentence: Sentence) -> list[Body]:
+    """Return the runs of steps in a sentence, in order."""
+    found = []
+    at = 0
+    while (first := _start(sentence, at)) is not None:
+        last = _end(sentence, first)
+        body = _body(sentence, first, last)
+        if body is not None:
+            found.append(body)
+        at = last
+    return found
+
+
+def outside(sentence: Sentence, bodies: Sequence[Body]) -> list[Atom]:
+    """Return the atoms that do not stand inside the steps."""
+    return [atom for atom in sentence.atoms if not any(body.first <= atom.first < body.last for body in bodies)]
+
+
+def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
+    """Return words of steps without joining words and marks around, and the length that they state in brackets."""
+    kept = list(tokens)
+    counts = None
+    for at in range(len(kept) - 3):
+        inside = kept[at : at + 4]
+        if (
+            inside[0].text in _OPENERS
+            and inside[3].text in ")]}>"
+            and inside[1].kind == "number"
+            and inside[2].low in ("counts", "count", "cts", "ct")
+        ):
+            counts = int(inside[1].text)
+            kept = kept[:at] + kept[at + 4 :]
+            break
+    changed = True
+    while changed and kept:
+        changed = False
+        if kept[0].text in _EDGES or kept[0].low in _EDGE_WORDS or _closes_nothing(kept, 0):
+            kept.pop(0)
+            changed = True
+        elif kept[-1].text in _EDGES | {"&", "+", "/"} or kept[-1].low in _EDGE_WORDS or _closes_nothing(kept, -1):
+            kept.pop()
+            changed = True
+    return tuple(kept), counts
+
+
+def _closes_nothing(kept: Sequence[Token], at: int) -> bool:
+    """Whether a bracket at an end has lost its partner."""
+    text = kept[at].text
+    texts = [token.text for token in kept]
+    if text in _OPENERS:
+        return texts.count(_OPENERS[text]) < texts.count(text)
+    partner = next((opener for opener, closer in _OPENERS.items() if closer == text), None)
+    return partner is not None and texts.count(partner) < texts.count(text)
+
+
+def _start(sentence: Sentence, at: int) -> int | None:
+    covered = {index for atom in sentence.atoms if atom.kind != "loose" for index in range(atom.first, atom.last)}
+    for index in range(at, len(sentence.letters)):
+        if sentence.letters[index] in "mH" and index not in covered:
+            while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh," and index - 1 not in covered:
+                index -= 1
+            return _with_hold(sentence, at, index)
+    return None
+
+
+def _with_hold(sentence: Sentence, at: int, index: int) -> int:
+    """Take in a hold that opens the steps of a tag: "tag: hold 2, stomp R, stomp L"."""
+    for before, atom in zip(sentence.atoms, sentence.atoms[1:], strict=False):
+        told = before.kind == "act" and before.act in "TGX" and before.first >= at
+        if told and atom.act == "H" and set(sentence.letters[atom.last : index]) <= set(",>&-"):
+            return atom.first if atom.last <= index else index
+    return index
+
+
+def _end(sentence: Sentence, first: int) -> int:
+    for atom in sentence.atoms:
+        if atom.first > first and _is_strong(sentence, atom):
+            return atom.first
+    return len(sentence.letters)
+
+
+def _is_strong(sentence: Sentence, atom: Atom) -> bool:
+    letters = sentence.letters[atom.first : atom.last]
+    if atom.kind == "walls":
+        return True
+    if atom.kind == "act":
+        return atom.act in "RTGXn" or (atom.act == "Q" and letters == "Q")
+    if atom.kind == "place":
+        return bool(re.match("A|E[^c]|B|Z", letters))
+    return atom.kind == "onward" or (atom.kind == "change" and atom.spec is not None)
+
+
+def _body(sentence: Sentence, first: int, last: int) -> Body | None:
+    tokens = sentence.tokens[sentence.lexemes[first].first : sentence.lexemes[last - 1].last]
+    steps, counts = steps_of(tokens)
+    return Body(first, last, steps, counts) if steps else None

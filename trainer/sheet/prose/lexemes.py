@@ -1,0 +1,263 @@
+"""Tokens of a sentence about the order to lexemes: a letter for each word's kind, its number, and where it stands.
+
+The letters together make a short text that `order_grammar.py` finds phrases in. Numbers in figures and words become `n`
+(`o` where they say a place: 3rd, third), clocks and walls by direction `f`, names of parts `p`, of sections `q`.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from trainer.sheet.prose.order_words import (
+    FILLERS,
+    LONGEST,
+    NUMBERS,
+    ORDINALS,
+    PHRASES,
+    ROMAN,
+    STEP_WORDS,
+)
+from trainer.sheet.prose.words import Token
+
+_SUFFIXES = {"&": "&", "and": "&", "a": "a", "e": "e"}
+_MARKS = {
+    ",": ",", ":": ":", "-": "-", "/": "/", "(": "(", "[": "(", "{": "(", "<": "(", ")": ")", "]": ")", "}": ")", ">": ")",
+    "*": "*", "=": "=", "|": "|", "+": "&", ";": ";", ".": ".", "!": ".", "?": ".", "•": ";", "#": "#", "~": "*", "_": "*",
+}  # fmt: skip
+_OCLOCK = {"o'clock", "oclock", "h", "clock", "o'clk"}
+_WAYS = {
+    "back": Fraction(1, 2), "rear": Fraction(1, 2), "front": Fraction(0), "home": Fraction(0), "opposite": Fraction(1, 2),
+    "right": Fraction(1, 4), "left": Fraction(3, 4),
+}  # fmt: skip
+_TOWARDS = {"facing", "face", "faces", "faced", "looking", "look", "at", "to", "towards", "on", "see", "sees", "turned"}
+_PLACES = {"st", "nd", "rd", "th"}
+
+
+@dataclass(frozen=True, slots=True)
+class Lexeme:
+    """A word or phrase of a sentence with its kind."""
+
+    kind: str
+    """One letter, see `order_words.py`; a mark stands for itself."""
+    first: int
+    """Index of its first token in the sentence."""
+    last: int
+    """Index after its last token."""
+    number: int = 0
+    """Of a number its value; of a section's or part's name its place, from 1."""
+    suffix: str = ""
+    """&, e or a that follows a count straight."""
+    facing: Fraction | None = None
+    text: str = ""
+    """Of a part or section its name as known."""
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Names that a sheet gives to its parts and sections, in small letters."""
+
+    parts: Mapping[str, str]
+    """Small letters to the part's name."""
+    sections: Mapping[str, int]
+    """Small letters to the section's place, from 1."""
+
+
+def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
+    """Return the lexemes of one sentence; words that change nothing are left out."""
+    found: list[Lexeme] = []
+    at = 0
+    while at < len(tokens):
+        lexeme = (
+            _named(tokens, at, names, found) or _facing(tokens, at) or _number(tokens, at, found) or _phrase(tokens, at)
+        )
+        at = lexeme.last
+        if lexeme.kind:
+            found.append(lexeme)
+    return tuple(found)
+
+
+def _spelled_parts(token: Token, names: Names) -> list[str]:
+    """The parts of a word such as AABA; none where it is no such word."""
+    parts = set(names.parts.values())
+    fits = len(token.text) > 1 and token.text not in parts and set(token.text) <= parts
+    return list(token.text) if fits and token.kind == "word" else []
+
+
+def _named(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
+    """A part, or a section by a name that is no number."""
+    token = tokens[at]
+    if token.kind != "word":
+        return None
+    glued = at + 1 < len(tokens) and tokens[at + 1].glued and tokens[at + 1].kind == "number"
+    if glued and (place := names.sections.get(token.low + tokens[at + 1].text)) and token.low not in ("s", "w"):
+        return Lexeme("q", at, at + 2, place, text=token.text + tokens[at + 1].text)
+    before = [lexeme.kind for lexeme in found[-3:]]
+    listed = before[-1:] == ["s"] or (before[-2:-1] == ["x"] and before[-1] in ("&", ",", "-", "/"))
+    if listed and (len(token.text) == 1 or token.low in ROMAN):
+        place = names.sections.get(token.low) or ROMAN.get(token.low) or ord(token.low[0]) - ord("a") + 1
+        return Lexeme("x", at, at + 1, place, text=token.text)
+    if token.low in ("part", "parts"):
+        # Of a dance in parts the word goes with the part's name; else "part one" is a section.
+        return Lexeme("" if names.parts else "s", at, at + 1)
+    if names.parts and token.text == "T" and "t" not in names.parts:
+        return Lexeme("T", at, at + 1)
+    name = names.parts.get(token.low) or (names.parts.get(token.low[:-1]) if token.low.endswith("s") else None)
+    if name is None or (len(token.text) == 1 and token.text != name):
+        return None
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    plural = after is not None and after.text == "'"
+    return Lexeme("p", at, at + 1 + plural, text=name)
+
+
+def _facing(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    token = tokens[at]
+    low = [one.low for one in tokens[at : at + 4]] + [""] * 4
+    if token.kind in ("clock", "facing") and token.value is not None:
+        return Lexeme("f", at, at + 1 + (low[1] in _OCLOCK), facing=token.value)
+    hour = _hour(token)
+    if hour is not None:
+        if low[1] in _OCLOCK:
+            return Lexeme("f", at, at + 2, facing=hour)
+        if low[1] == "o" and low[2:4] == ["'", "clock"]:
+            return Lexeme("f", at, at + 4, facing=hour)
+    if low[0] in ("new", "other") and low[1] in ("front", "back"):
+        return Lexeme("", at, at + 2)
+    if low[0] == "back" and low[1] in ("at", "on", "to", "facing") and {"front", "home", "12"} & set(low[2:4]):
+        return Lexeme("", at, at + 1)
+    way = _WAYS.get(low[0])
+    if way is None or low[1] in ("of", "foot", "rock", "toe", "heel"):
+        return None
+    if low[1] in ("wall", "walls"):
+        return Lexeme("f", at, at + 2, facing=way)
+    before = [one.low for one in tokens[max(at - 2, 0) : at]]
+    if low[0] in ("right", "left"):
+        return None
+    aimed = before[-1:] == ["the"] or (bool(before) and before[-1] in _TOWARDS - {"to", "on"})
+    return Lexeme("f", at, at + 1, facing=way) if aimed or low[0] == "front" else None
+
+
+def _hour(token: Token) -> Fraction | None:
+    if token.kind == "number":
+        number = int(token.text) if len(token.text) < 3 else 0
+    else:
+        number = NUMBERS.get(token.low, 0)
+    return Fraction(number % 12, 12) if 1 <= number <= 12 else None
+
+
+def _number(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
+    value, last, ordinal = number_at(tokens, at)
+    if last == at:
+        return None
+    if ordinal:
+        return Lexeme("o", at, last, value)
+    suffix = ""
+    after = tokens[last] if last < len(tokens) else None
+    if after is not None and after.low in _SUFFIXES and (after.glued or (after.low in "ea" and _closes(tokens, last))):
+        beyond = tokens[last + 1] if last + 1 < len(tokens) else None
+        if beyond is None or not beyond.glued or beyond.kind != "number":
+            suffix = _SUFFIXES[after.low]
+            last += 1
+    return Lexeme("n", at, last, value, suffix)
+
+
+def _closes(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a lone "a" or "e" ends what is said of a count: "4 a of section 2"."""
+    return at + 1 == len(tokens) or tokens[at + 1].low in ("of", "in", ",", ".", ")", "then")
+
+
+def number_at(tokens: Sequence[Token], at: int) -> tuple[int, int, bool]:
+    """Return a number that begins at a token, the index after it, and whether it says a place ("3rd", "third").
+
+    The index is `at` itself where no number begins there.
+    """
+    token = tokens[at]
+    if token.kind == "number":
+        if len(token.text) > 4:
+            return 0, at, False
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        if after is not None and after.glued and after.low in _PLACES:
+            return int(token.text), at + 2, True
+        return int(token.text), at + 1, False
+    if token.low in ORDINALS:
+        return ORDINALS[token.low], at + 1, True
+    value = NUMBERS.get(token.low)
+    if value is None or token.low == "zero":
+        return 0, at, False
+    last = at + 1
+    if 20 <= value < 100:
+        beyond = last + (last < len(tokens) and tokens[last].text == "-")
+        unit = tokens[beyond].low if beyond < len(tokens) else ""
+        if 1 <= NUMBERS.get(unit, 0) <= 9:
+            return value + NUMBERS[unit], beyond + 1, False
+        if 1 <= ORDINALS.get(unit, 0) <= 9:
+            return value + ORDINALS[unit], beyond + 1, True
+    return value, last, False
+
+
+def _phrase(tokens: Sequence[Token], at: int) -> Lexeme:
+    token = tokens[at]
+    words: list[str] = []
+    ends: list[int] = []
+    for index in range(at, min(at + 2 * LONGEST, len(tokens))):
+        if tokens[index].low in FILLERS and index > at:
+            continue
+        words.append(tokens[index].low)
+        ends.append(index + 1)
+        if len(words) == LONGEST:
+            break
+    for length in range(len(words), 0, -1):
+        kind = PHRASES.get(tuple(words[:length]))
+        if kind is not None and _fits(kind, tokens, at, length):
+            return Lexeme(kind, at, ends[length - 1])
+    return Lexeme(_plain_kind(token, tokens, at), at, at + 1)
+
+
+def _plain_kind(token: Token, tokens: Sequence[Token], at: int) -> str:
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.low == "w" and after is not None and after.kind == "number":
+        return "w"
+    if token.low in FILLERS:
+        return ""
+    if token.kind == "fraction" or token.low in STEP_WORDS:
+        return "m"
+    if token.kind == "amp":
+        return "&"
+    return _MARKS.get(token.text, "?")
+
+
+def _fits(kind: str, tokens: Sequence[Token], at: int, length: int) -> bool:
+    """Whether a short word means what it may mean: S and c only beside their number."""
+    token = tokens[at]
+    if length > 1 or len(token.low) > 1:
+        return True
+    if kind == "c":
+        return token.glued and at > 0 and tokens[at - 1].kind == "number"
+    if kind == "s":
+        return at + 1 < len(tokens) and tokens[at + 1].kind == "number"
+    return True
+
+
+def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
+    """Return the sentences of a line: parted at full stops, semicolons, cell borders and bullets."""
+    found: list[tuple[Token, ...]] = []
+    start = 0
+    for at, token in enumerate(tokens):
+        if token.text in (".", "!", "?", ";", "|", "•") and not _abbreviates(tokens, at):
+            if at > start:
+                found.append(tuple(tokens[start:at]))
+            start = at + 1
+    if start < len(tokens):
+        found.append(tuple(tokens[start:]))
+    return found
+
+
+_SHORT = {"sec", "sect", "no", "nr", "ct", "cts", "wt", "approx", "ca", "w", "s", "cnt", "incl"}
+
+
+def _abbreviates(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a full stop ends a short form ("Sec. 2") or a list's number ("3. restart") rather than a sentence."""
+    if tokens[at].text != "." or at == 0 or not tokens[at].glued:
+        return False
+    before = tokens[at - 1]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    return after is not None and before.low in _SHORT and (after.kind == "number" or after.text in (",", ")"))

@@ -1,0 +1,119 @@
+"""Which lines of a sheet speak of the order of walls, and which only carry a remark about it beside their steps."""
+
+import re
+from collections.abc import Sequence
+
+from trainer.sheet.prose.lexemes import Names, sentences
+from trainer.sheet.prose.order_grammar import Atom, Sentence
+from trainer.sheet.prose.told_walls import sentence_of, starts_list
+from trainer.sheet.prose.words import Token
+
+_LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
+"""Parts of a dance that is not known yet."""
+_LONGEST = 300
+_OPENERS = {"(": ")", "[": "]", "{": "}"}
+_STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
+_HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>]*$")
+
+
+def is_order(tokens: Sequence[Token]) -> bool:
+    """Return whether a line speaks of the order of walls, and is no line of steps or section heading with a remark."""
+    line = tuple(tokens[:_LONGEST])
+    rest, found = without_order(line)
+    if found:
+        kinds = [sentence_of(rest, _LETTERS)] if rest else []
+        words = [token for token in rest if token.kind == "word"]
+        return not words or any(atom.act in ("T", "G", "X", "R") for sentence in kinds for atom in sentence.atoms)
+    letters = ""
+    for part in sentences(line):
+        sentence = sentence_of(part, _LETTERS)
+        at = _evidence(sentence, part)
+        if at is not None:
+            return not _STEPS_FIRST.search(letters + sentence.letters[:at])
+        letters += sentence.letters + "."
+    return _is_head(line) or _only_says_that(line)
+
+
+def without_order(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], tuple[Token, ...]]:
+    """Part a line of steps, or a heading, from a remark about the order in brackets or at its end.
+
+    Returns the line without the remark, and the remark; the remark is empty where there is none, or where the whole line
+    speaks of the order.
+    """
+    line = tuple(tokens[:_LONGEST])
+    for first, last in _brackets(line):
+        inside = line[first + 1 : last]
+        if _speaks(inside) and len(inside) > 1:
+            return (*line[:first], *tokens[last + 1 :]), inside
+    sentence = sentence_of(line, _LETTERS)
+    at = next((atom.first for atom in sentence.atoms if _restarts(atom)), None)
+    if at is None or not _STEPS_FIRST.search(sentence.letters[:at]):
+        return tuple(tokens), ()
+    cut = sentence.lexemes[at].first
+    while cut > 0 and line[cut - 1].text in ("*", "-", "#", "<", ">", "(", "[", "|", "~", "=", "."):
+        cut -= 1
+    return tuple(tokens[:cut]), tuple(tokens[sentence.lexemes[at].first :])
+
+
+def _restarts(atom: Atom) -> bool:
+    return atom.kind == "act" and atom.act == "R" and not atom.declares
+
+
+def _brackets(line: Sequence[Token]) -> list[tuple[int, int]]:
+    found = []
+    for first, token in enumerate(line):
+        closer = _OPENERS.get(token.text)
+        last = next((at for at in range(first + 1, len(line)) if line[at].text == closer), None) if closer else None
+        if last is not None:
+            found.append((first, last))
+    return found
+
+
+def _speaks(tokens: Sequence[Token]) -> bool:
+    return any(_evidence(sentence_of(part, _LETTERS), part) is not None for part in sentences(tokens))
+
+
+def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
+    """The index of the first lexeme of what speaks of the order, if anything does."""
+    atoms = sentence.atoms
+    if starts_list(tokens)[0]:
+        return 0
+    named = [atom for atom in atoms if atom.kind == "walls" and (atom.walls or (atom.every and atom.at == "end"))]
+    acts = [atom for atom in atoms if atom.kind == "act" and not atom.declares]
+    restarts = [atom for atom in acts if atom.act == "R"]
+    if re.match(r"\(?ny[IU]?[fn]|wny", sentence.letters):
+        return 0
+    if any(not atom.part for atom in named) or restarts:
+        return min(atom.first for atom in [*named, *restarts, *acts])
+    placed = [atom for atom in atoms if atom.kind == "place" and atom.spec and not atom.spec.share]
+    extras = [atom for atom in acts if atom.act in "TGX"]
+    if extras and (named or (placed and re.match("A|E|Z|U|D|B", sentence.letters[placed[0].first :]))):
+        return min(atom.first for atom in [*extras, *named, *placed])
+    return _plays(sentence)
+
+
+def _plays(sentence: Sentence) -> int | None:
+    """The index of the label of an order of play."""
+    match = re.search(r"l[^.]*?[:\-=]?(?=[piT(][pTGinxk,\-/&>)(:H?cuSh|]*p)", sentence.letters)
+    if match and len(re.findall("p", sentence.letters[match.end() :])) >= 2:
+        return match.start()
+    match = re.search(r"p(?:[,\-/&>| ]*[pT]){4,}", sentence.letters)
+    return match.start() if match else None
+
+
+def _is_head(line: Sequence[Token]) -> bool:
+    """Whether a line heads a list of walls: "THE WALLS", "How the walls go"."""
+    words = [token for token in line if token.kind == "word"]
+    if not 1 <= len(words) <= 7 or any(token.kind in ("number", "clock", "facing") for token in line):
+        return False
+    lows = {token.low for token in words}
+    if not lows & {"walls", "wall", "sequence", "order"}:
+        return False
+    return bool(_HEADS.match(sentence_of(line, _LETTERS).letters))
+
+
+def _only_says_that(line: Sequence[Token]) -> bool:
+    """Whether a line says no more than that there are, or are not, tags and restarts, and no fact of the header."""
+    sentence = sentence_of(line, _LETTERS)
+    declares = any(atom.declares or atom.kind == "not" for atom in sentence.atoms)
+    return declares and not re.search(r"n-?[cwW]|l:n|i:?n", sentence.letters)

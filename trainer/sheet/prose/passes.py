@@ -1,0 +1,111 @@
+"""Which passes a sentence means by its walls: "walls 2 and 5", "every other wall", "the third time you face the back"."""
+
+from collections import Counter
+from collections.abc import Sequence
+from fractions import Fraction
+
+from trainer.sheet.prose.claims import Key
+from trainer.sheet.prose.order_grammar import Atom
+from trainer.sheet.prose.order_words import TEENS
+from trainer.sheet.prose.telling import Known
+
+_MOST = 24
+"""So many passes are listed for "every wall"."""
+_HIGHEST = 100
+"""No dance is danced more often."""
+
+_NETS = {1: Fraction(0), 2: Fraction(1, 2)}
+
+
+class Passes:
+    """Passes of a dance, or of the parts of a phrased one in the order of play."""
+
+    def __init__(self, known: Known, played: Sequence[str], *, repeats: bool) -> None:
+        self._known = known
+        self._played = played
+        self._repeats = repeats or not played
+        self._counts = Counter(played)
+
+    def of(self, walls: Atom) -> tuple[list[Key], str]:
+        """Return the passes, and a sentence that says which of them the dance does not have."""
+        if walls.part:
+            return self._of_part(walls)
+        numbers = self._numbers(walls)
+        if self._played:
+            return self._of_play(numbers)
+        if any(number < 1 or number > _HIGHEST for number in numbers):
+            wrong = next(number for number in numbers if number < 1 or number > _HIGHEST)
+            return [("", n) for n in numbers if 1 <= n <= _HIGHEST], f"There is no wall {wrong}"
+        return [("", number) for number in numbers], ""
+
+    def _numbers(self, walls: Atom) -> Sequence[int]:
+        if walls.every == "last":
+            return (len(self._played),) if self._played and not self._repeats else ()
+        if walls.every:
+            step = 1 if walls.every == "every" else 2
+            first = 2 if walls.every == "even" else 1
+            last = len(self._played) if self._played and not self._repeats else _MOST
+            return range(first, last + 1, step)
+        if walls.nth is not None:
+            return self._facing(walls.walls, walls.nth)
+        return walls.walls
+
+    def _facing(self, which: Sequence[int], facing: Fraction) -> Sequence[int]:
+        """The walls that begin at a facing, were no wall cut short."""
+        net = self._known.net
+        if net is None:
+            net = _NETS.get(self._known.walls or 0)
+        if net is None and facing in (0, Fraction(1, 2)):
+            # In a four-wall dance the front and the back come in the same places either way round.
+            net = Fraction(1, 4)
+        if net is None:
+            return ()
+        hits = [number for number in range(1, _HIGHEST + 1) if (number - 1) * net % 1 == facing]
+        return [hits[n - 1] for n in which if 1 <= n <= len(hits)]
+
+    def _of_part(self, walls: Atom) -> tuple[list[Key], str]:
+        danced = self._counts[walls.part]
+        if walls.every:
+            numbers: Sequence[int] = range(1, (danced or 1) + 1)
+            if walls.every == "last":
+                numbers = [danced] if danced else []
+            return [(walls.part, number) for number in numbers], ""
+        wanted = walls.walls
+        if walls.at == "before":
+            return self._before(walls.part, wanted)
+        wrong = ""
+        if self._played and not self._repeats:
+            beyond = [number for number in wanted if number > danced]
+            if beyond:
+                many = TEENS[danced] if danced < len(TEENS) else str(danced)
+                name = f"{walls.part}s" if danced != 1 else walls.part
+                wrong = f"There is no {walls.part} number {beyond[0]}: the order of play has only {many} {name}"
+            wanted = tuple(number for number in wanted if number <= danced)
+        return [(walls.part, number) for number in wanted if number >= 1], wrong
+
+    def _before(self, part: str, wanted: Sequence[int]) -> tuple[list[Key], str]:
+        """The passes that come just before passes of a part."""
+        places = [place for place, name in enumerate(self._played) if name == part]
+        keys = [places[n - 1] for n in wanted if 1 <= n <= len(places)]
+        return self._of_play([place for place in keys if place > 0])
+
+    def _of_play(self, numbers: Sequence[int]) -> tuple[list[Key], str]:
+        """The n-th parts danced."""
+        wrong = ""
+        keys = []
+        for number in numbers:
+            if number < 1 or (number > len(self._played) and not self._repeats):
+                many = len(self._played)
+                wrong = f"There is no wall {number}: the order of play has {many} parts"
+            elif number <= len(self._played):
+                part = self._played[number - 1]
+                keys.append((part, list(self._played[:number]).count(part)))
+        return keys, wrong
+
+    def follows_itself(self, key: Key) -> bool:
+        """Whether the part danced after a pass is the same part."""
+        places = [place for place, name in enumerate(self._played) if name == key[0]]
+        if len(places) < key[1]:
+            return False
+        after = places[key[1] - 1] + 1
+        return after < len(self._played) and self._played[after] == key[0]

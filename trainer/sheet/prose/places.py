@@ -1,0 +1,184 @@
+"""Where in a wall something happens: what a sentence says of it, and the count that this comes to.
+
+A place is a number of counts danced of the dance, or of the part in a phrased one. "Count 4 of section 2" is 12, "before
+count 17" is 16, "between sections 2 and 3" is 16. A count with its & ("8&") takes in the & at a section's end, as a plain
+count there does; inside a section the cut falls before the next whole count.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import accumulate
+
+from trainer.routine import Span
+from trainer.sheet.prose.order_words import TEENS
+from trainer.sheet.prose.telling import Known
+from trainer.terms import Label
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """A place as a sentence puts it."""
+
+    span: Span
+    """Where its number stands."""
+    text: str = ""
+    """The words that name the section or the count, as written."""
+    count: int | None = None
+    suffix: str = ""
+    first: int | None = None
+    """The first count of a range; `count` is then its last."""
+    section: int | None = None
+    """The place of a section, from 1; in a phrased dance within the part."""
+    named: str = ""
+    """The full name of a section ("A2")."""
+    title: tuple[str, ...] = ()
+    """Words of a section's heading."""
+    before: bool = False
+    """Just before the count or section, not after it."""
+    on: bool = False
+    """On the count: just before it where it opens a section."""
+    block: int = 0
+    """The n-th run of `count` counts: "the second eight"."""
+    share: Fraction | None = None
+    """A part of the whole: half way, all."""
+    from_end: bool = False
+    """`count` is counted from the end: "without the last 8"."""
+    here: int = 0
+    """The line of a marker that stands at the place itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A place in counts of the part."""
+
+    after: int
+    before: Label | None = None
+    first: int = 0
+    """The first count of a range, 0 without one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A place that the dance does not have."""
+
+    message: str
+    span: Span
+
+
+class Ruler:
+    """The counts of a dance, or of one part, with its sections marked on them."""
+
+    def __init__(self, known: Known, part: str) -> None:
+        sections = sections_of(known, part)
+        self.phrase = known.phrase
+        self.names = [name for name, _, _ in sections]
+        self.heads = [{word.lower() for word in words.split()} for _, _, words in sections]
+        self.ends = list(accumulate(counts for _, counts, _ in sections))
+        told = dict(known.parts).get(part, 0) if part else 0
+        self.length = self.ends[-1] if self.ends else told
+        self.whole = f"part {part}" if part else "the dance"
+
+    def find(self, spec: Spec, ends: dict[int, int]) -> Found | Fault | None:
+        """Return the counts of a place; None where nothing is known to measure by.
+
+        `ends` are the counts danced at the end of each line of the sheet, for markers that stand at their place.
+        """
+        if not self.length:
+            return None
+        if spec.share is not None:
+            return Found(int(self.length * spec.share))
+        if spec.here:
+            above = [line for line in ends if line <= spec.here]
+            return Found(ends[max(above)]) if above else None
+        if spec.title:
+            return self._titled(spec)
+        if spec.from_end:
+            return self._from_end(spec)
+        if spec.section is not None or spec.named:
+            return self._in_section(spec)
+        return self._plain(spec)
+
+    def _plain(self, spec: Spec) -> Found | Fault | None:
+        if spec.count is None:
+            return None
+        after = spec.count * max(spec.block, 1)
+        if spec.block and spec.count == self.phrase:
+            if spec.block > len(self.ends):
+                return self._no_section(spec)
+            after = self.ends[spec.block - 1]
+        if spec.before or (spec.on and after - 1 in self.ends):
+            after -= 1
+        if not 0 <= after <= self.length or (spec.first or 0) > self.length:
+            return Fault(f"There is no count {spec.count}: {self.whole} has {self.length} counts", spec.span)
+        return self._cut(after, spec.suffix, spec.first or 0)
+
+    def _from_end(self, spec: Spec) -> Found | Fault | None:
+        left = spec.count if spec.count is not None else self.length - (self.ends[-2] if len(self.ends) > 1 else 0)
+        if left > self.length:
+            return Fault(f"There are no {left} counts to leave out: {self.whole} has {self.length}", spec.span)
+        return Found(self.length - left)
+
+    def _in_section(self, spec: Spec) -> Found | Fault | None:
+        place = self._place(spec)
+        if place is None or not 1 <= place <= len(self.ends):
+            return self._no_section(spec)
+        start, end = ([0, *self.ends][place - 1], self.ends[place - 1])
+        if spec.count is None:
+            return Found(start if spec.before else end)
+        # A sheet that counts on says "count 16 of section 2" for the last count of it.
+        base = 0 if start < spec.count <= end and spec.count > end - start else start
+        after = base + spec.count - spec.before
+        if not start <= after <= end:
+            counts = end - start
+            return Fault(
+                f"There is no count {spec.count} in {spec.text or 'this section'}: it has {counts} counts", spec.span
+            )
+        return self._cut(after, spec.suffix, base + spec.first if spec.first else 0)
+
+    def _place(self, spec: Spec) -> int | None:
+        names = [name.lower() for name in self.names]
+        if spec.named:
+            return names.index(spec.named.lower()) + 1 if spec.named.lower() in names else None
+        wanted = str(spec.section)
+        return names.index(wanted) + 1 if wanted in names else spec.section
+
+    def _titled(self, spec: Spec) -> Found | None:
+        hits = [place for place, head in enumerate(self.heads) if set(spec.title) <= head]
+        if len(hits) != 1:
+            return None
+        return Found([0, *self.ends][hits[0]] if spec.before else self.ends[hits[0]])
+
+    def _cut(self, after: int, suffix: str, first: int) -> Found:
+        if not suffix or after in self.ends:
+            return Found(after, first=first)
+        start = max((end for end in self.ends if end <= after), default=0)
+        number = (after - start) % self.phrase + 1
+        labels: tuple[Label, ...] = ("1", "2", "3", "4", "5", "6", "7", "8")
+        return Found(after, labels[number - 1], first)
+
+    def _no_section(self, spec: Spec) -> Fault | None:
+        many = len(self.ends)
+        if not many:
+            return None
+        number = TEENS[many] if many < len(TEENS) else str(many)
+        return Fault(
+            f"There is no {spec.text or spec.named}: {self.whole} has {number} section{'s' * (many > 1)}", spec.span
+        )
+
+
+def sections_of(known: Known, part: str) -> Sequence[tuple[str, int, str]]:
+    """Return the sections of a part; all of them where the dance has no parts."""
+    if not known.parts or not part:
+        return known.sections
+    named = [one for one in known.sections if one[0].lower().startswith(part.lower())]
+    if named and sum(counts for _, counts, _ in named) == dict(known.parts).get(part):
+        return named
+    start = 0
+    for name, counts in known.parts:
+        if name == part:
+            break
+        start += counts
+    end = start + dict(known.parts).get(part, 0)
+    ends = list(accumulate((counts for _, counts, _ in known.sections), initial=0))
+    return [one for one, at in zip(known.sections, ends, strict=False) if start <= at < end]

@@ -1,0 +1,199 @@
+"""The order of the parts of a phrased dance: "Order of play: A A B A A B Tag B", "A(first 16)", "Verse, Chorus, Verse".
+
+A line that only says how long the parts are ("A (32), B (16)") is none: each part once, each with its own length.
+"""
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from trainer.routine import Span
+from trainer.sheet.prose.extras_told import KINDS, Ref
+from trainer.sheet.prose.order_grammar import Sentence
+from trainer.sheet.prose.places import Fault, Found, Ruler
+from trainer.sheet.prose.telling import Known
+
+_BETWEEN = set(",-/&>)*:(|.;u")
+_REPEATS = {"repeat", "repeats", "etc", "repeated", "forever"}
+
+
+@dataclass(slots=True)
+class Step:
+    """An item of the order of play."""
+
+    part: str
+    span: Span
+    ref: Ref | None = None
+    """An extra between parts."""
+    hold: int = 0
+    cut: int | None = None
+    """Counts danced of the part, where it is cut short."""
+    starts: Fraction | None = None
+
+
+@dataclass(slots=True)
+class Run:
+    """An order of play as a sentence tells it."""
+
+    steps: list[Step] = field(default_factory=list)
+    repeats: bool = False
+    labelled: bool = False
+    faults: list[Fault] = field(default_factory=list)
+
+    @property
+    def parts(self) -> list[str]:
+        """The names of the parts in order."""
+        return [step.part for step in self.steps if step.part]
+
+    def only_lengths(self, known: Known) -> bool:
+        """Whether it says no more than how long each part is."""
+        return sorted(self.parts) == sorted(name for name, _ in known.parts) and not self.labelled
+
+    @property
+    def weight(self) -> int:
+        """How much speaks for its being the order of play."""
+        return len(self.parts) + 100 * self.labelled
+
+
+def run_of(sentence: Sentence, known: Known) -> Run | None:
+    """Return the order of play that a sentence tells, if any."""
+    letters = sentence.letters
+    if letters.count("p") < 2 or "=" in letters:
+        return None
+    reader = _Reader(sentence, known)
+    start = next(at for at, letter in enumerate(letters) if letter == "p")
+    while start > 0 and letters[start - 1] in "iTGn(),-&>":
+        start -= 1
+    reader.read(start)
+    head = sentence.tokens[: sentence.lexemes[start].first]
+    reader.run.labelled = "l" in letters[:start] or any(token.low in ("phrased", "phrase") for token in head)
+    words = {token.low for token in sentence.tokens}
+    reader.run.repeats = bool(words & _REPEATS) or ("so" in words and "on" in words)
+    return reader.run if len(reader.run.parts) >= 2 else None
+
+
+class _Reader:
+    """Goes through the lexemes of a sentence and stops where the list ends."""
+
+    def __init__(self, sentence: Sentence, known: Known) -> None:
+        self.run = Run()
+        self._s = sentence
+        self._known = known
+        self._lengths = dict(known.parts)
+        self._times = 1
+
+    def read(self, at: int) -> None:
+        """Take items from a lexeme on."""
+        lexemes = self._s.lexemes
+        while at < len(lexemes):
+            kind = lexemes[at].kind
+            if kind == "p":
+                at = self._part(at)
+            elif kind in "TGX":
+                at = self._extra(at)
+            elif kind == "H":
+                at = self._hold(at)
+            elif kind == "i":
+                at = self._skip_bracket(at + 1)
+            elif kind in _BETWEEN or self._token(at) in ("x", "k"):
+                at += 1
+            elif kind == "n" and self._after_x(at):
+                self._times = max(lexemes[at].number, 1)
+                at += 1
+            elif kind in "Sh" and at + 1 < len(lexemes) and lexemes[at + 1].kind == "p":
+                at += 1
+            else:
+                break
+
+    def _token(self, at: int) -> str:
+        return self._s.tokens[self._s.lexemes[at].first].low
+
+    def _after_x(self, at: int) -> bool:
+        """Whether a number says how often: "2 x A"."""
+        return at + 1 < len(self._s.lexemes) and self._token(at + 1) in ("x", "times")
+
+    def _span(self, at: int) -> Span:
+        return self._s.span(at, at + 1)
+
+    def _part(self, at: int) -> int:
+        lexeme = self._s.lexemes[at]
+        length = self._lengths.get(lexeme.text, 0)
+        cut, starts, times, last = self._tail(at + 1, lexeme.text, length)
+        if at and self._s.lexemes[at - 1].kind == "h":
+            cut = length // 2
+        many = max(times, self._times)
+        self._times = 1
+        for _ in range(min(many, 16)):
+            self.run.steps.append(Step(lexeme.text, self._span(at), cut=cut, starts=starts))
+        return last
+
+    def _tail(self, at: int, part: str, length: int) -> tuple[int | None, Fraction | None, int, int]:
+        """What stands after a part's name: how much of it, facing where, how often."""
+        lexemes = self._s.lexemes
+        cut, starts, times = None, None, 1
+        if at < len(lexemes) and lexemes[at].kind == "n":
+            glued = self._s.tokens[lexemes[at].first].glued
+            if glued:
+                cut, at = lexemes[at].number, at + 1
+        while at < len(lexemes):
+            if lexemes[at].kind == "(":
+                end = self._closing(at)
+                inside = lexemes[at + 1 : end]
+                cut = self._cut(at + 1, end, part) if cut is None else cut
+                starts = next((one.facing for one in inside if one.kind == "f"), starts)
+                if any(self._s.tokens[one.first].low in ("x", "×") or one.kind == "k" for one in inside):
+                    times = next((one.number for one in inside if one.kind == "n"), 2)
+                    cut = None
+                at = end + 1
+            elif self._token(at) == "x" and at + 1 < len(lexemes) and lexemes[at + 1].kind == "n":
+                times, at = lexemes[at + 1].number, at + 2
+            elif lexemes[at].kind == "k":
+                times, at = 2, at + 1
+            else:
+                break
+        if cut == length:
+            cut = None
+        return cut, starts, times, at
+
+    def _cut(self, first: int, last: int, part: str) -> int | None:
+        """How much of a part is danced, as a bracket after it says."""
+        letters = self._s.letters[first:last]
+        if "h" in letters:
+            return self._lengths.get(part, 0) // 2
+        for atom in self._s.atoms:
+            if first <= atom.first and atom.last <= last and atom.kind in ("place", "loose") and atom.spec is not None:
+                found = Ruler(self._known, part).find(atom.spec, {})
+                if isinstance(found, Found):
+                    return found.after
+                if isinstance(found, Fault):
+                    self.run.faults.append(found)
+        return None
+
+    def _closing(self, at: int) -> int:
+        lexemes = self._s.lexemes
+        return next((end for end in range(at, len(lexemes)) if lexemes[end].kind == ")"), len(lexemes))
+
+    def _skip_bracket(self, at: int) -> int:
+        if at < len(self._s.lexemes) and self._s.lexemes[at].kind == "(":
+            return self._closing(at) + 1
+        return at
+
+    def _extra(self, at: int) -> int:
+        lexemes = self._s.lexemes
+        kind = KINDS[lexemes[at].kind]
+        span = self._span(at)
+        number, last = 0, at + 1
+        if last < len(lexemes) and lexemes[last].kind == "n" and not self._after_x(last):
+            number, last = lexemes[last].number, last + 1
+        self.run.steps.append(Step("", span, Ref(kind, span, number)))
+        return self._skip_bracket(last)
+
+    def _hold(self, at: int) -> int:
+        lexemes = self._s.lexemes
+        end = next((i for i in range(at + 1, min(at + 5, len(lexemes))) if lexemes[i].kind == "n"), None)
+        if end is None:
+            return at + 1
+        self.run.steps.append(Step("", self._span(at), hold=lexemes[end].number))
+        last = end + 1
+        while last < len(lexemes) and lexemes[last].kind in "c)":
+            last += 1
+        return last

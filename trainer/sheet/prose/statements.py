@@ -1,0 +1,231 @@
+"""The phrases of a sentence put together: on these walls, at this place, these things are done, facing there.
+
+"Restart: W3 after 16, W5 after 8" are two statements with one thing done; "wall 5: after 19 the bridge, after 28 hold 2" are
+two of one wall. A statement keeps what its sentence says; what is left out is filled in by `told.py` from those before.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from trainer.sheet.prose.bodies import Body, bodies_of, outside
+from trainer.sheet.prose.order_grammar import Atom, Sentence
+from trainer.sheet.prose.places import Spec
+from trainer.sheet.prose.words import Token
+
+_INSERTS = frozenset("TGHX")
+_LEAVES = frozenset("RQn")
+_HOURS = {3, 6, 9, 12}
+
+
+@dataclass(slots=True)
+class Statement:
+    """What one part of a sentence says."""
+
+    token: Token
+    """Where it begins."""
+    walls: Atom | None = None
+    place: Spec | None = None
+    acts: list[Atom] = field(default_factory=list)
+    change: Spec | None = None
+    changes: bool = False
+    """It speaks of a change of steps, with or without its counts."""
+    faces: list[tuple[Fraction, bool]] = field(default_factory=list)
+    """Facings, each with whether the wall begins with it."""
+    onward: Spec | None = None
+    goes_on: bool = False
+    only: bool = False
+    """No more than this is danced of the wall."""
+    skips: bool = False
+    """What follows the place is left out."""
+    loose: list[Atom] = field(default_factory=list)
+    bodies: list[Body] = field(default_factory=list)
+    begins: bool = False
+    body_before_leave: bool = False
+
+    @property
+    def says_something(self) -> bool:
+        """Whether anything of the order is in it."""
+        return bool(self.walls or self.place or self.acts or self.changes or self.faces or self.goes_on or self.bodies)
+
+    @property
+    def inserts(self) -> list[Atom]:
+        """The extras that it names, in order."""
+        return [act for act in self.acts if act.act in _INSERTS]
+
+    @property
+    def leave(self) -> str:
+        """R, Q or n; an empty text where the wall is not left."""
+        return next((act.act for act in self.acts if act.act in _LEAVES), "")
+
+
+def statements_of(sentence: Sentence) -> list[Statement]:
+    """Return the statements of a sentence in order."""
+    bodies = bodies_of(sentence)
+    parts: list[Atom | Body] = sorted([*outside(sentence, bodies), *bodies], key=lambda part: part.first)
+    builder = _Builder(sentence, parts)
+    for at in range(len(parts)):
+        builder.take(at)
+    return [one for one in builder.done() if one.says_something or one.loose]
+
+
+class _Builder:
+    """Takes the phrases of a sentence one by one and begins a new statement where one is complete."""
+
+    def __init__(self, sentence: Sentence, parts: Sequence[Atom | Body]) -> None:
+        self._sentence = sentence
+        self._parts = parts
+        self._statements: list[Statement] = []
+        self._now = Statement(sentence.tokens[0])
+        self._lead: list[Atom] = []
+        self._place_first: bool | None = None
+
+    def done(self) -> list[Statement]:
+        """Return the statements; an act told first goes for all that have none of their own."""
+        statements = [*self._statements, self._now]
+        for one in statements:
+            if not one.acts and not one.changes and self._lead and (one.walls or one.place):
+                one.acts = list(self._lead)
+        if any(act.act == "R" for act in self._lead):
+            for one in statements[1:]:
+                at_end = one.walls is not None and one.walls.at == "end"
+                if one.acts and not one.leave and not one.goes_on and (one.place or one.loose) and not at_end:
+                    one.acts.append(next(act for act in self._lead if act.act == "R"))
+        bare = [one for one in statements if (one.walls or one.place) and not one.acts and not one.changes]
+        last = statements[-1]
+        if bare and last.acts and not last.bodies and last not in bare:
+            # "W3 after 16 and W5 after 8: restart" says the act once, at the end.
+            for one in bare:
+                if not (one.place and one.place.share == 1) and (one.place or one.loose):
+                    one.acts = list(last.acts)
+        return statements
+
+    def take(self, at: int) -> None:
+        """Add the phrase at an index."""
+        part = self._parts[at]
+        if self._opens(at, part):
+            self._new(keep=isinstance(part, Atom) and part.kind in ("place", "change") and not self._walls_follow(at))
+        if not self._now.says_something and not self._now.loose:
+            self._now.token = self._sentence.tokens[self._sentence.lexemes[part.first].first]
+        if isinstance(part, Body):
+            self._now.bodies.append(part)
+            return
+        getattr(self, f"_take_{part.kind}")(part)
+
+    def _new(self, *, keep: bool) -> None:
+        walls = self._now.walls if keep else None
+        self._statements.append(self._now)
+        self._now = Statement(self._sentence.tokens[0], walls=walls)
+
+    def _opens(self, at: int, part: Atom | Body) -> bool:
+        now = self._now
+        if isinstance(part, Body):
+            return False
+        if part.kind == "walls":
+            return now.walls is not None and not self._only_more_walls(at)
+        if part.kind == "place":
+            if now.walls is not None and self._walls_follow(at) and (now.acts or now.place):
+                return True
+            return now.place is not None and now.place != part.spec and not part.act
+        if part.kind == "act":
+            return self._act_opens(at, part)
+        return part.kind == "change" and part.spec is not None and now.change is not None
+
+    def _act_opens(self, at: int, part: Atom) -> bool:
+        now = self._now
+        if now.walls is None and now.place is None:
+            return bool(now.bodies and now.acts and part.act in _INSERTS)
+        has_own = bool(now.acts or self._lead)
+        if not has_own or not self._refers_on(at):
+            return False
+        return bool(now.acts) or part.act in _INSERTS or bool(self._lead)
+
+    def _refers_on(self, at: int) -> bool:
+        """Whether walls of its own follow an act before the next act: "Tag after wall 2, restart on wall 4"."""
+        for part in self._parts[at + 1 :]:
+            if isinstance(part, Body) or part.kind == "act":
+                return False
+            if part.kind == "walls":
+                return True
+        return False
+
+    def _walls_follow(self, at: int) -> bool:
+        """Whether walls stand straight after a place: "after 16 counts of wall 3"."""
+        after = self._parts[at + 1] if at + 1 < len(self._parts) else None
+        if not isinstance(after, Atom) or after.kind != "walls":
+            return False
+        here = self._parts[at]
+        between = self._sentence.letters[here.last : after.first]
+        return set(between) <= set("?I")
+
+    def _only_more_walls(self, at: int) -> bool:
+        """Whether a list of walls only goes on: "on wall 3 and on wall 6"."""
+        before = self._parts[at - 1] if at else None
+        if not isinstance(before, Atom) or before.kind != "walls" or self._now.place is not None:
+            return False
+        part = self._parts[at]
+        joined = self._sentence.letters[before.last : part.first]
+        same = isinstance(part, Atom) and (part.at, part.part) == (before.at, before.part)
+        return same and joined in ("&", ",", ",&", "/")
+
+    def _take_walls(self, atom: Atom) -> None:
+        now = self._now
+        if now.walls is not None and now.walls.walls and atom.walls:
+            first = now.walls
+            atom = Atom("walls", first.first, atom.last, first.walls + atom.walls, first.at, first.part, nth=first.nth)
+        now.walls = atom
+        if now.begins and now.faces:
+            now.faces[-1] = (now.faces[-1][0], True)
+
+    def _take_place(self, atom: Atom) -> None:
+        self._now.place = self._now.place or atom.spec
+        self._now.skips |= atom.act == "K"
+        if not self._now.walls and not self._now.acts:
+            self._place_first = True
+
+    def _take_loose(self, atom: Atom) -> None:
+        self._now.loose.append(atom)
+
+    def _take_act(self, atom: Atom) -> None:
+        first = not self._statements and self._now.walls is None and self._now.place is None
+        if first and not self._now.bodies:
+            self._lead.append(atom)
+        if atom.act in _LEAVES and self._now.bodies:
+            self._now.body_before_leave = True
+        same = next((at for at, one in enumerate(self._now.acts) if _same(one, atom)), None)
+        if same is not None:
+            # "Bridge: during wall 3, after count 16, add a 4 count bridge" is one.
+            one = self._now.acts[same]
+            self._now.acts[same] = replace(
+                one, counts=one.counts or atom.counts, declares=one.declares and atom.declares
+            )
+            return
+        self._now.acts.append(atom)
+
+    def _take_face(self, atom: Atom) -> None:
+        assert atom.facing is not None
+        letters = self._sentence.letters
+        begins = atom.starts or (self._now.begins and not self._now.acts and "," not in letters[: atom.first])
+        self._now.faces.append((atom.facing, begins))
+
+    def _take_begins(self, atom: Atom) -> None:
+        self._now.begins = True
+
+    def _take_not(self, atom: Atom) -> None:
+        pass
+
+    def _take_change(self, atom: Atom) -> None:
+        self._now.changes = True
+        self._now.change = self._now.change or atom.spec
+
+    def _take_onward(self, atom: Atom) -> None:
+        self._now.goes_on = True
+        self._now.onward = self._now.onward or atom.spec
+
+    def _take_only(self, atom: Atom) -> None:
+        self._now.only = True
+
+
+def _same(one: Atom, other: Atom) -> bool:
+    """Whether two acts of a statement name one thing twice."""
+    return one.act == other.act and one.act != "H" and other.number in (0, one.number)

@@ -1,0 +1,201 @@
+"""From the statements of all sentences to claims: what one leaves out is taken from those before it.
+
+A heading such as "RESTARTS:" or "There is one tag." says what the sentences after it are about, until another does.
+"""
+
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from trainer.routine import Insert, Span
+from trainer.sheet.prose.bodies import Body
+from trainer.sheet.prose.claiming import LEAVES, Claimant, Claims, call
+from trainer.sheet.prose.claims import Claim
+from trainer.sheet.prose.extras_told import KINDS, Ref
+from trainer.sheet.prose.order_grammar import Atom, Sentence
+from trainer.sheet.prose.places import Spec
+from trainer.sheet.prose.statements import Statement
+from trainer.sheet.prose.telling import Inline
+
+_HOURS = {3, 6, 9, 12}
+
+
+@dataclass(slots=True)
+class Context:
+    """What the sentences of a line have said so far."""
+
+    unit: int = 0
+    owner: int | None = None
+    """The index of the extra whose heading is being read."""
+    walls: Atom | None = None
+    place: Spec | None = None
+    acts: list[Atom] = field(default_factory=list)
+    claims: list[list[Claim]] = field(default_factory=list)
+    """The claims of the statements of this line, the latest last."""
+    heads: list[Atom] = field(default_factory=list)
+    """Acts of a heading above."""
+    waiting: Statement | None = None
+    """A statement whose walls are still to come."""
+
+
+class Teller:
+    """Takes the statements of all sentences in reading order."""
+
+    def __init__(self, claims: Claims) -> None:
+        self._claims = claims
+        self.announced: list[tuple[str, Span]] = []
+        """Restarts and extras that a sentence only says there are, with where it says so."""
+        self._context = Context()
+
+    def line(self, unit: int, owner: int | None) -> None:
+        """Begin another line; `owner` is the index of the extra that it heads."""
+        before = self._context
+        heads = before.heads if before.claims or before.owner is not None else (before.acts or before.heads)
+        waiting = before.waiting if not before.claims else None
+        self._context = Context(unit, owner, heads=heads if owner is None else [], waiting=waiting)
+
+    def retract(self) -> None:
+        """Forget the latest statement of this line: "... no, just restart"."""
+        if self._context.claims:
+            self._claims.forget(self._context.claims.pop())
+
+    def take(self, sentence: Sentence, statement: Statement) -> None:
+        """Take one statement of the line."""
+        if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
+            self._announce(sentence, statement)
+            return
+        self._settle_loose(statement)
+        if statement.walls is None:
+            self._without_walls(sentence, statement)
+            return
+        if self._context.waiting is not None:
+            self._merge(self._context.waiting, statement)
+        self._claim(sentence, statement)
+
+    def _announce(self, sentence: Sentence, statement: Statement) -> None:
+        self._context.acts = [act for act in statement.acts if act.act != "Q"] or self._context.acts
+        self.announced += [(act.act, sentence.span(act.first, act.last)) for act in statement.acts]
+
+    def _settle_loose(self, statement: Statement) -> None:
+        """Decide whether a bare number is a place, a length or a facing."""
+        leaves = bool(statement.leave) or any(act.act == "R" for act in self._context.heads)
+        inserts = [act for act in statement.inserts if act.act != "H"]
+        at_end = statement.walls is not None and statement.walls.at == "end"
+        for atom in statement.loose:
+            count = atom.spec.count if atom.spec is not None else None
+            if count is None:
+                continue
+            counted = atom.act == "c"
+            if counted and inserts and inserts[-1].counts is None and (at_end or statement.place or not leaves):
+                told = replace(inserts[-1], counts=count)
+                statement.acts = [told if act is inserts[-1] else act for act in statement.acts]
+            elif statement.place is None and not at_end and statement.walls is not None:
+                statement.place = atom.spec
+                statement.only |= not statement.acts
+            elif not statement.faces and count in _HOURS and not counted:
+                statement.faces.append((Fraction(count % 12, 12), False))
+
+    def _without_walls(self, sentence: Sentence, statement: Statement) -> None:
+        """A statement without walls: of those said before, or more of the claim before, or of walls still to come."""
+        context = self._context
+        if (statement.place is not None or statement.change is not None) and context.walls is not None:
+            statement.walls = context.walls
+            self._claim(sentence, statement)
+        elif context.claims:
+            self._go_on(statement)
+        elif statement.place is not None or statement.acts or statement.bodies:
+            if statement.bodies:
+                self._define(statement)
+            if statement.place is not None or statement.leave:
+                context.waiting = statement
+            self._announce(sentence, statement)
+
+    def _merge(self, waiting: Statement, statement: Statement) -> None:
+        """Add to a statement what a sentence before said without its walls."""
+        if statement.place is None and statement.walls is not None and statement.walls.at != "end":
+            statement.place = waiting.place
+        if not statement.acts and not statement.changes:
+            statement.acts = list(waiting.acts)
+        if waiting.place is None or not waiting.place.here:
+            self._context.waiting = None
+
+    def _claim(self, sentence: Sentence, statement: Statement) -> None:
+        context = self._context
+        self._borrow_acts(statement)
+        context.walls = statement.walls
+        if statement.acts:
+            context.acts = [act for act in statement.acts if act.act != "Q"]
+        made = Claimant(self._claims, sentence, statement, context.unit, context.owner).make(context.place)
+        if made:
+            context.claims.append(made)
+            context.place = statement.place
+
+    def _borrow_acts(self, statement: Statement) -> None:
+        """Give a statement what a heading or a sentence before says is done."""
+        context = self._context
+        heads = context.acts or context.heads
+        whole = statement.place is not None and statement.place.share == 1
+        at_end = statement.walls is not None and statement.walls.at == "end"
+        restart = Atom("act", 0, 0, act="R")
+        if statement.acts or statement.changes:
+            inherits = any(act.act == "R" for act in context.heads) and statement.place is not None and not whole
+            if inherits and not statement.leave and not statement.goes_on and not at_end:
+                statement.acts = [*statement.acts, restart]
+            return
+        if whole or context.owner is not None:
+            return
+        if statement.place is not None or at_end or statement.bodies or (heads and not statement.faces):
+            statement.acts = [replace(act, declares=False) for act in heads]
+        if not statement.acts and (statement.only or statement.skips) and statement.place is not None:
+            statement.acts = [restart]
+
+    def _go_on(self, statement: Statement) -> None:
+        """Add a statement without walls or place to the claims before it: "Then start again, facing 12"."""
+        claims = self._context.claims[-1]
+        owner = self._owner()
+        faces = [facing for facing, _ in statement.faces]
+        for place, claim in enumerate(claims):
+            if statement.leave and claim.leave == "continue":
+                claim.leave = LEAVES[statement.leave]
+            if faces and claim.facing is None:
+                claim.facing = faces[place] if len(faces) == len(claims) else faces[0]
+            for act in statement.inserts:
+                if act.act == "H":
+                    claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
+                elif not _calls_for(claim, act):
+                    call(self._claims.extras, owner, act, claim, statement.bodies[0] if statement.bodies else None)
+        if statement.bodies and owner is None:
+            self._more_steps(statement.bodies[0], claims)
+
+    def _owner(self) -> tuple[str, str, int | None, object] | None:
+        owner = self._context.owner
+        return self._claims.known.extras[owner] if owner is not None else None
+
+    def _more_steps(self, body: Body, claims: list[Claim]) -> None:
+        """Steps of a sentence of their own: of the extra just called for, or more of the one told last."""
+        extras = self._claims.extras
+        bare = [insert for claim in claims for insert in claim.inserts if isinstance(insert, Ref) and not insert.name]
+        if bare and not extras.named(bare[0].kind):
+            name = extras.add(Inline(bare[0].kind, "", bare[0].counts or body.counts, body.tokens), bare[0].number)
+            for claim in claims:
+                claim.inserts = [
+                    replace(one, name=name) if isinstance(one, Ref) and not one.name else one for one in claim.inserts
+                ]
+            return
+        last = extras.inlines[-1] if extras.inlines else None
+        called = {insert.name for claim in claims for insert in claim.inserts if isinstance(insert, Ref)}
+        if last is not None and last.name in called:
+            extras.inlines[-1] = replace(last, body=(*last.body, *body.tokens), counts=last.counts or body.counts)
+
+    def _define(self, statement: Statement) -> None:
+        """Keep the steps of an extra whose place is told elsewhere: "Tag: stomp R, stomp L"."""
+        told = [*statement.inserts, *self._context.acts, *self._context.heads]
+        act = next((act for act in told if act.act in KINDS), None)
+        if act is None or self._context.owner is not None:
+            return
+        body = statement.bodies[0]
+        self._claims.extras.add(Inline(KINDS[act.act], "", act.counts or body.counts, body.tokens), act.number)
+
+
+def _calls_for(claim: Claim, act: Atom) -> bool:
+    """Whether a claim calls for the extra already: "Tag after wall 2. The tag has 4 counts"."""
+    return not act.number and any(isinstance(one, Ref) and one.kind == KINDS[act.act] for one in claim.inserts)

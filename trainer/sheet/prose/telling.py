@@ -1,0 +1,65 @@
+"""The values of reading the order: what is known of the dance before, and what its sentences tell.
+
+Counts are those of the dance, or of the part in a phrased one, from 1; facings are those of the room.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from types import MappingProxyType
+
+from trainer.problems import Problem
+from trainer.routine import OrderLine, PlayItem, Span
+from trainer.sheet.prose.words import Token
+from trainer.terms import ExtraKind
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What is known of the dance when the order is read."""
+
+    phrase: int
+    """Counts after which the labels start again: 8, in a waltz 6."""
+    sections: tuple[tuple[str, int, str], ...]
+    """Name, counts and heading words of the main dance's sections in order; in a phrased dance named "A1"."""
+    parts: tuple[tuple[str, int], ...] = ()
+    """Name and counts of the parts of a phrased dance; empty otherwise."""
+    extras: tuple[tuple[ExtraKind, str, int | None, tuple[Token, ...]], ...] = ()
+    """Kind, name, counts and heading of the extras that were found as blocks of their own."""
+    walls: int | None = None
+    ends: Mapping[int, int] = field(default_factory=lambda: MappingProxyType({}))
+    """The sheet's line on which counts end, to the counts danced by then; for a marker that stands at its place."""
+    net: Fraction | None = None
+    """The turn of the whole dance, where it is known: finds "the third time you face 9 o'clock"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Inline:
+    """An extra whose steps stand inside an order sentence."""
+
+    kind: ExtraKind
+    name: str
+    counts: int | None
+    """Its length where the sentence states it."""
+    body: tuple[Token, ...]
+    first: int = 0
+    """Of a change: the first count of the wall that is replaced."""
+    last: int = 0
+    """Of a change: the last count of the wall that is replaced."""
+    part: str = ""
+    """Of a change in a phrased dance: the part."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What the sentences about the order tell."""
+
+    order: tuple[OrderLine, ...]
+    play: tuple[PlayItem, ...]
+    repeats: bool
+    inlines: tuple[Inline, ...]
+    problems: tuple[Problem, ...]
+    unread: tuple[Span, ...]
+    """Words of instructions that could not be understood."""
+    intro_starts: Fraction | None = None
+    """The facing in the room that a danced intro starts with, where its heading says so."""

@@ -1,0 +1,265 @@
+"""The order of walls told in prose: tags, bridges, restarts, changes, holds, endings, phrased sequences, wall tables.
+
+`read_order` takes the lines that speak of the order and what is known of the dance; `is_order` tells such lines from steps;
+`header_facts` reads counts, walls, wait, tempo and the like from a sheet's head.
+"""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from trainer.problems import Problem
+from trainer.routine import Insert, PlayItem, Span
+from trainer.sheet.prose.claiming import Claims, insert_kind
+from trainer.sheet.prose.claims import Claim, after_the_end, lines_of_order, order_problem
+from trainer.sheet.prose.extras_told import KINDS, Ref, same_words
+from trainer.sheet.prose.facts import Facts, header_facts
+from trainer.sheet.prose.lexemes import Names, sentences
+from trainer.sheet.prose.order_grammar import Sentence
+from trainer.sheet.prose.order_lines import is_order, without_order
+from trainer.sheet.prose.passes import Passes
+from trainer.sheet.prose.play import Run, run_of
+from trainer.sheet.prose.statements import statements_of
+from trainer.sheet.prose.teller import Teller
+from trainer.sheet.prose.telling import Inline, Known, Told
+from trainer.sheet.prose.told_walls import Lengths, Rows, lengths_of, sentence_of, starts_list
+from trainer.sheet.prose.words import Token
+
+__all__ = ["Facts", "Inline", "Known", "Told", "header_facts", "is_order", "read_order", "without_order"]
+
+_LONGEST = 400
+"""Tokens of a sentence that are looked at; no order is told in longer ones."""
+
+
+def read_order(lines: Sequence[tuple[Token, ...]], known: Known) -> Told:
+    """Return what the lines tell of the order; remarks among them are passed over."""
+    return _Reader(lines, known).told()
+
+
+class _Reader:
+    """Reads the lines in order: the play first, since walls are counted by it, then all sentences."""
+
+    def __init__(self, lines: Sequence[tuple[Token, ...]], known: Known) -> None:
+        self._known = known
+        self._names = names_of(known)
+        self._units = _units(lines, known)
+        self._play, self._played_by = self._find_play()
+        self._passes = Passes(known, self._play.parts, repeats=self._play.repeats)
+        self._claims = Claims(known, self._passes.of)
+        self._teller = Teller(self._claims)
+        self._listed: list[tuple[Fraction, Span]] = []
+
+    def told(self) -> Told:
+        """Return what the lines tell."""
+        rows = Rows()
+        self._claims.problems += [order_problem(fault.span, fault.message) for fault in self._play.faults]
+        self._claim_play()
+        for unit, (tokens, owner) in enumerate(self._units):
+            self._teller.line(unit, owner)
+            for part in sentences(rows.line(tokens)):
+                self._sentence(part[:_LONGEST], unit)
+        self._claims.settle()
+        play = self._settled_play()
+        self._list_starts()
+        walls = list(self._claims.walls.values())
+        problems = self._claims.problems
+        order = lines_of_order(walls, problems)
+        problems += after_the_end(walls)
+        problems += self._without_place()
+        used = {name for _, name in self._claims.extras.used}
+        inlines = tuple(inline for inline in self._claims.extras.inlines if inline.name in used)
+        repeats = self._play.repeats if play else True
+        return Told(order, play, repeats, inlines, tuple(problems), tuple(self._unread()), self._intro_starts())
+
+    def _find_play(self) -> tuple[Run, Sequence[Token]]:
+        """The order of play of a phrased dance, and the sentence that tells it."""
+        best: tuple[Run, Sequence[Token]] = (Run(), ())
+        if not self._known.parts:
+            return best
+        for tokens, _ in self._units:
+            for part in (tokens, *sentences(tokens)):
+                run = run_of(sentence_of(part[:_LONGEST], self._names), self._known)
+                if run is not None and not run.only_lengths(self._known) and run.weight > best[0].weight:
+                    best = run, part
+        return best
+
+    def _sentence(self, tokens: Sequence[Token], unit: int) -> None:
+        if same_words(tokens, self._played_by) or (self._played_by and tokens[0] in self._played_by):
+            return
+        starts, last = starts_list(tokens)
+        if starts:
+            self._listed += [(facing, tokens[0].span) for facing in starts]
+            tokens = tokens[last:]
+            if not tokens:
+                return
+        sentence = sentence_of(tokens, self._names)
+        whole = self._claims.ruler("").length if not self._known.parts else 0
+        lengths = lengths_of(sentence, whole) if whole else None
+        if lengths is not None:
+            self._claim_lengths(lengths, sentence, unit)
+            return
+        if sentence.letters.startswith("N,"):
+            self._teller.retract()
+        for statement in statements_of(sentence):
+            self._teller.take(sentence, statement)
+
+    def _claim_lengths(self, lengths: Lengths, sentence: Sentence, unit: int) -> None:
+        """Walls told by their lengths: a short one restarts, an extra follows the wall before it."""
+        number = 0
+        for place, (counts, extra) in enumerate(lengths.steps):
+            span = sentence.span(min(place, len(sentence.lexemes) - 1), min(place, len(sentence.lexemes) - 1) + 1)
+            if counts is not None:
+                number += 1
+                whole = self._claims.ruler("").length
+                if counts < whole:
+                    self._claims.wall(("", number), span, unit).claims.append(
+                        Claim(span, unit, counts, leave="restart")
+                    )
+            elif extra is not None and number:
+                wall = self._claims.wall(("", number), span, unit)
+                ref = Ref(KINDS[extra.kind], span)
+                wall.claims.append(Claim(span, unit, wall.length, at_end=True, inserts=[ref]))
+
+    def _claim_play(self) -> None:
+        """Parts that the play cuts short go on with the next; facings told in it are starts."""
+        counts: dict[str, int] = {}
+        for step in self._play.steps:
+            if not step.part:
+                continue
+            counts[step.part] = counts.get(step.part, 0) + 1
+            key = (step.part, counts[step.part])
+            if step.cut is not None:
+                claim = Claim(step.span, -1, step.cut, leave="next")
+                self._claims.wall(key, step.span, -1).claims.append(claim)
+            if step.starts is not None:
+                self._claims.wall(key, step.span, -1).starts = step.starts
+
+    def _settled_play(self) -> tuple[PlayItem, ...]:
+        """The play with its extras found; what is told of an extra's place is held against it."""
+        items: list[PlayItem] = []
+        for step in self._play.steps:
+            if step.part:
+                items.append(PlayItem(kind="part", name=step.part, span=step.span))
+            elif step.hold:
+                items.append(PlayItem(kind="hold", counts=step.hold, span=step.span))
+            elif step.ref is not None:
+                found = self._claims.extras.find(step.ref)
+                if isinstance(found, tuple):
+                    self._claims.extras.used.add(found)
+                    items.append(PlayItem(kind=insert_kind(found[0]), name=found[1], span=step.span))
+                else:
+                    self._claims.problems.append(order_problem(step.span, found))
+        if items:
+            self._hold_against(items)
+            self._next_for_restart()
+        return tuple(items)
+
+    def _hold_against(self, items: Sequence[PlayItem]) -> None:
+        """Take out of the walls the extras that the play dances there already; one told elsewhere is a fault."""
+        follows: dict[tuple[str, str], list[tuple[str, int]]] = {}
+        counts: dict[str, int] = {}
+        last = ("", 0)
+        for item in items:
+            if item.kind == "part":
+                counts[item.name] = counts.get(item.name, 0) + 1
+                last = (item.name, counts[item.name])
+            else:
+                follows.setdefault((item.kind, item.name), []).append(last)
+        for key, wall in self._claims.walls.items():
+            for claim in wall.claims:
+                for insert in list(claim.inserts):
+                    places = follows.get((insert.kind, insert.name)) if isinstance(insert, Insert) else None
+                    if not places or not claim.at_end:
+                        continue
+                    claim.inserts.remove(insert)
+                    if key not in places:
+                        message = (
+                            f"The order of play dances {insert.name} after {_pass(places[0])}, not after {_pass(key)}"
+                        )
+                        self._claims.problems.append(order_problem(claim.span, message))
+
+    def _next_for_restart(self) -> None:
+        """A restart where the same part comes next anyway goes on with that one."""
+        for key, wall in self._claims.walls.items():
+            for claim in wall.claims:
+                if claim.leave == "restart" and self._passes.follows_itself(key):
+                    claim.leave = "next"
+
+    def _list_starts(self) -> None:
+        """Listed facings hold for the walls up to the first that is left early: after it the plain round is broken."""
+        walls = self._claims.walls
+        first_cut = min(
+            (wall.key[1] for wall in walls.values() if any(c.leave != "continue" or c.inserts for c in wall.claims)),
+            default=len(self._listed),
+        )
+        for number, (facing, span) in enumerate(self._listed[: max(first_cut, 0)], 1):
+            wall = self._claims.wall(("", number), span, -2)
+            if wall.starts is None:
+                wall.starts = facing
+
+    def _without_place(self) -> list[Problem]:
+        """Extras that stand in the sheet and are danced nowhere."""
+        problems = []
+        unread = self._unread()
+        for kind, name, _, tokens in self._known.extras:
+            if kind in ("intro", "ending") or (kind, name) in self._claims.extras.used or unread or not tokens:
+                continue
+            if any(problem.line == tokens[0].line for problem in self._claims.problems):
+                continue
+            if self._claims.problems:
+                continue
+            problems.append(
+                Problem(
+                    level="warning",
+                    kind="order",
+                    line=tokens[0].line,
+                    column=tokens[0].column,
+                    message=f"It is not said where the {kind} is danced",
+                    hint='Say "after wall 2"',
+                )
+            )
+        return problems
+
+    def _unread(self) -> list[Span]:
+        """Instructions that were not understood: announced and never told."""
+        told: set[str] = set()
+        for wall in self._claims.walls.values():
+            for claim in wall.claims:
+                told |= {"R"} if claim.leave in ("restart", "next") else set()
+                told |= {"X", "Q"} if claim.leave == "end" else set()
+        used = {kind for kind, _ in self._claims.extras.used}
+        told |= {letter for letter, kind in KINDS.items() if kind in used}
+        left = [
+            span
+            for act, span in self._teller.announced
+            if act in "RTG" and act not in told and not self._claims.problems
+        ]
+        return [*self._claims.unread, *left]
+
+    def _intro_starts(self) -> Fraction | None:
+        for kind, _, _, tokens in self._known.extras:
+            if kind == "intro" and tokens:
+                sentence = sentence_of(tokens[:_LONGEST], self._names)
+                for atom in sentence.atoms:
+                    if atom.kind == "face":
+                        return atom.facing
+        return None
+
+
+def _pass(key: tuple[str, int]) -> str:
+    part, number = key
+    return f"{part} number {number}" if number else "the start"
+
+
+def names_of(known: Known) -> Names:
+    """Return the names of parts and sections for the lexer."""
+    sections = {name.lower(): place for place, (name, _, _) in enumerate(known.sections, 1)}
+    return Names({name.lower(): name for name, _ in known.parts}, sections)
+
+
+def _units(lines: Sequence[tuple[Token, ...]], known: Known) -> list[tuple[tuple[Token, ...], int | None]]:
+    """Return lines and headings of extras in reading order, each with the extra that it heads."""
+    heads: list[tuple[tuple[Token, ...], int | None]] = [
+        (tokens, place) for place, (_, _, _, tokens) in enumerate(known.extras) if tokens
+    ]
+    others = [(tuple(line), None) for line in lines if line and not any(same_words(line, head) for head, _ in heads)]
+    return sorted([*heads, *others], key=lambda unit: (unit[0][0].line, unit[0][0].column))

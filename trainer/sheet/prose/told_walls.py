@@ -1,0 +1,165 @@
+"""Walls told as rows or lists rather than sentences: wall tables, "W go 12, 9, 6, 3", "Sequence: 32, 32, tag, 16, 32"."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from trainer.sheet.prose.lexemes import Lexeme, Names, lexemes
+from trainer.sheet.prose.order_grammar import Sentence
+from trainer.sheet.prose.words import Token
+
+_WAYS = {
+    "front": Fraction(0), "home": Fraction(0), "right": Fraction(1, 4), "back": Fraction(1, 2), "left": Fraction(3, 4),
+}  # fmt: skip
+_HOURS = {"12", "3", "6", "9"}
+_SEPARATORS = {",", "-", "/", ">", "&", "and", "|", "then", ";", "="}
+_WALL_WORDS = {"w", "wall", "walls"}
+_ROLES = {
+    "wall": "wall", "w": "wall", "start": "start", "starts": "start", "begins": "start", "begin": "start", "from": "start",
+    "counts": "counts", "count": "counts", "dance": "counts", "danced": "counts", "cts": "counts", "ends": "ends",
+    "end": "ends", "facing": "start", "faces": "start", "face": "start", "finish": "ends", "finishes": "ends",
+}  # fmt: skip
+
+
+def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
+    """Return the facings that the walls begin with where a sentence lists them, and the index after the list."""
+    for at, token in enumerate(tokens):
+        if token.low in _WALL_WORDS and not _numbered(tokens, at):
+            found, last = _facings_from(tokens, at + 1)
+            if len(found) >= 3 and found[0] == 0:
+                return found, last
+    return [], 0
+
+
+def _numbered(tokens: Sequence[Token], at: int) -> bool:
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    return after is not None and after.kind == "number" and after.text not in _HOURS
+
+
+def _facings_from(tokens: Sequence[Token], at: int) -> tuple[list[Fraction], int]:
+    found: list[Fraction] = []
+    last = at
+    while at < len(tokens):
+        token = tokens[at]
+        facing = _facing(token)
+        if facing is not None:
+            found.append(facing)
+            last = at + 1
+        elif (found and token.low not in _SEPARATORS and token.low not in ("o'clock", "wall", "the")) or (
+            not found and at - last > 4
+        ):
+            break
+        at += 1
+    return found, last
+
+
+def _facing(token: Token) -> Fraction | None:
+    if token.kind in ("clock", "facing"):
+        return token.value
+    if token.kind == "number" and token.text in _HOURS:
+        return Fraction(int(token.text) % 12, 12)
+    return _WAYS.get(token.low)
+
+
+@dataclass(frozen=True, slots=True)
+class Lengths:
+    """Counts danced in each wall, and what stands between them: (counts or None, lexeme of an extra or None)."""
+
+    steps: tuple[tuple[int | None, Lexeme | None], ...]
+
+
+def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
+    """Return the lengths of walls where a sentence lists them: "Sequence: 32, 32, 16, 32"."""
+    letters = sentence.letters
+    head = next((at for at, letter in enumerate(letters) if letter in "lW"), None)
+    if head is None or ":" not in letters[head : head + 4]:
+        return None
+    start = letters.index(":", head) + 1
+    steps: list[tuple[int | None, Lexeme | None]] = []
+    for lexeme in sentence.lexemes[start:]:
+        if lexeme.kind == "n":
+            steps.append((lexeme.number, None))
+        elif lexeme.kind in "TG":
+            steps.append((None, lexeme))
+        elif lexeme.kind not in ",-/c&>)(":
+            return None
+    counts = [count for count, _ in steps if count is not None]
+    if len(counts) < 3 or whole not in counts or any(not 0 < count <= whole for count in counts):
+        return None
+    return Lengths(tuple(steps))
+
+
+class Rows:
+    """Reads the rows of a wall table: "3 | 6:00 | 16 | restart", "3  begins at 6, counts 1-16 ..."."""
+
+    def __init__(self) -> None:
+        self._open = False
+        self._roles: list[str] = []
+
+    def line(self, tokens: Sequence[Token]) -> tuple[Token, ...]:
+        """Return a line with its row's number named as a wall, and its cells as what their column says."""
+        words = [token for token in tokens if token.kind == "word"]
+        numbers = [token for token in tokens if token.kind == "number"]
+        if (
+            words
+            and not numbers
+            and any(token.low in _WALL_WORDS | {"order"} for token in words[:6])
+            and len(words) < 9
+        ):
+            self._open = True
+            self._roles = self._roles_of(tokens)
+            return tuple(tokens)
+        first = next((at for at, token in enumerate(tokens) if token.text not in "|*-•("), None)
+        if first is None or tokens[first].kind != "number" or not self._is_row(tokens, first):
+            self._open = False
+            return tuple(tokens)
+        row = self._cells(tokens[first:]) if self._roles else [token for token in tokens[first:] if token.text != "|"]
+        number = tokens[first]
+        return (replace(number, kind="word", text="wall", low="wall"), *row)
+
+    def _is_row(self, tokens: Sequence[Token], first: int) -> bool:
+        after = tokens[first + 1] if first + 1 < len(tokens) else None
+        if after is None or int(tokens[first].text[:6]) > 60:
+            return False
+        if after.low in ("begins", "starts", "start", "begin", "starting", "beginning"):
+            return True
+        return self._open and not after.glued and after.low not in ("count", "counts", "ct", "cts", "walls")
+
+    def _roles_of(self, tokens: Sequence[Token]) -> list[str]:
+        cells = _cells(tokens)
+        if len(cells) < 3:
+            return []
+        return [next((_ROLES[token.low] for token in cell if token.low in _ROLES), "then") for cell in cells]
+
+    def _cells(self, tokens: Sequence[Token]) -> list[Token]:
+        row: list[Token] = []
+        for role, cell in zip([*self._roles, *["then"] * 9], _cells(tokens), strict=False):
+            for token in cell:
+                hour = token.kind == "number" and token.text in _HOURS
+                if role in ("start", "ends") and hour:
+                    token = replace(token, kind="facing", value=Fraction(int(token.text) % 12, 12))
+                if role == "start" and token.kind in ("facing", "clock"):
+                    row.append(replace(token, kind="word", text="starts", low="starts"))
+                row.append(token)
+                if role == "counts" and token.kind == "number":
+                    row.append(replace(token, kind="word", text="counts", low="counts", glued=False))
+        return row
+
+
+def _cells(tokens: Sequence[Token]) -> list[list[Token]]:
+    cells: list[list[Token]] = [[]]
+    for token in tokens:
+        if token.text == "|":
+            cells.append([])
+        else:
+            cells[-1].append(token)
+    if not cells[0]:
+        cells.pop(0)
+    if cells and not cells[-1]:
+        cells.pop()
+    return cells
+
+
+def sentence_of(tokens: Sequence[Token], names: Names) -> Sentence:
+    """Return a sentence read for its atoms."""
+    return Sentence(tokens, lexemes(tokens, names))
