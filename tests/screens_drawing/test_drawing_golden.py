@@ -1,10 +1,10 @@
-"""The drawings are those that were looked at and found good; golden.py draws them anew."""
+"""The drawings are those that were looked at and found good; drawing_golden.py draws them anew."""
 
 import subprocess
 import sys
 
 import pytest
-from golden import FOLDER, drawings, text
+from drawing_golden import FOLDER, drawings, text
 from wcwidth import wcwidth  # outside check: width of glyphs in a terminal
 
 from trainer.screens import pixels
