@@ -1,4 +1,4 @@
-"""The drawings kept as golden files; `python tests/screens_drawing/drawing_golden.py` draws them anew, to be looked at."""
+"""The drawings kept as golden files. Run as a script (with PYTHONPATH=.) it draws them anew, to be looked at."""
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction

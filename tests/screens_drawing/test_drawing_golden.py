@@ -29,4 +29,9 @@ def test_drawing_loads_neither_screens_nor_sound_nor_numpy() -> None:
         "import sys; from trainer.screens import blocks, dial, marks, room; blocks.render('R', rows=5); "
         "print({'textual', 'rich', 'numpy', 'miniaudio'} & set(sys.modules))"
     )
-    assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout == "set()\n"
+    assert (
+        subprocess.run(
+            [sys.executable, "-c", code], cwd=FOLDER.parents[2], capture_output=True, text=True, check=True
+        ).stdout
+        == "set()\n"
+    )
