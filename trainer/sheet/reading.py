@@ -1,11 +1,16 @@
 """Reading a sheet: any text to a Routine and the problems found on the way."""
 
+import re
+
 from trainer.problems import Problem
 from trainer.routine import Routine, Span
 from trainer.sheet.faircopy import read_fair
 from trainer.sheet.findings import Findings
 from trainer.sheet.page import MOST_BYTES, MOST_LINES, clean
+from trainer.sheet.prose.reader import read_prose
 
+_HEADING = re.compile(r"^== ?(?!.*=\s*$)\S", re.MULTILINE)
+_KEY = re.compile(r"^(?:title|tune|by|tempo|time|feel|starts|counts|walls|level|intro|play|note) ?:", re.MULTILINE)
 _START = Span(1, 1, 1)
 
 
@@ -22,4 +27,12 @@ def read(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     if not text.strip():
         findings.error("text", _START, "This sheet is empty.", "Begin with `title: ...`.")
         return Routine(title=""), findings.result()
-    return read_fair(text, findings), findings.result()
+    if is_fair(text):
+        return read_fair(text, findings), findings.result()
+    return read_prose(text)
+
+
+def is_fair(text: str) -> bool:
+    """Return whether a text means to be a fair copy: it has a head of keys and headings that begin with ==."""
+    head, _, _ = f"\n{text}".partition("\n==")
+    return bool(_HEADING.search(text)) and bool(_KEY.search(head))

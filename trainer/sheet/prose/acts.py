@@ -42,6 +42,8 @@ class Path(NamedTuple):
     clause_from: int = 0
     """Where the events of the last clause begin."""
     placed: tuple[Placed, ...] = ()
+    starts: Foot | None = None
+    """The foot that the first step after it starts with."""
     context: Draft | None = None
     """The last event of the item before."""
 
@@ -73,6 +75,10 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
             return path._replace(
                 drafts=(*path.drafts[: -len(laid)], *laid), preference=path.preference - min(0.1, role.preference)
             )
+    row = path.drafts[path.clause_from :]
+    plain = [draft for draft in row if draft is not None and draft.turns == NO_TURN and not draft.figure]
+    if clause.joined and len(row) > 1 and len(plain) == len(row) and all(one.moves[0] in _GOING for one in plain):
+        return path._replace(drafts=(*path.drafts[: path.clause_from], *shared(plain, turns)))
     turned = replace(before, turns=turns)
     if word == "spiral":
         turned = replace(turned, then=turns[0], figure="spiral", figure_start=True)
@@ -81,6 +87,9 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
     elif clause.turning is not None and clause.turning.amount is not None and clause.turning.amount > Fraction(1, 2):
         turned = replace(turned, then=turns[0])
     return path.with_last(turned)
+
+
+_GOING = {Move.STEP, Move.WALK, Move.RUN}
 
 
 def _figure_end(path: Path) -> list[Draft]:
@@ -161,6 +170,17 @@ def _place(path: Path, role: Role, clause: Clause) -> Path | None:
     return path._replace(placed=(*path.placed, Placed(0, len(path.drafts), clause.at, role.value)))
 
 
+def _start(path: Path, role: Role, clause: Clause) -> Path | None:
+    """Let the steps before a clause start with its foot."""
+    first = next((index for index, draft in enumerate(path.drafts) if draft and draft.foot is not Foot.NONE), None)
+    if first is None:
+        return path._replace(starts=role.value)
+    draft = path.drafts[first]
+    if draft is None or draft.foot is not None:
+        return path
+    return path._replace(drafts=(*path.drafts[:first], replace(draft, foot=role.value), *path.drafts[first + 1 :]))
+
+
 def _nothing(path: Path, role: Role, clause: Clause) -> Path | None:
     return path
 
@@ -174,6 +194,7 @@ HANDLERS: dict[str, Callable[[Path, Role, Clause], Path | None]] = {
     "pad": _pad,
     "swap": _swap,
     "place": _place,
+    "start": _start,
     "nothing": _nothing,
 }
 """What each act but events makes of a path; None where it does not go with it."""
@@ -248,7 +269,7 @@ def spelled(path: Path) -> Path:
 def _named(draft: Draft | None, named: Named, index: int) -> Draft | None:
     if draft is None:
         return None
-    if not draft.figure:
+    if not draft.figure and named.name:
         draft = replace(draft, figure=named.name, figure_start=index == 0)
     if index == 0 and draft.foot is None and named.start is not None:
         draft = replace(draft, foot=named.start)

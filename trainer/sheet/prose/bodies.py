@@ -86,13 +86,20 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
     changed = True
     while changed and kept:
         changed = False
-        if kept[0].text in _EDGES or kept[0].low in _EDGE_WORDS or _closes_nothing(kept, 0):
+        if _OPENERS.get(kept[0].text) == kept[-1].text and len(kept) > 2 and kept[-1].text not in _texts(kept[1:-1]):
+            kept = kept[1:-1]
+            changed = True
+        elif kept[0].text in _EDGES or kept[0].low in _EDGE_WORDS or _closes_nothing(kept, 0):
             kept.pop(0)
             changed = True
         elif kept[-1].text in _EDGES | {"&", "+", "/"} or kept[-1].low in _EDGE_WORDS or _closes_nothing(kept, -1):
             kept.pop()
             changed = True
     return tuple(kept), counts
+
+
+def _texts(tokens: Sequence[Token]) -> set[str]:
+    return {token.text for token in tokens}
 
 
 def _closes_nothing(kept: Sequence[Token], at: int) -> bool:

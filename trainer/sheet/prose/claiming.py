@@ -58,6 +58,15 @@ class Claims:
             for claim in wall.claims:
                 claim.inserts = list(self._settled(claim, reported))
 
+    def used(self) -> set[tuple[str, str]]:
+        """Return the kind and name of every extra that some wall dances."""
+        found: set[tuple[str, str]] = set()
+        for wall in self.walls.values():
+            for claim in wall.claims:
+                found |= {(one.kind, one.name) for one in claim.inserts if isinstance(one, Insert)}
+                found |= {("change", claim.change)} if claim.change else set()
+        return found
+
     def _settled(self, claim: Claim, reported: set[str]) -> Sequence[Insert]:
         done: list[Insert] = []
         for insert in claim.inserts:
@@ -67,7 +76,6 @@ class Claims:
             found = self.extras.find(insert)
             if isinstance(found, tuple):
                 kind, name = found
-                self.extras.used.add(found)
                 done.append(Insert(kind=insert_kind(kind), name=name))
             elif insert.kind != "ending" and found not in reported and not _holds(claim):
                 # "Tag: hold 4 counts" has no other steps; an ending may be no more than the last count danced.
@@ -234,7 +242,6 @@ class Claimant:
         name, found = self._change_name(found, key[0])
         if not name:
             return
-        self._claims.extras.used.add(("change", name))
         if told.place is not None and not self._owns("change") and claim.after != found.after and told.leave:
             # The wall is left later than at the change: two departures of one statement.
             extra = Claim(claim.span, claim.unit, found.after, change=name, first=found.first)

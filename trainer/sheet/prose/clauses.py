@@ -71,6 +71,8 @@ class Clause:
     """In brackets."""
     again: bool = False
     finish: bool = False
+    start: Foot | None = None
+    """The foot that the steps before it, or its own, start with: "in four walks, starting right"."""
     half: str = ""
     """half, later: only that part of a figure."""
     slow: bool = False
@@ -225,7 +227,8 @@ class _Builder:
     def take(self, lex: Lex) -> None:
         """Take the next lexeme."""
         if lex.kind in ("break", "open", "close"):
-            self._break(lex)
+            if lex.value != ":" or not self._only_feet():
+                self._break(lex)
             return
         if lex.kind == "task" and lex.value in ("and", "then"):
             self._close(follows=False)
@@ -242,6 +245,11 @@ class _Builder:
             self.open.span = lex.span
         self.open.words.append(lex.low)
         self.open.typos += lex.typo
+
+    def _only_feet(self) -> bool:
+        """Whether the clause holds nothing but a foot: "RF: side, LF: behind"."""
+        now = self.open
+        return bool(now.feet) and not (now.moves or now.ways or now.refs or now.run or now.kind == "figure")
 
     def _break(self, lex: Lex) -> None:
         self._close(follows=False)
@@ -313,6 +321,9 @@ class _Builder:
         way: Direction | str = lex.value
         now.known += 1
         if now.ways and now.kind != "figure":
+            if now.moves and now.moves[-1].way is not None:
+                # "Bring it back", "close left to the side": the verb tells the way.
+                return
             joined = _joined_way(now.ways[-1], way)
             if joined is None:
                 self._next(lex)
@@ -339,6 +350,9 @@ class _Builder:
             self._next(lex)
             now = self.open
         elif now.feet:
+            if _spread(now) and not sure and now.feet[-1] == lex.value:
+                # "Right hip right".
+                return
             if (
                 not sure
                 and now.values.get("to") is None
@@ -346,6 +360,7 @@ class _Builder:
                 and not _spread(now)
             ):
                 now.values["to"] = lex.value
+                now.values["trailing"] = True
                 return
             if now.kind == "figure":
                 now.feet.append(lex.value)
@@ -396,6 +411,9 @@ class _Builder:
         now = self.open
         if now.kind == "figure" or now.moves:
             feet = now.feet[-1:] if len(now.feet) > 1 else []
+            if now.values.pop("trailing", None):
+                # "Sweep L into L sailor": the second L starts the figure.
+                feet = [now.values.pop("to")]  # type: ignore[list-item]
             self._next(lex)
             now = self.open
             now.feet.extend(feet)
@@ -446,7 +464,11 @@ class _Builder:
         now.values["with_last"] = lex.value == "with"
         if isinstance(lex.value, tuple):
             kind, value = lex.value
-            now.values[{"for": "counts", "at": "at", "last": "last"}[kind]] = value
+            if kind == "start" and now.kind == "figure" and not now.feet:
+                now.feet.append(value)
+                now.values["sure"] = True
+            else:
+                now.values[{"for": "counts"}.get(kind, kind)] = value
         elif lex.value == "with" and not now.said:
             now.values["ing"] = True
         elif lex.value in ("again", "finish", "slow", "other"):
@@ -468,7 +490,7 @@ class _Builder:
         self.open = _Open()
         if now.span is None:
             return
-        values = {key: value for key, value in now.values.items() if key != "with_last"}
+        values = {key: value for key, value in now.values.items() if key not in ("with_last", "trailing")}
         if not now.said and not values and not now.unknown:
             return
         self.made.append(

@@ -31,7 +31,6 @@ class Extras:
 
     known: Known
     inlines: list[Inline] = field(default_factory=list)
-    used: set[tuple[ExtraKind, str]] = field(default_factory=set)
 
     def named(self, kind: ExtraKind) -> list[tuple[str, int | None]]:
         """Return names and lengths of the extras of a kind, blocks first."""

@@ -68,7 +68,7 @@ def _named(lexes: Sequence[Lex]) -> list[Lex]:
     while at < len(lexes):
         lex = lexes[at]
         role = lex.value if lex.kind == "task" else lex.kind
-        if role in ("prep", "to", "on", "with"):
+        if role in ("prep", "to", "on", "with", "start"):
             foot, after = _foot_after(lexes, at)
             if foot is not None:
                 done.extend(_related(lex, role, foot, lexes, at, after))
@@ -76,7 +76,7 @@ def _named(lexes: Sequence[Lex]) -> list[Lex]:
                 continue
             if role == "prep":
                 lex = lex._replace(kind="way")
-            elif role in ("to", "on"):
+            elif role in ("to", "on", "start"):
                 lex = lex._replace(kind="glue")
         done.append(lex)
         at += 1
@@ -110,6 +110,8 @@ def _related(lex: Lex, role: str, foot: Lex, lexes: Sequence[Lex], at: int, afte
         return [Lex("ref", Reference(Direction.TOGETHER, foot.value, True), lex.low, lex.span)]
     if role == "to" or (diagonal and role in ("on", "prep")):
         return [Lex("to", foot.value, lex.low, lex.span)]
+    if role == "start":
+        return [Lex("task", ("start", foot.value), "start", lex.span)]
     acting = foot._replace(kind="foot")
     return [lex, acting] if role == "with" else [acting]
 

@@ -246,8 +246,8 @@ def _lengths(clause: Clause, row: Figure, drafts: tuple[Draft, ...], cost: float
     if clause.run:
         yield from _run_lengths(clause, drafts, cost)
         return
-    if clause.half:
-        yield from _halves(clause, drafts, cost)
+    if clause.half or row.name.endswith(" box"):
+        yield from _halves(clause, drafts, cost + (0.0 if clause.half else 0.5))
     if clause.times > 1:
         yield from (
             Role("events", several, preference=cost + extra)
@@ -300,7 +300,7 @@ def _run_lengths(clause: Clause, drafts: tuple[Draft, ...], cost: float) -> Iter
     run = clause.run
     n = len(drafts)
     own = tuple(draft.foot for draft in drafts)
-    if own[: len(run)] == run or tuple(foot for foot in own if foot is not Foot.NONE) == run:
+    if own[: len(run)] == run or run in (_acting(own), _changing(own)):
         hold = Draft((Move.HOLD,), Foot.NONE, span=clause.span)
         yield Role("events", drafts, preference=cost, pad=hold if n == 3 else None, pad_cost=0.4, pad_most=int(n == 3))
     if len(run) == n and own != run:
@@ -324,6 +324,16 @@ def _run_lengths(clause: Clause, drafts: tuple[Draft, ...], cost: float) -> Iter
     for foot in run:
         each.extend(drafts if foot is run[0] else (mirrored_draft(draft) for draft in drafts))
     yield Role("events", tuple(each), preference=cost + 0.08)
+
+
+def _acting(feet: Sequence[Foot | None]) -> tuple[Foot | None, ...]:
+    return tuple(foot for foot in feet if foot is not Foot.NONE)
+
+
+def _changing(feet: Sequence[Foot | None]) -> tuple[Foot | None, ...]:
+    """Return the acting feet, each once where it acts several times in a row: "heel switches right, left"."""
+    acting = _acting(feet)
+    return tuple(foot for index, foot in enumerate(acting) if not index or foot is not acting[index - 1])
 
 
 def usual_shares(name: str, foot: Foot | None, n: int, turn: Fraction) -> tuple[Fraction, ...] | None:

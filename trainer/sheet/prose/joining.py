@@ -46,11 +46,19 @@ def paths_of(clauses: Sequence[Clause], most_counts: int, width: int, before: Dr
                 for role in roles:
                     for after in _taken(path, role, clause, most_counts):
                         reached.setdefault(len(after.drafts), []).append(after)
-        states = {n: _best(paths, width) for n, paths in reached.items()} or states
+        if reached:
+            states = {n: _best(paths, width) for n, paths in reached.items()}
+        else:
+            # No room for any of its events: they are left over.
+            states = {n: [_left_over(path, clause) for path in paths] for n, paths in states.items()}
     found: list[list[Path]] = [[] for _ in range(most_counts + 1)]
     for n, paths in states.items():
         found[n] = _best([closed(path) for path in paths], width)
     return found
+
+
+def _left_over(path: Path, clause: Clause) -> Path:
+    return path._replace(breaches=path.breaches + LEFT_OVER, unread=(*path.unread, clause.span))
 
 
 def _best(paths: list[Path], width: int) -> list[Path]:
@@ -95,6 +103,9 @@ def _with_events(path: Path, role: Role, clause: Clause, most: int) -> list[Path
     if room < 0:
         return []
     drafts, waiting, cost = _turned_first(role.drafts, path.waiting)
+    starts = clause.start or path.starts
+    if starts is not None and drafts and drafts[0] is not None and drafts[0].foot is None:
+        drafts = (replace(drafts[0], foot=starts), *drafts[1:])
     before = path.drafts[-1] if path.drafts else path.context
     if role.bare and before is not None:
         drafts = _carried_on(drafts, before, clause)
@@ -107,6 +118,7 @@ def _with_events(path: Path, role: Role, clause: Clause, most: int) -> list[Path
             drafts=path.drafts + _padded(drafts, role, more),
             waiting=waiting,
             clause_from=start,
+            starts=None,
             preference=path.preference + cost + role.pad_cost * more,
             implied=path.implied or (more > 0 and role.pad_cost > _UNLIKELY),
         )

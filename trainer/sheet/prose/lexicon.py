@@ -5,16 +5,15 @@ words of a phrase may be joined by hyphens. A word that no table knows may be a 
 letter wrong, missing, too much, or two swapped.
 """
 
-import tomllib
-import unicodedata
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from functools import cache, lru_cache
-from importlib.resources import files
+from functools import cache
 from typing import Any, Literal, NamedTuple
 
 from trainer.dance.figures import figures, moves
 from trainer.routine import Span
+from trainer.sheet.prose.slips import glued_foot, slip_of
+from trainer.sheet.prose.wording import bare, wording
 from trainer.sheet.prose.words import Token
 from trainer.terms import Direction, Foot, Move
 
@@ -65,20 +64,6 @@ _BREAKS = set(",.;:/+|>=!?•*")
 
 
 @cache
-def wording() -> Mapping[str, Any]:
-    """Return the tables of wording.toml."""
-    return tomllib.loads((files("trainer.sheet.prose") / "wording.toml").read_text(encoding="utf-8"))
-
-
-def bare(word: str) -> str:
-    """Return a word in small letters without accents: chassé is chasse."""
-    if word.isascii():
-        return word
-    parts = unicodedata.normalize("NFD", word)
-    return "".join(letter for letter in parts if not unicodedata.combining(letter))
-
-
-@cache
 def _phrases() -> Mapping[str, tuple[tuple[tuple[str, ...], Lex], ...]]:
     """Return every phrase by its first word, the longest first."""
     found: dict[tuple[str, ...], Lex] = {}
@@ -110,6 +95,8 @@ def _entries() -> Iterator[tuple[str, Lex]]:
     for move, row in moves().items():
         if move not in (Move.PIVOT, Move.TURN, Move.UNWIND):
             for phrase in row.words:
+                if phrase == "ball step":
+                    continue
                 if phrase in ("ball", "heel", "toe"):
                     yield phrase, _lex("part", phrase, phrase)
                     yield phrase + "s", _lex("part", phrase, phrase)
@@ -309,6 +296,11 @@ def _plain_word(tokens: Sequence[Token], at: int, word: str, span: Span, depth: 
     if word == "x":
         yield _ex(tokens, at, span)
         return
+    glued = glued_foot(tokens[at].text, _trade())
+    if glued:
+        for piece in _read(_as_tokens(glued, tokens[at]), {}, depth + 1):
+            yield piece._replace(span=span)
+        return
     instead = wording()["short"].get(word)
     if instead and depth < 3:
         for piece in _read(_as_tokens(instead, tokens[at]), {}, depth + 1):
@@ -318,7 +310,7 @@ def _plain_word(tokens: Sequence[Token], at: int, word: str, span: Span, depth: 
     if times:
         yield Lex("number", times, word, span)
         return
-    slip = slip_of(word)
+    slip = slip_of(word, _trade())
     if slip is not None:
         for piece in _read(_as_tokens(slip, tokens[at]), {}, depth + 1):
             yield piece._replace(span=span, typo=True)
@@ -345,11 +337,6 @@ def _as_tokens(text: str, place: Token) -> tuple[Token, ...]:
 
 
 @cache
-def _everyday() -> frozenset[str]:
-    return frozenset(wording()["everyday"]["words"].split())
-
-
-@cache
 def _trade() -> Mapping[str, tuple[str, ...]]:
     """Return the words of the trade of four letters and more, by their first letter."""
     words = {
@@ -367,34 +354,3 @@ def _trade() -> Mapping[str, tuple[str, ...]]:
 
 
 _SLIPPING = {"move", "way", "prep", "figure", "turn", "amount"}
-
-
-@lru_cache(maxsize=4096)
-def slip_of(word: str) -> str | None:
-    """Return the word of the trade that one slip of the pen would turn into this one, or None."""
-    if len(word) < 4 or word in _everyday() or not word.isalpha():
-        return None
-    far = 2 if len(word) > 8 else 1
-    found = [
-        trade for trade in _trade().get(word[0], ()) if abs(len(trade) - len(word)) <= far and _near(word, trade, far)
-    ]
-    return min(found, key=lambda trade: (abs(len(trade) - len(word)), trade)) if found else None
-
-
-def _near(word: str, other: str, far: int) -> bool:
-    """Whether two words differ by at most `far` letters put in, left out, changed or swapped with their neighbour."""
-    before: list[int] = []
-    row = list(range(len(other) + 1))
-    for i, letter in enumerate(word, 1):
-        older, before, row = before, row, [i]
-        for j, wanted in enumerate(other, 1):
-            cost = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (letter != wanted))
-            if i > 1 and j > 1 and letter == other[j - 2] and word[i - 2] == wanted:
-                cost = min(cost, older[j - 2] + 1)
-            row.append(cost)
-    return row[-1] <= far
-
-
-def content(lexes: Iterable[Lex]) -> list[Lex]:
-    """Return the lexemes that say something."""
-    return [lex for lex in lexes if lex.kind not in ("glue", "style")]

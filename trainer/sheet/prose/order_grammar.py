@@ -193,6 +193,10 @@ def _place(s: Sentence, match: re.Match[str]) -> list[Atom]:
         count = _count_spec(s, match)
         if spec is None:
             spec = count
+        else:
+            spec = replace(spec, count_span=count.span)
+        if spec is count:
+            pass
         elif spec.block and spec.count is not None:
             spec = replace(spec, section=spec.block, count=count.count, suffix=count.suffix, block=0, first=count.first)
         else:
@@ -355,7 +359,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", _walls),
         (
-            rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>E(?=[:,\-(TGH]|$))?",
+            rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>]|$))?",
             _walls,
         ),
         (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", _walls),
@@ -390,7 +394,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"f", _face),
         (r"(?:y[IYU]+|Y[I,:]?)n(?!-?[ct\-])", _face),
         (r"y", _begins),
-        (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}u?", _place),
+        (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGX])u?", _place),
         (r"(?P<pre>I*)(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|on)u?", _place),
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", _place),
         (r"[AEUDIu]*h(?!-?m)(?:I[aw?D])?|[AEDUu]*a(?!m|-?t)", _share),

@@ -25,6 +25,8 @@ class Spec:
     text: str = ""
     """The words that name the section or the count, as written."""
     count: int | None = None
+    count_span: Span | None = None
+    """Where the count stands, when `span` is that of a section."""
     suffix: str = ""
     first: int | None = None
     """The first count of a range; `count` is then its last."""
@@ -132,7 +134,8 @@ class Ruler:
         if not start <= after <= end:
             counts = end - start
             return Fault(
-                f"There is no count {spec.count} in {spec.text or 'this section'}: it has {counts} counts", spec.span
+                f"There is no count {spec.count} in {spec.text or 'this section'}: it has {counts} counts",
+                spec.count_span or spec.span,
             )
         return self._cut(after, spec.suffix, base + spec.first if spec.first else 0)
 

@@ -12,7 +12,7 @@ from typing import Any, Literal, NamedTuple
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Foot
 
-Act = Literal["events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "nothing"]
+Act = Literal["events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "start", "nothing"]
 """events: fill counts. next, last: a turn of the step after, before it. also: a gesture on the count before. summary: the
 name of what is spelled out after it. again: repeats what was. pad: the event before lasts. swap: replaces the event before.
 place: says on which count a turn falls. nothing: no event."""
@@ -76,6 +76,8 @@ def shared(drafts: Sequence[Draft], turns: tuple[Fraction, ...]) -> tuple[Draft,
     n = len(drafts)
     if all((turn / n * 8).denominator == 1 for turn in turns):
         shares = [Fraction(1, n)] * n
+    elif n == 3 and all(abs(turn) >= 1 for turn in turns):
+        shares = [Fraction(1, 4), Fraction(1, 2), Fraction(1, 4)]
     elif n == 3:
         shares = [Fraction(1, 2), Fraction(0), Fraction(1, 2)]
     else:

@@ -56,7 +56,9 @@ class Statement:
     @property
     def leave(self) -> str:
         """R, Q or n; an empty text where the wall is not left."""
-        return next((act.act for act in self.acts if act.act in _LEAVES), "")
+        leaves = [act.act for act in self.acts if act.act in _LEAVES]
+        # "Stop after 16 and begin again" leaves by the last of the two.
+        return "R" if "R" in leaves else next(iter(leaves), "")
 
 
 def statements_of(sentence: Sentence) -> list[Statement]:

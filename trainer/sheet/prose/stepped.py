@@ -45,6 +45,9 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
     said = [lex.value for lex in clause.moves if lex.kind == "move"]
     if said:
         move = said[0]
+        part = next((lex.value for lex in clause.moves if lex.kind == "part"), None)
+        if part in ("toe", "heel") and clause.moves[0].low in _PUTTING:
+            return (PARTS[part],), True
         named = any(foot in (Foot.RIGHT, Foot.LEFT) for foot in clause.feet)
         if move is Move.JUMP and named:
             return (Move.LEAP, Move.STEP), True
@@ -56,6 +59,9 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
         return (PARTS[parts[0]],), True
     return (Move.STEP,), False
 
+
+_PUTTING = {"put", "set", "plant", "place", "bring"}
+"""Verbs that leave it to the part of the foot whether it takes weight: "put your right heel forward"."""
 
 _TRAVELS = {Direction.SIDE, Direction.FORWARD, Direction.BACK, Direction.RIGHT, Direction.LEFT}
 
@@ -127,9 +133,22 @@ def step_roles(clause: Clause) -> Iterator[Role]:
     if clause.finish:
         for foot, cost in options:
             yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
+    if move in _GOING and not clause.feet and clause.introduces != ":":
+        turns = clause.turning.turns if clause.turning else NO_TURN
+        yield Role("summary", preference=0.25, value=Named("", 0, None, turns, ()))
+    if len(clause.moves) > 1 and clause.moves[0].value == "ball":
+        yield from _ball_roles(clause, said)
     if clause.introduces == ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
         yield Role("summary", preference=0.3, value=Named(clause.words, 0, options[0][0], turns, ()))
+
+
+def _ball_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
+    """Yield "ball step" as two events: the foot said is that of the ball, or of the step."""
+    foot = clause.feet[0] if clause.feet else None
+    for first, second, cost in ((None, foot, -0.02), (foot, None, 0.02)):
+        ball = Draft((Move.BALL,), first, Direction.TOGETHER, span=clause.span)
+        yield Role("events", (ball, _draft(clause, said, second)), preference=0.05 + cost)
 
 
 def _still_foot(move: Move, clause: Clause) -> Foot | None:
@@ -156,6 +175,8 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
     move = draft.moves[0]
     gesture = move in GESTURES and not bare
     turning = clause.turning
+    if move is Move.HOLD and clause.ing:
+        yield Role("nothing", preference=0.05)
     if gesture:
         yield Role("also", (draft,), preference=cost + _also_cost(clause, move))
     event_cost = cost + (0.2 if gesture and (clause.ing or clause.aside) else 0.0)
@@ -200,7 +221,7 @@ def _events(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Iterato
         yield Role("events", _several(draft, clause.times), preference=cost, bare=bare)
         yield Role("events", (draft,), preference=cost + 0.3, bare=bare)
         return
-    lasting = move in _LASTING
+    lasting = move in _LASTING or (clause.counts > 1 and move_rows()[move].weight == "none")
     rest = still if lasting else Draft((Move.HOLD,), Foot.NONE, span=clause.span)
     if clause.counts > 1:
         more = (rest,) * (clause.counts - 1)

@@ -40,6 +40,9 @@ def _gibberish(clause: Clause) -> bool:
 def _word_roles(clause: Clause) -> Iterator[Role]:
     if clause.again or clause.times > 1:
         yield from _again_roles(clause)
+    if clause.start is not None:
+        yield Role("start", value=clause.start)
+        return
     if clause.counts > 1:
         yield Role("pad", value=clause.counts)
         yield Role("nothing", preference=0.1)

@@ -69,6 +69,10 @@ class Teller:
             return
         if self._context.waiting is not None:
             self._merge(self._context.waiting, statement)
+        told = statement.acts or statement.changes or statement.place or statement.walls.at == "end"
+        if statement.bodies and not told and not self._context.acts and not self._context.heads:
+            # "The dance turns a quarter right each wall" is a remark.
+            statement.bodies = []
         self._claim(sentence, statement)
 
     def _announce(self, sentence: Sentence, statement: Statement) -> None:
@@ -91,7 +95,7 @@ class Teller:
             elif statement.place is None and not at_end and statement.walls is not None:
                 statement.place = atom.spec
                 statement.only |= not statement.acts
-            elif not statement.faces and count in _HOURS and not counted:
+            elif count in _HOURS and not counted and all(begins for _, begins in statement.faces):
                 statement.faces.append((Fraction(count % 12, 12), False))
 
     def _without_walls(self, sentence: Sentence, statement: Statement) -> None:

@@ -27,8 +27,8 @@ _VULGAR = {
 
 _PATTERN = re.compile(
     r"""
-      (?P<clock>(?<![\d.:])(?:1[0-2]|0?[1-9])[:.](?:00|30|15|45)(?![\d:]))
-    | (?P<fraction>(?:\d[ ]?)?[¼½¾⅛⅜⅝⅞⅓⅔]|(?<![\d/])(?:\d[ ](?=[1-7]/[248]))?[1-7]/[2348](?![\d/]))
+      (?P<clock>(?<![\d.:])(?:1[0-2]|0?[1-9])[:.](?:00|30|15|45)(?!\d|:\d))
+    | (?P<fraction>\d?[¼½¾⅛⅜⅝⅞⅓⅔]|(?<![\d/])[1-7]/[2348](?![\d/]))
     | (?P<number>\d+)
     | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
     | (?P<amp>&amp;|&)
@@ -79,5 +79,4 @@ def _value(kind: str | None, found: str) -> Fraction | None:
         return None
     if found[-1] in _VULGAR:
         return _VULGAR[found[-1]] + (int(found[0]) if len(found) > 1 else 0)
-    whole, _, part = found.rpartition(" ")
-    return Fraction(part) + (int(whole) if whole else 0)
+    return Fraction(found)

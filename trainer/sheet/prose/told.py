@@ -47,6 +47,7 @@ class _Reader:
         self._claims = Claims(known, self._passes.of)
         self._teller = Teller(self._claims)
         self._listed: list[tuple[Fraction, Span]] = []
+        self._used: set[tuple[str, str]] = set()
 
     def told(self) -> Told:
         """Return what the lines tell."""
@@ -58,6 +59,7 @@ class _Reader:
             for part in sentences(rows.line(tokens)):
                 self._sentence(part[:_LONGEST], unit)
         self._claims.settle()
+        self._used = self._claims.used()
         play = self._settled_play()
         self._list_starts()
         walls = list(self._claims.walls.values())
@@ -65,8 +67,7 @@ class _Reader:
         order = lines_of_order(walls, problems)
         problems += after_the_end(walls)
         problems += self._without_place()
-        used = {name for _, name in self._claims.extras.used}
-        inlines = tuple(inline for inline in self._claims.extras.inlines if inline.name in used)
+        inlines = tuple(one for one in self._claims.extras.inlines if (one.kind, one.name) in self._used)
         repeats = self._play.repeats if play else True
         return Told(order, play, repeats, inlines, tuple(problems), tuple(self._unread()), self._intro_starts())
 
@@ -144,7 +145,7 @@ class _Reader:
             elif step.ref is not None:
                 found = self._claims.extras.find(step.ref)
                 if isinstance(found, tuple):
-                    self._claims.extras.used.add(found)
+                    self._used.add(found)
                     items.append(PlayItem(kind=insert_kind(found[0]), name=found[1], span=step.span))
                 else:
                     self._claims.problems.append(order_problem(step.span, found))
@@ -201,7 +202,7 @@ class _Reader:
         problems = []
         unread = self._unread()
         for kind, name, _, tokens in self._known.extras:
-            if kind in ("intro", "ending") or (kind, name) in self._claims.extras.used or unread or not tokens:
+            if kind in ("intro", "ending") or (kind, name) in self._used or unread or not tokens:
                 continue
             if any(problem.line == tokens[0].line for problem in self._claims.problems):
                 continue
@@ -226,7 +227,7 @@ class _Reader:
             for claim in wall.claims:
                 told |= {"R"} if claim.leave in ("restart", "next") else set()
                 told |= {"X", "Q"} if claim.leave == "end" else set()
-        used = {kind for kind, _ in self._claims.extras.used}
+        used = {kind for kind, _ in self._used}
         told |= {letter for letter, kind in KINDS.items() if kind in used}
         left = [
             span

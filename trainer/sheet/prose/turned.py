@@ -96,7 +96,7 @@ def _turn_events(clause: Clause, turning: Turning, turns: tuple[Fraction, ...]) 
 
 def _travelling(clause: Clause, turns: tuple[Fraction, ...]) -> Iterator[Role]:
     """Yield a full turn as two steps or as three."""
-    for n, shares, cost in ((2, (1, 1), 0.0), (3, (1, 2, 1), 0.1), (4, (1, 1, 1, 1), 0.3)):
+    for n, shares, cost in ((2, (1, 1), 0.05), (3, (1, 2, 1), 0.1), (4, (1, 1, 1, 1), 0.3)):
         whole = sum(shares)
         drafts = tuple(
             Draft(

@@ -153,6 +153,7 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                     or _is(done[-1], "with", "of")
                 ):
                     done.pop()
+                _unstood(done)
                 done.append(Lex("turning", turning, "turn", lexes[at].span, ing or led))
                 at = end
                 continue
@@ -202,10 +203,14 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
         elif lex.low in _FILL or _is(lex, "to", "of") or (lex.low in _SHOULDER and _shoulder_follows(lexes, look)):
             look += 1
             continue
+        elif lex.kind == "side" and _past_shoulder(lexes, look) > look:
+            # "½ turn left over the left shoulder" says it twice.
+            look = _past_shoulder(lexes, look)
         else:
             break
         look += 1
         end = look
+    end = _past_standing(lexes, end)
     return _made(lexes, at, end, amount, words, side, before), end
 
 
@@ -258,6 +263,38 @@ def _sides(lexes: Sequence[Lex], look: int, end: int) -> bool:
         return False
     after = lexes[look + 1] if look + 1 < len(lexes) else None
     return not (after is not None and after.kind == "part" and after.value != "arm")
+
+
+def _unstood(done: list[Lex]) -> None:
+    """Take "on the left foot" back that stands before a turn: it only names the standing foot."""
+    look = len(done)
+    if look and done[look - 1].low in ("making", "make"):
+        look -= 1
+    if look and done[look - 1].kind == "part":
+        look -= 1
+    if not look or done[look - 1].kind not in ("side", "foot"):
+        return
+    first = look - 1
+    while first and done[first - 1].low in ("of", "the", "your", "ball", "on"):
+        first -= 1
+        if done[first].low == "on":
+            break
+    if first < look - 1 and done[first].low == "on" and (not first or done[first - 1].kind in ("break", "task")):
+        del done[first:look]
+
+
+def _past_standing(lexes: Sequence[Lex], end: int) -> int:
+    """Return the index after "on the ball of the left", which only names the standing foot."""
+    look = end
+    while look < len(lexes) and (lexes[look].low in ("on", "the") or lexes[look].value == "ball"):
+        look += 1
+    balls = any(lex.kind == "part" and lex.value == "ball" for lex in lexes[end:look])
+    while look < len(lexes) and lexes[look].low in ("of", "the", "your"):
+        look += 1
+    if not balls or look >= len(lexes) or lexes[look].kind not in ("side", "foot"):
+        return end
+    after = look + 1
+    return after + (after < len(lexes) and lexes[after].kind == "part")
 
 
 def _past_shoulder(lexes: Sequence[Lex], look: int) -> int:

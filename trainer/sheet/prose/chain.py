@@ -1,0 +1,182 @@
+"""The search for the counts: which of the possible marks are counts of the dance, by the way counts go.
+
+The cheapest way through all marks in the order of the sheet: a mark is taken at the price of how it goes on from the one
+before (0 where it goes on just as counts do), or dropped at the price of its strength; a range is dropped cheaply where the
+marks after it give its inner counts (it heads them). Counts that start again, or go on past a phrase, divide sections.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from trainer.sheet.prose.marks import Mark, Place
+
+_REACH = 14
+"""So many marks may be dropped in a row."""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A mark that is taken, and how it goes on."""
+
+    mark: Mark
+    restarts: bool
+    """Its counts begin again: a new section, or bar, begins with it."""
+    broken: bool
+    """It leaves a gap or counts something twice."""
+
+
+def summed_up(marks: Sequence[Mark], phrase: int) -> list[Mark]:
+    """Return the ranges whose counts the marks after them give one by one, in the same line: they only sum up."""
+    return [
+        mark
+        for index, mark in enumerate(marks)
+        if mark.spread and mark.closed and _is_container(marks, index, phrase) and marks[index + 1].line == mark.line
+    ]
+
+
+def chain(marks: Sequence[Mark], phrase: int) -> tuple[Link, ...]:
+    """Return the marks that are counts, in order."""
+    costs: list[float] = []
+    origins: list[int | None] = []
+    drops = [_drop_cost(marks, index, phrase) for index in range(len(marks))]
+    before = [0.0]
+    for cost in drops:
+        before.append(before[-1] + cost)
+    for index, mark in enumerate(marks):
+        best, origin = before[index] + _opening_cost(mark) + _take_cost(marks, index, phrase), None
+        for earlier in range(max(0, index - _REACH), index):
+            cost = costs[earlier] + before[index] - before[earlier + 1] + _step_cost(marks[earlier], mark, phrase)
+            cost += _take_cost(marks, index, phrase)
+            if cost < best:
+                best, origin = cost, earlier
+        costs.append(best)
+        origins.append(origin)
+    if not marks:
+        return ()
+    total = before[-1]
+    best_end: int | None = None
+    best_cost = total
+    for index in range(len(marks)):
+        cost = costs[index] + total - before[index + 1]
+        if cost <= best_cost:
+            best_cost, best_end = cost, index
+    taken: list[int] = []
+    at = best_end
+    while at is not None:
+        taken.append(at)
+        at = origins[at]
+    taken.reverse()
+    links = []
+    for place, index in enumerate(taken):
+        last = marks[taken[place - 1]] if place else None
+        links.append(_link(last, marks[index], phrase))
+    return tuple(links)
+
+
+def _drop_cost(marks: Sequence[Mark], index: int, phrase: int) -> float:
+    mark = marks[index]
+    if mark.spread and _is_container(marks, index, phrase):
+        return 0.05
+    if _is_inner(marks, index, phrase):
+        return min(mark.strength, 0.2)
+    return mark.strength
+
+
+def _take_cost(marks: Sequence[Mark], index: int, phrase: int) -> float:
+    if marks[index].spread and _is_container(marks, index, phrase):
+        return 0.5
+    return 0.5 if _is_inner(marks, index, phrase) else 0.0
+
+
+def _is_inner(marks: Sequence[Mark], index: int, phrase: int) -> bool:
+    """Whether a mark only points into the counts of one just before it: "5-8 jazz box, the quarter turn on 7"."""
+    mark = marks[index]
+    for outer in reversed(marks[max(0, index - 4) : index]):
+        if outer.line != mark.line:
+            return False
+        if len(outer.places) <= len(mark.other or mark.places):
+            continue
+        wanted = {place for place in mark.other or mark.places if place.number is not None}
+        if wanted <= set(outer.places):
+            return not _is_container(marks, marks.index(outer), phrase)
+    return False
+
+
+def _is_container(marks: Sequence[Mark], index: int, phrase: int) -> bool:
+    """Whether the marks just after a range give its counts one by one, from its first on."""
+    outer = marks[index]
+    first, last = outer.start.number or 0, outer.end.number or 0
+    for inner in marks[index + 1 : index + 4]:
+        number = inner.start.number
+        if number is None:
+            continue
+        if inner.line > outer.line + 1:
+            return False
+        # A sheet may head a section by its counts in the whole dance and count it from 1.
+        relative = number == 1 and first % phrase == 1 and inner.line != outer.line
+        opens = number == first or (bool(inner.start.sub) and number == first - 1)
+        if not (opens or relative) or inner.places == outer.places:
+            return False
+        return relative or ((inner.end.number or 0) <= last and _goes_on_inside(marks, marks.index(inner), last))
+    return False
+
+
+def _goes_on_inside(marks: Sequence[Mark], index: int, last: int) -> bool:
+    """Whether a mark that begins a range goes on to fill it, alone or with the mark after it."""
+    inner = marks[index]
+    if inner.end.number == last or len(inner.places) > 1:
+        return True
+    following = marks[index + 1] if index + 1 < len(marks) else None
+    return following is not None and (following.start.number is None or _goes_on(inner.end, following.start))
+
+
+def _opening_cost(mark: Mark) -> float:
+    if mark.start == Place(1, "") or mark.start == Place(0, "&") or mark.start == Place(0, "a"):
+        return 0.0
+    return 2.5
+
+
+def _step_cost(last: Mark, mark: Mark, phrase: int) -> float:
+    end, start = last.end, mark.start
+    if start.number is None:
+        return 0.0
+    if _goes_on(end, start) or _crosses(end, start, phrase):
+        return 0.0
+    if end.number is None:
+        return 0.0 if start.sub == "" else 0.3
+    if start in (Place(1, ""), Place(0, "&"), Place(0, "a")):
+        if end.number % phrase == 0:
+            return 0.0
+        if end.number == 3 and phrase == 6:
+            return 0.2
+        if end.number % 4 == 0:
+            return 0.3
+        if len(last.places) == 1:
+            return 2.2
+        return 0.8 if mark.first == 0 else 1.6
+    return 1.2 if start.number > end.number - 3 else 2.0
+
+
+def _goes_on(end: Place, start: Place) -> bool:
+    if end.number is None:
+        return False
+    if start.sub:
+        order = {"": 0, "e": 1, "&": 2, "a": 3}
+        return start.number == end.number and order[start.sub] > order[end.sub]
+    return start.number == end.number + 1
+
+
+def _crosses(end: Place, start: Place, phrase: int) -> bool:
+    """Whether counts go on after a mark that ran over the edge: 8&1, then 2."""
+    return end.number == phrase + 1 and _goes_on(Place(1, end.sub), start)
+
+
+def _link(last: Mark | None, mark: Mark, phrase: int) -> Link:
+    start = mark.start
+    opens = start in (Place(1, ""), Place(0, "&"), Place(0, "a"))
+    if last is None:
+        return Link(mark, restarts=True, broken=not opens)
+    end = last.end
+    if start.number is None or _goes_on(end, start) or _crosses(end, start, phrase) or end.number is None:
+        return Link(mark, restarts=False, broken=False)
+    return Link(mark, restarts=opens, broken=not opens)

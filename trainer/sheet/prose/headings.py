@@ -1,0 +1,135 @@
+"""What a line without counts is: a heading, and of what; an option; or words that go on.
+
+A heading is known by its role (numbering starts again after it) and by its words, anywhere in it. Nothing here looks at
+counts: `page.py` asks only where numbering starts again.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.words import Token
+from trainer.terms import ExtraKind
+
+_SECTION = re.compile(
+    r"\b(?:sections?|sec|set|block|phrase|figure|part|group|verse|chorus|middle|refrain|main dance|(?:first|second|third|fourth|"
+    r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|section|block|part|"
+    r"phrase|half|line|sixteen|bit|bars?|twelve)|eight (?:one|two|three|four|five|six|seven|eight)|[sp] \d+)\b"
+)
+_NUMERAL = re.compile(r"^(?:[ivx]+|\d+|[a-h]|[a-h] \d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):\-]|$)")
+_OPTION = re.compile(
+    r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|alternative|alternatively|easier|variation|"
+    r"if you (?:do not|don't|prefer|would rather|can't|cannot)|instead of (?:the )?(?:turn|full|spin|spiral)|no turn|for no turn|styling|style|tip|"
+    r"note :? ?(?:keep|use|let))\b"
+)
+_EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
+    ("change", re.compile(r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead)\b")),
+    ("intro", re.compile(r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|intro dance|prelude|prologue)\b|^\W*(?:the )?(?:intro|introduction|opening)\b")),
+    ("tag", re.compile(r"\btags?\b|\bt a g\b|\badd on\b|\bextra (?:steps|counts|bit)\b")),
+    ("bridge", re.compile(r"\bbridges?\b")),
+    ("ending", re.compile(r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end)\b|^\W*(?:to )?(?:finish|end)\b")),
+)  # fmt: skip
+_PART = re.compile(r"\bpart ([a-h])\b|^\W*([a-h]) ?\d+\b|\( ?([a-h]) ?\)|^\W*([a-h])(?: [:.\-]|$)")
+_NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A line, or the head of one, that names what comes after it."""
+
+    line: int
+    """The sheet's number of the line."""
+    tokens: tuple[Token, ...]
+
+    @property
+    def words(self) -> str:
+        """The words in small letters, parted by blanks."""
+        return " ".join(token.low for token in self.tokens)
+
+    @property
+    def text(self) -> str:
+        """The heading as it may be shown: without its leading marks."""
+        return title_of(self.tokens)
+
+    @property
+    def extra(self) -> ExtraKind | None:
+        """The kind of extra that it heads, if any."""
+        return extra_kind(self.tokens)
+
+    @property
+    def part(self) -> str:
+        """The letter or name of the part of a phrased dance that it opens, or an empty text."""
+        match = _PART.search(self.words)
+        if match:
+            return next(group for group in match.groups() if group).upper()
+        named = _NAMED_PART.search(self.words)
+        return named[1].capitalize() if named else ""
+
+
+def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
+    """Return the kind of extra that the words of a heading name, the first named counts."""
+    words = " ".join(token.low for token in tokens)
+    found = [(match.start(), kind) for kind, pattern in _EXTRAS if (match := pattern.search(words))]
+    return min(found)[1] if found else None
+
+
+def is_option(tokens: Sequence[Token]) -> bool:
+    """Return whether a line gives another way to dance some counts, or a tip."""
+    return bool(_OPTION.match(" ".join(token.low for token in tokens)))
+
+
+def is_section_name(tokens: Sequence[Token]) -> bool:
+    """Return whether words name a section by their terms: "First eight", "S1", "Part A", "II."."""
+    words = " ".join(token.low for token in tokens).strip("*_~= ")
+    return bool(_SECTION.search(words) or _NUMERAL.match(words) or extra_kind(tokens))
+
+
+def heading_score(line: Line, before: Line | None, indent: int) -> float:
+    """Return how much a line without counts looks like a heading rather than words that go on: above 0.8 it is one.
+
+    `before` is the line above it, `indent` where the lines with counts begin.
+    """
+    tokens = line.tokens
+    words = line.words.strip("*_~= ")
+    letters = [token.text for token in tokens if token.kind == "word"]
+    score = 0.0
+    numbered = bool(_NUMERAL.match(words))
+    if _SECTION.search(words):
+        score += 2.0
+    elif numbered:
+        score += 1.2
+    if extra_kind(tokens):
+        score += 1.5
+    if len([word for word in letters if len(word) > 1]) and all(word.isupper() for word in letters if len(word) > 1):
+        score += 1.5
+    if tokens[-1].text == ":":
+        score += 1.0
+    capitals = sum(word[0].isupper() for word in letters)
+    if letters and capitals >= 0.6 * len(letters):
+        score += 0.5
+    if letters and letters[0][0].islower() and tokens[0].kind == "word" and not numbered:
+        score -= 1.2
+    if before is None or line.number - before.number > 1:
+        score += 0.8
+    if before is not None and before.tokens[-1].text in (",", "-", "&", "+"):
+        score -= 1.0
+    if tokens[-1].text in (".", ",", ")"):
+        score -= 0.4
+    if len(tokens) > 14:
+        score -= 0.8
+    if line.indent > indent + 1:
+        score -= 0.7
+    elif line.indent < indent:
+        score += 0.3
+    return score
+
+
+def title_of(tokens: Sequence[Token]) -> str:
+    """Return tokens as text, blanks as they stood, without the marks around."""
+    parts = []
+    for index, token in enumerate(tokens):
+        if index and not token.glued:
+            parts.append(" ")
+        parts.append(token.text)
+    return "".join(parts).strip(" |*_~=:-.>#")

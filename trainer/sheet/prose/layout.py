@@ -1,0 +1,151 @@
+"""Physical lines of a sheet to clean lines: quotes, bullets, page footers and table columns are dealt with here.
+
+A clean line keeps its number; what is cut out is decoration only. Cells of a table are parted by a `|` token, also where
+the sheet parts them by tabs, dot leaders or wide gaps. A word that is broken by a hyphen at the line's end is joined, and
+stays at the place of its first half.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from trainer.sheet.prose.tokens import plain, tokens_of
+from trainer.sheet.prose.words import Token
+
+BREAK = "|"
+"""The text of the token that parts two cells of a line."""
+
+_WIDE = 3
+"""So many blanks part two cells."""
+
+_FOOTER = re.compile(
+    r"^[\W_]*(?:(?:page|p\.?|pg\.?|sheet|side)\s*\d+(?:\s*(?:of|/)\s*\d+)?|\d+\s*(?:of|/)\s*\d+|-\s*\d+\s*-)[\W_]*$",
+    re.IGNORECASE,
+)
+_FOOTER_END = re.compile(r"\bpage\s+\d+(?:\s*(?:of|/)\s*\d+)?\W*$", re.IGNORECASE)
+_RULE = re.compile(r"^[\s\-=_*~#.+|:•>]*$")
+_STAMP = re.compile(r"^\s*\[?\d{1,2}[:.]\d\d(?:\s*[ap]m)?\]?\s*[-,]?\s*(?=[A-Za-z][\w ]{0,20}:\s)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of the sheet without its decoration."""
+
+    number: int
+    tokens: tuple[Token, ...]
+    indent: int
+    """Blanks before its first token."""
+
+    @property
+    def words(self) -> str:
+        """The line's words in small letters, parted by blanks; for finding phrases in."""
+        return " ".join(token.low for token in self.tokens)
+
+    @property
+    def cells(self) -> tuple[tuple[Token, ...], ...]:
+        """The tokens between the breaks."""
+        found: list[list[Token]] = [[]]
+        for token in self.tokens:
+            if token.text == BREAK:
+                found.append([])
+            else:
+                found[-1].append(token)
+        return tuple(tuple(cell) for cell in found)
+
+
+def clean_lines(text: str) -> tuple[Line, ...]:
+    """Return the lines of a sheet that say something, cleaned."""
+    raw = plain(text).split("\n")
+    repeated = _page_heads(raw)
+    lines = []
+    for number, source in enumerate(raw, 1):
+        if _RULE.match(source) or _FOOTER.match(source) or number in repeated:
+            continue
+        shown = _FOOTER_END.sub("", source) if len(source) < 90 else source
+        start = _start_of(shown)
+        tokens = _with_breaks(shown, tokens_of(shown[start:], number, start + 1))
+        if tokens:
+            lines.append(Line(number, tokens, start))
+    return tuple(_joined(lines))
+
+
+def _page_heads(raw: Sequence[str]) -> set[int]:
+    """Numbers of lines that stand again and again, alike but for digits: heads and feet of printed pages."""
+    shapes = [re.sub(r"\d+", "#", line.strip().lower()) for line in raw]
+    counts = Counter(shape for shape in shapes if "page" in shape or shape.startswith(("sheet #", "side #")))
+    return {number for number, shape in enumerate(shapes, 1) if counts[shape] > 1}
+
+
+def _start_of(source: str) -> int:
+    """Where the line's text begins, after quote marks, bullets and stamps of a chat."""
+    at = 0
+    while True:
+        rest = source[at:]
+        match = re.match(
+            r"\s*(?:>(?=[\s>])|>(?=[A-Z0-9&])|•|\*{1,3}(?=\s)|#{1,6}\s|-(?=\s+[^\d&])|~+(?=\s))\s*", rest
+        ) or _STAMP.match(rest)
+        if match is None or not match[0]:
+            blank = re.match(r"\s*", rest)
+            return at + (blank.end() if blank else 0)
+        at += match.end()
+
+
+def _with_breaks(source: str, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Return the tokens with a break at tabs, wide gaps and dot leaders; runs of breaks become one."""
+    parted: list[Token] = []
+    leader = 0
+    for index, token in enumerate(tokens):
+        if token.text in (".", "_", "-", "=") and _is_leader(tokens, index):
+            leader += 1
+            continue
+        before = tokens[index - 1] if index else None
+        if before is not None:
+            gap = source[before.column - 1 + len(before.text) : token.column - 1]
+            wide = "\t" in gap or len(gap) >= _WIDE
+            if (wide or leader) and parted and parted[-1].text != BREAK and token.text != BREAK:
+                parted.append(replace(token, kind="mark", text=BREAK, low=BREAK, glued=False))
+        leader = 0
+        if token.text == BREAK and parted and parted[-1].text == BREAK and len(parted) > 1:
+            parted.append(token)
+            continue
+        parted.append(token)
+    while parted and parted[-1].text == BREAK:
+        parted.pop()
+    return tuple(parted)
+
+
+def _is_leader(tokens: Sequence[Token], index: int) -> bool:
+    """Whether a mark stands in a run of at least three of its kind."""
+    mark = tokens[index].text
+    low, high = index, index
+    while low and tokens[low - 1].text == mark and tokens[low].column - tokens[low - 1].column == 1:
+        low -= 1
+    while (
+        high + 1 < len(tokens) and tokens[high + 1].text == mark and tokens[high + 1].column - tokens[high].column == 1
+    ):
+        high += 1
+    return high - low >= 2
+
+
+def _joined(lines: Sequence[Line]) -> list[Line]:
+    """Join a word broken by a hyphen at a line's end with its other half."""
+    done: list[Line] = []
+    for line in lines:
+        before = done[-1] if done else None
+        if before is not None and line.number == before.number + 1 and _broken(before, line):
+            half, rest = before.tokens[-2], line.tokens[0]
+            whole = replace(half, text=half.text + rest.text, low=half.low + rest.low)
+            done[-1] = replace(before, tokens=(*before.tokens[:-2], whole))
+            if len(line.tokens) > 1:
+                done.append(replace(line, tokens=line.tokens[1:]))
+            continue
+        done.append(line)
+    return done
+
+
+def _broken(before: Line, line: Line) -> bool:
+    if len(before.tokens) < 2 or before.tokens[-1].text != "-" or not before.tokens[-1].glued:
+        return False
+    half, rest = before.tokens[-2], line.tokens[0]
+    return half.kind == rest.kind == "word" and rest.text[0].islower() and len(half.text) > 1

@@ -1,0 +1,344 @@
+"""Reading as a shortest path: of all readings of all items, the cheapest way through weight and facing.
+
+Two prices, compared in order: laws broken (a loaded foot steps, a stated facing is missed, a count is empty), then small
+preferences. Where a law must be broken the path branches: the foot as said, or the whole line mirrored; the turns, or the
+stated facing. What the cheapest path believes against the sheet's words is a finding; what it leaves as said, the laws of
+`dance.proof` find.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from trainer.dance.facing import clock, turned
+from trainer.dance.figures import moves
+from trainer.problems import Problem
+from trainer.sheet.prose.words import Draft, Item, Reading, Slot
+from trainer.terms import Foot, Move, Weight
+
+LOADED = 2.0
+MIRRORED = 2.4
+DISBELIEVED = 1.6
+"""A stated facing is missed, or believed against the turns."""
+NOTE_BROKEN = 1.2
+OPEN_END = 1.5
+"""The block does not end on the foot, or the facing, that what follows needs."""
+_WIDTH = 48
+"""States kept after each item."""
+
+_WORSE = 4.5
+"""States that broke so much more law than the best are given up."""
+
+Cost = tuple[float, float]
+
+
+_OTHER: dict[Weight, Weight] = {"R": "L", "L": "R", "B": "B"}
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One event on the path, all settled."""
+
+    slot: Slot
+    draft: Draft | None
+    """None: nothing fills the slot."""
+    move: Move | None
+    foot: Foot | None
+    weight: Weight | None
+    turn: Fraction
+    then: Fraction
+    facing: Fraction | None
+    """The facing that the sheet states after it and that is left for the laws to check."""
+    item: int
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Where the dancer is between two events."""
+
+    weight: Weight
+    facing: Fraction
+    pending: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class _Node:
+    state: State
+    cost: Cost
+    said: tuple[Said, ...]
+    problems: tuple[Problem, ...]
+    before: "_Node | None"
+    reading: Reading | None
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """The cheapest reading of a block."""
+
+    said: tuple[Said, ...]
+    problems: tuple[Problem, ...]
+    cost: Cost
+    start: State
+    end: State
+    readings: tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """What a block's end should be, for the dance to close."""
+
+    weight: Weight | None = None
+    facings: tuple[Fraction, ...] = ()
+    """The facings at its end that agree with what is stated elsewhere; empty: any."""
+
+
+def cheapest(
+    items: Sequence[Item], readings: Sequence[Sequence[Reading]], starts: Sequence[tuple[State, float]], goal: Goal
+) -> Path:
+    """Return the cheapest path through the readings of a block's items.
+
+    `starts` are the states that it may begin in, each with a preference against it.
+    """
+    nodes = [_Node(state, (0.0, dislike), (), (), None, None) for state, dislike in starts]
+    for index, (item, choices) in enumerate(zip(items, readings, strict=True)):
+        best: dict[State, _Node] = {}
+        for node in nodes:
+            for reading in choices:
+                for following in _danced(node, item, reading, index):
+                    known = best.get(following.state)
+                    if known is None or following.cost < known.cost:
+                        best[following.state] = following
+        if best:
+            least = min(node.cost[0] for node in best.values())
+            near = [node for node in best.values() if node.cost[0] <= least + _WORSE]
+            nodes = sorted(near, key=lambda node: node.cost)[:_WIDTH]
+    return _path(min(nodes, key=lambda node: _with_goal(node, goal)), goal)
+
+
+def _with_goal(node: _Node, goal: Goal) -> Cost:
+    breaches, dislike = node.cost
+    if goal.weight is not None and node.state.weight not in (goal.weight, "B"):
+        breaches += OPEN_END
+    if goal.facings and node.state.facing not in goal.facings:
+        breaches += 1.0
+    return breaches, dislike
+
+
+def _path(node: _Node, goal: Goal) -> Path:
+    cost = _with_goal(node, goal)
+    chain: list[_Node] = []
+    at: _Node | None = node
+    while at is not None:
+        chain.append(at)
+        at = at.before
+    chain.reverse()
+    return Path(
+        tuple(said for one in chain for said in one.said),
+        tuple(problem for one in chain for problem in one.problems),
+        cost,
+        chain[0].state,
+        node.state,
+        tuple(one.reading for one in chain if one.reading is not None),
+    )
+
+
+def _danced(node: _Node, item: Item, reading: Reading, index: int) -> list[_Node]:
+    """Return the nodes after an item read in one way from a node: as said, and mirrored where that breaks less."""
+    slots = item.slots or _free_slots(reading)
+    found: list[_Node] = []
+    for variant in _variants(reading):
+        found += _walk(node, item, slots, variant, reading, (reading.breaches, reading.preference), index)
+    least = min((one.cost[0] for one in found), default=0.0)
+    if least >= node.cost[0] + LOADED and any(draft and draft.foot in ("R", "L") for draft in reading.drafts):
+        swapped = tuple(draft and mirrored(draft) for draft in reading.drafts)
+        problem = _mirror_problem(item, node.state)
+        price = (reading.breaches + MIRRORED, reading.preference)
+        found += [
+            replace(one, problems=(problem, *one.problems))
+            for one in _walk(node, item, slots, swapped, reading, price, index)
+        ]
+    return found
+
+
+def _free_slots(reading: Reading) -> tuple[Slot, ...]:
+    """The slots of words without counts: one a draft."""
+    labels = ("1", "2", "3", "4", "5", "6", "7", "8")
+    return tuple(Slot(labels[place % 8], Fraction(place)) for place in range(len(reading.drafts)))  # type: ignore[arg-type]
+
+
+def _variants(reading: Reading) -> list[tuple[Draft | None, ...]]:
+    """Return a reading's drafts, and their mirror where the words leave the starting foot open."""
+    drafts = reading.drafts
+    if not any(draft and draft.mirror_of_start for draft in drafts):
+        return [drafts]
+    right = tuple(
+        draft and replace(draft, foot=draft.mirror_of_start[0]) if draft and draft.mirror_of_start else draft
+        for draft in drafts
+    )
+    left = tuple(draft and mirrored(draft) if draft and draft.mirror_of_start else draft for draft in right)
+    return [right, left]
+
+
+def mirrored(draft: Draft) -> Draft:
+    """Return a draft with the feet swapped; its turns and directions stay as said."""
+    return replace(
+        draft,
+        foot=draft.foot.mirrored if draft.foot else None,
+        weight=_OTHER[draft.weight] if draft.weight else None,
+        also=tuple((foot.mirrored if foot else None, move, way) for foot, move, way in draft.also),
+    )
+
+
+def _walk(
+    node: _Node,
+    item: Item,
+    slots: Sequence[Slot],
+    drafts: Sequence[Draft | None],
+    reading: Reading,
+    cost: Cost,
+    index: int,
+) -> list[_Node]:
+    base = (node.cost[0] + cost[0], node.cost[1] + cost[1])
+    fringe = [_Node(node.state, base, (), (), node, reading)]
+    for slot, draft in zip(slots, drafts, strict=False):
+        best: dict[State, _Node] = {}
+        for one in fringe:
+            for following in _event(one, slot, draft, index):
+                known = best.get(following.state)
+                if known is None or following.cost < known.cost:
+                    best[following.state] = following
+        fringe = sorted(best.values(), key=lambda one: one.cost)[:12]
+    if reading.leaves:
+        fringe = [replace(one, state=replace(one.state, pending=one.state.pending + reading.leaves)) for one in fringe]
+    return fringe
+
+
+def _event(node: _Node, slot: Slot, draft: Draft | None, index: int) -> Iterator[_Node]:
+    """Yield the nodes after one event, for each foot, end of weight and turn that its words allow."""
+    if draft is None:
+        said = Said(slot, None, None, None, None, Fraction(0), Fraction(0), None, index)
+        yield replace(node, said=(*node.said, said))
+        return
+    for move, rank in zip(draft.moves, range(len(draft.moves)), strict=True):
+        for foot, weight, price in footings(move, draft, node.state.weight):
+            for turn in draft.turns:
+                whole = turn + node.state.pending
+                cost = (
+                    node.cost[0] + price[0],
+                    node.cost[1] + price[1] + 0.05 * rank + 0.01 * (turn != draft.turns[0]),
+                )
+                then = draft.then if turn == draft.turns[0] else -draft.then
+                yield from _faced(node, Said(slot, draft, move, foot, weight, whole, then, None, index), cost)
+
+
+def _faced(node: _Node, said: Said, cost: Cost) -> Iterator[_Node]:
+    """Yield the nodes after an event is turned and its stated facing compared."""
+    draft = said.draft
+    assert draft is not None
+    facing = turned(node.state.facing, said.turn)
+    weight = said.weight or node.state.weight
+    stated = draft.facing
+    if stated is None or stated == facing:
+        done = replace(said, facing=stated)
+        yield replace(node, state=State(weight, facing), cost=cost, said=(*node.said, done))
+        return
+    disbelieved = replace(said, facing=stated)
+    price = (cost[0] + DISBELIEVED, cost[1])
+    yield replace(node, state=State(weight, facing), cost=price, said=(*node.said, disbelieved))
+    missing = (stated - facing) % 1
+    believed = replace(said, facing=stated, turn=said.turn + (missing - 1 if missing > Fraction(1, 2) else missing))
+    problem = _facing_problem(draft, facing, stated)
+    # Believing the statement costs a trifle more: the turns are the truth where nothing else decides.
+    price = (cost[0] + DISBELIEVED, cost[1] + 0.4)
+    yield replace(
+        node, state=State(weight, stated), cost=price, said=(*node.said, believed), problems=(*node.problems, problem)
+    )
+
+
+def footings(move: Move, draft: Draft, weight: Weight) -> list[tuple[Foot, Weight, Cost]]:
+    """Return which foot may act and which may carry afterwards, each at its price."""
+    row = moves()[move]
+    found: list[tuple[Foot, Weight, Cost]] = []
+    for foot, dislike in _feet(draft, row.weight, weight, footless=row.footless):
+        for after, price in _ends(row.weight, row.ends, foot, weight):
+            breaches, preference = price
+            if draft.weight is not None and draft.weight != after:
+                breaches += NOTE_BROKEN
+            found.append((foot, after, (breaches, preference + dislike)))
+    if (
+        draft.weight is not None
+        and row.weight in ("open", "still", "both")
+        and not any(f[1] == draft.weight for f in found)
+    ):
+        found += [
+            (foot, draft.weight, (0.0, dislike))
+            for foot, dislike in _feet(draft, row.weight, weight, footless=row.footless)
+        ]
+    return found
+
+
+def _feet(draft: Draft, rule: str, weight: Weight, *, footless: bool) -> list[tuple[Foot, float]]:
+    """Return the feet that may act, each with a preference against it."""
+    if draft.foot is not None:
+        return [(draft.foot, 0.0)]
+    free = {"R": Foot.LEFT, "L": Foot.RIGHT}.get(weight)
+    if rule == "same":
+        return [(Foot(weight), 0.0)]
+    if rule == "both":
+        return [(Foot.BOTH, 0.0)]
+    if rule == "still" or (footless and rule == "open" and not draft.weight):
+        return [(Foot.NONE, 0.0)]
+    if free is None:
+        return [(Foot.RIGHT, 0.0), (Foot.LEFT, 0.0)]
+    return [(free, 0.0)]
+
+
+def _ends(rule: str, ends: str, foot: Foot, weight: Weight) -> list[tuple[Weight, Cost]]:
+    """Return the weights after an event of a kind of move, each at its price."""
+    own: Weight | None = foot.value if foot in (Foot.RIGHT, Foot.LEFT) else None  # type: ignore[assignment]
+    loaded = own is not None and own == weight
+    other: Weight = "L" if own == "R" else "R"
+    if rule == "takes":
+        if foot is Foot.BOTH:
+            return [("B", (0.0, 0.0))]
+        if own is None:
+            return [(weight, (0.5, 0.0))]
+        return [(own, (LOADED if loaded else 0.0, 0.0))]
+    if rule == "none":
+        if own is None:
+            return [(weight, (0.0, 0.0))]
+        return [(weight, (LOADED, 0.0))] if loaded else [(other, (0.0, 0.0))]
+    if rule == "same":
+        return [(own or weight, (0.0 if own in (None, weight) or weight == "B" else LOADED, 0.0))]
+    if rule == "both":
+        return [("B", (0.0, 0.0)), ("R", (0.0, 0.2)), ("L", (0.0, 0.2))]
+    if rule == "still":
+        return [(weight, (0.0, 0.0))]
+    first = own if ends == "foot" and own is not None else weight
+    both: tuple[Weight, Weight] = ("R", "L")
+    return [(first, (0.0, 0.0)), *((one, (0.0, 0.15)) for one in both if one != first)]
+
+
+def _mirror_problem(item: Item, state: State) -> Problem:
+    label = item.slots[0].label if item.slots else "1"
+    free = {"R": "L", "L": "R"}.get(state.weight, "either foot")
+    return Problem(
+        level="error",
+        kind="weight",
+        line=item.span.line,
+        column=item.span.column,
+        message=f"count {label} asks {state.weight} to step, but {state.weight} has the weight already",
+        hint=f"The feet of this line seem to be swapped: start it on {free}",
+    )
+
+
+def _facing_problem(draft: Draft, facing: Fraction, stated: Fraction) -> Problem:
+    span = draft.facing_span or draft.span
+    return Problem(
+        level="error",
+        kind="facing",
+        line=span.line if span else 0,
+        column=span.column if span else 0,
+        message=f"the turns end at {clock(facing)}, but the sheet says {clock(stated)}",
+        hint="What follows fits the stated facing: mend the turn of this line",
+    )

@@ -1,0 +1,149 @@
+"""Which words belong to which count: the words between two count marks go to the one before, to the one after, or part.
+
+A section is read as one whose counts stand before their words, and as one whose counts stand after them; the way in which
+the words can better fill their counts is taken. In the first, words go back to the mark before them. In the second, they
+go on to the mark after them, but for what ends the sentence of the mark before.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from trainer.sheet.prose.layout import BREAK
+from trainer.sheet.prose.marks import Mark
+from trainer.sheet.prose.words import Token
+
+Fill = Callable[[Sequence[Token], int], float]
+"""How badly words fill so many counts; 0: they fit."""
+
+_GLUE = {",", ".", ";", ":", "-", BREAK, "&", "/", "(", ")", "[", "]", ">", "=", "*"}
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A mark with the words that belong to it."""
+
+    mark: Mark
+    text: tuple[Token, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stream:
+    """The words of a section and its marks in turn: words[0] mark[0] words[1] mark[1] ... words[n]."""
+
+    words: tuple[tuple[Token, ...], ...]
+    marks: tuple[Mark, ...]
+
+
+def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piece, ...], float]:
+    """Return each mark with its words, and how much speaks for counts before words (above 0) or after them (below).
+
+    `leaning` is what the sheet's other sections speak for.
+    """
+    before = _counts_before(stream)
+    after = _counts_after(stream)
+    cost_before = _cost(before, stream.words[0], fill)
+    cost_after = _cost(after, (), fill) + 0.4 * bool(_said(stream.words[-1]) and not _said(stream.words[0]))
+    lean = cost_after - cost_before + _layout(stream)
+    chosen = before if lean + leaning >= 0 else after
+    return _mended(chosen, fill), lean
+
+
+def _said(words: Sequence[Token]) -> tuple[Token, ...]:
+    """The words without punctuation and facings."""
+    return tuple(token for token in words if token.text not in _GLUE and token.kind != "facing")
+
+
+def _layout(stream: Stream) -> float:
+    """What the places of the marks in their lines speak for."""
+    speaks = 0.0
+    for words, mark in zip(stream.words, stream.marks, strict=False):
+        said = _said(words)
+        begins = not said or said[-1].line < _line(mark, stream)
+        following = _said(stream.words[stream.marks.index(mark) + 1])
+        ends = not following or following[0].line > _line(mark, stream)
+        speaks += 0.25 * (begins and not ends) - 0.25 * (ends and not begins)
+    return max(-2.0, min(2.0, speaks))
+
+
+def _line(mark: Mark, stream: Stream) -> int:
+    return mark.number
+
+
+def _counts_before(stream: Stream) -> list[Piece]:
+    return [Piece(mark, words) for mark, words in zip(stream.marks, stream.words[1:], strict=True)]
+
+
+def _counts_after(stream: Stream) -> list[Piece]:
+    heads: list[tuple[Token, ...]] = [stream.words[0]]
+    tails: list[tuple[Token, ...]] = []
+    for words in stream.words[1:]:
+        at = _sentence_end(words)
+        tails.append(words[:at])
+        heads.append(words[at:])
+    tails[-1] = stream.words[-1] if not _starts_anew(heads[-1]) else tails[-1]
+    return [Piece(mark, (*head, *tail)) for mark, head, tail in zip(stream.marks, heads, tails, strict=False)]
+
+
+def _starts_anew(words: Sequence[Token]) -> bool:
+    """Whether words after a section's last mark begin a sentence of their own."""
+    said = _said(words)
+    return bool(said) and said[0].text[:1].isupper() and words[0].text not in (",", "(", "-")
+
+
+def _sentence_end(words: Sequence[Token]) -> int:
+    """Where the sentence of the mark before ends: after its last full stop, or after facings that follow at once."""
+    at = 0
+    while at < len(words) and (words[at].kind == "facing" or words[at].text in (")", "]", ".", ",", ";", BREAK)):
+        at += 1
+    for index in range(len(words) - 1, at - 1, -1):
+        ends = words[index].text == "." and not (
+            index and len(words[index - 1].text) == 1 and words[index].glued is False
+        )
+        if ends and index + 1 < len(words):
+            return index + 1
+    if at and not _said(words[at:]):
+        return len(words)
+    return at if any(token.kind == "facing" for token in words[:at]) else 0
+
+
+def _cost(pieces: Sequence[Piece], lost: Sequence[Token], fill: Fill) -> float:
+    return sum(_misfit(piece, fill) for piece in pieces) + 0.5 * min(len(_said(lost)), 3)
+
+
+def _mended(pieces: list[Piece], fill: Fill) -> tuple[Piece, ...]:
+    """Move words over a mark where both neighbours fit better so: "jazz box on 5-8, with a quarter turn"."""
+    done = list(pieces)
+    for index in range(len(done) - 1):
+        first, second = done[index], done[index + 1]
+        now = _pair(first, second, fill)
+        if now < 0.9:
+            continue
+        best = now - 0.8
+        for at in _breaks(second.text):
+            moved = Piece(first.mark, (*first.text, *second.text[:at])), Piece(second.mark, second.text[at:])
+            if (cost := _pair(*moved, fill)) < best:
+                best, (done[index], done[index + 1]) = cost, moved
+        for at in _breaks(first.text):
+            moved = Piece(first.mark, first.text[:at]), Piece(second.mark, (*first.text[at:], *second.text))
+            if (cost := _pair(*moved, fill)) < best:
+                best, (done[index], done[index + 1]) = cost, moved
+    return tuple(done)
+
+
+def _pair(first: Piece, second: Piece, fill: Fill) -> float:
+    return _misfit(first, fill) + _misfit(second, fill)
+
+
+def _misfit(piece: Piece, fill: Fill) -> float:
+    """How badly a piece's words fill its counts, "1 and 2" taken as it fits better."""
+    cost = fill(piece.text, len(piece.mark.places))
+    return min(cost, fill(piece.text, len(piece.mark.other))) if piece.mark.other else cost
+
+
+def _breaks(words: Sequence[Token]) -> list[int]:
+    """Where words may be parted: after a mark of punctuation, or at a new line."""
+    return [
+        at
+        for at in range(1, len(words))
+        if words[at - 1].text in (",", ".", ";", ":", BREAK) or words[at].line > words[at - 1].line
+    ]

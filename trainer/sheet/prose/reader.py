@@ -1,0 +1,224 @@
+"""A teacher's sheet to a routine: page, items, readings, the cheapest path, the order, the extras where they are danced."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from trainer.dance.counts import label_of
+from trainer.problems import Problem, in_order
+from trainer.routine import Event, Extra, Part, Routine
+from trainer.sheet.prose.columns import with_columns
+from trainer.sheet.prose.events import events_of, findings_of, renumbered, section_of
+from trainer.sheet.prose.facings import with_facings
+from trainer.sheet.prose.layout import Line, clean_lines
+from trainer.sheet.prose.options import options_of
+from trainer.sheet.prose.pages import Block, Page, items_of, page_of
+from trainer.sheet.prose.paths import Goal, Path, State, cheapest
+from trainer.sheet.prose.phrases import Gloss, fills, gloss_of, item_readings
+from trainer.sheet.prose.told import Facts, Inline, Known, Told, header_facts, is_order, read_order
+from trainer.sheet.prose.walls import Walls
+from trainer.sheet.prose.words import Item, Reading, Slot
+from trainer.terms import ExtraKind, Weight
+
+_HOME = Fraction(0)
+
+
+@dataclass(slots=True)
+class _Reader:
+    """What is known while a sheet is read."""
+
+    page: Page
+    facts: Facts
+    gloss: Gloss
+    problems: list[Problem] = field(default_factory=list)
+    starts: Weight = "L"
+
+    def readings(self, items: Sequence[Item]) -> list[tuple[Reading, ...]]:
+        """Return the candidate readings of items."""
+        return [item_readings(item, self.gloss) for item in items]
+
+
+def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
+    """Read a teacher's sheet; return the routine as far as it could be read, and what is wrong in its words and counts.
+
+    The laws of the dance are not proofread here (`dance.proof` does that on the routine), but for what the cheapest path
+    had to mend: a line with swapped feet, a stated facing that was believed against the turns.
+    """
+    lines = with_facings(with_columns(clean_lines(text)))
+    facts = header_facts([line.tokens for line in _head(lines)])
+    page = page_of(lines, is_order, fills, total=facts.counts)
+    facts = header_facts([line.tokens for line in (*page.header, *page.remarks)])
+    reader = _Reader(page, facts, gloss_of([line.tokens for line in (*page.header, *page.remarks)]))
+    mains = [block for block in page.blocks if block.kind == "main"]
+    paths = _main_paths(reader, mains)
+    known = _known(reader, mains)
+    told = read_order([*(line.tokens for line in page.order)], known)
+    reader.problems += told.problems
+    parts = tuple(_part(reader, block, paths[block.part], bool(told.play)) for block in mains)
+    extras = _extras(reader, mains, paths, told)
+    routine = renumbered(_routine(reader, parts, extras, told))
+    return routine, in_order(reader.problems)
+
+
+def _head(lines: Sequence[Line]) -> Sequence[Line]:
+    """The lines that may hold the facts of the header: the first dozen, and the last few."""
+    return (*lines[:12], *lines[12:][-6:])
+
+
+def _main_paths(reader: _Reader, mains: Sequence[Block]) -> dict[str, Path]:
+    """Read the main dance, or each part; settle the foot that the dance starts on."""
+    stated = reader.facts.starts
+    likely: Weight = stated or "L"
+    paths: dict[str, Path] = {}
+    facings = _net_turns(reader.facts.walls) if len(mains) == 1 else ()
+    for place, block in enumerate(mains):
+        readings = reader.readings(block.items)
+        best: Path | None = None
+        for weight in ("L", "R"):
+            start: Weight = "L" if weight == "L" else "R"
+            dislike = 0.0 if start == likely else 0.5
+            if stated and place == 0 and start != stated:
+                continue
+            goal = Goal(start if len(mains) == 1 else None, facings)
+            path = cheapest(block.items, readings, [(State(start, _HOME), dislike)], goal)
+            if best is None or path.cost < best.cost:
+                best = path
+        assert best is not None
+        paths[block.part] = best
+        if place == 0:
+            reader.starts = likely = best.start.weight
+    return paths
+
+
+def _net_turns(walls: int | None) -> tuple[Fraction, ...]:
+    """Return the facings that a plain wall may end with for so many walls."""
+    return {
+        1: (Fraction(0),),
+        2: (Fraction(1, 2),),
+        4: (Fraction(1, 4), Fraction(3, 4)),
+        8: (Fraction(1, 8), Fraction(3, 8), Fraction(5, 8), Fraction(7, 8)),
+    }.get(walls or 0, ())
+
+
+def _known(reader: _Reader, mains: Sequence[Block]) -> Known:
+    sections = []
+    ends: dict[int, int] = {}
+    for block in mains:
+        beats = [bound.beat for bound in block.bounds]
+        for place, bound in enumerate(block.bounds):
+            upto = beats[place + 1] if place + 1 < len(beats) else block.counts
+            words = bound.heading.words if bound.heading else ""
+            sections.append((f"{block.part}{place + 1}", upto - bound.beat, words))
+        for item in block.items:
+            if item.slots:
+                ends[item.span.line] = int(item.slots[-1].beat // 1) + 1
+    parts = tuple((block.part, block.counts) for block in mains) if len(mains) > 1 else ()
+    return Known(
+        phrase=reader.page.phrase,
+        sections=tuple(sections),
+        parts=parts,
+        extras=tuple(
+            (_kind(block), _extra_name(block, reader.page.blocks), block.counts or None, block.headings[-1].tokens if block.headings else ())
+            for block in reader.page.blocks
+            if block.kind != "main"
+        ),
+        walls=reader.facts.walls,
+        ends=ends,
+    )
+
+
+def _kind(block: Block) -> ExtraKind:
+    kinds: Mapping[str, ExtraKind] = {"intro": "intro", "bridge": "bridge", "change": "change", "ending": "ending"}
+    return kinds.get(block.kind, "tag")
+
+
+def _extra_name(block: Block, blocks: Sequence[Block]) -> str:
+    """Return a name of its own for an extra block: its kind, numbered where there are more."""
+    alike = [other for other in blocks if other.kind == block.kind]
+    name = _kind(block).capitalize()
+    return name if len(alike) == 1 else f"{name} {alike.index(block) + 1}"
+
+
+def _part(reader: _Reader, block: Block, path: Path, phrased: bool) -> Part:
+    reader.problems += block.problems
+    reader.problems += path.problems
+    reader.problems += findings_of(block, path)
+    name = block.part if phrased or block.part else ""
+    return Part(name=name, sections=section_of(block, path))
+
+
+def _extras(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], told: Told) -> tuple[Extra, ...]:
+    """Read each extra from the state in which it is first danced."""
+    walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
+    blocks = [(_kind(block), _extra_name(block, reader.page.blocks), block) for block in reader.page.blocks if block.kind != "main"]
+    known = {(kind, name) for kind, name, _ in blocks}
+    for inline in told.inlines:
+        block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=inline.first or 1)
+        if (inline.kind, inline.name) not in known:
+            blocks.append((inline.kind, inline.name, block))
+    lengths = {(inline.kind, inline.name): _told_length(inline) for inline in told.inlines}
+    found = []
+    for kind, name, block in blocks:
+        starts = walls.starts_of(kind, name)
+        goal = walls.goal_of(kind, name)
+        items = _filled(block, lengths.get((kind, name)))
+        path = cheapest(items, reader.readings(items), starts, goal)
+        reader.problems += path.problems
+        reader.problems += findings_of(block, path)
+        walls.learn(kind, name, path)
+        found.append(_extra(kind, name, block, path, lengths.get((kind, name))))
+    return tuple(found)
+
+
+def _told_length(inline: Inline) -> int | None:
+    if inline.first:
+        return inline.last - inline.first + 1
+    return inline.counts
+
+
+def _filled(block: Block, counts: int | None) -> tuple[Item, ...]:
+    """Return the items of an extra; words without count marks fill so many counts, one a count."""
+    if counts is None or any(item.slots for item in block.items) or len(block.items) != 1:
+        return block.items
+    item = block.items[0]
+    return (item_with_counts(item, counts),)
+
+
+def item_with_counts(item: Item, counts: int) -> Item:
+    """Return an item whose words fill so many whole counts, called from 1."""
+    slots = tuple(Slot(label_of(beat % 8 + 1), Fraction(beat)) for beat in range(counts))
+    return Item(slots, item.text, item.span)
+
+
+def _extra(kind: ExtraKind, name: str, block: Block, path: Path, counts: int | None) -> Extra:
+    events: tuple[Event, ...] = events_of(block.items, path.said, Fraction(0))
+    length = counts or block.counts or max((int(event.beat) + 1 for event in events), default=0)
+    starts = path.start.facing if kind == "intro" and path.start.facing else None
+    span = block.headings[-1].tokens[0].span if block.headings else (block.items[0].span if block.items else None)
+    return Extra(kind=kind, name=name, counts=length, events=events, starts=starts, span=span)
+
+
+def _routine(reader: _Reader, parts: tuple[Part, ...], extras: tuple[Extra, ...], told: Told) -> Routine:
+    facts = reader.facts
+    options, notes = options_of(reader.page.options, parts, reader.starts, reader.gloss)
+    return Routine(
+        title=facts.title,
+        tune=facts.tune,
+        by=facts.by,
+        tempo=facts.tempo,
+        time=facts.time or ("3/4" if reader.page.phrase == 6 else "4/4"),
+        feel=facts.feel or reader.page.feel,
+        starts=reader.starts,
+        counts=facts.counts,
+        walls=facts.walls,
+        level=facts.level,
+        wait=facts.wait,
+        wait_from=facts.wait_from,
+        notes=notes,
+        parts=parts,
+        extras=extras,
+        options=options,
+        order=told.order,
+        play=told.play,
+        repeats=told.repeats,
+    )
