@@ -283,7 +283,8 @@ class Claimant:
         if many > 1 and len(faces) == many:
             faces = [faces[place]]
         for facing, begins in faces:
-            if begins or not self._says_more:
+            plain = claim.after >= wall.length and not claim.inserts and not claim.change and claim.leave != "end"
+            if begins or not self._says_more or (plain and self._statement.only):
                 wall.starts = facing if wall.starts is None else wall.starts
             elif claim.facing is None:
                 claim.facing = facing

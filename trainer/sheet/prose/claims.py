@@ -108,7 +108,8 @@ def _name(wall: Wall) -> str:
 def _join(claim: Claim, other: Claim) -> None:
     """Add what another claim says of the same place."""
     for insert in other.inserts:
-        if insert not in claim.inserts or claim.unit == other.unit:
+        again = claim.unit == other.unit and isinstance(insert, Insert) and insert.kind != "ending"
+        if insert not in claim.inserts or again:
             claim.inserts.append(insert)
     if claim.leave == "continue":
         claim.leave = other.leave

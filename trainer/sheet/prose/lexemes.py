@@ -214,6 +214,8 @@ def _phrase(tokens: Sequence[Token], at: int) -> Lexeme:
 
 def _plain_kind(token: Token, tokens: Sequence[Token], at: int) -> str:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.low in ("number", "no", "nr") and after is not None and (after.kind == "number" or after.text == "."):
+        return ""
     if token.low == "w" and after is not None and after.kind == "number":
         return "w"
     if token.low in FILLERS:

@@ -97,6 +97,7 @@ _CNT_SURE = r"(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|n-?c)"
 _SEC = r"(?P<sec>s[nx](?:[-&,/]s?[nx](?!-?[ctTG]))*|o(?:&o)*-?s|q(?:[-&,/]q)*|o?n-?s|Ls|on(?!-?[ctTG]))"
 _BEFORE = r"(?P<pre>[AEUBDIuO>j]*)"
 _W_ONE = r"w#?n(?:(?:[&/]I?w?|,&?I?w)#?n(?!-?[cstR(]))*"
+_W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
 _W_ONE_MORE = r"w#?n(?:(?:[&/,]|,&)I?w#?n)+"
 _W_MANY = r"W[:#]?n(?:(?:,&?|[&/]|-|U)[wWI]?#?n(?!-?[cst]))*"
 _W_ORDINAL = r"o(?:(?:,&?|[&/-])I?o)*-?[wW]"
@@ -155,13 +156,12 @@ def _count_spec(s: Sentence, match: re.Match[str]) -> Spec:
     if re.fullmatch("on-?c", match["cnt"]):
         block = numbers[0]
     ranged = len(numbers) > 1 and not block
-    suffix = s.lexemes[inside[-1]].suffix
     return Spec(
         s.span(inside[-1], inside[-1] + 1),
         s.words(first, last),
-        count,
-        suffix,
-        numbers[0] if ranged else None,
+        count=count,
+        suffix=s.lexemes[inside[-1]].suffix,
+        first=numbers[0] if ranged else None,
         block=block,
     )
 
@@ -181,29 +181,38 @@ def _section_spec(s: Sentence, match: re.Match[str]) -> Spec:
         named = s.lexemes[holder].text
         return Spec(span, named, named=named)
     if re.fullmatch("on", letters):
-        return Spec(span, text, s.number(holder), block=s.number(first))
+        return Spec(span, text, count=s.number(holder), block=s.number(first))
     return Spec(span, text, section=s.number(holder))
 
 
-def _place(s: Sentence, match: re.Match[str]) -> list[Atom]:
+def _joined(s: Sentence, match: re.Match[str]) -> Spec | None:
+    """The count and the section of a place, each where it is said."""
     groups = match.groupdict()
-    pre = match["pre"]
     spec = _section_spec(s, match) if groups.get("sec") else None
-    if groups.get("cnt"):
-        count = _count_spec(s, match)
-        if spec is None:
-            spec = count
-        else:
-            spec = replace(spec, count_span=count.span)
-        if spec is count:
-            pass
-        elif spec.block and spec.count is not None:
-            spec = replace(spec, section=spec.block, count=count.count, suffix=count.suffix, block=0, first=count.first)
-        else:
-            spec = replace(spec, count=count.count, suffix=count.suffix, first=count.first)
+    if not groups.get("cnt"):
+        return spec
+    count = _count_spec(s, match)
+    if spec is None:
+        return count
+    section = spec.block if spec.block and spec.count is not None else spec.section
+    return replace(
+        spec,
+        section=section,
+        block=0,
+        count=count.count,
+        count_span=count.span,
+        suffix=count.suffix,
+        first=count.first,
+    )
+
+
+def _place(s: Sentence, match: re.Match[str]) -> list[Atom]:
+    pre = match["pre"]
+    sectioned = bool(match.groupdict().get("sec"))
+    spec = _joined(s, match)
     if spec is None:
         return []
-    spec = replace(spec, before="B" in pre or "O" in pre, on=pre == "I" and not match.groupdict().get("sec"))
+    spec = replace(spec, before="B" in pre or "O" in pre, on=pre == "I" and not sectioned)
     last = [Atom("only", match.start(), match.end())] if set("Du") & set(pre) or match.group().endswith("u") else []
     return [Atom("place", match.start(), match.end(), spec=spec), *last]
 
@@ -221,7 +230,7 @@ def _between(s: Sentence, match: re.Match[str]) -> list[Atom]:
 def _end_of(s: Sentence, at: int, is_count: bool) -> Spec:
     span, words = s.span(at, at + 1), s.words(at, at + 1)
     if is_count:
-        return Spec(span, words, s.number(at))
+        return Spec(span, words, count=s.number(at))
     named = s.lexemes[at].text if s.letters[at] == "q" else ""
     return Spec(span, named or f"section {words}", section=s.number(at), named=named)
 
@@ -273,7 +282,7 @@ def _declared(s: Sentence, match: re.Match[str]) -> list[Atom]:
     act = Atom("act", at, match.end(), act=match.group()[-1], declares=True)
     if s.number(at) <= _MOST_NAMED:
         return [act]
-    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), s.number(at), s.lexemes[at].suffix)
+    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
     return [Atom("loose", at, at + 1, spec=spec), replace(act, first=at + 1, declares=False)]
 
 
@@ -283,7 +292,7 @@ def _restart(s: Sentence, match: re.Match[str]) -> list[Atom]:
     if number <= _MOST_NAMED:
         return [act]
     at = match.start("num")
-    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), number, s.lexemes[at].suffix)
+    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=number, suffix=s.lexemes[at].suffix)
     return [replace(act, last=at), Atom("loose", at, at + 1, spec=spec)]
 
 
@@ -316,6 +325,11 @@ def _change(s: Sentence, match: re.Match[str]) -> list[Atom]:
         section = _section_spec(s, match)
         spec = replace(section, section=section.block or section.section, block=0, count=spec.count, first=spec.first)
     return [Atom("change", match.start(), match.end(), spec=spec)]
+
+
+def _held(s: Sentence, match: re.Match[str]) -> list[Atom]:
+    """ "Hold counts 31-32": counts changed to a hold, which stays to be read as their steps."""
+    return [replace(_change(s, match)[0], first=match.start() + 1)]
 
 
 def _onward(s: Sentence, match: re.Match[str]) -> list[Atom]:
@@ -359,7 +373,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", _walls),
         (
-            rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>]|$))?",
+            rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>]|$))?",
             _walls,
         ),
         (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", _walls),
@@ -376,6 +390,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
         (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", _change),
         (r"(?:(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?(?:I)?b", _change),
+        (r"(?:V|b)[m?I]*?I(?P<cnt>cn-n|cn)", _change),
+        (r"H(?P<cnt>cn-n|cn)", _held),
         (r"M", _change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){_SEC}", _onward),

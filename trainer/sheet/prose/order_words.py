@@ -137,7 +137,7 @@ _PHRASES = {
     "T": "tag|tags|t a g|add on|add - on|t / r",
     "G": "bridge|bridges",
     "H": "hold|holds|holding|pause|pauses|wait|waits|freeze|stand still|stay still|break of|pause of|stop and wait",
-    "X": "ending|finale|outro|coda|finish|big finish|grand finish|end pose|big ending|to finish|to end|to end dance|"
+    "X": "last one|ending|finale|outro|coda|finish|big finish|grand finish|end pose|big ending|to finish|to end|to end dance|"
     "to finish dance|end of dance|end of song|end of music|end of track|finishing",
     "Q": "stop|stops|stopping|ends|finishes|finished|end dance|dance ends|dance finishes|finish dance|music ends|"
     "music stops|music runs out|music finishes",
@@ -167,8 +167,8 @@ _PHRASES = {
     "Y": "facing|face|faces|looking|look|looks|see|sees|faced|turned|towards",
     "w": "wall",
     "W": "walls",
-    "t": "time|times|repetition|repetitions|rotation|rotations|round|rounds|pass|passes|run through|run - through|rep|reps|repeat|"
-    "repeats|go|turn through",
+    "t": "time|times|repetition|repetitions|rotation|rotations|round|rounds|pass|passes|run through|run - through|rep|reps|"
+    "go|turn through",
     "c": "count|counts|ct|cts|c|beat|beats|bts|cnt|cnts|cs|ct s|counts only",
     "s": "section|sections|sec|secs|sect|sects|s|set|sets|block|blocks|figure|figures|phrase|phrases|eights|sequence of eight|"
     "set of eight|set of 8|8 count section|verse section",

@@ -194,6 +194,9 @@ class _Builder:
             self._lead.append(atom)
         if atom.act in _LEAVES and self._now.bodies:
             self._now.body_before_leave = True
+        if atom.act == "Q" and self._now.walls is not None and self._now.walls.last == atom.first:
+            # "Wall 2 stops after 24 counts": the wall does, not the dance.
+            atom = replace(atom, act="R")
         same = next((at for at, one in enumerate(self._now.acts) if _same(one, atom)), None)
         if same is not None:
             # "Bridge: during wall 3, after count 16, add a 4 count bridge" is one.

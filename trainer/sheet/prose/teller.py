@@ -63,7 +63,7 @@ class Teller:
         if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
             self._announce(sentence, statement)
             return
-        self._settle_loose(statement)
+        self._settle_loose(sentence, statement)
         if statement.walls is None:
             self._without_walls(sentence, statement)
             return
@@ -79,7 +79,7 @@ class Teller:
         self._context.acts = [act for act in statement.acts if act.act != "Q"] or self._context.acts
         self.announced += [(act.act, sentence.span(act.first, act.last)) for act in statement.acts]
 
-    def _settle_loose(self, statement: Statement) -> None:
+    def _settle_loose(self, sentence: Sentence, statement: Statement) -> None:
         """Decide whether a bare number is a place, a length or a facing."""
         leaves = bool(statement.leave) or any(act.act == "R" for act in self._context.heads)
         inserts = [act for act in statement.inserts if act.act != "H"]
@@ -92,7 +92,7 @@ class Teller:
             if counted and inserts and inserts[-1].counts is None and (at_end or statement.place or not leaves):
                 told = replace(inserts[-1], counts=count)
                 statement.acts = [told if act is inserts[-1] else act for act in statement.acts]
-            elif statement.place is None and not at_end and statement.walls is not None:
+            elif statement.place is None and not at_end and _may_place(sentence, statement, atom):
                 statement.place = atom.spec
                 statement.only |= not statement.acts
             elif count in _HOURS and not counted and all(begins for _, begins in statement.faces):
@@ -203,3 +203,11 @@ class Teller:
 def _calls_for(claim: Claim, act: Atom) -> bool:
     """Whether a claim calls for the extra already: "Tag after wall 2. The tag has 4 counts"."""
     return not act.number and any(isinstance(one, Ref) and one.kind == KINDS[act.act] for one in claim.inserts)
+
+
+def _may_place(sentence: Sentence, statement: Statement, loose: Atom) -> bool:
+    """Whether a number that stands by itself says how much of a wall is danced: "W3: 16", "W3 16 then restart"."""
+    if statement.walls is None:
+        return False
+    between = sentence.letters[statement.walls.last : loose.first]
+    return bool(statement.acts) or loose.act == "c" or set(between) <= set("(:-,=f)")

@@ -113,7 +113,11 @@ class Rows:
         if first is None or tokens[first].kind != "number" or not self._is_row(tokens, first):
             self._open = False
             return tuple(tokens)
+        if first + 2 < len(tokens) and tokens[first + 1].text in (".", ")", ":"):
+            tokens = [*tokens[: first + 1], *tokens[first + 2 :]]
         row = self._cells(tokens[first:]) if self._roles else [token for token in tokens[first:] if token.text != "|"]
+        if not self._roles and len(row) > 1 and row[1].kind in ("clock", "facing"):
+            row.insert(1, replace(row[1], kind="word", text="starts", low="starts"))
         number = tokens[first]
         return (replace(number, kind="word", text="wall", low="wall"), *row)
 
@@ -123,7 +127,7 @@ class Rows:
             return False
         if after.low in ("begins", "starts", "start", "begin", "starting", "beginning"):
             return True
-        return self._open and not after.glued and after.low not in ("count", "counts", "ct", "cts", "walls")
+        return self._open and (not after.glued or after.text in ".):") and after.low not in ("count", "counts", "ct", "cts", "walls")
 
     def _roles_of(self, tokens: Sequence[Token]) -> list[str]:
         cells = _cells(tokens)
@@ -140,9 +144,9 @@ class Rows:
                     token = replace(token, kind="facing", value=Fraction(int(token.text) % 12, 12))
                 if role == "start" and token.kind in ("facing", "clock"):
                     row.append(replace(token, kind="word", text="starts", low="starts"))
-                row.append(token)
                 if role == "counts" and token.kind == "number":
-                    row.append(replace(token, kind="word", text="counts", low="counts", glued=False))
+                    row.append(replace(token, kind="word", text="dance", low="dance"))
+                row.append(token)
         return row
 
 
