@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from functools import cache
 
 from trainer.dance.figures import expand
+from trainer.problems import Problem
 from trainer.sheet.clauses import Clause
 from trainer.sheet.countlines import CountLine, Said
-from trainer.sheet.findings import Findings
 from trainer.terms import Label
 
 
@@ -26,20 +26,38 @@ class Ways:
     """Counts of each clause."""
 
 
-def allot(line: CountLine, labels: Sequence[Label], findings: Findings) -> tuple[int, ...] | None:
-    """Return how many counts each clause takes, or None where the line does not come out; that is a problem then."""
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How the counts of a line fall to its clauses."""
+
+    lengths: tuple[int, ...] | None
+    """Counts of each clause; None where the line does not come out."""
+    complaint: Problem | None
+    """What is wrong with it."""
+
+
+def allot(line: CountLine, labels: Sequence[Label]) -> Fit:
+    """Return how many counts each clause of a line takes.
+
+    A clause that could not be read takes whatever the others leave; its line is not blamed for its counts as well.
+    """
     found = ways(line.said, labels)
+    misread = any(one.clause.misread for one in line.said)
+    message: tuple[str, str] | None = None
     if found is None or line.surplus:
-        findings.error("counts", line.line.span(0, len(line.labels_text)), *_complaint(line, labels))
-        return None
-    if found.number > 1:
-        findings.error(
-            "counts",
-            line.line.span(0, len(line.labels_text)),
+        message = _complaint(line, labels)
+    elif found.number > 1:
+        message = (
             "The figures of this line fit its counts in more than one way.",
             "Give each figure a line of its own.",
         )
-    return found.lengths
+    lengths = found.lengths if found is not None and not line.surplus else None
+    return Fit(lengths, None if misread or message is None else _problem(line, *message))
+
+
+def _problem(line: CountLine, message: str, hint: str) -> Problem:
+    where = line.line.span(0, len(line.labels_text))
+    return Problem(level="error", kind="counts", line=where.line, column=where.column, message=message, hint=hint)
 
 
 def ways(said: Sequence[Said], labels: Sequence[Label]) -> Ways | None:
@@ -71,6 +89,8 @@ def ways(said: Sequence[Said], labels: Sequence[Label]) -> Ways | None:
 def _lengths(said: Said, labels: Sequence[Label], *, exact: bool) -> dict[int, tuple[int, ...]]:
     """Return for each place in the labels how many counts a clause may take from there, the most first."""
     figure = said.clause.figure
+    if said.clause.misread and said.of is None:
+        return {at: tuple(range(1, len(labels) - at + 1)) for at in range(len(labels))}
     if figure is None or said.of is not None:
         return {at: (1,) for at in range(len(labels))}
     sizes = sorted({len(pattern) for form in figure.forms for pattern in form.counts}, reverse=True)

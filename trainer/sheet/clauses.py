@@ -57,6 +57,11 @@ class Clause:
         """Whether it says nothing that could be understood."""
         return self.move is None and self.figure is None
 
+    @property
+    def misread(self) -> bool:
+        """Whether it says nothing that could be understood, and the sheet does not call it unread itself."""
+        return self.unread and not self.sheet_unread
+
 
 def read_clause(line: Line, first: int, last: int, findings: Findings) -> Clause:
     """Return what a stretch of a line says; what cannot be read is a problem and an unread clause."""

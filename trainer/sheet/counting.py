@@ -8,11 +8,14 @@ a problem.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from trainer.routine import Routine, Span
+from trainer.sheet.allot import allot
 from trainer.sheet.blocks import MOST_COUNTS, Block
 from trainer.sheet.drafts import Draft, drafts_of
 from trainer.sheet.findings import Findings
+from trainer.sheet.mending import faults, mended
 from trainer.sheet.numbering import Base, Numbered, number
 from trainer.terms import Feel
 
@@ -86,14 +89,18 @@ class Counter:
 
     def _run(self, one: Counted, base: Base) -> None:
         """Number a block and make its drafts."""
-        lines = one.block.lines
-        numbered = number([line.labels for line in lines], base, self._findings)
+        lines = [mended(line, after, base.phrase) for line, after in pairwise([*one.block.lines, None]) if line]
+        numbering = Findings()
+        numbered = number([line.labels for line in lines], base, numbering)
+        fits = [allot(line, [slot.label for slot in slots]) for line, slots in zip(lines, numbered.slots, strict=True)]
+        for problem in faults(one.block.lines, lines, fits, numbering.result(), base.phrase):
+            self._findings.add(problem)
         one.numbered, one.counts = numbered, numbered.counts
-        for index, (line, slots) in enumerate(zip(lines, numbered.slots, strict=True)):
+        for index, (line, slots, fit) in enumerate(zip(lines, numbered.slots, fits, strict=True)):
             words = line.words
             if index in numbered.renumbered:
                 words = "\n".join(text for text in (words, line.labels_text) if text)
-            one.drafts += drafts_of(line, slots, words, self._findings)
+            one.drafts += drafts_of(line, slots, fit, words, self._findings)
         if numbered.runs_over:
             one.over = one.drafts.pop()
         self._length(one)

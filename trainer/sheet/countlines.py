@@ -19,6 +19,9 @@ from trainer.sheet.stated import facing_of
 from trainer.sheet.texts import QUOTED, outside, split, taken
 from trainer.sheet.vocabulary import parts_of, steps
 
+MOST_OVER = 4
+"""So many clauses are read for which the line has no counts."""
+
 _FROM_STEP = re.compile(r"(.*?)\s*\(\s*from step (\d{1,3})\s*\)", re.DOTALL)
 
 
@@ -48,7 +51,7 @@ class CountLine:
     labels_text: str
     said: tuple[Said, ...]
     surplus: str
-    """Clauses for which there are no labels."""
+    """What stands after more clauses than any mistyped counts could be meant for; it is not read."""
     facing: Fraction | None
     """What stands after @; it belongs to the last count of the line."""
     styling: str
@@ -63,8 +66,8 @@ def read_count_line(line: Line, words: str, findings: Findings) -> CountLine:
     styling = taken(line.text[end + 1 :]) if end < len(line.text) else ""
     facing, end = _facing(line, start, end, findings)
     pieces = [(start + first, start + last) for first, last in split(line.text[start:end], ",")]
-    kept = pieces[: len(labels)]
-    surplus = line.text[pieces[len(labels)][0] : end].strip() if len(pieces) > len(labels) else ""
+    kept = pieces[: len(labels) + MOST_OVER]
+    surplus = line.text[pieces[len(kept)][0] : end].strip() if len(pieces) > len(kept) else ""
     return CountLine(
         line=line,
         labels=labels,

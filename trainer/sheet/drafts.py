@@ -11,7 +11,7 @@ from fractions import Fraction
 from trainer.dance.facing import turn_text
 from trainer.dance.figures import Step, expand, figures
 from trainer.routine import Gesture, Span
-from trainer.sheet.allot import allot
+from trainer.sheet.allot import Fit
 from trainer.sheet.clauses import Clause
 from trainer.sheet.countlines import CountLine, Said
 from trainer.sheet.findings import Findings
@@ -54,19 +54,22 @@ class Draft:
     facing: Fraction | None = None
 
 
-def drafts_of(line: CountLine, slots: Sequence[Slot], words: str, findings: Findings) -> list[Draft]:
-    """Return the drafts of a count line, one for each slot."""
-    labels = [slot.label for slot in slots]
-    lengths = allot(line, labels, findings)
+def drafts_of(line: CountLine, slots: Sequence[Slot], fit: Fit, words: str, findings: Findings) -> list[Draft]:
+    """Return the drafts of a count line, one for each slot.
+
+    Where the line does not come out each clause takes one count; what is left over on either side is unread.
+    """
     drafts: list[Draft] = []
     for index, said in enumerate(line.said):
-        length = lengths[index] if lengths is not None else 1
+        length = fit.lengths[index] if fit.lengths is not None else 1
         taken = slots[len(drafts) : len(drafts) + length]
         if taken:
-            drafts += _drafts(said, taken, words, findings, alone=lengths is None)
+            drafts += _drafts(said, taken, words, findings, alone=fit.lengths is None)
     drafts += [_empty(slot, line) for slot in slots[len(drafts) :]]
-    if line.surplus and drafts:
-        words = _joined(words, line.surplus)
+    over = line.said[len(drafts) :] if fit.lengths is None else ()
+    if drafts and (over or line.surplus):
+        texts = [said.clause.text for said in line.said[len(drafts) - 1 :]]
+        drafts[-1] = replace(_empty(drafts[-1].slot, line), words=_joined(words, ", ".join(texts), line.surplus))
     drafts = [_with(draft, words, line.styling) for draft in drafts]
     if drafts:
         drafts[-1] = replace(drafts[-1], facing=line.facing)
@@ -83,7 +86,7 @@ def _drafts(said: Said, slots: Sequence[Slot], words: str, findings: Findings, *
     if clause.figure is not None and of is None and not alone:
         return _figure(clause, slots, findings)
     mark = Mark(of.name, of.index, of.span) if of is not None else None
-    return [replace(_single(clause, slots[0], words), mark=mark)]
+    return [replace(_single(clause, slot, words), mark=mark) for slot in slots]
 
 
 def _single(clause: Clause, slot: Slot, words: str) -> Draft:

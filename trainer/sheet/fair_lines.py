@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from trainer.routine import Event
+from trainer.sheet.allot import allot
 from trainer.sheet.countlines import figure_name, read_count_line
 from trainer.sheet.drafts import Draft, drafts_of
 from trainer.sheet.fair_clauses import clause, figure_clause
@@ -183,8 +184,13 @@ def _reads_back(runs: Sequence[Run], names: Names) -> bool:
     findings = Findings()
     line = read_count_line(Line(text, ((0, 1, 1),)), words, findings)
     slots = [Slot(event.label, event.beat) for event in events]
-    drafts = drafts_of(line, slots, words, findings)
-    return not findings.result() and all(_same(draft, event) for draft, event in zip(drafts, events, strict=True))
+    fit = allot(line, [slot.label for slot in slots])
+    drafts = drafts_of(line, slots, fit, words, findings)
+    return (
+        not findings.result()
+        and fit.complaint is None
+        and all(_same(draft, event) for draft, event in zip(drafts, events, strict=True))
+    )
 
 
 def _same(draft: Draft, event: Event) -> bool:

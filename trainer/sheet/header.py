@@ -11,7 +11,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import Any, cast
 
-from trainer.routine import PlayItem
+from trainer.routine import PlayItem, Span
 from trainer.sheet.findings import Findings
 from trainer.sheet.headings import NAME
 from trainer.sheet.lines import Line
@@ -30,6 +30,9 @@ _OTHER_NAMES = {
     "wait": "intro", "squared up": "square up",
 }  # fmt: skip
 
+_FIELDS = {"intro": "wait", "square up": "squares", "note": "notes"}
+"""Keys whose field has another name."""
+
 Fields = dict[str, Any]
 """Values of the fields of a Routine."""
 
@@ -38,6 +41,7 @@ def read_header(lines: list[Line], findings: Findings) -> Fields:
     """Return the fields that the head of a sheet gives; what is wrong in it is a problem."""
     fields: Fields = {}
     seen: set[str] = set()
+    places: list[tuple[str, Span]] = []
     for line in lines:
         match = _KEY.match(line.text)
         key = match[1].casefold() if match else ""
@@ -48,10 +52,11 @@ def read_header(lines: list[Line], findings: Findings) -> Fields:
         else:
             seen.add(key)
             _KEYS[key](fields, line, match.end(), findings)
+            places.append((_FIELDS.get(key, key), line.span(match.end() if line.text[match.end() :] else 0)))
     if "title" not in seen:
         where = (lines or [Line("", ((0, 1, 1),))])[0].span()
         findings.error("text", where, "The dance has no title.", "Begin with `title: ...`.")
-    return fields
+    return {**fields, "header": tuple(places)}
 
 
 def _unknown(line: Line, key: str, findings: Findings) -> tuple[str, str]:
