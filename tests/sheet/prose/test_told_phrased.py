@@ -39,8 +39,8 @@ PLAYS = [
     ("Order: A B A A B B\nAfter the second B: stomp R, stomp L, hold 2", ["play A B A A B B", "B2: after 16 tag Tag 2", "tag Tag 2: stomp R, stomp L, hold 2"], "a tag told by its part"),
     ("Order: A B A A B B\nWall 4: restart after 8 counts", ["play A B A A B B", "A3: after 8 restart"], "the fourth part danced is the third A"),
     ("Order: A B A A B B\nWall 9: restart after 8 counts", ["play A B A A B B", "error 2:1 There is no wall 9: the order of play has 6 parts"], "more walls than parts"),
-    ("Order: A B A A B B\nRestart on the third B after 8 counts", ["play A B A A B B", "error 2:9 There is no B number 3: the order of play has only two Bs"], "more Bs than are danced"),
-    ("Order: A B A (first 40) B B", ["play A B A B B", "error 1:19 There is no count 40: part A has 32 counts"], "a cut beyond the part"),
+    ("Order: A B A A B B\nRestart on the fourth B after 8 counts", ["play A B A A B B", "error 2:9 There is no B number 4: the order of play has only three Bs"], "more Bs than are danced"),
+    ("Order: A B A (first 40) B B", ["play A B A B B", "error 1:21 There is no count 40: part A has 32 counts"], "a cut beyond the part"),
     ("A is 32 counts, B is 16 counts.", [], "lengths only"),
     ("Parts: A (32), B (16)", [], "lengths in brackets"),
 ]  # fmt: skip

@@ -67,6 +67,10 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
     found: list[Lexeme] = []
     at = 0
     while at < len(tokens):
+        if spelled := _spelled_parts(tokens[at], names):
+            found += [Lexeme("p", at, at + 1, text=part) for part in spelled]
+            at += 1
+            continue
         lexeme = (
             _named(tokens, at, names, found) or _facing(tokens, at) or _number(tokens, at, found) or _phrase(tokens, at)
         )

@@ -181,7 +181,7 @@ def _section_spec(s: Sentence, match: re.Match[str]) -> Spec:
         named = s.lexemes[holder].text
         return Spec(span, named, named=named)
     if re.fullmatch("on", letters):
-        return Spec(span, text, count=s.number(holder), block=s.number(first))
+        return Spec(s.span(holder, holder + 1), text, count=s.number(holder), block=s.number(first))
     return Spec(span, text, section=s.number(holder))
 
 
@@ -239,7 +239,11 @@ def _skip(s: Sentence, match: re.Match[str]) -> list[Atom]:
     if match.groupdict().get("sec"):
         spec = replace(_section_spec(s, match), before=True)
         return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
-    spec = replace(_count_spec(s, match), from_end=True)
+    if match.groupdict().get("rest"):
+        at = match.start("rest")
+        spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), from_end=True)
+    else:
+        spec = replace(_count_spec(s, match), from_end=True)
     return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
 
 
@@ -400,7 +404,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-][sc]?[nx]|o&o-?s|q&q)", _between),
         (rf"KL?{_SEC}", _skip),
-        (rf"K[LI]*{_CNT_SURE}(?:I[aw?])?", _skip),
+        (rf"[KN][LI]*{_CNT_SURE}(?:I[aw?])?|[KN]L(?P<rest>n)", _skip),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "dance up to count 32", "first 16 only"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", _place),
         (rf"{_BEFORE}{_SEC},?(?:[AU]*{_CNT_SURE})(?!-?[TGXH?m])u?", _place),

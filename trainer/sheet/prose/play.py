@@ -61,7 +61,7 @@ def run_of(sentence: Sentence, known: Known) -> Run | None:
         return None
     reader = _Reader(sentence, known)
     start = next(at for at, letter in enumerate(letters) if letter == "p")
-    while start > 0 and letters[start - 1] in "iTGn(),-&>":
+    while start > 0 and (letters[start - 1] in "iTGn(),-&>" or reader.token(start - 1) == "x"):
         start -= 1
     reader.read(start)
     head = sentence.tokens[: sentence.lexemes[start].first]
@@ -94,7 +94,7 @@ class _Reader:
                 at = self._hold(at)
             elif kind == "i":
                 at = self._skip_bracket(at + 1)
-            elif kind in _BETWEEN or self._token(at) in ("x", "k"):
+            elif kind in _BETWEEN or self.token(at) in ("x", "k"):
                 at += 1
             elif kind == "n" and self._after_x(at):
                 self._times = max(lexemes[at].number, 1)
@@ -104,12 +104,13 @@ class _Reader:
             else:
                 break
 
-    def _token(self, at: int) -> str:
+    def token(self, at: int) -> str:
+        """Return the first word of a lexeme."""
         return self._s.tokens[self._s.lexemes[at].first].low
 
     def _after_x(self, at: int) -> bool:
         """Whether a number says how often: "2 x A"."""
-        return at + 1 < len(self._s.lexemes) and self._token(at + 1) in ("x", "times")
+        return at + 1 < len(self._s.lexemes) and self.token(at + 1) in ("x", "times")
 
     def _span(self, at: int) -> Span:
         return self._s.span(at, at + 1)
@@ -144,7 +145,7 @@ class _Reader:
                     times = next((one.number for one in inside if one.kind == "n"), 2)
                     cut = None
                 at = end + 1
-            elif self._token(at) == "x" and at + 1 < len(lexemes) and lexemes[at + 1].kind == "n":
+            elif self.token(at) == "x" and at + 1 < len(lexemes) and lexemes[at + 1].kind == "n":
                 times, at = lexemes[at + 1].number, at + 2
             elif lexemes[at].kind == "k":
                 times, at = 2, at + 1

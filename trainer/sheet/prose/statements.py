@@ -209,6 +209,9 @@ class _Builder:
 
     def _take_face(self, atom: Atom) -> None:
         assert atom.facing is not None
+        if self._now.walls is None and self._now.place is None and any(act.act == "X" for act in self._now.acts):
+            # "To finish at the front: ..." is where the steps lead, not where they begin.
+            return
         letters = self._sentence.letters
         begins = atom.starts or (self._now.begins and not self._now.acts and "," not in letters[: atom.first])
         self._now.faces.append((atom.facing, begins))

@@ -77,7 +77,8 @@ class Teller:
 
     def _announce(self, sentence: Sentence, statement: Statement) -> None:
         self._context.acts = [act for act in statement.acts if act.act != "Q"] or self._context.acts
-        self.announced += [(act.act, sentence.span(act.first, act.last)) for act in statement.acts]
+        if self._context.owner is None:
+            self.announced += [(act.act, sentence.span(act.first, act.last)) for act in statement.acts]
 
     def _settle_loose(self, sentence: Sentence, statement: Statement) -> None:
         """Decide whether a bare number is a place, a length or a facing."""
