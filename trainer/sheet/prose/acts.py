@@ -110,6 +110,9 @@ def _also(path: Path, role: Role, clause: Clause) -> Path | None:
     if before is None or gesture is None:
         return None
     foot, move = gesture.foot, gesture.moves[0]
+    if move is before.moves[0] and clause.ing:
+        # "Vine right with a touch": the figure has it already.
+        return path._replace(preference=path.preference - min(role.preference, 0.08))
     same = foot in (Foot.RIGHT, Foot.LEFT) and foot is before.foot
     if same and move not in _OF_BODY and move_rows()[before.moves[0]].weight == "takes":
         return None

@@ -71,6 +71,8 @@ class Clause:
     """In brackets."""
     again: bool = False
     finish: bool = False
+    upbeat: bool = False
+    """An & among the words, which may stand for a step of its own: "heel & heel &"."""
     start: Foot | None = None
     """The foot that the steps before it, or its own, start with: "in four walks, starting right"."""
     half: str = ""
@@ -115,6 +117,16 @@ def _with_durations(lexes: Sequence[Lex]) -> list[Lex]:
             at += 1
             continue
         after = lexes[at + 1] if at + 1 < len(lexes) else None
+        if (
+            after is not None
+            and after.kind == "move"
+            and after.low == "step"
+            and lead in ("walk", "run", "forward", "back")
+        ):
+            # "Walk two steps forward".
+            done.append(lex)
+            at += 2
+            continue
         counted = after is not None and after.kind == "task" and after.value == "count"
         if lead == "last" and lex.value < 5:
             while done and done[-1].low in ("last", "the", "over", "for", "on"):
@@ -198,6 +210,8 @@ _SAME_WAY = {
     (Direction.FORWARD, Direction.OUT): Direction.OUT,
     (Direction.OUT, Direction.FORWARD): Direction.OUT,
     (Direction.BACK, Direction.IN): Direction.IN,
+    (Direction.OUT, Direction.CROSS): Direction.FORWARD,
+    (Direction.IN, Direction.CROSS): Direction.CROSS,
     (Direction.BACK, Direction.OUT): Direction.OUT,
     (Direction.OUT, Direction.BACK): Direction.OUT,
 }
@@ -233,8 +247,13 @@ class _Builder:
         if lex.kind == "task" and lex.value in ("and", "then"):
             self._close(follows=False)
             self.joined = False
+            if lex.low == "&":
+                self.made.append(Clause("words", lex.span, upbeat=True, words="&"))
             return
-        if self.open.kind == "turn" and lex.kind in _OF_STEPS:
+        if self.open.kind == "turn" and lex.kind == "figure":
+            # "½ Monterey", "¼ turning right jazz box": the turn is the figure's.
+            self.open.kind = "words"
+        elif self.open.kind == "turn" and lex.kind in _OF_STEPS:
             self._next(lex)
         if self.open.span is None:
             self.open.span = lex.span
@@ -426,7 +445,8 @@ class _Builder:
         now.known += 1
         turning: Turning = lex.value
         if now.kind == "figure":
-            now.values["turning"] = turning
+            before = now.values.get("turning")
+            now.values["turning"] = turning if not isinstance(before, Turning) else before.joined(turning)
             return
         if (
             now.moves
@@ -468,7 +488,7 @@ class _Builder:
                 now.feet.append(value)
                 now.values["sure"] = True
             else:
-                now.values[{"for": "counts"}.get(kind, kind)] = value
+                now.values["counts" if kind == "for" else str(kind)] = value
         elif lex.value == "with" and not now.said:
             now.values["ing"] = True
         elif lex.value in ("again", "finish", "slow", "other"):

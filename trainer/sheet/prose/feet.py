@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from trainer.sheet.prose.lexicon import Lex
-from trainer.terms import Direction, Foot
+from trainer.terms import Direction, Foot, Move
 
 
 class Reference(NamedTuple):
@@ -26,6 +26,11 @@ _DIAGONALS = {
     ("back", Foot.RIGHT): Direction.BACK_RIGHT,
     ("back", Foot.LEFT): Direction.BACK_LEFT,
 }
+_LOOKING = {
+    "look", "looking", "looks", "lean", "leaning", "angle", "angled", "angling", "face", "facing", "opening", "open", "head",
+}  # fmt: skip
+"""Words of the body after which right and left are no feet."""
+
 _ARTICLES = {"the", "your", "my", "a", "of", "and", "over", "own", "out", "towards", "then"}
 
 
@@ -48,6 +53,19 @@ def _parts(lexes: Sequence[Lex]) -> list[Lex]:
         elif lex.kind == "side" and part is not None and part.value in ("foot", "knee"):
             done.append(lex._replace(kind="foot"))
             at += 1
+        elif lex.low in _LOOKING:
+            look = at + 1
+            while look < len(lexes) and lexes[look].low in ("to", "the", "your", "towards"):
+                look += 1
+            sided = look < len(lexes) and lexes[look].kind == "side"
+            if sided:
+                at = look
+            poses = sided and lex.low.startswith("look")
+            done.append(
+                lex._replace(kind="move", value=Move.POSE, ing=lex.low == "looking")
+                if poses
+                else lex._replace(kind="style")
+            )
         elif lex.kind == "side" and part is not None and part.value == "arm":
             done.append(lex._replace(kind="style"))
             at += 1
@@ -214,7 +232,7 @@ def _parts_ways(lexes: Sequence[Lex], at: int, end: int, parted: bool) -> bool:
     if not parted or end >= len(lexes):
         return False
     after = lexes[end]
-    if after.kind not in ("way", "move", "ref", "figure", "part", "to", "turning"):
+    if after.kind not in ("way", "move", "ref", "figure", "part", "to"):
         return False
     if after.kind == "move" and after.ing:
         return False

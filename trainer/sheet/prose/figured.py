@@ -246,8 +246,6 @@ def _lengths(clause: Clause, row: Figure, drafts: tuple[Draft, ...], cost: float
     if clause.run:
         yield from _run_lengths(clause, drafts, cost)
         return
-    if clause.half or row.name.endswith(" box"):
-        yield from _halves(clause, drafts, cost + (0.0 if clause.half else 0.5))
     if clause.times > 1:
         yield from (
             Role("events", several, preference=cost + extra)
@@ -259,6 +257,8 @@ def _lengths(clause: Clause, row: Figure, drafts: tuple[Draft, ...], cost: float
     yield Role(
         "events", drafts, preference=cost, pad=hold if padded else None, pad_cost=0.4, pad_most=1 if padded else 0
     )
+    if clause.half or row.name.endswith(" box"):
+        yield from _halves(clause, drafts, cost + (0.0 if clause.half else 0.5))
     if n > 3 and not clause.half:
         yield Role("events", drafts[:-1], breaches=0.8, preference=cost + 0.2)
     if clause.times == 1 and n <= 4:

@@ -102,6 +102,8 @@ def _with_events(path: Path, role: Role, clause: Clause, most: int) -> list[Path
     room = most - len(path.drafts) - len(role.drafts)
     if room < 0:
         return []
+    if role.after_gesture and not _gestured(path):
+        return []
     drafts, waiting, cost = _turned_first(role.drafts, path.waiting)
     starts = clause.start or path.starts
     if starts is not None and drafts and drafts[0] is not None and drafts[0].foot is None:
@@ -124,8 +126,16 @@ def _with_events(path: Path, role: Role, clause: Clause, most: int) -> list[Path
         )
         if clause.at and clause.turning is not None and role.value is None:
             step = step._replace(placed=(*step.placed, Placed(start, len(step.drafts), clause.at, ())))
-        paths.append(noted(_priced(step, role, clause), clause))
+        if role.repeats > 1:
+            step = step._replace(drafts=step.drafts * role.repeats)
+        if len(step.drafts) <= most:
+            paths.append(noted(_priced(step, role, clause), clause))
     return paths
+
+
+def _gestured(path: Path) -> bool:
+    before = path.drafts[-1] if path.drafts else None
+    return before is not None and move_rows()[before.moves[0]].weight == "none" and before.weight is None
 
 
 def _padded(drafts: Drafts, role: Role, more: int) -> Drafts:

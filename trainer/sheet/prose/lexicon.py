@@ -188,7 +188,8 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
             continue
         length, lex = _phrase_at(tokens, words, at)
         if length:
-            yield lex._replace(span=_across(tokens[at], tokens[at + length - 1]))
+            low = "&" if tokens[at].kind == "amp" and length == 1 else lex.low
+            yield lex._replace(low=low, span=_across(tokens[at], tokens[at + length - 1]))
             at += length
             continue
         yield from _single(tokens, at, depth)
@@ -252,7 +253,7 @@ def _single(tokens: Sequence[Token], at: int, depth: int) -> Iterator[Lex]:
     elif token.kind == "fraction":
         yield Lex("amount", token.value, token.low, span)
     elif token.kind == "amp":
-        yield Lex("task", "and", "and", span)
+        yield Lex("task", "and", "&", span)
     elif token.kind == "number":
         yield _number(tokens, at)
     elif token.kind == "mark":

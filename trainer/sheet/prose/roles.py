@@ -42,6 +42,10 @@ class Role(NamedTuple):
     """It adds an event that the words only imply: a rock's recover."""
     chatter: bool = False
     """It passes over words that no table knows."""
+    after_gesture: bool = False
+    """Only after a gesture that takes no weight."""
+    repeats: int = 1
+    """All events so far are done so many times: "step, pivot ½, twice"."""
     bare: bool = False
     """A foot or a way without a move: it may be more of the move before."""
 

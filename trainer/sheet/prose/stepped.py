@@ -63,6 +63,8 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
 _PUTTING = {"put", "set", "plant", "place", "bring"}
 """Verbs that leave it to the part of the foot whether it takes weight: "put your right heel forward"."""
 
+_OF_PARTS = {Move.HEEL, Move.TOE}
+
 _TRAVELS = {Direction.SIDE, Direction.FORWARD, Direction.BACK, Direction.RIGHT, Direction.LEFT}
 
 
@@ -175,6 +177,8 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
     move = draft.moves[0]
     gesture = move in GESTURES and not bare
     turning = clause.turning
+    if (gesture or move in _OF_PARTS) and clause.ways and not clause.refs and clause.times == 1 and clause.counts == 0:
+        yield from _two_in_one(clause, draft, cost)
     if move is Move.HOLD and clause.ing:
         yield Role("nothing", preference=0.05)
     if gesture:
@@ -193,6 +197,16 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
     if move in (Move.STEP, Move.WALK, Move.ROCK, Move.TOUCH, Move.PRESS) and clause.times == 1:
         pivot = Draft((Move.PIVOT,), None, turns=turning.turns, other_foot_than_last=True, span=clause.span)
         yield Role("events", (draft, pivot), preference=event_cost + 0.15)
+
+
+def _two_in_one(clause: Clause, draft: Draft, cost: float) -> Iterator[Role]:
+    """Yield "cross point" or "side touch" as a step and a gesture of the other foot, "heel cross" as both of one foot."""
+    step = replace(draft, moves=(Move.STEP,))
+    gesture = replace(draft, direction=None)
+    if all(lex.kind == "part" for lex in clause.moves):
+        yield Role("events", (gesture, replace(step, foot=None)), preference=cost + 0.3)
+        return
+    yield Role("events", (step, replace(gesture, foot=None)), preference=cost + 0.35)
 
 
 def _also_cost(clause: Clause, move: Move) -> float:

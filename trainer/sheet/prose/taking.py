@@ -9,7 +9,7 @@ from trainer.sheet.prose.roles import UNREAD, UNREAD_MORE, Role
 from trainer.sheet.prose.stepped import step_roles
 from trainer.sheet.prose.turned import turn_roles
 from trainer.sheet.prose.words import Draft
-from trainer.terms import Foot, Move
+from trainer.terms import Direction, Foot, Move
 
 
 @lru_cache(maxsize=4096)
@@ -38,6 +38,11 @@ def _gibberish(clause: Clause) -> bool:
 
 
 def _word_roles(clause: Clause) -> Iterator[Role]:
+    if clause.upbeat:
+        close = Draft((Move.STEP,), None, Direction.TOGETHER, span=clause.span)
+        yield Role("nothing")
+        yield Role("events", (close,), preference=0.12, after_gesture=True)
+        return
     if clause.again or clause.times > 1:
         yield from _again_roles(clause)
     if clause.start is not None:

@@ -27,6 +27,8 @@ def turn_roles(clause: Clause) -> Iterator[Role]:
         yield Role("nothing", preference=0.1)
         return
     yield from _turn_events(clause, turning, turns)
+    if clause.times > 1 and turning.amount is not None and turning.amount < 1:
+        yield from _several_pivots(clause, turning, turns)
     if turning.before is not None:
         sided = turning._replace(side=turning.before, before=None)
         foot = Draft((Move.STEP,), turning.before, turns=turns, span=clause.span)
@@ -92,6 +94,15 @@ def _turn_events(clause: Clause, turning: Turning, turns: tuple[Fraction, ...]) 
         pad_cost=0.2,
         pad_most=1,
     )
+
+
+def _several_pivots(clause: Clause, turning: Turning, turns: tuple[Fraction, ...]) -> Iterator[Role]:
+    """Yield "pivot ½ twice": each with its step, which is said before or not."""
+    pivot = Draft((Move.PIVOT,), None, turns=turns, other_foot_than_last=True, span=clause.span)
+    step = Draft((Move.STEP,), None, Direction.FORWARD, span=clause.span)
+    own = 0.0 if turning.word == "pivot" else 0.1
+    yield Role("events", (pivot,), preference=own, repeats=clause.times)
+    yield Role("events", (step, pivot) * clause.times, preference=own + 0.1)
 
 
 def _travelling(clause: Clause, turns: tuple[Fraction, ...]) -> Iterator[Role]:

@@ -25,6 +25,10 @@ class Turning(NamedTuple):
     before: Foot | None = None
     """A side just before the phrase, which may be the turn's or the acting foot: "right half turn"."""
 
+    def joined(self, other: "Turning") -> "Turning":
+        """Return the turn of which both phrases tell a part: "½ Monterey turn right"."""
+        return Turning(self.amount or other.amount, self.side or other.side, other.word or self.word)
+
     @property
     def turns(self) -> tuple[Fraction, ...]:
         """The signed turns that it may mean, the likeliest first."""
