@@ -120,6 +120,8 @@ class Floor:
         self._mend = fits(take)
         self._count_in = counts_before(take, max(take.count_in, 1), entering=True)
         self._run_up = counts_before(take, max(take.seam, 1))
+        self._key: tuple[int, int, int, bool] | None = None
+        self._view: FloorView
 
     @classmethod
     def of_whole(cls, chart: Chart) -> "Floor":
@@ -127,10 +129,16 @@ class Floor:
         return cls(chart, whole(chart.timeline))
 
     def view(self, place: Place) -> FloorView:
-        """Return what is shown at a place of the take."""
+        """Return what is shown at a place of the take; the same value while nothing new is danced or called."""
         beat = place.beat - place.before
         low = (self.events if place.round else self._entered).start - 1
         index = max(min(self.chart.index_at(beat), self.events.stop - 1), low)
+        key = (place.round, index, beat // 1, bool(place.before))
+        if key != self._key:
+            self._key, self._view = key, self._made(place, beat, index, low)
+        return self._view
+
+    def _made(self, place: Place, beat: Fraction, index: int, low: int) -> FloorView:
         again = self.take.rounds is None or place.round + 1 < self.take.rounds
         view = replace(self._shown(index, beat, again, place.beat, fresh=index == low), round=place.round + 1)
         if not place.before:

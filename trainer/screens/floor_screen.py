@@ -37,11 +37,11 @@ class FloorScreen(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("floor")]
     app: "CallaheadApp"
 
-    dancing: reactive[bool] = reactive(False)
-    view: reactive[FloorView | None] = reactive[FloorView | None](None)
-    quiet: reactive[str] = reactive("")
-    stopped: reactive[StoppedView | None] = reactive[StoppedView | None](None)
-    keys_now: reactive[tuple[tuple[str, str], ...]] = reactive[tuple[tuple[str, str], ...]](())
+    dancing: reactive[bool] = reactive(False, repaint=False)
+    view: reactive[FloorView | None] = reactive[FloorView | None](None, repaint=False)
+    quiet: reactive[str] = reactive("", repaint=False)
+    stopped: reactive[StoppedView | None] = reactive[StoppedView | None](None, repaint=False)
+    keys_now: reactive[tuple[tuple[str, str], ...]] = reactive[tuple[tuple[str, str], ...]]((), repaint=False)
 
     def __init__(self, sheet: "Sheet", session: Session) -> None:
         super().__init__()

@@ -88,8 +88,9 @@ class Session:
 
     @property
     def own_tempo(self) -> Fraction:
-        """Counts a minute of the routine."""
-        return self.timeline.routine.tempo or ASSUMED_TEMPO
+        """Counts a minute of the routine; the assumed tempo where the sheet states none that can be danced."""
+        tempo = self.timeline.routine.tempo
+        return tempo if tempo is not None and tempo > 0 else ASSUMED_TEMPO
 
     @property
     def waiting(self) -> bool:
@@ -169,7 +170,7 @@ class Session:
         if self.dancing:
             self._dance(replace(self._base, entry=max(first, self._base.first)))
             return
-        if self._from == first and self._index >= 0:
+        if self._index >= 0 and self._index == self.chart.index_before(first):
             first, _ = section_range(self.timeline, max(first - 1, first_danced(self.timeline)))
         self._stand(self.chart.index_before(first), first)
 

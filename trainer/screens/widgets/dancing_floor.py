@@ -25,8 +25,8 @@ _NEXT_LETTER = 5  # columns of a letter below which the foot's letter is left ou
 class DancingFloor(Container):
     """Places its parts by the plan of the room, and hands each its own value of the view."""
 
-    shown: reactive[FloorView | None] = reactive[FloorView | None](None)
-    quiet: reactive[str] = reactive("")
+    shown: reactive[FloorView | None] = reactive[FloorView | None](None, repaint=False)
+    quiet: reactive[str] = reactive("", repaint=False)
     """The one line at the top."""
 
     def compose(self) -> ComposeResult:

@@ -46,7 +46,7 @@ class StoppedView:
 class StoppedFloor(Container):
     """Composes the parts and hands each its own value of the view."""
 
-    shown: reactive[StoppedView | None] = reactive[StoppedView | None](None)
+    shown: reactive[StoppedView | None] = reactive[StoppedView | None](None, repaint=False)
 
     def compose(self) -> ComposeResult:
         """Yield the parts from the top down."""

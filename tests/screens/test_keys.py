@@ -1,0 +1,58 @@
+"""One registry of keys: what it says holds for every page."""
+
+import pytest
+
+from trainer.screens import keys
+from trainer.screens.floor_screen import FloorScreen
+from trainer.screens.problems_screen import ProblemsScreen
+from trainer.screens.shelf_screen import ShelfScreen
+from trainer.screens.widgets.key_line import fitting
+
+SCREENS = {"shelf": ShelfScreen, "floor": FloorScreen, "problems": ProblemsScreen}
+STATES = [("stopped",), ("dancing",), ("stopped", "looping", "problems"), ("dancing", "looping", "problems")]
+
+
+@pytest.mark.parametrize("page", keys.PAGES)
+def test_every_action_is_one_that_its_screen_has(page):
+    for key in keys.PAGES[page]:
+        name = key.action.partition("(")[0]
+        if name and not name.startswith("app."):
+            assert callable(getattr(SCREENS[page], f"action_{name}"))
+
+
+@pytest.mark.parametrize("page", keys.PAGES)
+def test_no_key_is_given_twice(page):
+    names = [name for key in keys.PAGES[page] for name in key.key.split(",")]
+    assert len(names) == len(set(names))
+
+
+@pytest.mark.parametrize("page", keys.PAGES)
+def test_help_tells_every_key_with_its_own_name(page):
+    lines = keys.help_lines(page)
+    assert len(lines) == len(keys.PAGES[page]) == len({name for name, _ in lines})
+    assert all(words and not words.endswith(".") for _, words in lines)
+
+
+@pytest.mark.parametrize("states", STATES)
+def test_the_buttons_of_a_remote_are_always_in_the_footer(states):
+    row = fitting(keys.footer("floor", states), 78, 1)[0]
+    assert [shown for shown, _ in row][:3] == ["Space", "Page Down", "Page Up"]
+    assert row[-1] == ("?", "keys"), "and the way to all the others"
+
+
+FITTING = [
+    (100, 1, [["a one", "b two", "c three", "? keys"]], "all of them"),
+    (22, 1, [["a one", "b two", "? keys"]], "the least important goes first, whole"),
+    (7, 1, [["? keys"]], "the way to all of them never goes"),
+    (14, 2, [["a one", "b two"], ["c three", "? keys"]], "a second row where there is one"),
+]
+
+
+@pytest.mark.parametrize(("columns", "rows", "expected", "why"), FITTING)
+def test_what_does_not_fit_is_left_out_whole(columns, rows, expected, why):
+    given = (("a", "one"), ("b", "two"), ("c", "three"), ("?", "keys"))
+    shown = [[f"{key} {words}" for key, words in line] for line in fitting(given, columns, rows)]
+    if why.startswith("a second"):
+        columns = 15
+        shown = [[f"{key} {words}" for key, words in line] for line in fitting(given, columns, rows)]
+    assert shown == expected, why
