@@ -48,9 +48,7 @@ def _event(one: Said, item: Item, base: Fraction, mark: FigureMark | None) -> Ev
             status="unread",
             span=span,
         )
-    also = tuple(
-        Gesture(foot=foot or _gesturing(one), move=move, direction=way) for foot, move, way in one.draft.also
-    )
+    also = tuple(Gesture(foot=foot or _gesturing(one), move=move, direction=way) for foot, move, way in one.draft.also)
     return Event(
         label=one.slot.label,
         beat=one.slot.beat - base,
@@ -79,11 +77,11 @@ def section_of(block: Block, path: Path) -> tuple[Section, ...]:
     beats = [bound.beat for bound in block.bounds]
     groups: list[list[Said]] = [[] for _ in beats]
     for one in _wrapped(path.said, block.counts):
-        groups[_section_index(one, block.items[one.item], beats)].append(one)
+        groups[_section_index(one, path.items[one.item], beats)].append(one)
     sections = []
     for place, (bound, group) in enumerate(zip(block.bounds, groups, strict=True)):
         upto = beats[place + 1] if place + 1 < len(beats) else block.counts
-        events = events_of(block.items, sorted(group, key=lambda one: one.slot.beat), Fraction(bound.beat))
+        events = events_of(path.items, sorted(group, key=lambda one: one.slot.beat), Fraction(bound.beat))
         title = bound.heading.text if bound.heading else ""
         span = bound.heading.tokens[0].span if bound.heading else (events[0].span if events else None)
         sections.append(
@@ -129,13 +127,13 @@ def findings_of(block: Block, path: Path) -> list[Problem]:
     beats = [bound.beat for bound in block.bounds]
     problems: list[Problem] = []
     for place, bound in enumerate(block.bounds):
-        members = [one for one in path.said if _section_index(one, block.items[one.item], beats) == place]
+        members = [one for one in path.said if _section_index(one, path.items[one.item], beats) == place]
         lost = [one for one in members if one.draft is None]
         if len(lost) >= 4 and Fraction(len(lost), len(members)) > _MUCH * 2:
-            problems.append(_layout_problem(bound.heading, block.items[lost[0].item]))
+            problems.append(_layout_problem(bound.heading, path.items[lost[0].item]))
             continue
         for index in sorted({one.item for one in members}):
-            problems += _item_findings(block.items[index], path, index, [one for one in lost if one.item == index])
+            problems += _item_findings(path.items[index], path, index, [one for one in lost if one.item == index])
     return problems
 
 
@@ -158,7 +156,9 @@ def _item_findings(item: Item, path: Path, index: int, lost: Sequence[Said]) -> 
         return [_unread_problem(item, span)]
     if lost:
         labels = " and ".join(one.slot.label for one in lost)
-        message = f"there is no step for count {labels}" if len(lost) == 1 else f"there are no steps for counts {labels}"
+        message = (
+            f"there is no step for count {labels}" if len(lost) == 1 else f"there are no steps for counts {labels}"
+        )
         return [_item_problem(item, "counts", message, "Say what is danced there, or hold")]
     if reading is not None and reading.breaches >= 1.0:
         counts = " ".join(slot.label for slot in item.slots)

@@ -91,6 +91,12 @@ def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[in
     if token.low in _WALLS and (_word(tokens, at + 1) in {"wall", "of"} or _looking(tokens, at)):
         if _word(tokens, at + 1) == "wall":
             return 2, _WALLS[token.low]
+        if (
+            _word(tokens, at + 1) == "of"
+            and _word(tokens, at + 3) in {"hall", "room", "stage", "floor"}
+            and _looking(tokens, at)
+        ):
+            return 4, _WALLS[token.low]
         if _word(tokens, at + 1) != "of" and token.low not in {"start", "starting", "opposite"}:
             return 1, _WALLS[token.low]
     return 0, None

@@ -25,6 +25,7 @@ _FOOTER = re.compile(
 )
 _FOOTER_END = re.compile(r"\bpage\s+\d+(?:\s*(?:of|/)\s*\d+)?\W*$", re.IGNORECASE)
 _RULE = re.compile(r"^[\s\-=_*~#.+|:•>]*$")
+_LETTER = re.compile(r"^\s*\(?([a-h])[).]\s+", re.IGNORECASE)
 _STAMP = re.compile(r"^\s*\[?\d{1,2}[:.]\d\d(?:\s*[ap]m)?\]?\s*[-,]?\s*(?=[A-Za-z][\w ]{0,20}:\s)", re.IGNORECASE)
 
 
@@ -58,12 +59,15 @@ def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
     raw = plain(text).split("\n")
     repeated = _page_heads(raw)
+    lettered = {match[1] for line in raw if (match := _LETTER.match(line))} >= {"a", "b"}
     lines = []
     for number, source in enumerate(raw, 1):
         if _RULE.match(source) or _FOOTER.match(source) or number in repeated:
             continue
         shown = _FOOTER_END.sub("", source) if len(source) < 90 else source
         start = _start_of(shown)
+        if lettered and (match := _LETTER.match(shown)):
+            start = match.end()
         tokens = _with_breaks(shown, tokens_of(shown[start:], number, start + 1))
         if tokens:
             lines.append(Line(number, tokens, start))

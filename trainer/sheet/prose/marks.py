@@ -321,13 +321,16 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if before is not None and before.low in _NOT_BEFORE and len(places) < 3 and not opened:
         return False
+    if before is not None and before.low in ("repeat", "repeats", "as", "same", "of", "like"):
+        return False
     if after is not None and after.low in _NOT_AFTER and not opened:
         return False
     if after is not None and after.kind == "word" and after.glued and len(after.text) == 1 and after.low in "cwhx":
         return False
     if after is not None and after.text == "/" and after.glued:
         return False
-    return not (line[start].low == "one" and after is not None and after.kind == "word" and not _edge(line, at - 1))
+    lone = line[start].low == "one" and after is not None and after.kind == "word" and not _edge(line, at - 1)
+    return opened or not lone
 
 
 def _strength(line: Sequence[Token], at: int, last: int, scan: _Scan, *, opened: bool, closed: bool) -> float:

@@ -18,7 +18,9 @@ from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import Weight
 
 
-def options_of(lines: Sequence[Line], parts: Sequence[Part], starts: Weight, gloss: Gloss) -> tuple[tuple[Option, ...], tuple[str, ...]]:
+def options_of(
+    lines: Sequence[Line], parts: Sequence[Part], starts: Weight, gloss: Gloss
+) -> tuple[tuple[Option, ...], tuple[str, ...]]:
     """Return the options that could be read, and as notes the remarks that could not."""
     options: list[Option] = []
     notes: list[str] = []

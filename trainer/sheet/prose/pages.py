@@ -18,6 +18,7 @@ from trainer.sheet.prose.headings import Heading, extra_kind, heading_score, is_
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, Place, marks_in
 from trainer.sheet.prose.pieces import Fill, Piece, Stream, parted
+from trainer.sheet.prose.references import repeats_a_section
 from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 
@@ -86,14 +87,72 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     texts, order, options = _sorted_lines(lines, speaks_of_order)
     phrase = _phrase(lines, texts)
     marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
+    marks = _without_numbering(marks, texts)
+    marks = _with_whole_sections(marks, texts, phrase)
     links = chain(marks, phrase)
     texts, links = _without(texts, links, summed_up(marks, phrase))
+    links = _within(links, phrase, total)
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = _runs(texts, links, phrase, order_numbers)
     _classify(runs, total)
     blocks = _blocks(runs, phrase, feel, fill)
     return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks))
+
+
+def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
+    """Return the marks with one more for each line that says to repeat a section and gives no counts."""
+    counted = {mark.line for mark in marks if mark.strength >= 1}
+    more = [
+        Mark(
+            index,
+            len(line.tokens),
+            len(line.tokens),
+            tuple(Place(n, "") for n in range(1, phrase + 1)),
+            2.0,
+            number=line.number,
+        )
+        for index, line in enumerate(texts)
+        if index not in counted and repeats_a_section(line.tokens)
+    ]
+    return sorted((*marks, *more), key=lambda mark: (mark.line, mark.first))
+
+
+def _within(links: Sequence[Link], phrase: int, total: int | None) -> tuple[Link, ...]:
+    """Return the links without those that go on wrongly once the dance's stated counts are complete."""
+    if total is None:
+        return tuple(links)
+    kept: list[Link] = []
+    base = high = 0
+    for link in links:
+        if link.restarts:
+            base += -(-high // (phrase // 2)) * (phrase // 2)
+            high = 0
+        if link.broken and base + high >= total:
+            continue
+        high = max(high, *(place.number or 0 for place in link.mark.places))
+        kept.append(link)
+    return tuple(kept)
+
+
+def _without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:
+    """Return the marks without numbers that only number sections or paragraphs: 1. 2. 3. through the whole sheet, once."""
+    numbering = [mark for mark in marks if _numbers_a_line(mark, texts[mark.line])]
+    values = [mark.start.number for mark in numbering]
+    numbers = [value or 0 for value in values]
+    rises = numbers == sorted(set(numbers)) and numbers[:1] == [1] and numbers[-1] <= len(numbers) + 3
+    others = [mark for mark in marks if mark.strength >= 1.4 and mark not in numbering]
+    if len(values) < 2 or not rises or len(others) < 1.5 * len(values):
+        return list(marks)
+    gone = {id(mark) for mark in numbering}
+    return [mark for mark in marks if id(mark) not in gone]
+
+
+def _numbers_a_line(mark: Mark, line: Line) -> bool:
+    """Whether a mark is a lone number with a full stop or bracket at a line's start."""
+    if mark.first or len(mark.places) != 1 or mark.start.sub or mark.closed or mark.last < 2:
+        return False
+    return line.tokens[1].text in (".", ")") and line.tokens[1].glued
 
 
 def _without(texts: list[Line], links: Sequence[Link], gone: Sequence[Mark]) -> tuple[list[Line], tuple[Link, ...]]:
@@ -234,6 +293,11 @@ def _place_waiting(
         first = link.mark.number
         heads, goes_on, leads = _roles(waiting, first, order, indent, texts) if bound else ([], waiting, [])
         if not runs_before:
+            above = _touching(waiting, link.mark.number)
+            heads, goes_on, leads = _roles(above, first, order, indent, texts)
+            goes_on, leads = [], [*goes_on, *leads] if any(line.indent >= indent for line in above) else []
+            heads += [line for line in waiting if line not in above and _names_section(line, waiting)]
+            heads.sort(key=lambda line: line.number)
             heads = [
                 line
                 for line in heads
@@ -254,6 +318,21 @@ def _place_waiting(
         runs[-1].inner.append((len(runs[-1].links), Heading(line.number, line.tokens)))
     for line in [*goes_on, *leads]:
         runs[-1].words[-1] += line.tokens
+
+
+def _touching(waiting: Sequence[Line], first: int) -> list[Line]:
+    """Return the lines that stand just above a line, no empty line between."""
+    touching: list[Line] = []
+    for line in reversed(waiting):
+        if line.number != first - 1 - len(touching):
+            break
+        touching.insert(0, line)
+    return touching
+
+
+def _names_section(line: Line, waiting: Sequence[Line]) -> bool:
+    """Whether a line that stands apart above the first counts names a part or section."""
+    return line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 9)
 
 
 def _roles(

@@ -81,6 +81,7 @@ class Path:
     start: State
     end: State
     readings: tuple[Reading, ...]
+    items: tuple[Item, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +113,8 @@ def cheapest(
             least = min(node.cost[0] for node in best.values())
             near = [node for node in best.values() if node.cost[0] <= least + _WORSE]
             nodes = sorted(near, key=lambda node: node.cost)[:_WIDTH]
-    return _path(min(nodes, key=lambda node: _with_goal(node, goal)), goal)
+    path = _path(min(nodes, key=lambda node: _with_goal(node, goal)), goal)
+    return replace(path, items=tuple(items))
 
 
 def _with_goal(node: _Node, goal: Goal) -> Cost:

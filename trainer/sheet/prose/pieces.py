@@ -16,6 +16,7 @@ Fill = Callable[[Sequence[Token], int], float]
 """How badly words fill so many counts; 0: they fit."""
 
 _GLUE = {",", ".", ";", ":", "-", BREAK, "&", "/", "(", ")", "[", "]", ">", "=", "*"}
+_ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,29 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     cost_after = _cost(after, (), fill) + 0.4 * bool(_said(stream.words[-1]) and not _said(stream.words[0]))
     lean = cost_after - cost_before + _layout(stream)
     chosen = before if lean + leaning >= 0 else after
-    return _mended(chosen, fill), lean
+    return tuple(_trimmed(piece) for piece in _mended([_without_remarks(piece, fill) for piece in chosen], fill)), lean
+
+
+def _without_remarks(piece: Piece, fill: Fill) -> Piece:
+    """Return a piece without whole lines that make its words fit worse: "n the same back again", "watch your arms"."""
+    now = _misfit(piece, fill)
+    for line in dict.fromkeys(token.line for token in piece.text):
+        if line == piece.mark.number or now < 0.5:
+            continue
+        rest = tuple(token for token in piece.text if token.line != line)
+        if _said(rest) and (cost := _misfit(Piece(piece.mark, rest), fill)) <= now - 0.5:
+            piece, now = Piece(piece.mark, rest), cost
+    return piece
+
+
+def _trimmed(piece: Piece) -> Piece:
+    """Return a piece without the word that announced its mark on the line above: "Counts", "on"."""
+    text = piece.text
+    while text and (
+        text[-1].low in _ANNOUNCE or (text[-1].text in (",", "(") and len(text) > 1 and text[-2].low in _ANNOUNCE)
+    ):
+        text = text[:-1]
+    return Piece(piece.mark, text)
 
 
 def _said(words: Sequence[Token]) -> tuple[Token, ...]:
@@ -95,11 +118,14 @@ def _sentence_end(words: Sequence[Token]) -> int:
     at = 0
     while at < len(words) and (words[at].kind == "facing" or words[at].text in (")", "]", ".", ",", ";", BREAK)):
         at += 1
-    for index in range(len(words) - 1, at - 1, -1):
+    until = len(words)
+    while until > at and (words[until - 1].low in _ANNOUNCE or words[until - 1].text in ("(", ",")):
+        until -= 1
+    for index in range(until - 1, at - 1, -1):
         ends = words[index].text == "." and not (
             index and len(words[index - 1].text) == 1 and words[index].glued is False
         )
-        if ends and index + 1 < len(words):
+        if ends and index + 1 < until:
             return index + 1
     if at and not _said(words[at:]):
         return len(words)
@@ -115,6 +141,8 @@ def _mended(pieces: list[Piece], fill: Fill) -> tuple[Piece, ...]:
     done = list(pieces)
     for index in range(len(done) - 1):
         first, second = done[index], done[index + 1]
+        if first.mark.first == second.mark.first == 0 and first.mark.line != second.mark.line:
+            continue
         now = _pair(first, second, fill)
         if now < 0.9:
             continue

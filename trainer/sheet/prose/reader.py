@@ -15,6 +15,7 @@ from trainer.sheet.prose.options import options_of
 from trainer.sheet.prose.pages import Block, Page, items_of, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import Gloss, fills, gloss_of, item_readings
+from trainer.sheet.prose.references import with_references
 from trainer.sheet.prose.told import Facts, Inline, Known, Told, header_facts, is_order, read_order
 from trainer.sheet.prose.walls import Walls
 from trainer.sheet.prose.words import Item, Reading, Slot
@@ -33,9 +34,10 @@ class _Reader:
     problems: list[Problem] = field(default_factory=list)
     starts: Weight = "L"
 
-    def readings(self, items: Sequence[Item]) -> list[tuple[Reading, ...]]:
-        """Return the candidate readings of items."""
-        return [item_readings(item, self.gloss) for item in items]
+    def readings(self, block: Block, items: Sequence[Item]) -> tuple[list[Item], list[tuple[Reading, ...]]]:
+        """Return a block's items, back references resolved, with their candidate readings."""
+        own = [item_readings(item, self.gloss) for item in items]
+        return with_references(items, own, [bound.beat for bound in block.bounds], self.gloss)
 
 
 def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
@@ -72,7 +74,7 @@ def _main_paths(reader: _Reader, mains: Sequence[Block]) -> dict[str, Path]:
     paths: dict[str, Path] = {}
     facings = _net_turns(reader.facts.walls) if len(mains) == 1 else ()
     for place, block in enumerate(mains):
-        readings = reader.readings(block.items)
+        items, readings = reader.readings(block, block.items)
         best: Path | None = None
         for weight in ("L", "R"):
             start: Weight = "L" if weight == "L" else "R"
@@ -80,7 +82,7 @@ def _main_paths(reader: _Reader, mains: Sequence[Block]) -> dict[str, Path]:
             if stated and place == 0 and start != stated:
                 continue
             goal = Goal(start if len(mains) == 1 else None, facings)
-            path = cheapest(block.items, readings, [(State(start, _HOME), dislike)], goal)
+            path = cheapest(items, readings, [(State(start, _HOME), dislike)], goal)
             if best is None or path.cost < best.cost:
                 best = path
         assert best is not None
@@ -118,7 +120,12 @@ def _known(reader: _Reader, mains: Sequence[Block]) -> Known:
         sections=tuple(sections),
         parts=parts,
         extras=tuple(
-            (_kind(block), _extra_name(block, reader.page.blocks), block.counts or None, block.headings[-1].tokens if block.headings else ())
+            (
+                _kind(block),
+                _extra_name(block, reader.page.blocks),
+                block.counts or None,
+                block.headings[-1].tokens if block.headings else (),
+            )
             for block in reader.page.blocks
             if block.kind != "main"
         ),
@@ -150,7 +157,11 @@ def _part(reader: _Reader, block: Block, path: Path, phrased: bool) -> Part:
 def _extras(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], told: Told) -> tuple[Extra, ...]:
     """Read each extra from the state in which it is first danced."""
     walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
-    blocks = [(_kind(block), _extra_name(block, reader.page.blocks), block) for block in reader.page.blocks if block.kind != "main"]
+    blocks = [
+        (_kind(block), _extra_name(block, reader.page.blocks), block)
+        for block in reader.page.blocks
+        if block.kind != "main"
+    ]
     known = {(kind, name) for kind, name, _ in blocks}
     for inline in told.inlines:
         block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=inline.first or 1)
@@ -161,8 +172,8 @@ def _extras(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], 
     for kind, name, block in blocks:
         starts = walls.starts_of(kind, name)
         goal = walls.goal_of(kind, name)
-        items = _filled(block, lengths.get((kind, name)))
-        path = cheapest(items, reader.readings(items), starts, goal)
+        items, readings = reader.readings(block, _filled(block, lengths.get((kind, name))))
+        path = cheapest(items, readings, starts, goal)
         reader.problems += path.problems
         reader.problems += findings_of(block, path)
         walls.learn(kind, name, path)
@@ -191,7 +202,7 @@ def item_with_counts(item: Item, counts: int) -> Item:
 
 
 def _extra(kind: ExtraKind, name: str, block: Block, path: Path, counts: int | None) -> Extra:
-    events: tuple[Event, ...] = events_of(block.items, path.said, Fraction(0))
+    events: tuple[Event, ...] = events_of(path.items, path.said, Fraction(0))
     length = counts or block.counts or max((int(event.beat) + 1 for event in events), default=0)
     starts = path.start.facing if kind == "intro" and path.start.facing else None
     span = block.headings[-1].tokens[0].span if block.headings else (block.items[0].span if block.items else None)

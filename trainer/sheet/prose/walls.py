@@ -72,7 +72,9 @@ class Walls:
         passes: dict[str, int] = {}
         for kind, part, name in self._played():
             if kind != "part":
-                yield _Visit((kind, name), State(self._starts, facing), self._starts if kind != "ending" else None, None)
+                yield _Visit(
+                    (kind, name), State(self._starts, facing), self._starts if kind != "ending" else None, None
+                )
                 facing += self._turns.get((kind, name), Fraction(0))
                 continue
             if part not in self._parts:
@@ -97,9 +99,7 @@ class Walls:
         ]
         return sorted(found, key=lambda departure: departure.after)
 
-    def _wall(
-        self, part: str, departures: Sequence[Departure], facing: Fraction
-    ) -> Generator[_Visit, None, Fraction]:
+    def _wall(self, part: str, departures: Sequence[Departure], facing: Fraction) -> Generator[_Visit, None, Fraction]:
         """Walk one wall; return the facing at its end."""
         path, counts = self._parts[part]
         start = facing

@@ -1,0 +1,220 @@
+"""Back references: "repeat section 1 on the other foot", "do that once more", "same again but finish with a touch".
+
+An item whose words point back is given the drafts of the items that it points to, as said and mirrored; what the words
+change at the end ("finish with a touch") is read and put in the place of the last steps. The search then takes what fits.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from trainer.dance.counts import label_of
+from trainer.sheet.prose.gloss import Gloss
+from trainer.sheet.prose.paths import mirrored
+from trainer.sheet.prose.phrases import item_readings
+from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
+
+_POINTS = re.compile(
+    r"\b(?:repeat|repeats|repeated|repeating|same (?:again|as|but|with|steps|thing|to|on|starting|other|the other|going|in)|the same|"
+    r"once more|once again|one more time|again|do (?:that|this|it|these|those|them)|mirror|mirrored|mirroring|mirrors|likewise|ditto|as (?:above|before)|"
+    r"as (?:counts?|section|sec|s) \d|as in|reverse|opposite foot|other foot|vice versa)\b"
+)
+_MIRROR = re.compile(
+    r"\b(?:other (?:foot|side|way|feet|direction|leg)|opposite|mirror\w*|reverse\w*|vice versa|"
+    r"(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the| your)? (?:left|lf|l)\b|left (?:foot )?(?:lead|first))"
+)
+_RIGHT_NOW = re.compile(
+    r"\b(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the| your)? (?:right|rf|r)\b"
+)
+_SECTION = re.compile(
+    r"\b(?:sections?|sec|set|block|part|phrase|figure|s|eight|six|steps?) ?(?:number |no ?\. ?)?(\d+|[a-h] ?\d?|one|two|three|four|five|six|seven|eight)\b|"
+    r"\b(first|second|third|fourth|fifth|sixth|last|previous|1 st|2 nd|3 rd|4 th) (?:section|set|eight|8|block|part|six|phrase|figure)\b"
+)
+_COUNTS = re.compile(
+    r"\b(?:counts?|cts?|beats?|the first|the last|first|last|steps) (\d+)(?: ?(?:-|to|through|&) ?(\d+))?(?: (?:counts|beats))?\b|^\W*(?:repeat|same as|as) (\d+) ?- ?(\d+)\b"
+)
+_BUT = re.compile(r"\b(?:but|except|only|this time|instead|finish|finishing|ending|end|and)\b")
+_NUMBERS = {
+    word: number
+    for number, words in enumerate(
+        (("one", "first", "1 st"), ("two", "second", "2 nd"), ("three", "third", "3 rd"), ("four", "fourth", "4 th"), ("five", "fifth"), ("six", "sixth"), ("seven",), ("eight",)), 1
+    )
+    for word in words
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Pointer:
+    """What an item points back to."""
+
+    first: int
+    """Index of the first slot of the block pointed to."""
+    last: int
+    mirror: bool | None
+    """None: not said, either may be meant."""
+    change: tuple[Token, ...]
+    """The words that change the end; empty where all is the same."""
+
+
+def with_references(
+    items: Sequence[Item], readings: Sequence[tuple[Reading, ...]], bounds: Sequence[int], gloss: Gloss
+) -> tuple[list[Item], list[tuple[Reading, ...]]]:
+    """Return the items and their readings, with more readings for the items that point back.
+
+    `bounds` are the beats at which sections begin. An item over a bare range of counts takes over the slots of what it
+    points to.
+    """
+    slots: list[Slot] = []
+    drafts: list[Draft | None] = []
+    new_items: list[Item] = []
+    new_readings: list[tuple[Reading, ...]] = []
+    for item, own in zip(items, readings, strict=True):
+        pointer = _pointer(item, slots, bounds)
+        found: tuple[Reading, ...] = ()
+        if pointer is not None and not (own and own[0].breaches == 0 and _says_enough(item)):
+            item, found = _expanded(item, pointer, slots, drafts, gloss)
+        kept = tuple(reading for reading in own if len(reading.drafts) == len(item.slots))
+        choices = (*found, *kept) if found else own
+        new_items.append(item)
+        new_readings.append(choices)
+        slots += item.slots
+        best = choices[0].drafts if choices else (None,) * len(item.slots)
+        drafts += best if len(best) == len(item.slots) else (None,) * len(item.slots)
+    return new_items, new_readings
+
+
+def points_back(tokens: Sequence[Token]) -> bool:
+    """Return whether words point back to steps that were told before."""
+    return bool(_POINTS.search(" ".join(token.low for token in tokens)))
+
+
+def repeats_a_section(tokens: Sequence[Token]) -> bool:
+    """Return whether a line tells a whole section by pointing back to another: "Section 2: as section 1, other foot"."""
+    words = " ".join(token.low for token in tokens)
+    return bool(re.search(r"\b(?:repeat|same as|mirror|as|again)\b", words)) and len(_SECTION.findall(words)) >= (
+        1 if re.search(r"\brepeat (?:all |the )?", words) else 2
+    )
+
+
+def _says_enough(item: Item) -> bool:
+    """Whether the words name steps of their own beside the reference: "kick right again"."""
+    words = " ".join(token.low for token in item.text)
+    return not re.search(r"\brepeat|\bsame\b|\bmirror|\bditto\b|\bonce (?:more|again)\b|\bdo (?:that|this|it)\b", words)
+
+
+def _pointer(item: Item, slots: Sequence[Slot], bounds: Sequence[int]) -> _Pointer | None:
+    words = " ".join(token.low for token in item.text)
+    if not slots or not item.slots or not _POINTS.search(words):
+        return None
+    place = _place(words, item, slots, bounds)
+    if place is None:
+        return None
+    first, last = place
+    mirror: bool | None = True if _MIRROR.search(words) else None
+    return _Pointer(first, last, mirror, _change(item.text))
+
+
+def _place(words: str, item: Item, slots: Sequence[Slot], bounds: Sequence[int]) -> tuple[int, int] | None:
+    """Return the slots pointed to: a named section, named counts of this section, else what lies just before."""
+    begins = item.slots[0].beat
+    named = _SECTION.search(words)
+    if named:
+        word = (named[1] or named[2] or "").strip()
+        number = int(word[-1]) if word[-1:].isdigit() else _NUMBERS.get(word, 0)
+        here = sum(bound <= begins for bound in bounds)
+        number = here - 1 if word in ("last", "previous") else number
+        if 1 <= number <= len(bounds) and number < here + (begins > bounds[here - 1]):
+            upto = bounds[number] if number < len(bounds) else int(begins)
+            return _slots_in(slots, Fraction(bounds[number - 1]), Fraction(min(upto, int(begins))))
+    counted = _COUNTS.search(words)
+    if counted:
+        low, high = int(counted[1] or counted[3]), int(counted[2] or counted[4] or 0)
+        home = max((bound for bound in bounds if bound <= begins), default=0)
+        if not high:
+            return _slots_in(slots, begins - low, begins)
+        return _slots_in(slots, Fraction(home + low - 1), Fraction(home + high))
+    length = int(item.slots[-1].beat // 1) + 1 - int(begins // 1)
+    return _slots_in(slots, Fraction(int(begins // 1) - length), Fraction(int(begins // 1)))
+
+
+def _slots_in(slots: Sequence[Slot], low: Fraction, high: Fraction) -> tuple[int, int] | None:
+    inside = [place for place, slot in enumerate(slots) if low <= slot.beat < high]
+    return (inside[0], inside[-1] + 1) if inside else None
+
+
+def _change(text: Sequence[Token]) -> tuple[Token, ...]:
+    """Return the words after "but", "finish with" and the like."""
+    for index, token in enumerate(text):
+        if token.low in ("but", "except", "finish", "finishing", "ending", "instead") and index:
+            rest = [
+                t
+                for t in text[index + 1 :]
+                if t.low not in ("with", "on", "the", "a", "this", "time", "finish", "end", "ending")
+            ]
+            return tuple(rest)
+    return ()
+
+
+def _expanded(
+    item: Item, pointer: _Pointer, slots: Sequence[Slot], drafts: Sequence[Draft | None], gloss: Gloss
+) -> tuple[Item, tuple[Reading, ...]]:
+    source = list(drafts[pointer.first : pointer.last])
+    pattern = slots[pointer.first : pointer.last]
+    shift = Fraction(int(item.slots[0].beat // 1) - int(pattern[0].beat // 1))
+    plain = all(slot.label not in ("e", "&", "a") for slot in item.slots)
+    if len(source) != len(item.slots):
+        if not plain:
+            return item, ()
+        item = Item(tuple(_moved(slot, shift, item) for slot in pattern), item.text, item.span)
+    clean = [_without_facing(draft, item) for draft in source]
+    swapped = [draft and _opposite(draft) for draft in clean]
+    ways = [(clean, 0.0), (swapped, 0.05)] if pointer.mirror is None else [(swapped, 0.0), (clean, 0.6)]
+    ends = [token.value for token in item.text if token.kind == "facing"]
+    readings = []
+    for way, price in ways:
+        way = list(way)
+        if ends and way and way[-1] is not None:
+            way[-1] = replace(way[-1], facing=ends[-1], facing_span=item.span)
+        readings.append(Reading(tuple(way), 0.0, 0.1 + price))
+        if pointer.change:
+            readings = _changed(way, price, pointer.change, item, gloss) + readings
+    return item, tuple(readings)
+
+
+def _moved(slot: Slot, shift: Fraction, item: Item) -> Slot:
+    beat = slot.beat + shift
+    if slot.label in ("e", "&", "a"):
+        return Slot(slot.label, beat)
+    return Slot(label_of(int(beat) % 8 + 1) if not item.slots else slot.label, beat)
+
+
+def _changed(way: list[Draft | None], price: float, change: Sequence[Token], item: Item, gloss: Gloss) -> list[Reading]:
+    """Return readings with the last steps danced as the changing words say."""
+    readings = []
+    for length in (1, 2, 3):
+        if length >= len(way):
+            break
+        tail = Item(item.slots[-length:], tuple(change), item.span)
+        for reading in item_readings(tail, gloss)[:2]:
+            if reading.breaches == 0:
+                readings.append(
+                    Reading((*way[:-length], *reading.drafts), 0.0, 0.1 * length + price + reading.preference)
+                )
+    return readings
+
+
+def _without_facing(draft: Draft | None, item: Item) -> Draft | None:
+    return draft and replace(draft, facing=None, facing_span=None, span=item.span)
+
+
+def _opposite(draft: Draft) -> Draft:
+    """Return a draft seen in a mirror: feet, directions and turns."""
+    swapped = mirrored(draft)
+    return replace(
+        swapped,
+        direction=draft.direction.mirrored if draft.direction else None,
+        turns=tuple(-turn for turn in draft.turns),
+        then=-draft.then,
+        also=tuple((foot, move, way.mirrored if way else None) for foot, move, way in swapped.also),
+    )
