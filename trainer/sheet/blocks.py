@@ -93,10 +93,10 @@ class _BodyReader:
 
     def end_block(self) -> None:
         """Keep words under which no counts follow as remarks."""
-        if self._words:
-            where = self._words_span or Span(1, 1, 1)
+        if self._words_span is not None:
             hint = "They are kept as a note; words after > belong to the count line under them."
-            self._findings.warn("text", where, "No counts follow these words.", hint)
+            self._findings.warn("text", self._words_span, "No counts follow these words.", hint)
+        if self._words:
             self.body.remarks.append("\n".join(self._words))
         self._words, self._words_span = [], None
 
@@ -149,7 +149,6 @@ class _BodyReader:
             hint = "Write `feel: rolling` under the heading of a section."
         self._findings.error("text", line.span(), f'"{line.text[:60]}" does not begin with a count.', hint)
         self._words.append(line.text)
-        self._words_span = self._words_span or line.span()
 
 
 def _spoken(line: Line) -> str:

@@ -187,7 +187,7 @@ class Counter:
             heading = replace(heading, first=heading.first - start, last=heading.last - start)
             one.block.heading = heading
         beat = max(heading.first - 1, 0)
-        ones = tuple(dict.fromkeys((beat % self._phrase + 1, beat + 1, start + beat + 1)))
+        ones = () if not heading.first else tuple(dict.fromkeys((beat % self._phrase + 1, beat + 1, start + beat + 1)))
         feel = one.block.feel or (section and section.block.feel) or self._feel
         self._run(one, Base(phrase=self._phrase, feel=feel, beat=beat, ones=ones))
         if one.over is not None:

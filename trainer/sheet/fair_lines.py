@@ -14,6 +14,7 @@ from trainer.sheet.countlines import figure_name, read_count_line
 from trainer.sheet.drafts import Draft, drafts_of
 from trainer.sheet.fair_clauses import clause, figure_clause
 from trainer.sheet.findings import Findings
+from trainer.sheet.labels import starts_with_counts
 from trainer.sheet.lines import Line
 from trainer.sheet.numbering import Slot
 from trainer.sheet.stated import facing_told
@@ -149,7 +150,9 @@ def _spelled(run: Run, words: str) -> str:
 def _bare_name(name: str) -> bool:
     """Whether a figure's name can stand before its colon without quotes."""
     letters = name.replace(" ", "").replace("-", "")
-    return letters.isalnum() and told(name) == name and figure_name(name) == name and letters[0].isalpha()
+    if not letters.isalnum() or starts_with_counts(name):
+        return False
+    return told(name) == name and figure_name(name) == name
 
 
 def labels_told(events: Sequence[Event]) -> str:

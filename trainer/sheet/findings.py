@@ -1,7 +1,7 @@
 """The problems of a sheet while it is read: collected, never raised, so that all come at once."""
 
 from collections.abc import Iterable
-from difflib import get_close_matches
+from difflib import SequenceMatcher, get_close_matches
 
 from trainer.problems import Kind, Level, Problem, in_order
 from trainer.routine import Span
@@ -31,12 +31,15 @@ class Findings:
         self._add("warning", kind, where, message, hint)
 
     def near(self, word: str, names: Iterable[str]) -> str:
-        """Return a hint at the known name that a word comes nearest to; an empty one where none is near."""
-        if len(self._problems) > MOST_HINTS or len(word) > LONGEST_NEAR:
+        """Return a hint at the known name that the first word, or the first few, come nearest to; else nothing."""
+        if len(self._problems) > MOST_HINTS:
             return ""
         known = {name.casefold(): name for name in names}
-        close = get_close_matches(word.casefold(), known, n=1, cutoff=0.66)
-        return f"Did you mean {known[close[0]]}?" if close else ""
+        words = word.casefold()[:LONGEST_NEAR].split()
+        heads = [" ".join(words[:length]) for length in range(1, min(len(words), 3) + 1)]
+        close = {near: head for head in heads for near in get_close_matches(head, known, n=1, cutoff=0.66)}
+        best = max(close, key=lambda near: SequenceMatcher(None, near, close[near]).ratio(), default=None)
+        return f"Did you mean {known[best]}?" if best is not None else ""
 
     def result(self) -> tuple[Problem, ...]:
         """Return the problems by line and column."""

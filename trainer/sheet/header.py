@@ -42,18 +42,21 @@ def read_header(lines: list[Line], findings: Findings) -> Fields:
     fields: Fields = {}
     seen: set[str] = set()
     places: list[tuple[str, Span]] = []
+    hints: list[str] = []
     for line in lines:
         match = _KEY.match(line.text)
         key = match[1].casefold() if match else ""
         if match is None or key not in _KEYS:
-            findings.error("text", line.span(), *_unknown(line, match[1] if match else "", findings))
+            message, hint = _unknown(line, match[1] if match else "", findings)
+            hints.append(hint)
+            findings.error("text", line.span(), message, hint)
         elif key in seen and key != "note":
             findings.error("text", line.span(0, match.end()), f"{key} is written twice; the first one holds.")
         else:
             seen.add(key)
             _KEYS[key](fields, line, match.end(), findings)
             places.append((_FIELDS.get(key, key), line.span(match.end() if line.text[match.end() :] else 0)))
-    if "title" not in seen:
+    if "title" not in seen and not any("title" in hint for hint in hints):
         where = (lines or [Line("", ((0, 1, 1),))])[0].span()
         findings.error("text", where, "The dance has no title.", "Begin with `title: ...`.")
     return {**fields, "header": tuple(places)}
@@ -66,7 +69,9 @@ def _unknown(line: Line, key: str, findings: Findings) -> tuple[str, str]:
         return f'I do not understand "{line.text[:60]}" at the head of the sheet.', hint
     other = _OTHER_NAMES.get(key.casefold())
     hint = f"Did you mean {other}?" if other else findings.near(key, _KEYS)
-    return f'"{key}" is no key of the head of a sheet.', hint or f"The keys are {', '.join(_KEYS)}."
+    return f'"{key}" is no key of the head of a sheet.', hint or "The keys are " + ", ".join(
+        key for key in _KEYS if key != "title"
+    ) + "."
 
 
 def _text(field: str) -> "_Reader":
@@ -88,13 +93,18 @@ def _tempo(fields: Fields, line: Line, at: int, findings: Findings) -> None:
         findings.error("music", line.span(at), f'"{text}" is no tempo.', "Write the counts a minute: `tempo: 96`.")
 
 
-def _whole(field: str, name: str) -> "_Reader":
+def _whole(field: str, name: str, example: str) -> "_Reader":
     def read(fields: Fields, line: Line, at: int, findings: Findings) -> None:
         text = line.text[at:].strip()
         if re.fullmatch(r"\d{1,6}", text) and int(text) > 0:
             fields[field] = int(text)
         else:
-            findings.error("text", line.span(at), f'"{text}" is no number of {name}.', f"Write `{field}: 32`.")
+            findings.error(
+                "text",
+                line.span(at),
+                f'"{text}" is no number of {name}.',
+                f"Write `{field}: {'4' if field == 'walls' else '32'}`.",
+            )
 
     return read
 
@@ -182,8 +192,8 @@ _KEYS: dict[str, _Reader] = {
     "time": _choice("time", ("4/4", "3/4", "2/4")),
     "feel": _choice("feel", ("straight", "swung", "rolling")),
     "starts": _starts,
-    "counts": _whole("counts", "counts"),
-    "walls": _whole("walls", "walls"),
+    "counts": _whole("counts", "counts", "counts: 32"),
+    "walls": _whole("walls", "walls", "walls: 4"),
     "level": _text("level"),
     "intro": _intro,
     "square up": _square,

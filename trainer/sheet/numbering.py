@@ -182,10 +182,10 @@ class _Walker:
             group = f"{self._typed}{before[-1].sub}"
             message = f"{group}{number} leaves out count {missed}."
             self._findings.error("counts", typed.span, message, f"Perhaps {group}{missed} is meant.")
-        else:
-            names = f"Count {missed} is" if gap == 2 else f"Counts {missed}-{number - 1} are"
-            hint = "A count on which nothing happens is written `hold`."
-            self._findings.error("counts", typed.span, f"{names} missing before count {number}.", hint)
+            return 1
+        names = f"Count {missed} is" if gap == 2 else f"Counts {missed}-{number - 1} are"
+        hint = "A count on which nothing happens is written `hold`."
+        self._findings.error("counts", typed.span, f"{names} missing before count {number}.", hint)
         return gap
 
     def _between(self, typed: Typed) -> Fraction:

@@ -168,6 +168,7 @@ def _departure(line: Line, first: int, last: int, findings: Findings) -> tuple[D
         return None, True
     inserts: list[Insert] = []
     leave: LeaveKind | None = None
+    unknown = False
     for start, end in rest:
         text = line.text[start:end].strip()
         if text.casefold() in _LEAVES:
@@ -177,13 +178,14 @@ def _departure(line: Line, first: int, last: int, findings: Findings) -> tuple[D
             continue
         insert = _insert(line, start, end)
         if insert is None:
+            unknown = True
             hint = findings.near(text, (*_LEAVES, "tag", "bridge", "ending", "hold 2")) or _STEP_HINT
             findings.error("order", line.span(start, end), f'I do not understand "{text}".', hint)
         elif leave is not None:
             findings.error("order", line.span(start, end), f'"{text}" comes too late, after "{leave}".', _STEP_HINT)
         else:
             inserts.append(insert)
-    return place.but(inserts=tuple(inserts), leave=leave or "continue", facing=facing), leave is not None
+    return place.but(inserts=tuple(inserts), leave=leave or "continue", facing=facing), unknown or leave is not None
 
 
 def _facing(line: Line, first: int, last: int, findings: Findings) -> tuple[Fraction | None, int]:
