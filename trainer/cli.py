@@ -1,7 +1,7 @@
 """The commands: what is typed, which function does it, what is printed. Nothing is decided here.
 
-Exit codes: 0 sound (notes do not count), 1 findings in a sheet, 2 an error. Findings and errors go to stderr, results to
-stdout, so that they can be piped. The screens are imported only by the commands that show one.
+Exit codes: 0 sound (notes do not count), 1 findings in a sheet, 2 an error. Results go to stdout, so that they can be
+piped, errors to stderr, and so do the findings of `unroll` and `fair`. The screens are imported only by the commands that show one.
 """
 
 import argparse
@@ -24,7 +24,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(error, file=sys.stderr)
         return 2
     except BrokenPipeError:
-        # The reader of a pipe (head, less) has seen enough; that is no error. Closing keeps the interpreter from complaining.
+        # The reader of a pipe (head, less) has seen enough: no error, and no complaint of the interpreter at its end.
         sys.stderr.close()
         return 0
 
@@ -58,7 +58,7 @@ def _parser() -> argparse.ArgumentParser:
     unroll = commands.add_parser("unroll", help="list every count that will be danced")
     unroll.add_argument("sheet", type=Path)
     unroll.add_argument("--json", action="store_true", help="one count a line, as JSON")
-    unroll.add_argument("--walls", type=_walls, metavar="N", help="so many walls (passes); else as far as the order goes")
+    unroll.add_argument("--walls", type=_walls, metavar="N", help="so many walls; else as far as the order goes")
     unroll.add_argument("--options", action="store_true", help="dance the easier options that the sheet offers")
     unroll.set_defaults(run=_unroll)
 
@@ -105,17 +105,15 @@ def _check(chosen: argparse.Namespace) -> int:
 def _unroll(chosen: argparse.Namespace) -> int:
     from trainer.dance.rows import as_rows
     from trainer.dance.unroll import unroll
+    from trainer.sheet.listing import listing
     from trainer.sheet.opening import open_sheet
 
     sheet = open_sheet(chosen.sheet)
     timeline = unroll(sheet.routine, chosen.walls, sheet.routine.options if chosen.options else ())
-    rows = as_rows(timeline, sheet.routine.tempo)
     if chosen.json:
-        _print_json(rows)
+        _print_json(as_rows(timeline, sheet.routine.tempo))
     else:
-        from trainer.sheet.listing import listing
-
-        for line in listing(rows):
+        for line in listing(timeline):
             print(line)
     for problem in loud(sheet.problems):
         print(with_caret(problem, sheet.text), file=sys.stderr)
@@ -133,7 +131,8 @@ def _fair(chosen: argparse.Namespace) -> int:
     if chosen.sheet is None:
         raise TrainerError("Which sheet", "fair needs the path of a sheet")
     sheet = open_sheet(chosen.sheet)
-    print(sheet.routine.model_dump_json(indent=2) if chosen.json else fair(sheet.routine), end="" if not chosen.json else "\n")
+    text = sheet.routine.model_dump_json(indent=2) if chosen.json else fair(sheet.routine)
+    print(text.rstrip("\n"))
     for problem in loud(sheet.problems):
         print(with_caret(problem, sheet.text), file=sys.stderr)
     return 0 if sheet.sound else 1
