@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from trainer.dance.facing import clock
 from trainer.routine import Departure, Insert, OrderLine
-from trainer.sheet.prose.telling import Known, Told
-from trainer.sheet.prose.told import read_order
+from trainer.sheet.prose.order.telling import Known, Told
 from trainer.sheet.prose.tokens import lines_of
+from trainer.sheet.prose.told import read_order
 
 
 def known(counts: int = 32, *, phrase: int = 8, **more: object) -> Known:

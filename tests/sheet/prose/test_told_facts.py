@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.sheet.prose.told import Facts, header_facts
 from trainer.sheet.prose.tokens import lines_of
+from trainer.sheet.prose.told import Facts, header_facts
 
 
 def facts_of(text: str) -> Facts:

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.sheet.prose.telling_text import as_text, told_of
-from trainer.sheet.prose.telling import Known
+from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.tokens import lines_of
 from trainer.terms import ExtraKind
 

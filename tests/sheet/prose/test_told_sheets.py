@@ -7,7 +7,7 @@ walls and extras agree with the truth files that were written beside these sheet
 import pytest
 
 from tests.sheet.prose.telling_text import as_text, known, told_of
-from trainer.sheet.prose.telling import Known
+from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.tokens import lines_of
 
 
@@ -42,7 +42,9 @@ THISTLE = Known(
     extras=(("intro", "Intro", 4, ()),),
 )
 FIGURES = Known(phrase=8, sections=tuple((name, 8, "") for name in ("i", "ii", "iii", "iv")), walls=4)
-NETTLE = known(48, walls=2, ends={7: 2, 8: 4, 9: 6, 10: 8, 12: 10, 14: 14, 15: 16, 18: 18, 19: 20, 20: 22, 21: 24, 24: 26, 41: 48})
+NETTLE = known(
+    48, walls=2, ends={7: 2, 8: 4, 9: 6, 10: 8, 12: 10, 14: 14, 15: 16, 18: 18, 19: 20, 20: 22, 21: 24, 24: 26, 41: 48}
+)
 
 ROWS = [
     (BISCUIT, "W go 12, 9, 6, 3. No tags, no restarts :)", ["1@12:00", "2@9:00", "3@6:00", "4@3:00"], "the walls listed by clock"),

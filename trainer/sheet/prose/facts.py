@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.routine import Span
-from trainer.sheet.prose.lexemes import number_at
+from trainer.sheet.prose.order.lexemes import number_at
 from trainer.sheet.prose.names_told import by_of, title_of, tune_of
 from trainer.sheet.prose.words import Token
 from trainer.terms import Feel, Time, Weight
@@ -61,7 +61,7 @@ _C = r"(?: - | ?-? ?)(?:counts?|cts?|c|beats?|bts?|cnts?)\b"
 _NEAR = r"(?:[\w'’&]+ ){0,3}"
 
 _COUNTS = (
-    rf"(?<![a-d] = )(?<![a-d] : )(?<![a-d] \( )(?<!part \w has ){_N}{_C}(?! ?(?:in\b|wait|intro|lead|from|into|after|before|then|of music|later|of the (?:music|song)|tag|bridge|hold|pause|\) ?, then))",
+    rf"(?<!tag : )(?<!tag )(?<!tag of )(?<!bridge : )(?<!bridge of )(?<![a-d] = )(?<![a-d] : )(?<![a-d] \( )(?<!part \w has ){_N}{_C}(?! ?(?:in\b|wait|intro|lead|from|into|after|before|then|of music|later|of the (?:music|song)|tag|bridge|hold|pause|\) ?, then))",
     rf"(?<!wall )\bcounts? ?(?:: ?|= ?|- ?){_N}\b(?! ?-)",
     rf"\( ?{_N} ?/ ?[1248] ?[/)]",
     rf"^(?:\W*){_N} ?/ ?[1248] ?/",

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Sequence
 
-from trainer.sheet.prose.order_words import NUMBERS
+from trainer.sheet.prose.order.vocabulary import NUMBERS
 from trainer.sheet.prose.words import Token
 
 _FACT_WORDS = {

@@ -9,19 +9,19 @@ from fractions import Fraction
 
 from trainer.problems import Problem
 from trainer.routine import Insert, PlayItem, Span
-from trainer.sheet.prose.claiming import Claims, insert_kind
-from trainer.sheet.prose.claims import Claim, after_the_end, lines_of_order, order_problem
-from trainer.sheet.prose.extras_told import KINDS, Ref, same_words
+from trainer.sheet.prose.order.claimant import Claims, insert_kind
+from trainer.sheet.prose.order.claims import Claim, after_the_end, lines_of_order, order_problem
+from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.facts import Facts, header_facts
-from trainer.sheet.prose.lexemes import Names, sentences
-from trainer.sheet.prose.order_grammar import Sentence
-from trainer.sheet.prose.order_lines import is_order, without_order
-from trainer.sheet.prose.passes import Passes
-from trainer.sheet.prose.play import Run, run_of
-from trainer.sheet.prose.statements import statements_of
-from trainer.sheet.prose.teller import Teller
-from trainer.sheet.prose.telling import Inline, Known, Told
-from trainer.sheet.prose.told_walls import Lengths, Rows, lengths_of, sentence_of, starts_list
+from trainer.sheet.prose.order.lexemes import Names, sentences
+from trainer.sheet.prose.order.grammar import Sentence
+from trainer.sheet.prose.order.lines import is_order, without_order
+from trainer.sheet.prose.order.passes import Passes
+from trainer.sheet.prose.order.play import Run, run_of
+from trainer.sheet.prose.order.statements import statements_of
+from trainer.sheet.prose.order.teller import Teller
+from trainer.sheet.prose.order.telling import Inline, Known, Told
+from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, sentence_of, starts_list
 from trainer.sheet.prose.words import Token
 
 __all__ = ["Facts", "Inline", "Known", "Told", "header_facts", "is_order", "read_order", "without_order"]

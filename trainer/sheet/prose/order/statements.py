@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from trainer.sheet.prose.bodies import Body, bodies_of, outside
-from trainer.sheet.prose.order_grammar import Atom, Sentence
-from trainer.sheet.prose.places import Spec
+from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
+from trainer.sheet.prose.order.grammar import Atom, Sentence
+from trainer.sheet.prose.order.places import Spec
 from trainer.sheet.prose.words import Token
 
 _INSERTS = frozenset("TGHX")
@@ -26,6 +26,8 @@ class Statement:
     """Where it begins."""
     walls: Atom | None = None
     place: Spec | None = None
+    title: Spec | None = None
+    """Words that may be those of a section's heading, where no other place is said."""
     acts: list[Atom] = field(default_factory=list)
     change: Spec | None = None
     changes: bool = False
@@ -184,6 +186,9 @@ class _Builder:
         self._now.skips |= atom.act == "K"
         if not self._now.walls and not self._now.acts:
             self._place_first = True
+
+    def _take_title(self, atom: Atom) -> None:
+        self._now.title = self._now.title or atom.spec
 
     def _take_loose(self, atom: Atom) -> None:
         self._now.loose.append(atom)

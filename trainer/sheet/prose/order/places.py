@@ -11,8 +11,8 @@ from fractions import Fraction
 from itertools import accumulate
 
 from trainer.routine import Span
-from trainer.sheet.prose.order_words import TEENS
-from trainer.sheet.prose.telling import Known
+from trainer.sheet.prose.order.vocabulary import TEENS
+from trainer.sheet.prose.order.telling import Known
 from trainer.terms import Label
 
 

@@ -6,13 +6,13 @@ from fractions import Fraction
 
 from trainer.problems import Problem
 from trainer.routine import Insert, Span
-from trainer.sheet.prose.bodies import Body
-from trainer.sheet.prose.claims import Claim, Key, Wall, order_problem
-from trainer.sheet.prose.extras_told import KINDS, Extras, Ref
-from trainer.sheet.prose.order_grammar import Atom, Sentence
-from trainer.sheet.prose.places import Fault, Found, Ruler, Spec
-from trainer.sheet.prose.statements import Statement
-from trainer.sheet.prose.telling import Inline, Known
+from trainer.sheet.prose.order.bodies import Body
+from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
+from trainer.sheet.prose.order.extras import KINDS, Extras, Ref
+from trainer.sheet.prose.order.grammar import Atom, Sentence
+from trainer.sheet.prose.order.places import Fault, Found, Ruler, Spec
+from trainer.sheet.prose.order.statements import Statement
+from trainer.sheet.prose.order.telling import Inline, Known
 from trainer.terms import ExtraKind, InsertKind, LeaveKind
 
 LEAVES: dict[str, LeaveKind] = {"R": "restart", "Q": "end", "n": "next", "": "continue"}
@@ -127,6 +127,8 @@ class Claimant:
         keys, wrong = self._claims.passes(self._walls)
         if wrong:
             self._claims.problems.append(order_problem(self._span, wrong))
+        elif not keys and self._says_more:
+            self._claims.unread.append(self._span)
         made = []
         for place, key in enumerate(keys):
             claim = self._claim(key, before, first=place == 0)
@@ -168,6 +170,10 @@ class Claimant:
         told = self._statement
         if told.place is not None:
             return self._claims.find(told.place, part)
+        if told.title is not None:
+            titled = self._claims.find(told.title, part)
+            if titled is not None:
+                return titled
         at_end = self._walls.at == "end"
         line = told.token.line
         if self._claims.mid_dance(line) and not at_end and (told.acts or told.changes) and self._owner is None:

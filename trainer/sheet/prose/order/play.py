@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from trainer.routine import Span
-from trainer.sheet.prose.extras_told import KINDS, Ref
-from trainer.sheet.prose.order_grammar import Sentence
-from trainer.sheet.prose.places import Fault, Found, Ruler
-from trainer.sheet.prose.telling import Known
+from trainer.sheet.prose.order.extras import KINDS, Ref
+from trainer.sheet.prose.order.grammar import Sentence
+from trainer.sheet.prose.order.places import Fault, Found, Ruler
+from trainer.sheet.prose.order.telling import Known
 
 _BETWEEN = set(",-/&>)*:(|.;u")
 _REPEATS = {"repeat", "repeats", "etc", "repeated", "forever"}

@@ -3,9 +3,9 @@
 import re
 from collections.abc import Sequence
 
-from trainer.sheet.prose.lexemes import Names, sentences
-from trainer.sheet.prose.order_grammar import Atom, Sentence
-from trainer.sheet.prose.told_walls import sentence_of, starts_list
+from trainer.sheet.prose.order.lexemes import Names, sentences
+from trainer.sheet.prose.order.grammar import Atom, Sentence
+from trainer.sheet.prose.order.rows import sentence_of, starts_list
 from trainer.sheet.prose.words import Token
 
 _LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})

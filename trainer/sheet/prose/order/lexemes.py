@@ -1,6 +1,6 @@
 """Tokens of a sentence about the order to lexemes: a letter for each word's kind, its number, and where it stands.
 
-The letters together make a short text that `order_grammar.py` finds phrases in. Numbers in figures and words become `n`
+The letters together make a short text that `grammar.py` finds phrases in. Numbers in figures and words become `n`
 (`o` where they say a place: 3rd, third), clocks and walls by direction `f`, names of parts `p`, of sections `q`.
 """
 
@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from trainer.sheet.prose.order_words import (
+from trainer.sheet.prose.order.vocabulary import (
     FILLERS,
     LONGEST,
     NUMBERS,
@@ -38,7 +38,7 @@ class Lexeme:
     """A word or phrase of a sentence with its kind."""
 
     kind: str
-    """One letter, see `order_words.py`; a mark stands for itself."""
+    """One letter, see `vocabulary.py`; a mark stands for itself."""
     first: int
     """Index of its first token in the sentence."""
     last: int

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from trainer.problems import Problem
 from trainer.routine import Departure, Insert, OrderLine, Span
-from trainer.sheet.prose.extras_told import Ref
+from trainer.sheet.prose.order.extras import Ref
 from trainer.terms import Label, LeaveKind
 
 Key = tuple[str, int]

@@ -7,14 +7,14 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from trainer.routine import Insert, Span
-from trainer.sheet.prose.bodies import Body
-from trainer.sheet.prose.claiming import LEAVES, Claimant, Claims, call
-from trainer.sheet.prose.claims import Claim
-from trainer.sheet.prose.extras_told import KINDS, Ref
-from trainer.sheet.prose.order_grammar import Atom, Sentence
-from trainer.sheet.prose.places import Spec
-from trainer.sheet.prose.statements import Statement
-from trainer.sheet.prose.telling import Inline
+from trainer.sheet.prose.order.bodies import Body
+from trainer.sheet.prose.order.claimant import LEAVES, Claimant, Claims, call
+from trainer.sheet.prose.order.claims import Claim
+from trainer.sheet.prose.order.extras import KINDS, Ref
+from trainer.sheet.prose.order.grammar import Atom, Sentence
+from trainer.sheet.prose.order.places import Spec
+from trainer.sheet.prose.order.statements import Statement
+from trainer.sheet.prose.order.telling import Inline
 
 _HOURS = {3, 6, 9, 12}
 

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from trainer.routine import Span
-from trainer.sheet.prose.order_words import TEENS
-from trainer.sheet.prose.telling import Inline, Known
+from trainer.sheet.prose.order.vocabulary import TEENS
+from trainer.sheet.prose.order.telling import Inline, Known
 from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
 

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from trainer.sheet.prose.lexemes import Lexeme, Names, lexemes
-from trainer.sheet.prose.order_grammar import Sentence
+from trainer.sheet.prose.order.lexemes import Lexeme, Names, lexemes
+from trainer.sheet.prose.order.grammar import Sentence
 from trainer.sheet.prose.words import Token
 
 _WAYS = {
@@ -127,7 +127,11 @@ class Rows:
             return False
         if after.low in ("begins", "starts", "start", "begin", "starting", "beginning"):
             return True
-        return self._open and (not after.glued or after.text in ".):") and after.low not in ("count", "counts", "ct", "cts", "walls")
+        return (
+            self._open
+            and (not after.glued or after.text in ".):")
+            and after.low not in ("count", "counts", "ct", "cts", "walls")
+        )
 
     def _roles_of(self, tokens: Sequence[Token]) -> list[str]:
         cells = _cells(tokens)

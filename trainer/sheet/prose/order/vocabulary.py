@@ -1,6 +1,6 @@
-"""The words in which teachers tell the order of walls (`order_words.toml`), and numbers in words.
+"""The words in which teachers tell the order of walls (`vocabulary.toml`), and numbers in words.
 
-Each phrase has a letter for its kind; `order_grammar.py` seeks its patterns in texts of these letters. A word that is in no
+Each phrase has a letter for its kind; `grammar.py` seeks its patterns in texts of these letters. A word that is in no
 list is `?`, one that speaks of steps `m`.
 """
 
@@ -12,7 +12,7 @@ from trainer.dance.figures import moves
 
 
 def _table() -> dict[str, Any]:
-    return tomllib.loads((files("trainer.sheet.prose") / "order_words.toml").read_text(encoding="utf-8"))
+    return tomllib.loads((files("trainer.sheet.prose.order") / "vocabulary.toml").read_text(encoding="utf-8"))
 
 
 _TABLE = _table()

@@ -4,10 +4,10 @@ from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 
-from trainer.sheet.prose.claims import Key
-from trainer.sheet.prose.order_grammar import Atom
-from trainer.sheet.prose.order_words import TEENS
-from trainer.sheet.prose.telling import Known
+from trainer.sheet.prose.order.claims import Key
+from trainer.sheet.prose.order.grammar import Atom
+from trainer.sheet.prose.order.vocabulary import TEENS
+from trainer.sheet.prose.order.telling import Known
 
 _MOST = 24
 """So many passes are listed for "every wall"."""

@@ -1,6 +1,6 @@
 """The phrases of the order: which walls, at which place, what is done, facing where.
 
-A sentence is a text of letters, one for each lexeme (`order_words.py`), and each phrase a pattern over those letters, tried
+A sentence is a text of letters, one for each lexeme (`vocabulary.py`), and each phrase a pattern over those letters, tried
 in the order of `_PATTERNS` at each place. What fits none stays out of the atoms: it is a remark, or the steps of an extra.
 """
 
@@ -11,11 +11,11 @@ from fractions import Fraction
 from typing import Literal
 
 from trainer.routine import Span
-from trainer.sheet.prose.lexemes import Lexeme
-from trainer.sheet.prose.places import Spec
+from trainer.sheet.prose.order.lexemes import Lexeme
+from trainer.sheet.prose.order.places import Spec
 from trainer.sheet.prose.words import Token
 
-AtomKind = Literal["walls", "place", "loose", "act", "face", "begins", "not", "change", "onward", "only"]
+AtomKind = Literal["walls", "place", "loose", "act", "face", "begins", "not", "change", "onward", "only", "title"]
 
 _MOST_NAMED = 9
 """A larger number after "restart" or "tag" is no name but a place."""
@@ -261,6 +261,13 @@ def _here(s: Sentence, match: re.Match[str]) -> list[Atom]:
     return [Atom("place", match.start(), match.end(), spec=Spec(span, here=span.line))]
 
 
+def _titled(s: Sentence, match: re.Match[str]) -> list[Atom]:
+    """ "After the jazz box": words that a section's heading may have."""
+    words = tuple(s.tokens[one.first].low for one in s.lexemes[match.start() + 1 : match.end()])
+    spec = Spec(s.span(match.start() + 1, match.end()), title=words)
+    return [Atom("title", match.start(), match.end(), spec=spec)]
+
+
 def _loose(s: Sentence, match: re.Match[str]) -> list[Atom]:
     return [
         Atom("loose", match.start(), match.end(), spec=_count_spec(s, match), act="c" if "c" in match.group() else "")
@@ -419,6 +426,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", _place),
         (r"[AEUDIu]*h(?!-?m)(?:I[aw?D])?|[AEDUu]*a(?!m|-?t)", _share),
         (r"[AEIU]?@", _here),
+        (r"[AE][m?][m?]{0,4}(?=[,:)(RTGwWIj>&]|$)", _titled),
         (r"I?(?P<cnt>n-?c|n)", _loose),
         (r"Q|E", _stop),
         (r"u", _only),
