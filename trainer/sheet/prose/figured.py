@@ -126,7 +126,8 @@ def _fillings(
             if key in danced or same > 1:
                 continue
             danced.append(key)
-            yield cost + extra + 0.08 * same, _placed(clause, drafts, turn, others)
+            other = 0.05 * (n != len(row.forms[0].steps))
+            yield cost + extra + 0.08 * same + other, _placed(clause, drafts, turn, others)
 
 
 def _placed(
@@ -222,8 +223,9 @@ def _way(form: Form, index: int, step: Step, travelling: Direction | None) -> Di
 def _with_sizes(draft: Draft, turn: Fraction, others: tuple[Fraction, ...]) -> Draft:
     if draft.turns == NO_TURN or not turn:
         return draft
-    share = draft.turns[0] / turn
-    return replace(draft, turns=(draft.turns[0], *(share * one for one in others)))
+    if draft.turns[0] != turn:
+        return draft
+    return replace(draft, turns=(turn, *others))
 
 
 def _draft_of(name: str, step: Step, index: int, foot: Foot | None, direction: Direction | None) -> Draft:

@@ -1,20 +1,225 @@
-"""The sheet's own vocabulary: short forms and names that the teacher explains."""
+"""The sheet's own vocabulary: short forms and names that the teacher explains.
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+"fwd = forward, bk = back", "key: RF/LF right/left foot, tch touch", "basic R always means step R to the side, rock L behind,
+recover R". A name that is explained for one foot serves for the other in the mirror. What explains itself with words that are
+no words of the trade ("walls = 4") is no vocabulary.
+"""
 
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from trainer.sheet.prose.lexicon import Lex, lexemes
 from trainer.sheet.prose.words import Token
+
+Words = tuple[Token, ...]
+
+_MOST_ENTRIES = 400
+_LONGEST_NAME = 4
+_LONGEST_MEANING = 60
+"""Tokens."""
 
 
 @dataclass(frozen=True)
 class Gloss:
-    """Short forms with the words that they stand for."""
+    """Short forms and names with the words that they stand for."""
 
-    entries: tuple[tuple[tuple[str, ...], tuple[Token, ...]], ...] = ()
-    short: Mapping[tuple[str, ...], tuple[Token, ...]] = field(default_factory=dict, compare=False)
+    entries: tuple[tuple[tuple[str, ...], Words], ...] = ()
+    short: Mapping[tuple[str, ...], Words] = field(default_factory=dict, compare=False)
     """The same, for looking up."""
+
+
+_KEYS = {
+    "key", "keys", "abbreviation", "abbreviations", "abbrev", "abbrevs", "abbr", "legend", "shorthand", "short", "glossary", "terms",
+    "symbols", "meaning", "meanings", "explanation",
+}  # fmt: skip
+_MEANS = ("means", "mean", "meaning", "stands", "stand", "=")
+_OPENING = {
+    "a",
+    "an",
+    "the",
+    "in",
+    "this",
+    "dance",
+    "by",
+    "i",
+    "my",
+    "where",
+    "note",
+    "here",
+    "when",
+    "say",
+    "writes",
+    "write",
+    '"',
+    "'",
+    ":",
+}
+_PLAIN = {"always", "just", "simply", "here", "that", "for", "short", "to", "you", '"', "'"}
+_NOT_NAMES = {
+    "tune", "music", "song", "track", "wall", "walls", "count", "counts", "level", "intro", "start", "starts", "tempo", "time", "by",
+    "choreo", "choreographer", "choreography", "title", "name", "part", "parts", "section", "tag", "tags", "restart", "restarts",
+    "bridge", "ending", "order", "sequence", "option", "weight", "facing", "clock", "direction", "bpm", "date", "dance", "note",
+    "notes", "type", "step", "steps", "phrasing",
+}  # fmt: skip
+_SAYING = {"foot", "side", "run", "part", "move", "way", "prep", "figure", "amount", "turn"}
+_FEET = {"r": ("r", "right", "rf"), "l": ("l", "left", "lf")}
+_FOOT_OF = {word: foot for foot, words in _FEET.items() for word in words}
+_MIRROR = {"r": "l", "l": "r", "right": "left", "left": "right", "rf": "lf", "lf": "rf", "rs": "ls", "ls": "rs"}
 
 
 def gloss_of(lines: Sequence[Sequence[Token]]) -> Gloss:
     """Return the vocabulary that the lines of a sheet explain."""
-    return Gloss()
+    found: dict[tuple[str, ...], Words] = {}
+    in_key = False
+    for line in lines:
+        tokens = [token for token in line if token.text != "|"]
+        keyed = bool(tokens) and tokens[0].low in _KEYS and len(tokens) > 1
+        # A key may run on over the next lines, as long as they are pairs too.
+        in_key = keyed or (in_key and any(token.text == "," for token in tokens))
+        for name, meaning in _pairs(_past_head(tokens) if keyed else tokens, keyed=in_key):
+            for key, words in _entries(name, meaning, keyed=in_key):
+                if len(found) < _MOST_ENTRIES:
+                    found.setdefault(key, words)
+    return Gloss(tuple(found.items()), found)
+
+
+def _past_head(tokens: Sequence[Token]) -> list[Token]:
+    at = 1
+    while at < len(tokens) and (tokens[at].text in ":.-=" or tokens[at].low in ("of", "to", "used", "terms", "forms")):
+        at += 1
+    return list(tokens[at:])
+
+
+def _pairs(tokens: Sequence[Token], *, keyed: bool) -> Iterator[tuple[Words, Words]]:
+    """Yield names with their meanings."""
+    for sentence in _split(tokens, (".", ";")):
+        signs = [at for at, token in enumerate(sentence) if token.text == "=" or token.low in _MEANS]
+        if signs:
+            yield from _at_signs(sentence, signs)
+        elif keyed:
+            for piece in _split(sentence, (",",)):
+                yield from _side_by_side(piece)
+        else:
+            yield from _at_colon(sentence)
+
+
+def _split(tokens: Sequence[Token], marks: tuple[str, ...]) -> list[list[Token]]:
+    pieces: list[list[Token]] = [[]]
+    depth = 0
+    for token in tokens:
+        depth += (token.text in "([") - (token.text in ")]") if len(token.text) == 1 else 0
+        if token.text in marks and depth <= 0:
+            pieces.append([])
+        else:
+            pieces[-1].append(token)
+    return [piece for piece in pieces if piece]
+
+
+def _at_signs(sentence: Sequence[Token], signs: Sequence[int]) -> Iterator[tuple[Words, Words]]:
+    """Yield the pairs of "a = b, c = d" and of "a means b"."""
+    name = _name(sentence[: signs[0]])
+    for place, sign in enumerate(signs):
+        end = signs[place + 1] if place + 1 < len(signs) else len(sentence)
+        rest = list(sentence[sign + 1 : end])
+        following: Words = ()
+        if end < len(sentence):
+            cut = max((at for at, token in enumerate(rest) if token.text == ","), default=len(rest) - 1)
+            rest, following = rest[:cut], tuple(rest[cut + 1 :])
+        while rest and rest[0].low in _PLAIN | {":"}:
+            rest = rest[1:]
+        yield name, tuple(rest)
+        name = _name(following)
+
+
+def _at_colon(sentence: Sequence[Token]) -> Iterator[tuple[Words, Words]]:
+    at = next((at for at, token in enumerate(sentence) if token.text == ":"), 0)
+    meaning = sentence[at + 1 :]
+    known = any(lex.kind in ("figure", "move", "turn") for lex in lexemes(sentence[:at]))
+    # A figure's name before its steps is no explanation: the steps are danced there.
+    if 0 < at <= _LONGEST_NAME and not known and any(token.text == "," for token in meaning):
+        yield _name(sentence[:at]), tuple(meaning)
+
+
+def _side_by_side(piece: Sequence[Token]) -> Iterator[tuple[Words, Words]]:
+    """Yield the pair of "tch touch", "RF/LF right/left foot", "fwd - forward", "w/ with"."""
+    at = next((at for at, token in enumerate(piece) if token.text in ("-", ":", ">") and at), 0)
+    if at:
+        yield tuple(piece[:at]), tuple(piece[at + 1 :])
+        return
+    if len(piece) > 2 and piece[1].text == "/" and not piece[2].glued:
+        yield (piece[0],), tuple(piece[2:])
+        return
+    names = 1
+    while names + 1 < len(piece) and piece[names].text == "/" and piece[names + 1].glued:
+        names += 2
+    yield tuple(piece[:names]), tuple(piece[names:])
+
+
+def _name(tokens: Sequence[Token]) -> Words:
+    name = list(tokens)
+    while name and (name[0].low in _OPENING or name[0].kind == "mark"):
+        name = name[1:]
+    while name and (name[-1].low in _PLAIN or name[-1].kind == "mark"):
+        name = name[:-1]
+    return tuple(name)
+
+
+def _entries(name: Words, meaning: Words, *, keyed: bool) -> Iterator[tuple[tuple[str, ...], Words]]:
+    """Yield what a pair puts into the vocabulary: each of several names, and the mirror of a name with a foot."""
+    names = _split(name, (",", "/"))
+    meanings = _split(meaning, (",", "/"))
+    if 1 < len(names) == len(meanings):
+        tail = meanings[-1][1:]
+        for one, said in zip(names, meanings, strict=True):
+            whole = said if said is meanings[-1] or len(said) > 1 else [*said, *tail]
+            yield from _entry(tuple(one), tuple(whole), keyed=keyed)
+        return
+    yield from _entry(name, meaning, keyed=keyed)
+
+
+def _entry(name: Words, meaning: Words, *, keyed: bool) -> Iterator[tuple[tuple[str, ...], Words]]:
+    words = tuple("and" if token.kind == "amp" else token.low for token in name)
+    sound = 0 < len(words) <= _LONGEST_NAME and all(token.kind in ("word", "amp") for token in name)
+    if not sound or not 0 < len(meaning) <= _LONGEST_MEANING or words[0] in _NOT_NAMES:
+        return
+    if tuple(token.low for token in meaning) == words or not _says(lexemes(meaning), keyed=keyed):
+        return
+    feet = [_FOOT_OF[word] for word in words if word in _FOOT_OF]
+    rest = tuple(word for word in words if word not in _FOOT_OF)
+    if len(words) == 1 or not rest or len(feet) > 1:
+        yield words, meaning
+        if len(words) == 1 and any(token.low in _MIRROR for token in meaning) and words[0] not in _FOOT_OF:
+            yield from _with_feet(words, meaning, _first_foot(meaning))
+        return
+    if feet:
+        yield from _with_feet(rest, meaning, feet[0])
+        yield rest, meaning
+        return
+    yield words, meaning
+    if any(token.low in _MIRROR for token in meaning):
+        yield from _with_feet(words, meaning, _first_foot(meaning))
+
+
+def _with_feet(rest: tuple[str, ...], meaning: Words, own: str) -> Iterator[tuple[tuple[str, ...], Words]]:
+    mirror = tuple(replace(token, low=_MIRROR.get(token.low, token.low), text=_mirrored(token)) for token in meaning)
+    for foot, said in _FEET.items():
+        words = meaning if foot == own else mirror
+        for one in said:
+            yield (*rest, one), words
+            yield (one, *rest), words
+
+
+def _mirrored(token: Token) -> str:
+    return _MIRROR.get(token.low, token.text)
+
+
+def _first_foot(meaning: Words) -> str:
+    return next((_FOOT_OF[token.low] for token in meaning if token.low in _FOOT_OF), "r")
+
+
+def _says(lexes: Sequence[Lex], *, keyed: bool) -> bool:
+    """Whether a meaning is told in words of the trade."""
+    if any(lex.kind == "unknown" for lex in lexes):
+        return False
+    saying = sum(lex.kind in _SAYING for lex in lexes)
+    return saying > 0 or (keyed and any(lex.kind == "task" for lex in lexes))

@@ -4,14 +4,17 @@ Each clause takes one of its roles; the cheapest few paths to every number of co
 carries a turn that waits for its step, and a figure's name that is being spelled out (`acts.py`).
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from math import inf
+from typing import NamedTuple
 
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.acts import HANDLERS, Path, Placed, closed, noted
 from trainer.sheet.prose.clauses import Clause
 from trainer.sheet.prose.figured import usual_shares
+from trainer.sheet.prose.profiles import HEAVY
 from trainer.sheet.prose.roles import NO_TURN, Role, Waiting, shared, with_shares
 from trainer.sheet.prose.taking import roles_of
 from trainer.sheet.prose.words import Draft
@@ -29,44 +32,48 @@ MOST_COUNTS = 48
 _UNLIKELY = 0.25
 """A filler that costs more than this is something that the words only imply."""
 
+_TRIED = 3
+"""So many times the paths kept are tried at each clause."""
+
 Drafts = tuple[Draft | None, ...]
 
 
-def paths_of(clauses: Sequence[Clause], most_counts: int, width: int, before: Draft | None = None) -> list[list[Path]]:
-    """Return the best paths through all clauses by the number of counts filled: index n holds those with n.
+def paths_of(
+    clauses: Sequence[Clause], counts: int, prices: Sequence[Sequence[float]], width: int, before: Draft | None = None
+) -> list[Path]:
+    """Return the best paths through all clauses that fill just so many counts, the best first.
 
-    `before` is the last event of the item before, of which a bare foot may be more.
+    `prices` are those of `profiles.prices_to_go`. `before` is the last event of the item before, of which a bare foot may
+    be more.
     """
-    states: dict[int, list[Path]] = {0: [Path(context=before)]}
-    for clause in clauses:
-        reached: dict[int, list[Path]] = {}
-        roles = roles_of(clause)
-        for paths in states.values():
-            for path in paths:
-                for role in roles:
-                    for after in _taken(path, role, clause, most_counts):
-                        reached.setdefault(len(after.drafts), []).append(after)
-        if reached:
-            states = {n: _best(paths, width) for n, paths in reached.items()}
-        else:
-            # No room for any of its events: they are left over.
-            states = {n: [_left_over(path, clause) for path in paths] for n, paths in states.items()}
-    found: list[list[Path]] = [[] for _ in range(most_counts + 1)]
-    for n, paths in states.items():
-        found[n] = _best([closed(path) for path in paths], width)
-    return found
+    paths = [Path(context=before)]
+    for index, clause in enumerate(clauses):
+        room = Room(counts, prices[index + 1])
+        ways = sorted(_ways(paths, roles_of(clause), room), key=_promise)[: _TRIED * width]
+        reached = [after for way in ways for after in _taken(way, clause, room)]
+        paths = _best(reached, room, width)
+    closing = [closed(path) for path in paths if len(path.drafts) == counts]
+    return _best(closing, Room(counts, (0.0,)), width)
 
 
-def _left_over(path: Path, clause: Clause) -> Path:
-    return path._replace(breaches=path.breaches + LEFT_OVER, unread=(*path.unread, clause.span))
+class Room(NamedTuple):
+    """The counts to fill, and what the clauses after this one cost for each number of counts left."""
+
+    counts: int
+    prices: Sequence[float]
+
+    def after(self, filled: int) -> float:
+        """Return the price of the rest after so many counts are filled."""
+        left = self.counts - filled
+        return self.prices[left] if 0 <= left < len(self.prices) else inf
 
 
-def _best(paths: list[Path], width: int) -> list[Path]:
-    paths.sort(key=lambda path: path.cost)
+def _best(paths: list[Path], room: Room, width: int) -> list[Path]:
+    ordered = sorted(paths, key=lambda path: path.breaches * HEAVY + path.preference + room.after(len(path.drafts)))
     kept: list[Path] = []
     seen: set[object] = set()
-    for path in paths:
-        key = (path.drafts, path.waiting, path.named)
+    for path in ordered:
+        key = (tuple(map(_likeness, path.drafts)), path.waiting is None, path.named is None)
         if key in seen:
             continue
         seen.add(key)
@@ -76,12 +83,53 @@ def _best(paths: list[Path], width: int) -> list[Path]:
     return kept
 
 
-def _taken(path: Path, role: Role, clause: Clause, most: int) -> list[Path]:
-    """Return the paths that come of a clause in a role: none where the role does not go with the path."""
-    if role.act == "events":
-        return _with_events(path, role, clause, most)
-    step = HANDLERS[role.act](path, role, clause)
-    if step is None or len(step.drafts) > most:
+def _likeness(draft: Draft | None) -> object:
+    """Return what makes two drafts the same to the search; quick to hash, unlike fractions."""
+    if draft is None:
+        return None
+    turn = draft.turns[0].as_integer_ratio()
+    return draft.moves, draft.foot, draft.direction, draft.weight, turn, len(draft.turns), draft.figure, draft.also
+
+
+class Way(NamedTuple):
+    """A path that might take a clause in a role, with what it would cost."""
+
+    price: float
+    path: Path
+    role: Role
+    more: int
+    """Fillers after the role's own events."""
+
+
+def _promise(way: Way) -> float:
+    return way.price
+
+
+def _ways(paths: Sequence[Path], roles: Sequence[Role], room: Room) -> Iterator[Way]:
+    for path in paths:
+        filled = len(path.drafts)
+        so_far = path.breaches * HEAVY + path.preference
+        for role in roles:
+            price = so_far + role.breaches * HEAVY + role.preference
+            if role.act == "events":
+                counts = filled + len(role.drafts)
+                for more in range(1 + (role.pad_most if role.pad is not None else 0)):
+                    rest = room.after((counts + more) * role.repeats)
+                    if rest < inf:
+                        yield Way(price + role.pad_cost * more + rest, path, role, more)
+            elif role.act in ("again", "pad"):
+                yield Way(price, path, role, 0)
+            elif room.after(filled) < inf:
+                yield Way(price + room.after(filled), path, role, 0)
+
+
+def _taken(way: Way, clause: Clause, room: Room) -> list[Path]:
+    """Return the path that comes of a clause in a role: none where the role does not go with the path."""
+    path, role = way.path, way.role
+    step = (
+        _with_events(path, role, clause, way.more) if role.act == "events" else HANDLERS[role.act](path, role, clause)
+    )
+    if step is None or room.after(len(step.drafts)) == inf:
         return []
     return [noted(_priced(step, role, clause), clause)]
 
@@ -98,12 +146,9 @@ def _priced(path: Path, role: Role, clause: Clause) -> Path:
     )
 
 
-def _with_events(path: Path, role: Role, clause: Clause, most: int) -> list[Path]:
-    room = most - len(path.drafts) - len(role.drafts)
-    if room < 0:
-        return []
+def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | None:
     if role.after_gesture and not _gestured(path):
-        return []
+        return None
     drafts, waiting, cost = _turned_first(role.drafts, path.waiting)
     starts = clause.start or path.starts
     if starts is not None and drafts and drafts[0] is not None and drafts[0].foot is None:
@@ -114,23 +159,19 @@ def _with_events(path: Path, role: Role, clause: Clause, most: int) -> list[Path
     if isinstance(role.value, Waiting):
         waiting = role.value
     start = len(path.drafts)
-    paths = []
-    for more in range(min(role.pad_most, room) + 1 if role.pad is not None else 1):
-        step = path._replace(
-            drafts=path.drafts + _padded(drafts, role, more),
-            waiting=waiting,
-            clause_from=start,
-            starts=None,
-            preference=path.preference + cost + role.pad_cost * more,
-            implied=path.implied or (more > 0 and role.pad_cost > _UNLIKELY),
-        )
-        if clause.at and clause.turning is not None and role.value is None:
-            step = step._replace(placed=(*step.placed, Placed(start, len(step.drafts), clause.at, ())))
-        if role.repeats > 1:
-            step = step._replace(drafts=step.drafts * role.repeats)
-        if len(step.drafts) <= most:
-            paths.append(noted(_priced(step, role, clause), clause))
-    return paths
+    whole = (path.drafts + _padded(drafts, role, more)) * role.repeats
+    placed = path.placed
+    if clause.at and clause.turning is not None and role.value is None:
+        placed = (*placed, Placed(start, len(whole), clause.at, ()))
+    return path._replace(
+        drafts=whole,
+        waiting=waiting,
+        clause_from=start,
+        starts=None,
+        preference=path.preference + cost + role.pad_cost * more,
+        implied=path.implied or (more > 0 and role.pad_cost > _UNLIKELY),
+        placed=placed,
+    )
 
 
 def _gestured(path: Path) -> bool:

@@ -210,9 +210,10 @@ def _own_at(
 ) -> tuple[int, tuple[Token, ...]]:
     if not own:
         return 0, ()
-    for length in (4, 3, 2, 1):
-        found = own.get(tuple(words[at : at + length]))
-        if found is not None and at + length <= len(words):
+    for length in range(min(6, len(words) - at), 0, -1):
+        name = tuple(words[at : at + length])
+        found = own.get(name) or (own.get((*name[:-1], name[-1][:-1])) if name[-1].endswith("s") else None)
+        if found is not None:
             return length, found
     return 0, ()
 

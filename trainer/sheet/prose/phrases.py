@@ -4,24 +4,33 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
+from math import inf
 
 from trainer.sheet.prose.acts import Path, Placed
 from trainer.sheet.prose.clauses import Clause, clauses_of
 from trainer.sheet.prose.gloss import Gloss, gloss_of
 from trainer.sheet.prose.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
 from trainer.sheet.prose.lexicon import lexemes
+from trainer.sheet.prose.profiles import HEAVY, prices_to_go
 from trainer.sheet.prose.roles import NO_TURN
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
 __all__ = ["Gloss", "fills", "gloss_of", "item_readings"]
 
-_WIDE = 10
-"""Paths kept for each number of counts in an item of a usual length; long items are searched with fewer."""
+_WIDE = 16
+"""Paths kept after each clause of an item of a usual length; long items are searched with fewer."""
 
-_MANY_CLAUSES = 12
+_USUAL = 6
+"""Clauses."""
+
+_TARGETS = 3
+"""Numbers of counts that are tried where the words do not fill the slots."""
 
 _WAITS = 0.2
 """What it costs that a turn at an item's end falls on the next event."""
+
+_MOST_CLAUSES = 60
+"""No item is read further."""
 
 
 def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | None = None) -> tuple[Reading, ...]:
@@ -31,80 +40,71 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
     left (2)", "bump hips right twice (5, 6), left twice (7, 8)".
     """
     clauses = _clauses(item.text, gloss)
-    if item.slots:
-        found = _for_slots(clauses, item.slots, before)
-    else:
-        found = [
-            _reading(path, (), Fraction(0))
-            for paths in _paths(clauses, MOST_COUNTS, before=before)
-            for path in paths
-            if path.drafts
-        ]
-    found.sort(key=lambda reading: (round(reading.breaches, 4), reading.preference))
+    n = len(item.slots)
+    prices = prices_to_go(clauses, n + 8 if n else MOST_COUNTS)
+    found = []
+    for counts, cost in _targets(prices[0], n):
+        width = max(3, min(_WIDE, _WIDE * _USUAL // max(len(clauses), 1)))
+        paths = paths_of(clauses, counts, prices, width, before)
+        found += [_reading(path, item.slots, cost) for path in paths]
+    if not found:
+        found = [_reading(Path(), item.slots, _missing(n))]
+    found.sort(key=lambda reading: (reading.breaches, reading.preference))
     return tuple(_distinct(found)[:most])
 
 
+def _targets(prices: Sequence[float], n: int) -> list[tuple[int, float]]:
+    """Return the numbers of counts that the words may fill, each with the laws that it breaks, the likeliest first."""
+    priced = [
+        (price + HEAVY * cost, counts, cost)
+        for counts, price in enumerate(prices)
+        if price < inf and (counts or n)
+        for cost in [_missing(n - counts) if counts < n else LEFT_OVER * (counts - n) if n else 0.0]
+    ]
+    priced.sort()
+    if n and n < len(prices) and prices[n] < 0.4 * HEAVY:
+        return [(n, 0.0)]
+    likely = [(counts, cost) for price, counts, cost in priced[:_TARGETS] if price <= priced[0][0] + 2.5 * HEAVY]
+    if n and not any(counts == n for counts, _ in likely) and n < len(prices) and prices[n] < inf:
+        likely.append((n, 0.0))
+    return likely
+
+
+def _missing(counts: int) -> float:
+    """Return what it costs that so many counts are empty."""
+    return EMPTY + EMPTY_MORE * (counts - 1) if counts > 0 else 0.0
+
+
 def fills(item_text: Sequence[Token], n: int, gloss: Gloss | None = None) -> float:
-    """Return how badly words fill so many counts: 0 where they fit."""
-    costs = _fill_costs(tuple(item_text), gloss or Gloss())
-    if n < len(costs):
-        return costs[n]
-    return costs[-1] + EMPTY_MORE * (n - len(costs) + 1)
+    """Return how badly words fill so many counts, by a quick estimate: 0 where they fit."""
+    prices = _prices(tuple(item_text), gloss or Gloss())
+    costs = [
+        price / HEAVY
+        + 0.9 * (price % HEAVY if price < HEAVY else 0.0)
+        + (_missing(n - counts) if counts < n else LEFT_OVER * (counts - n))
+        for counts, price in enumerate(prices)
+        if price < inf
+    ]
+    return min(costs, default=_missing(n))
 
 
 @lru_cache(maxsize=8192)
-def _fill_costs(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
+def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
     """Return for each number of counts from 0 on what it costs that the words fill so many."""
-    clauses = _clauses(text, gloss)
-    exact = [
-        min((path.breaches + path.preference for path in paths), default=None) for paths in _paths(clauses, 20, width=2)
-    ]
-    return tuple(
-        min(
-            (
-                cost + (LEFT_OVER * (m - n) if m > n else EMPTY + EMPTY_MORE * (n - m - 1) if m < n else 0.0)
-                for m, cost in enumerate(exact)
-                if cost is not None
-            ),
-            default=EMPTY + EMPTY_MORE * n,
-        )
-        for n in range(len(exact))
-    )
+    return tuple(prices_to_go(_clauses(text, gloss), 20)[0])
 
 
 @lru_cache(maxsize=4096)
 def _clauses(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:
-    return clauses_of(lexemes(text, gloss.short))
+    return clauses_of(lexemes(text, gloss.short))[:_MOST_CLAUSES]
 
 
-def _paths(
-    clauses: Sequence[Clause], counts: int, *, width: int = _WIDE, before: Draft | None = None
-) -> list[list[Path]]:
-    if len(clauses) > _MANY_CLAUSES:
-        width = max(2, width * _MANY_CLAUSES // (2 * len(clauses)))
-    return paths_of(clauses, counts, width, before)
-
-
-def _for_slots(clauses: Sequence[Clause], slots: Sequence[Slot], before: Draft | None) -> list[Reading]:
-    n = len(slots)
-    by_counts = _paths(clauses, n, before=before)
-    if not any(not path.breaches for path in by_counts[n]):
-        by_counts = _paths(clauses, min(n + 8, MOST_COUNTS + n), before=before)
-    found = []
-    for m, paths in enumerate(by_counts):
-        over = m - n
-        cost = LEFT_OVER * over if over > 0 else EMPTY + EMPTY_MORE * (-over - 1) if over < 0 else 0.0
-        for path in paths if not over else paths[:2]:
-            found.append(_reading(path, slots, Fraction(0), cost))
-    return found
-
-
-def _reading(path: Path, slots: Sequence[Slot], leaves: Fraction, cost: float = 0.0) -> Reading:
+def _reading(path: Path, slots: Sequence[Slot], cost: float) -> Reading:
     drafts = _on_their_counts(path, slots)
     n = len(slots)
     if n:
         drafts = (*drafts[:n], *(None,) * (n - len(drafts)))
-    waits = path.waiting.turns[0] if path.waiting else leaves
+    waits = path.waiting.turns[0] if path.waiting else Fraction(0)
     return Reading(
         drafts=drafts,
         breaches=round(path.breaches + cost, 4),

@@ -29,7 +29,21 @@ def roles_of(clause: Clause) -> tuple[Role, ...]:
     strange = min(0.08 * len(clause.unknown), 0.3)
     if slip or (strange and clause.kind != "words"):
         found = [role._replace(preference=role.preference + slip + strange) for role in found]
-    return tuple(found)
+    return tuple(_likeliest(found))
+
+
+_MOST_ALIKE = 6
+"""Roles of one clause that fill the same number of counts."""
+
+
+def _likeliest(roles: list[Role]) -> Iterator[Role]:
+    """Yield the roles without those that many likelier ones of the same length go before."""
+    seen: dict[tuple[str, int], int] = {}
+    for role in sorted(roles, key=lambda role: (role.breaches, role.preference)):
+        alike = (role.act, len(role.drafts))
+        seen[alike] = seen.get(alike, 0) + 1
+        if seen[alike] <= _MOST_ALIKE:
+            yield role
 
 
 def _gibberish(clause: Clause) -> bool:
