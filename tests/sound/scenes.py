@@ -34,7 +34,7 @@ def leaves(after: int, *inserts: Insert, leave: LeaveKind = "continue") -> Depar
 
 
 def lantern() -> Routine:
-    """Return a dance of 32 counts: a bridge in wall 2, a change and a hold in wall 3, a restart with a tag in wall 4."""
+    """Return 32 counts: a bridge in wall 2, a change and a hold in wall 3, a tag and a restart in wall 4."""
     sections = (eight("1"), eight("2", "1 2 3 & 4 5 6 7 & 8"), eight("3"), eight("4", "& 1 2 3 4 5 6 7 8", turn="1/4"))
     extras = (
         Extra(name="Lantern", kind="tag", counts=4, events=events("1 2 3 4")),

@@ -28,8 +28,8 @@ KINDS: tuple[Kind, ...] = ("section", "beat", "step", "sub", "count-in")
 Samples = NDArray[np.float32]
 """Shape (frames, 2)."""
 
-HEADROOM = 10 ** (-7 / 20)
-"""The loudest sample of any click at full level: -7 dBFS, so that two at once stay below -1 dBFS."""
+HEADROOM = 10 ** (-7.1 / 20)
+"""The loudest sample of any click at full level: -7.1 dBFS, so that two at once stay below -1 dBFS."""
 
 ATTACK = RATE // 2000
 """Frames from the first sample to full strength."""

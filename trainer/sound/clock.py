@@ -42,7 +42,7 @@ QUARTZ = 100e-6
 JITTER = 0.008
 """Seconds by which callbacks usually scatter."""
 
-WILD = 0.1
+WILD = 0.05
 """Seconds off the line that a single callback is believed at most."""
 
 SHIFT = 0.025
@@ -78,13 +78,16 @@ class Fit:
         passed, taken = callback.time - last.time, (callback.frames - last.frames) / self._rate
         block = taken / (callback.number - last.number)
         self._regular = self._regular + 1 if abs(passed - taken) < block / 2 else 0
-        off = (self._off(callback) or 0.0) / self._rate
-        self._astray += RECENT * (min(max(off, -WILD), WILD) - self._astray)
+        off = self._off(callback) or 0.0
+        believed = min(max(off, -WILD * self._rate), WILD * self._rate)
+        self._astray += RECENT * (believed / self._rate - self._astray)
+        wild = off - believed
         if abs(self._astray) > SHIFT:
             self._forget()
+            wild = 0.0
         self._settled = self._settled or self._regular >= STEADY
         if self._origin is not None or self._regular:
-            self._take(callback)
+            self._take(callback, wild)
 
     def holds(self, callback: Callback) -> bool:
         """Whether a callback lies near the line, as far as there is one."""
@@ -95,7 +98,8 @@ class Fit:
         expected = self._line(callback.time)
         return None if expected is None else callback.frames - expected
 
-    def _take(self, callback: Callback) -> None:
+    def _take(self, callback: Callback, wild: float) -> None:
+        """Weigh in a callback, less the frames by which it is not believed."""
         if self._origin is None:
             self._origin, self._newest = callback, callback.time
         step = callback.time - self._newest
@@ -103,7 +107,7 @@ class Fit:
         self._xx += step * (step * self._weight - 2 * self._x)
         self._x -= step * self._weight
         self._xy -= step * self._y
-        y = callback.frames - self._origin.frames - self._rate * (callback.time - self._origin.time)
+        y = callback.frames - self._origin.frames - self._rate * (callback.time - self._origin.time) - wild
         kept = math.exp(-step / MEMORY)
         self._weight, self._x, self._xx = self._weight * kept + 1, self._x * kept, self._xx * kept
         self._y, self._xy = self._y * kept + y, self._xy * kept

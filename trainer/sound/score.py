@@ -6,59 +6,22 @@ adding up. Samples are stereo float32 of shape (frames, 2). Headroom is fixed; t
 """
 
 from bisect import bisect_left
-from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass, field, fields, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
 from trainer.practice.take import Take
 from trainer.sound.clicks import LONGEST, Kind, Samples, kit
+from trainer.sound.levels import Levels
 from trainer.sound.strokes import Stroke, Strokes
 from trainer.timing import TempoMap
 
 SLOW_ROLLING = Fraction(50)
 """Below so many counts a minute the sub-beats of a rolling count click too: a beat is then longer than 1.2 s, and
 towards 1.8 s people lose the beat (Repp 2006, slow limit of synchronisation)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Levels:
-    """How loud each kind of click is, from 0 to 1 of its full level; `master` goes over them all."""
-
-    master: float = 0.5
-    """A first start is not loud: half of full level, 6 dB down."""
-    section: float = 1.0
-    beat: float = 1.0
-    step: float = 1.0
-    sub: float = 1.0
-    count_in: float = 1.0
-
-    def __post_init__(self) -> None:
-        """Refuse a level outside 0 to 1: above it the headroom would be gone."""
-        for name, value in asdict(self).items():
-            if not 0 <= value <= 1:
-                raise ValueError(f"the level of {name} lies between 0 and 1")
-
-    @classmethod
-    def read(cls, row: Mapping[str, Any]) -> "Levels":
-        """Return remembered levels; what is missing or no level keeps its default."""
-        known = {one.name for one in fields(cls)}
-        return cls(**{name: float(row[name]) for name in known & set(row) if _is_level(row[name])})
-
-    def as_row(self) -> dict[str, float]:
-        """Return the levels as they are remembered."""
-        return asdict(self)
-
-    def gain(self, kind: Kind) -> np.float32:
-        """Return what the samples of a kind are multiplied by."""
-        own: float = getattr(self, kind.replace("-", "_"))
-        return np.float32(self.master * own)
-
-
-def _is_level(value: Any) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value <= 1
 
 
 class Sound(NamedTuple):
@@ -181,7 +144,7 @@ class Voiced(NamedTuple):
 
 def resolve(score: Score, first: int, last: int) -> tuple[Voiced, ...]:
     """Return the sounds of a score that begin at first <= frame < last, ready to be mixed without a Fraction."""
-    loud = {kind: samples * score.levels.gain(kind) for kind, samples in kit().items()}
+    loud = {kind: samples * np.float32(score.levels.gain(kind)) for kind, samples in kit().items()}
     return tuple(Voiced(sound.frame, loud[sound.kind]) for sound in score.sounds_between(first, last))
 
 

@@ -12,9 +12,10 @@ from fractions import Fraction
 
 from trainer.practice.take import Place, Take
 from trainer.sound.clicks import Samples
-from trainer.sound.device import Device
+from trainer.sound.device import Device, default_delay
+from trainer.sound.levels import Levels
 from trainer.sound.program import FADE, Program
-from trainer.sound.score import Levels, Score
+from trainer.sound.score import Score
 
 FINEST_TEMPO = 1000
 """A tempo is kept in thousandths of a count a minute, so that beats keep small denominators through many changes."""
@@ -43,7 +44,7 @@ class Transport:
     def __init__(
         self, device: Device, *, clock: Callable[[], float] = time.monotonic, levels: Levels | None = None
     ) -> None:
-        self.delay = 0.0
+        self.delay = default_delay(device.name)
         """Seconds from a frame's leaving the device, as its clock has it, to the ear; the screen waits for it."""
         self._device = device
         self._clock = clock

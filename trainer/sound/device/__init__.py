@@ -5,7 +5,7 @@ by the same clock without sound, and says why.
 """
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Literal, Protocol
 
 from trainer.sound.clicks import Samples
@@ -13,11 +13,20 @@ from trainer.sound.clicks import Samples
 Name = Literal["miniaudio", "simpleaudio", "silent"]
 NAMES: tuple[Name, ...] = ("miniaudio", "simpleaudio", "silent")
 
+DEFAULT_DELAYS: Mapping[str, float] = {"miniaudio": 0.075}
+"""Seconds from the frame that a device's clock tells to the ear, the median of the live measurement on a null sink;
+real outputs add their own."""
+
 Pull = Callable[[int, int], Samples]
 """pull(first, frames) returns the samples of first <= frame < first + frames; called from the device's own thread."""
 
 Clock = Callable[[], float]
 """Monotonic seconds."""
+
+
+def default_delay(name: str) -> float:
+    """Return the seconds from a device's clock to the ear where nobody has calibrated it."""
+    return DEFAULT_DELAYS.get(name, 0.0)
 
 
 class DeviceError(Exception):

@@ -62,6 +62,7 @@ class Stream:
 
     def lost(self, at: float) -> str:
         """Return why the stream is lost at a time, or an empty text."""
+        self._fit.add(self.last)
         if self.error is not None:
             return f"{type(self.error).__name__}: {self.error}"
         patience = LOST if self.steady else OPENING

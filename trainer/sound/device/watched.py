@@ -36,8 +36,11 @@ class Opened(Protocol):
 Opener = Callable[[Pull], Opened]
 """Opens a stream that takes frames from a puller, counted from its own opening; raises DeviceError."""
 
-Spawn = Callable[[Callable[[], None]], None]
-"""Runs something without being waited for."""
+Spawn = Callable[[Callable[[], None], float], None]
+"""Runs something in another thread and waits for it, but no longer than so many seconds."""
+
+PARTING = 1.0
+"""Seconds that an end waits for the library: its thread must not call Python code that has gone."""
 
 
 class Joined(NamedTuple):
@@ -55,8 +58,11 @@ class Line(NamedTuple):
     frame: float
 
 
-def _in_thread(work: Callable[[], None]) -> None:
-    threading.Thread(target=work, name="sound device", daemon=True).start()
+def _in_thread(work: Callable[[], None], wait: float) -> None:
+    thread = threading.Thread(target=work, name="sound device", daemon=True)
+    thread.start()
+    if wait:
+        thread.join(wait)
 
 
 class Watched:
@@ -90,9 +96,10 @@ class Watched:
         self._try(self._clock())
 
     def close(self) -> None:
-        """End the stream, without waiting for a server that does not answer."""
+        """End the stream; a server that does not answer is not waited for."""
         self._closed = True
-        self._drop()
+        self._take_up(self._clock())
+        self._drop(PARTING)
 
     def free(self, at: float) -> int:
         """Return the first frame that can still be changed at a time."""
@@ -141,8 +148,6 @@ class Watched:
             self._ticket, self._stream = came
             if self._line is None:
                 self._joined = Joined(self._ticket, self._reached)
-            if self._closed:
-                self._drop()
 
     def _check(self, opened: Opened, at: float) -> None:
         stream = opened.stream
@@ -159,9 +164,9 @@ class Watched:
             self._line = None
         self._sounded = self._sounded or (self._joined is not None and stream.steady)
 
-    def _drop(self) -> None:
+    def _drop(self, wait: float = 0.0) -> None:
         if self._stream is not None:
-            self._spawn(self._stream.close)
+            self._spawn(self._stream.close, wait)
         self._stream = self._joined = None
         self._tried = self._looked
 
@@ -171,11 +176,15 @@ class Watched:
 
         def opening() -> None:
             try:
-                self._came = ticket, self._opener(lambda first, frames: self._serve(ticket, first, frames))
+                opened = self._opener(lambda first, frames: self._serve(ticket, first, frames))
             except DeviceError as error:
                 self._came = error
+                return
+            self._came = ticket, opened
+            if self._closed:
+                opened.close()
 
-        self._spawn(opening)
+        self._spawn(opening, 0.0)
 
     def _serve(self, ticket: object, first: int, frames: int) -> Samples:
         """Hand on the samples to the stream that is joined, silence to any other."""

@@ -1,0 +1,54 @@
+"""Taps along with sound and picture, and the delay that they propose."""
+
+import random
+
+import pytest
+
+from trainer.sound.calibration import ENOUGH, WARM_UP, Tapped, proposed_delay, tapped
+
+
+def taps(offset: float, scatter: float = 0.02, count: int = 20, seed: int = 1) -> list[float]:
+    """Return taps along with counts at 100, 101 and so on, as a person taps."""
+    dice = random.Random(seed)
+    return [100 + number + offset + dice.gauss(0, scatter) for number in range(count)]
+
+
+@pytest.mark.parametrize("lead", [-0.08, -0.03, 0.0])
+@pytest.mark.parametrize("delay", [-0.05, 0.0, 0.04, 0.25, 0.5])
+def test_the_way_of_the_sound_is_found_whatever_the_person_s_own_lead(lead: float, delay: float) -> None:
+    sound = tapped(taps(lead + delay, seed=2), 100.0, 1.0)
+    picture = tapped(taps(lead, seed=3), 100.0, 1.0)
+    assert proposed_delay(sound, picture) == pytest.approx(delay, abs=0.015)
+
+
+def test_taps_are_held_against_their_nearest_count_and_the_first_ones_only_find_it() -> None:
+    found = tapped([100.4, 100.9, *(102 + number - 0.05 for number in range(10))], 100.0, 1.0)
+    assert found == Tapped(pytest.approx(-0.05), pytest.approx(0.0, abs=1e-9), 10)
+
+
+def test_a_missed_and_a_doubled_tap_do_no_harm() -> None:
+    some = taps(0.1, scatter=0.0)
+    del some[7]
+    some.insert(9, some[9] + 0.21)
+    assert tapped(some, 100.0, 1.0).offset == pytest.approx(0.1)
+
+
+@pytest.mark.parametrize(
+    ("found", "why"),
+    [
+        (Tapped(0.1, 0.01, ENOUGH - 1), "too few"),
+        (Tapped(0.1, 0.2, 40), "all over the place"),
+        (tapped([], 100.0, 1.0), "none"),
+        (tapped(taps(0.0)[:WARM_UP], 100.0, 1.0), "only those that find the beat"),
+    ],
+)
+def test_nothing_is_proposed_where_the_taps_do_not_tell(found: Tapped, why: str) -> None:
+    good = tapped(taps(0.0), 100.0, 1.0)
+    assert proposed_delay(found, good) is None, why
+    assert proposed_delay(good, found) is None, why
+
+
+def test_tapping_anywhere_proposes_nothing() -> None:
+    dice = random.Random(4)
+    wild = tapped([100 + dice.random() * 20 for _ in range(20)], 100.0, 1.0)
+    assert not wild.usable

@@ -1,0 +1,38 @@
+"""The real device on a null sink: what is heard is the score, to the sample."""
+
+from fractions import Fraction
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from tests.sound.live import LOOP, Hall, compare, in_three_tries, say, server
+from tests.sound.pulse import needed
+
+pytestmark = pytest.mark.live
+
+
+def test_clicks_are_on_their_sample_through_tempo_keys_and_a_seam(tmp_path: Path) -> None:
+    needed()
+
+    def attempt() -> bool:
+        hall = Hall(sound, LOOP, Fraction(240))
+        hall.dance(2.2)
+        hall.key(150)
+        hall.dance(1.2)
+        hall.key(288)
+        hall.dance(2.0)
+        score = hall.score
+        recorded, begins = hall.close()
+        if hall.voided:
+            return False
+        errors = compare(score, recorded, begins)
+        screen, keys = hall.screen_errors(recorded, begins), hall.key_delays(begins)
+        say(errors, screen, keys)
+        assert set(errors) == {0}
+        assert score.tempo.beat_at(begins + len(recorded)) > 12, "a seam was danced"
+        assert np.array_equal(recorded[:-48_000], score.render(begins, len(recorded) - 48_000))
+        return True
+
+    with server(tmp_path) as sound:
+        in_three_tries(attempt)

@@ -1,0 +1,66 @@
+"""From taps along with sound, and with the picture, to how long the screen should wait for the sound.
+
+Nobody taps on the beat: taps lead by some tens of ms, each person's own (Repp 2005). So the same person taps along
+twice, with sound only and with the picture only, and what differs is the way of the sound. Times are monotonic seconds.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from statistics import median
+
+TEMPO = Fraction(60)
+"""Counts a minute to tap along with: a second between counts leaves no doubt about which one a tap belongs to, even
+where a wireless output adds hundreds of ms."""
+
+ENOUGH = 8
+"""Taps that are needed, after the first WARM_UP, which find the beat."""
+
+WARM_UP = 2
+
+SCATTER = 0.06
+"""Seconds of median deviation above which nothing is proposed: trained people scatter by 2-4 % of the interval."""
+
+EARLIEST = 0.3
+"""The part of an interval by which a tap may lead its count."""
+
+LONGEST = 0.7
+"""Seconds that a screen can be made to wait."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tapped:
+    """How somebody taps along."""
+
+    offset: float
+    """Seconds by which the taps follow the counts; negative: lead. The median."""
+    scatter: float
+    """Median distance from it, in seconds."""
+    taps: int
+    """How many were counted."""
+
+    @property
+    def usable(self) -> bool:
+        """Whether something can be told from them."""
+        return self.taps >= ENOUGH and self.scatter <= SCATTER
+
+
+def tapped(taps: Sequence[float], first: float, interval: float) -> Tapped:
+    """Return how taps lie against counts at first, first + interval and so on."""
+    late = EARLIEST * interval
+    offsets = [(tap - first + late) % interval - late for tap in sorted(taps)[WARM_UP:]]
+    if not offsets:
+        return Tapped(0.0, 0.0, 0)
+    middle = median(offsets)
+    return Tapped(middle, median(abs(one - middle) for one in offsets), len(offsets))
+
+
+def proposed_delay(sound: Tapped, picture: Tapped) -> float | None:
+    """Return the seconds that the screen should wait for the sound, in whole ms; None where the taps do not tell.
+
+    `sound` are taps against the times at which frames left the device by its clock, `picture` against those at which
+    the counts were shown.
+    """
+    if not (sound.usable and picture.usable):
+        return None
+    return round(min(max(sound.offset - picture.offset, -LONGEST), LONGEST), 3)
