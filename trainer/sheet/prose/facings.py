@@ -25,6 +25,7 @@ _WALLS = {
     "back": Fraction(1, 2), "rear": Fraction(1, 2), "front": Fraction(0), "home": Fraction(0), "start": Fraction(0),
     "starting": Fraction(0), "opposite": Fraction(1, 2),
 }  # fmt: skip
+_SIDES = {"right": Fraction(1, 4), "left": Fraction(3, 4)}
 _GLUE = {"the", "to", "at", "at:", "now", "your", "on", "our", "you", "are", "is"}
 
 
@@ -88,6 +89,11 @@ def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[in
         and _word(tokens, at + 1) not in {"counts", "count"}
     ):
         return 1, _HOURS[token.text]
+    arrow = at > 0 and tokens[at - 1].text == ">" or (at > 1 and tokens[at - 1].low == "the" and tokens[at - 2].text == ">")
+    if token.low in _SIDES and _word(tokens, at + 1) == "wall" and (arrow or _looking(tokens, at)):
+        return 2, _SIDES[token.low]
+    if arrow and token.low in (*_WALLS, *_SIDES) and at + 1 == len(tokens):
+        return 1, {**_WALLS, **_SIDES}[token.low]
     if token.low in _WALLS and (_word(tokens, at + 1) in {"wall", "of"} or _looking(tokens, at)):
         if _word(tokens, at + 1) == "wall":
             return 2, _WALLS[token.low]

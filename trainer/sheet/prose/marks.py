@@ -226,7 +226,7 @@ class _Scan:
             self.at += 1
             self._take_number(last + 1)
             return True
-        if token.kind == "amp" or token.low == "and" or (token.text == "+" and self._number(self.at + 1) == last + 1):
+        if token.kind == "amp" or token.low == "and" or (token.text == "+" and token.glued):
             return self._and(last, token)
         if token.low in ("a", "e") and self._is_sub(token):
             self.places.append(Place(last, token.low))
@@ -273,7 +273,7 @@ class _Scan:
                 self.places += [Place(last, "&"), Place(last, "a")]
                 self.at += 2
                 return True
-            if token.kind != "amp":
+            if token.kind != "amp" and not (token.glued and not (nxt is not None and nxt.glued)):
                 return False
             self.places.append(Place(last, "&"))
             self.at += 1
@@ -321,7 +321,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if before is not None and before.low in _NOT_BEFORE and len(places) < 3 and not opened:
         return False
-    if before is not None and before.low in ("repeat", "repeats", "as", "same", "of", "like"):
+    if any(token.low in ("repeat", "repeats", "as", "same", "of", "like", "wall", "total") for token in _announcing(line, at)):
         return False
     if after is not None and after.low in _NOT_AFTER and not opened:
         return False
@@ -331,6 +331,13 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     lone = line[start].low == "one" and after is not None and after.kind == "word" and not _edge(line, at - 1)
     return opened or not lone
+
+
+def _announcing(line: Sequence[Token], at: int) -> Sequence[Token]:
+    """The word before a mark, and the one before that where it is "counts"."""
+    if at > 1 and line[at - 1].low in _OPENERS:
+        return line[at - 2 : at]
+    return line[max(at - 1, 0) : at]
 
 
 def _strength(line: Sequence[Token], at: int, last: int, scan: _Scan, *, opened: bool, closed: bool) -> float:

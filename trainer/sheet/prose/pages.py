@@ -87,7 +87,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     texts, order, options = _sorted_lines(lines, speaks_of_order)
     phrase = _phrase(lines, texts)
     marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
-    marks = _without_numbering(marks, texts)
+    marks = _pairs_where_and_is_written(_without_numbering(marks, texts))
     marks = _with_whole_sections(marks, texts, phrase)
     links = chain(marks, phrase)
     texts, links = _without(texts, links, summed_up(marks, phrase))
@@ -98,6 +98,13 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     _classify(runs, total)
     blocks = _blocks(runs, phrase, feel, fill)
     return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks))
+
+
+def _pairs_where_and_is_written(marks: Sequence[Mark]) -> list[Mark]:
+    """Return "1 and 2" as two counts in a sheet that writes & for the half beat."""
+    if not any(place.sub == "&" for mark in marks if not mark.other and len(mark.places) > 1 for place in mark.places):
+        return list(marks)
+    return [replace(mark, places=mark.other, other=()) if mark.other else mark for mark in marks]
 
 
 def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
@@ -301,7 +308,7 @@ def _place_waiting(
             heads = [
                 line
                 for line in heads
-                if line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 13)
+                if line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 18)
             ]
             known = {id(line) for line in heads} | {id(line) for line in leads}
             header += [line for line in waiting if id(line) not in known]
@@ -557,8 +564,23 @@ def _items(pieces: Sequence[Piece], base: int, phrase: int, feel: Feel, fill: Fi
                 number = place.number
             slots.append(_slot(number, place.sub, base, phrase, feel))
             last = number
-        items.append(Item(tuple(slots), piece.text, _span_of(piece)))
+        items.append(Item(tuple(slots), _with_labels(piece, slots), _span_of(piece)))
     return items
+
+
+def _with_labels(piece: Piece, slots: Sequence[Slot]) -> tuple[Token, ...]:
+    """Return a piece's words with counts named in them ("the quarter is on 31") as they are called."""
+    called = {
+        str(place.number): slot.label
+        for place, slot in zip(piece.mark.places, slots, strict=False)
+        if not place.sub and str(place.number) != slot.label
+    }
+    return tuple(
+        replace(token, text=called[token.text], low=called[token.text])
+        if token.text in called and index and piece.text[index - 1].low in ("on", "count", "counts", "and", "in")
+        else token
+        for index, token in enumerate(piece.text)
+    )
 
 
 def _slot(number: int, sub: str, base: int, phrase: int, feel: Feel) -> Slot:

@@ -68,6 +68,10 @@ def _trimmed(piece: Piece) -> Piece:
         text[-1].low in _ANNOUNCE or (text[-1].text in (",", "(") and len(text) > 1 and text[-2].low in _ANNOUNCE)
     ):
         text = text[:-1]
+    while text and text[-1].text == BREAK:
+        text = text[:-1]
+    while text and text[0].text in (BREAK, ",", ";", ".", ":"):
+        text = text[1:]
     return Piece(piece.mark, text)
 
 
