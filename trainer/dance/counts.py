@@ -5,6 +5,7 @@ quarter). Swung: & and a on 2/3. Rolling: & 1/3, a 2/3 (Golden State Dance Teach
 count; fractions by arithmetic). There is no e in swung and rolling. Counts are numbered from 1, beats from 0.
 """
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from trainer.terms import Feel, Label
@@ -40,3 +41,23 @@ def label_of(number: int) -> Label:
         raise ValueError("counts are called 1 to 8")
     labels: tuple[Label, ...] = ("1", "2", "3", "4", "5", "6", "7", "8")
     return labels[number - 1]
+
+
+def spoken(labels: Iterable[str]) -> list[str]:
+    """Return what the events of a block are called in a sentence: "count 7", "count 7&", "the & before count 1"."""
+    told: list[str] = []
+    number = ""
+    waiting: list[int] = []
+    for label in labels:
+        if is_number(label):
+            number = label
+            told.append(f"count {label}")
+            for place in waiting:
+                told[place] += f" before count {label}"
+            waiting = []
+        elif number:
+            told.append(f"count {number}{label}")
+        else:
+            waiting.append(len(told))
+            told.append(f"the {label}")
+    return told

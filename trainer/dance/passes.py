@@ -1,12 +1,13 @@
 """A pass in the making: its part, with everything that is put into it and follows it, laid out on the timeline."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from trainer.dance.blocks import Cut, Plan, extra_block, find_extra, hold_block
 from trainer.dance.facing import HOME, is_diagonal
-from trainer.dance.timeline import Block, Pass, Row, Stretch
+from trainer.dance.timeline import Block, Pass, Row, Stretch, Timeline
 from trainer.routine import Departure, Extra, Insert, OrderLine, PlayItem, Routine
 from trainer.terms import LeaveKind, Weight
 
@@ -17,6 +18,17 @@ LONGEST_HOLD = 1_000
 def leaving(departure: Departure) -> LeaveKind:
     """Return what a departure leads to; an ending ends the dance, also where the sheet does not say `end`."""
     return "end" if any(insert.kind == "ending" for insert in departure.inserts) else departure.leave
+
+
+def pass_numbers(timeline: Timeline) -> dict[tuple[str, int], int]:
+    """Return the index of each pass by what order lines call it: wall 3 is ("", 3), the third A is ("A", 3)."""
+    numbers: dict[tuple[str, int], int] = {}
+    starts: Counter[str] = Counter()
+    for index, one in enumerate(timeline.passes):
+        starts[one.part] += 1
+        numbers[one.part, starts[one.part]] = index
+        numbers["", one.number] = index
+    return numbers
 
 
 class Blocks:

@@ -70,6 +70,9 @@ class _Walk:
         """The pass danced last; extras that open the next round are still put into it."""
         self.place = self.rounds = 0
         self.begins_round = False
+        opening = (self.blocks.of(item, None) for item in self.opening)
+        self.front = -sum((block.turn for block in opening if block), HOME) % 1
+        """The facing with which a round is home: that from which its opening extras lead to 12:00."""
         self.ended = not self.turns
         self.home = False
 
@@ -117,7 +120,7 @@ class _Walk:
         self.place, self.begins_round = 0, True
         if not self.awaited:
             self.rounds += 1
-            self.home = (self.standing.facing == HOME and not cut_short) or self.rounds >= SEARCH_HOME
+            self.home = (self.standing.facing == self.front and not cut_short) or self.rounds >= SEARCH_HOME
 
     def _cuts_of(self, part: str, lines: Sequence[OrderLine]) -> tuple[Cut, ...]:
         """Return the departures of a pass in the order danced, made once for all passes with the same lines."""

@@ -1,0 +1,156 @@
+"""Laws of counts: they fill their sections, each once and in order, and no two events fall on one instant."""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from trainer.dance.counts import is_number, number_at, offset, spoken
+from trainer.dance.findings import Names, block_name, finding, number_of
+from trainer.dance.timeline import Danced, Timeline
+from trainer.problems import Problem
+from trainer.routine import Event, Extra, Routine, Section
+from trainer.terms import Feel
+
+
+def count_findings(routine: Routine, names: Names, timeline: Timeline) -> list[Problem]:
+    """Return what is wrong with the counts of sections and extras, as written and as danced, and with their sum."""
+    found: list[Problem] = []
+    faulty: set[str] = set()
+    for section, name in named_blocks(routine):
+        own = block_findings(section, name, routine)
+        found += own
+        if own:
+            faulty.add(name)
+    found += _together(names, timeline, faulty)
+    # One fault, one finding: counts that are missing in a section are missing in the sum, too.
+    return found or list(_declared(routine))
+
+
+def named_blocks(routine: Routine) -> Iterator[tuple[Section, str]]:
+    """Yield every section and extra with its name."""
+    for part in routine.parts:
+        for section in part.sections:
+            yield section, block_name(section, part)
+    for extra in routine.extras:
+        yield extra, block_name(extra)
+
+
+def block_findings(section: Section, name: str, routine: Routine) -> list[Problem]:
+    """Return what is wrong with the counts of one section or extra."""
+    if section.counts < 1:
+        return [finding("counts", section.span, f"{name} has no counts")]
+    if not section.events:
+        return [finding("counts", section.span, f"{name} has no steps")]
+    # A line with the counts of another line leaves its own empty: that is one fault.
+    found = list(crowded(section, name)) or list(gaps(section.events, 1, section.counts, name, routine.phrase))
+    return found or list(_mislabelled(section, name, section.feel or routine.feel, routine.phrase))
+
+
+def gaps(events: Sequence[Event], first: int, last: int, name: str, phrase: int) -> Iterator[Problem]:
+    """Yield a finding for each run of whole counts, from `first` to `last`, without an event.
+
+    Counts inside a figure are covered by it, and counts beside an unread event may be what could not be read.
+    """
+    done, before, shift = first - 1, None, _shift(events, phrase)
+    for event in [*sorted(events, key=lambda one: one.beat), None]:
+        if event is None or event.beat.denominator == 1:
+            until = last if event is None else int(event.beat)
+            if until > done and not _covered(before, event):
+                near = event or before
+                missing = _run(done + shift, until + shift, phrase)
+                yield finding("counts", near.span if near else None, f"{name} has no step on {missing}")
+            done = max(done, until + 1)
+        before = event
+
+
+def _covered(before: Event | None, after: Event | None) -> bool:
+    if any(event is not None and event.status == "unread" for event in (before, after)):
+        return True
+    return bool(before and after and before.figure and after.figure and before.figure.id == after.figure.id)
+
+
+def _run(first: int, last: int, phrase: int) -> str:
+    """Return beats from one to before another as they are called: "count 5", "counts 5 to 8"."""
+    start, end = number_at(first, phrase), number_at(last - 1, phrase)
+    return f"count {start}" if last - first == 1 else f"counts {start} to {end}"
+
+
+def _shift(events: Sequence[Event], phrase: int) -> int:
+    """Return by how much an extra that carries on its host's numbering counts higher than from 1."""
+    first = next((event for event in events if is_number(event.label)), None)
+    return int(first.label) - number_at(first.beat, phrase) if first else 0
+
+
+def crowded(section: Section, name: str) -> Iterator[Problem]:
+    """Yield a finding for each run of events that stand on counts of others, before them, or outside the section."""
+    called = spoken(event.label for event in section.events)
+    high: Event | None = None
+    top, inside = "", False
+    for event, count in zip(section.events, called, strict=True):
+        if not -1 <= event.beat < section.counts:
+            yield finding(
+                "counts", event.span, f"{count} lies outside the {number_of(section.counts, 'count')} of {name}"
+            )
+            return
+        if high is None or event.beat > high.beat:
+            high, top, inside = event, count, False
+        elif not inside:
+            told = (
+                f"has {count} twice" if any(_same(event, one) for one in section.events) else f"has {count} after {top}"
+            )
+            yield finding("counts", event.span, f"{name} {told}")
+            inside = True
+
+
+def _same(event: Event, other: Event) -> bool:
+    return event is not other and event.beat == other.beat
+
+
+def _mislabelled(section: Section, name: str, feel: Feel, phrase: int) -> Iterator[Problem]:
+    """Yield the first event whose label and beat say different things; only a routine typed as JSON can have one."""
+    shift = _shift(section.events, phrase) if isinstance(section, Extra) else 0
+    for event, count in zip(section.events, spoken(event.label for event in section.events), strict=True):
+        falls = offset(event.label, feel)
+        if falls is None:
+            yield finding("counts", event.span, f"{name} has {count}, but there is no {event.label} in a {feel} count")
+            return
+        if event.beat % 1 != falls or (
+            is_number(event.label) and int(event.label) != _called(event.beat, shift, phrase)
+        ):
+            yield finding("counts", event.span, f"{name} has {count} at {event.beat} beats from its first count")
+            return
+
+
+def _called(beat: Fraction, shift: int, phrase: int) -> int:
+    return (number_at(beat, phrase) - 1 + shift) % phrase + 1
+
+
+def _together(names: Names, timeline: Timeline, faulty: set[str]) -> Iterator[Problem]:
+    """Yield a finding for two events on one instant as danced: at the edge of two sections, or across a cut."""
+    seen: set[tuple[int, int]] = set()
+    before: Danced | None = None
+    for one in timeline.danced():
+        if before and one.beat <= before.beat:
+            pair = (id(before.event), id(one.event))
+            blocks = {names.block(before.event), names.block(one.event)}
+            if pair not in seen and not blocks & faulty:
+                told = f"{names.full(one.event)} falls on or before {names.full(before.event)}"
+                yield finding("counts", one.event.span, told)
+            seen.add(pair)
+        before = one
+
+
+def _declared(routine: Routine) -> Iterator[Problem]:
+    danced = sum(part.counts for part in routine.parts)
+    if routine.counts is None or routine.counts == danced or not routine.parts:
+        return
+    told = f"the sheet declares {number_of(routine.counts, 'count')}, but its sections have {danced}"
+    odd = [(section, part) for part in routine.parts for section in part.sections if section.counts != routine.phrase]
+    if len(odd) == 1:
+        section, part = odd[0]
+        wanted = section.counts + routine.counts - danced
+        hint = (
+            f"with {number_of(wanted, 'count')} in {block_name(section, part)} it would come out" if wanted > 0 else ""
+        )
+        yield finding("counts", section.span, f"{told}: {block_name(section, part)} has {section.counts}", hint=hint)
+    else:
+        yield finding("counts", routine.where("counts"), told)

@@ -1,0 +1,95 @@
+"""Proofreading: every law of the dance held against a whole routine, each fault found once, at its line.
+
+The laws themselves stand in counts, footing and facing, so that a reader of prose prices its readings with the same
+checks. Notes say what was assumed; they never make a sheet unsound. Nothing is raised, whatever the routine holds.
+"""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from trainer.dance.count_laws import count_findings
+from trainer.dance.facing_laws import block_facings, extra_facings, mended
+from trainer.dance.findings import Names, finding
+from trainer.dance.naming import clause_name
+from trainer.dance.option_laws import option_findings
+from trainer.dance.order_facings import room_findings
+from trainer.dance.order_laws import order_findings
+from trainer.dance.timeline import Timeline
+from trainer.dance.unroll import unroll
+from trainer.dance.weight_laws import weight_findings
+from trainer.problems import Problem, in_order
+from trainer.routine import Event, Routine
+from trainer.timing import ASSUMED_TEMPO
+
+
+def proofread(routine: Routine) -> tuple[Problem, ...]:
+    """Return everything that is wrong with a routine, and notes on what was assumed, by line and column."""
+    names = Names(routine)
+    timeline = _to_the_next_wall(routine)
+    found = [
+        *count_findings(routine, names, timeline),
+        *weight_findings(routine, names, timeline),
+        *_facing_findings(routine, names, timeline),
+        *order_findings(routine, timeline),
+        *_unread(routine, names),
+        *_notes(routine, names),
+    ]
+    return in_order(found)
+
+
+def _to_the_next_wall(routine: Routine) -> Timeline:
+    """Return the routine as danced, one pass further than need be: how a dance closes shows in the next wall."""
+    return unroll(routine, len(unroll(routine).passes) + 1)
+
+
+def _facing_findings(routine: Routine, names: Names, timeline: Timeline) -> Iterator[Problem]:
+    """Yield what is wrong with facings, from the parts outwards: what a block's statements want, the order may want."""
+
+    def mend(mends: Mapping[int, Fraction]) -> list[Timeline]:
+        return [unroll(mended(routine, mends), len(timeline.passes))] if mends else []
+
+    facings = block_facings(routine, names)
+    if facings.framed and not facings.lost and room_findings(routine, [timeline]):
+        shifts = {id(event): shift for event, shift, _ in facings.framed}
+        if not room_findings(routine, mend({**facings.mends, **shifts})):
+            facings.believe_statements()
+    extra_facings(routine, names, [timeline, *mend(facings.mends)], facings)
+    yield from facings.found
+    yield from option_findings(routine, names, facings)
+    if not facings.lost:
+        yield from room_findings(routine, [timeline, *mend(facings.mends)])
+
+
+def _unread(routine: Routine, names: Names) -> Iterator[Problem]:
+    """Yield a finding for each run of events that nobody could read; those of one line or one text are one."""
+    before: Event | None = None
+    for event in routine.events():
+        if event.status == "unread" and not (before and _one_text(before, event)):
+            words = f': "{event.words}"' if event.words else ""
+            yield finding("text", event.span, f"{names.full(event)} could not be read{words}")
+        before = event if event.status == "unread" else None
+
+
+def _one_text(first: Event, second: Event) -> bool:
+    if first.span and second.span:
+        return first.span.line == second.span.line
+    return bool(first.words) and first.words == second.words
+
+
+def _notes(routine: Routine, names: Names) -> Iterator[Problem]:
+    """Yield what was assumed."""
+    if routine.tempo is None:
+        told = f"no tempo is stated: {ASSUMED_TEMPO} counts a minute is assumed"
+        yield finding("music", routine.where("tempo"), told, level="note")
+    elif routine.tempo <= 0:
+        yield finding("music", routine.where("tempo"), "a tempo is above 0 counts a minute")
+    for event in routine.events():
+        if event.status == "unsure":
+            told = f"{names.full(event)} is read as {_reading(event)}"
+            other = f", but could be {_reading(event.other)}" if event.other else ""
+            yield finding("text", event.span, f"{told}{other}", level="note")
+
+
+def _reading(event: Event) -> str:
+    foot = f"{event.foot} " if event.foot in ("R", "L") else ""
+    return f"{foot}{clause_name(event)}"
