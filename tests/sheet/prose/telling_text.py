@@ -1,6 +1,9 @@
 """What was told, as short lines of text for tables: "2,5: after 16 restart @9:00", "tag Tag (4): stomp R, stomp L"."""
 
+import tomllib
 from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
 
 from trainer.dance.facing import clock
 from trainer.routine import Departure, Insert, OrderLine
@@ -66,3 +69,10 @@ def _departure(one: Departure) -> str:
 
 def _insert(insert: Insert) -> str:
     return f"hold {insert.counts}" if insert.kind == "hold" else f"{insert.kind} {insert.name}"
+
+
+def rows_of(file: str, *tables: str) -> list[dict[str, Any]]:
+    """Return the rows of tables in a TOML file beside this one; there must be some in each."""
+    found = tomllib.loads((Path(__file__).parent / file).read_text(encoding="utf-8"))
+    assert all(found[table] for table in tables)
+    return [row for table in tables for row in found[table]]

@@ -7,7 +7,9 @@ from trainer.sheet.prose.order.vocabulary import NUMBERS
 from trainer.sheet.prose.words import Token
 
 _FACT_WORDS = {
-    "counts", "count", "ct", "cts", "c", "wall", "walls", "w", "beginner", "improver", "intermediate", "advanced", "level", "intro",
+    "counts", "count", "ct", "cts", "c", "wall", "walls", "w", "beginner", "improver", "intermediate", "advanced",
+    "level",
+    "intro",
     "weight", "wt", "phrased", "choreo", "choreographed", "music", "tune", "song",
     "step", "steps", "face", "facing", "beat", "beats", "direction", "o'clock", "foot", "feet",
 }  # fmt: skip

@@ -1,7 +1,7 @@
 """The order of walls told in prose: tags, bridges, restarts, changes, holds, endings, phrased sequences, wall tables.
 
-`read_order` takes the lines that speak of the order and what is known of the dance; `is_order` tells such lines from steps;
-`header_facts` reads counts, walls, wait, tempo and the like from a sheet's head.
+`read_order` takes the lines that speak of the order and what is known of the dance; `is_order` tells such lines from
+steps; `header_facts` reads counts, walls, wait, tempo and the like from a sheet's head.
 """
 
 from collections.abc import Sequence
@@ -9,19 +9,20 @@ from fractions import Fraction
 
 from trainer.problems import Problem
 from trainer.routine import Insert, PlayItem, Span
-from trainer.sheet.prose.order.claimant import Claims, insert_kind
+from trainer.sheet.prose.facts import Facts, header_facts
+from trainer.sheet.prose.order.atoms import Sentence
 from trainer.sheet.prose.order.claims import Claim, after_the_end, lines_of_order, order_problem
 from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
-from trainer.sheet.prose.facts import Facts, header_facts
+from trainer.sheet.prose.order.grammar import sentence_of
+from trainer.sheet.prose.order.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.lexemes import Names, sentences
-from trainer.sheet.prose.order.grammar import Sentence
 from trainer.sheet.prose.order.lines import is_order, without_order
 from trainer.sheet.prose.order.passes import Passes
 from trainer.sheet.prose.order.play import Run, run_of
+from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, starts_list
 from trainer.sheet.prose.order.statements import statements_of
 from trainer.sheet.prose.order.teller import Teller
 from trainer.sheet.prose.order.telling import Inline, Known, Told
-from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, sentence_of, starts_list
 from trainer.sheet.prose.words import Token
 
 __all__ = ["Facts", "Inline", "Known", "Told", "header_facts", "is_order", "read_order", "without_order"]
@@ -44,30 +45,30 @@ class _Reader:
         self._units = _units(lines, known)
         self._play, self._played_by = self._find_play()
         self._passes = Passes(known, self._play.parts, repeats=self._play.repeats)
-        self._claims = Claims(known, self._passes.of)
-        self._teller = Teller(self._claims)
+        self._ledger = Ledger(known, self._passes.of)
+        self._teller = Teller(self._ledger)
         self._listed: list[tuple[Fraction, Span]] = []
         self._used: set[tuple[str, str]] = set()
 
     def told(self) -> Told:
         """Return what the lines tell."""
         rows = Rows()
-        self._claims.problems += [order_problem(fault.span, fault.message) for fault in self._play.faults]
+        self._ledger.problems += [order_problem(fault.span, fault.message) for fault in self._play.faults]
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
             self._teller.line(unit, owner)
             for part in sentences(rows.line(tokens)):
                 self._sentence(part[:_LONGEST], unit)
-        self._claims.settle()
-        self._used = self._claims.used()
+        self._ledger.settle()
+        self._used = self._ledger.used()
         play = self._settled_play()
         self._list_starts()
-        walls = list(self._claims.walls.values())
-        problems = self._claims.problems
+        walls = list(self._ledger.walls.values())
+        problems = self._ledger.problems
         order = lines_of_order(walls, problems)
         problems += after_the_end(walls)
         problems += self._without_place()
-        inlines = tuple(one for one in self._claims.extras.inlines if (one.kind, one.name) in self._used)
+        inlines = tuple(one for one in self._ledger.extras.inlines if (one.kind, one.name) in self._used)
         repeats = self._play.repeats if play else True
         return Told(order, play, repeats, inlines, tuple(problems), tuple(self._unread()), self._intro_starts())
 
@@ -93,7 +94,7 @@ class _Reader:
             if not tokens:
                 return
         sentence = sentence_of(tokens, self._names)
-        whole = self._claims.ruler("").length if not self._known.parts else 0
+        whole = self._ledger.ruler("").length if not self._known.parts else 0
         lengths = lengths_of(sentence, whole) if whole else None
         if lengths is not None:
             self._claim_lengths(lengths, sentence, unit)
@@ -110,13 +111,13 @@ class _Reader:
             span = sentence.span(min(place, len(sentence.lexemes) - 1), min(place, len(sentence.lexemes) - 1) + 1)
             if counts is not None:
                 number += 1
-                whole = self._claims.ruler("").length
+                whole = self._ledger.ruler("").length
                 if counts < whole:
-                    self._claims.wall(("", number), span, unit).claims.append(
+                    self._ledger.wall(("", number), span, unit).claims.append(
                         Claim(span, unit, counts, leave="restart")
                     )
             elif extra is not None and number:
-                wall = self._claims.wall(("", number), span, unit)
+                wall = self._ledger.wall(("", number), span, unit)
                 ref = Ref(KINDS[extra.kind], span)
                 wall.claims.append(Claim(span, unit, wall.length, at_end=True, inserts=[ref]))
 
@@ -130,9 +131,9 @@ class _Reader:
             key = (step.part, counts[step.part])
             if step.cut is not None:
                 claim = Claim(step.span, -1, step.cut, leave="next")
-                self._claims.wall(key, step.span, -1).claims.append(claim)
+                self._ledger.wall(key, step.span, -1).claims.append(claim)
             if step.starts is not None:
-                self._claims.wall(key, step.span, -1).starts = step.starts
+                self._ledger.wall(key, step.span, -1).starts = step.starts
 
     def _settled_play(self) -> tuple[PlayItem, ...]:
         """The play with its extras found; what is told of an extra's place is held against it."""
@@ -143,12 +144,12 @@ class _Reader:
             elif step.hold:
                 items.append(PlayItem(kind="hold", counts=step.hold, span=step.span))
             elif step.ref is not None:
-                found = self._claims.extras.find(step.ref)
+                found = self._ledger.extras.find(step.ref)
                 if isinstance(found, tuple):
                     self._used.add(found)
                     items.append(PlayItem(kind=insert_kind(found[0]), name=found[1], span=step.span))
                 else:
-                    self._claims.problems.append(order_problem(step.span, found))
+                    self._ledger.problems.append(order_problem(step.span, found))
         if items:
             self._hold_against(items)
             self._next_for_restart()
@@ -165,7 +166,7 @@ class _Reader:
                 last = (item.name, counts[item.name])
             else:
                 follows.setdefault((item.kind, item.name), []).append(last)
-        for key, wall in self._claims.walls.items():
+        for key, wall in self._ledger.walls.items():
             for claim in wall.claims:
                 for insert in list(claim.inserts):
                     places = follows.get((insert.kind, insert.name)) if isinstance(insert, Insert) else None
@@ -176,24 +177,24 @@ class _Reader:
                         message = (
                             f"The order of play dances {insert.name} after {_pass(places[0])}, not after {_pass(key)}"
                         )
-                        self._claims.problems.append(order_problem(claim.span, message))
+                        self._ledger.problems.append(order_problem(claim.span, message))
 
     def _next_for_restart(self) -> None:
         """A restart where the same part comes next anyway goes on with that one."""
-        for key, wall in self._claims.walls.items():
+        for key, wall in self._ledger.walls.items():
             for claim in wall.claims:
                 if claim.leave == "restart" and self._passes.follows_itself(key):
                     claim.leave = "next"
 
     def _list_starts(self) -> None:
         """Listed facings hold for the walls up to the first that is left early: after it the plain round is broken."""
-        walls = self._claims.walls
+        walls = self._ledger.walls
         first_cut = min(
             (wall.key[1] for wall in walls.values() if any(c.leave != "continue" or c.inserts for c in wall.claims)),
             default=len(self._listed),
         )
         for number, (facing, span) in enumerate(self._listed[: max(first_cut, 0)], 1):
-            wall = self._claims.wall(("", number), span, -2)
+            wall = self._ledger.wall(("", number), span, -2)
             if wall.starts is None:
                 wall.starts = facing
 
@@ -204,9 +205,9 @@ class _Reader:
         for kind, name, _, tokens in self._known.extras:
             if kind in ("intro", "ending") or (kind, name) in self._used or unread or not tokens:
                 continue
-            if any(problem.line == tokens[0].line for problem in self._claims.problems):
+            if any(problem.line == tokens[0].line for problem in self._ledger.problems):
                 continue
-            if self._claims.problems:
+            if self._ledger.problems:
                 continue
             problems.append(
                 Problem(
@@ -223,7 +224,7 @@ class _Reader:
     def _unread(self) -> list[Span]:
         """Instructions that were not understood: announced and never told."""
         told: set[str] = set()
-        for wall in self._claims.walls.values():
+        for wall in self._ledger.walls.values():
             for claim in wall.claims:
                 told |= {"R"} if claim.leave in ("restart", "next") else set()
                 told |= {"X", "Q"} if claim.leave == "end" else set()
@@ -232,9 +233,9 @@ class _Reader:
         left = [
             span
             for act, span in self._teller.announced
-            if act in "RTG" and act not in told and not self._claims.problems
+            if act in "RTG" and act not in told and not self._ledger.problems
         ]
-        return [*self._claims.unread, *left]
+        return [*self._ledger.unread, *left]
 
     def _intro_starts(self) -> Fraction | None:
         for kind, _, _, tokens in self._known.extras:

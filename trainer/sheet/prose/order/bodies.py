@@ -8,7 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from trainer.sheet.prose.order.grammar import Atom, Sentence
+from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.words import Token
 
 _OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}

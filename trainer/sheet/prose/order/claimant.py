@@ -1,140 +1,49 @@
-"""From a statement whose walls are known to claims: places become counts, steps become extras, facings find their wall."""
+"""From a statement whose walls are known to claims: places become counts, steps extras, facings find their wall."""
 
-from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from trainer.problems import Problem
-from trainer.routine import Insert, Span
+from trainer.routine import Insert
+from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.extras import KINDS, Extras, Ref
-from trainer.sheet.prose.order.grammar import Atom, Sentence
-from trainer.sheet.prose.order.places import Fault, Found, Ruler, Spec
+from trainer.sheet.prose.order.ledger import Ledger
+from trainer.sheet.prose.order.places import Fault, Found, Spec
 from trainer.sheet.prose.order.statements import Statement
-from trainer.sheet.prose.order.telling import Inline, Known
-from trainer.terms import ExtraKind, InsertKind, LeaveKind
+from trainer.sheet.prose.order.telling import Inline
+from trainer.terms import ExtraKind, LeaveKind
 
 LEAVES: dict[str, LeaveKind] = {"R": "restart", "Q": "end", "n": "next", "": "continue"}
-
-Passes = Callable[[Atom], tuple[list[Key], str]]
-"""Walls of a sentence to passes, and a sentence that says what is wrong with them."""
-
-
-class Claims:
-    """What is claimed of each wall, and what was found wrong on the way."""
-
-    def __init__(self, known: Known, passes: Passes) -> None:
-        self.known = known
-        self.passes = passes
-        self.extras = Extras(known)
-        self.problems: list[Problem] = []
-        self.unread: list[Span] = []
-        self.walls: dict[Key, Wall] = {}
-        self._ends = dict(known.ends)
-        self._rulers: dict[str, Ruler] = {}
-
-    def ruler(self, part: str) -> Ruler:
-        """Return the ruler of a part."""
-        if part not in self._rulers:
-            self._rulers[part] = Ruler(self.known, part)
-        return self._rulers[part]
-
-    def wall(self, key: Key, span: Span, unit: int) -> Wall:
-        """Return what is claimed of a pass."""
-        if key not in self.walls:
-            self.walls[key] = Wall(key, self.ruler(key[0]).length, span, unit)
-        return self.walls[key]
-
-    def forget(self, claims: Sequence[Claim]) -> None:
-        """Take claims back."""
-        for wall in self.walls.values():
-            wall.claims = [claim for claim in wall.claims if not any(claim is one for one in claims)]
-
-    def settle(self) -> None:
-        """Find the extras that the claims call for."""
-        reported: set[str] = set()
-        for wall in self.walls.values():
-            for claim in wall.claims:
-                claim.inserts = list(self._settled(claim, reported))
-
-    def used(self) -> set[tuple[str, str]]:
-        """Return the kind and name of every extra that some wall dances."""
-        found: set[tuple[str, str]] = set()
-        for wall in self.walls.values():
-            for claim in wall.claims:
-                found |= {(one.kind, one.name) for one in claim.inserts if isinstance(one, Insert)}
-                found |= {("change", claim.change)} if claim.change else set()
-        return found
-
-    def _settled(self, claim: Claim, reported: set[str]) -> Sequence[Insert]:
-        done: list[Insert] = []
-        for insert in claim.inserts:
-            if isinstance(insert, Insert):
-                done.append(insert)
-                continue
-            found = self.extras.find(insert)
-            if isinstance(found, tuple):
-                kind, name = found
-                done.append(Insert(kind=insert_kind(kind), name=name))
-            elif insert.kind != "ending" and found not in reported and not _holds(claim):
-                # "Tag: hold 4 counts" has no other steps; an ending may be no more than the last count danced.
-                reported.add(found)
-                self.problems.append(order_problem(insert.span, found))
-        return done
-
-    def report(self, found: Fault, reported: set[str]) -> None:
-        """Add a finding about a place, once for each statement."""
-        if found.message not in reported:
-            reported.add(found.message)
-            self.problems.append(order_problem(found.span, found.message))
-
-    def find(self, spec: Spec, part: str) -> Found | Fault | None:
-        """Return the counts of a place in a part."""
-        return self.ruler(part).find(spec, self._ends)
-
-    def mid_dance(self, line: int) -> bool:
-        """Whether a line of the sheet stands between the steps of the main dance."""
-        return bool(self._ends) and min(self._ends) <= line < max(self._ends)
-
-
-def insert_kind(kind: ExtraKind) -> InsertKind:
-    """Return what an extra is called where it is put in."""
-    kinds: dict[ExtraKind, InsertKind] = {"bridge": "bridge", "ending": "ending"}
-    return kinds.get(kind, "tag")
-
-
-def _holds(claim: Claim) -> bool:
-    return any(isinstance(insert, Insert) and insert.kind == "hold" for insert in claim.inserts)
 
 
 class Claimant:
     """Makes the claims of one statement."""
 
-    def __init__(self, claims: Claims, sentence: Sentence, statement: Statement, unit: int, owner: int | None) -> None:
+    def __init__(self, ledger: Ledger, sentence: Sentence, statement: Statement, unit: int, owner: int | None) -> None:
         assert statement.walls is not None
-        self._claims = claims
+        self._ledger = ledger
         self._sentence = sentence
         self._statement = statement
         self._unit = unit
-        self._owner = claims.known.extras[owner] if owner is not None else None
+        self._owner = ledger.known.extras[owner] if owner is not None else None
         self._reported: set[str] = set()
         self._walls = statement.walls
         self._span = sentence.span(self._walls.first, self._walls.last)
 
     def make(self, before: Spec | None) -> list[Claim]:
         """Make a claim for each wall; `before` is the place said before in the same line."""
-        keys, wrong = self._claims.passes(self._walls)
+        keys, wrong = self._ledger.passes(self._walls)
         if wrong:
-            self._claims.problems.append(order_problem(self._span, wrong))
+            self._ledger.problems.append(order_problem(self._span, wrong))
         elif not keys and self._says_more:
-            self._claims.unread.append(self._span)
+            self._ledger.unread.append(self._span)
         made = []
         for place, key in enumerate(keys):
             claim = self._claim(key, before, first=place == 0)
             if claim is None:
                 continue
-            wall = self._claims.wall(key, self._span, self._unit)
+            wall = self._ledger.wall(key, self._span, self._unit)
             self._face(wall, claim, place, len(keys))
             if self._says_more:
                 wall.claims.append(claim)
@@ -150,14 +59,14 @@ class Claimant:
     def _claim(self, key: Key, before: Spec | None, *, first: bool) -> Claim | None:
         found = self._place(key[0], before)
         if isinstance(found, Fault):
-            self._claims.report(found, self._reported)
+            self._ledger.report(found, self._reported)
             return None
         if found is None:
             if first:
                 self._unplaced(key)
             return None
         told = self._statement
-        at_end = told.place is None and found.after == self._claims.ruler(key[0]).length
+        at_end = told.place is None and found.after == self._ledger.ruler(key[0]).length
         claim = Claim(self._span, self._unit, found.after, found.before, at_end, leave=LEAVES[told.leave])
         claim.skips = told.skips
         if told.changes or self._owns("change"):
@@ -169,40 +78,40 @@ class Claimant:
     def _place(self, part: str, before: Spec | None) -> Found | Fault | None:
         told = self._statement
         if told.place is not None:
-            return self._claims.find(told.place, part)
+            return self._ledger.find(told.place, part)
         if told.title is not None:
-            titled = self._claims.find(told.title, part)
+            titled = self._ledger.find(told.title, part)
             if titled is not None:
                 return titled
         at_end = self._walls.at == "end"
         line = told.token.line
-        if self._claims.mid_dance(line) and not at_end and (told.acts or told.changes) and self._owner is None:
-            return self._claims.find(Spec(told.token.span, here=line), part)
+        if self._ledger.mid_dance(line) and not at_end and (told.acts or told.changes) and self._owner is None:
+            return self._ledger.find(Spec(told.token.span, here=line), part)
         if told.leave in ("R", "n") and not at_end and not told.inserts and not told.changes:
-            return self._claims.find(before, part) if before is not None else None
+            return self._ledger.find(before, part) if before is not None else None
         if told.changes and told.change is not None:
             return self._range(told.change, part, None)
-        length = self._claims.ruler(part).length
+        length = self._ledger.ruler(part).length
         return Found(length) if length else None
 
     def _range(self, spec: Spec, part: str, place: int | None) -> Found | Fault | None:
         """The counts that a change replaces; the last counts are those before the place where there is one."""
         if spec.from_end:
-            last = self._claims.ruler(part).length if place is None else place
+            last = self._ledger.ruler(part).length if place is None else place
             return Found(last, first=last - (spec.count or 1) + 1)
-        found = self._claims.find(spec, part)
+        found = self._ledger.find(spec, part)
         if isinstance(found, Found) and not found.first:
             return replace(found, first=found.after)
         return found
 
     def _unplaced(self, key: Key) -> None:
-        """A restart without a place: a fault of the sheet where nothing was said, else words that were not understood."""
+        """A restart without a place: a fault of the sheet if nothing is said of it, else words not understood."""
         if self._statement.leave and self._owner is None and "?" not in self._sentence.letters:
             what = f"wall {key[1]}" if not key[0] else f"{key[0]} number {key[1]}"
             message = f"It is not said after which count {what} restarts"
-            self._claims.problems.append(order_problem(self._span, message, 'Say "after 16 counts"'))
+            self._ledger.problems.append(order_problem(self._span, message, 'Say "after 16 counts"'))
         elif self._statement.acts:
-            self._claims.unread.append(self._span)
+            self._ledger.unread.append(self._span)
 
     def _owns(self, kind: ExtraKind) -> bool:
         return self._owner is not None and self._owner[0] == kind
@@ -221,7 +130,7 @@ class Claimant:
             if act.act == "H":
                 claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
             else:
-                call(self._claims.extras, self._owner, act, claim, bodies.pop(0) if bodies else None)
+                call(self._ledger.extras, self._owner, act, claim, bodies.pop(0) if bodies else None)
         if any(act.act == "X" for act in named) or self._owns("ending"):
             claim.leave = "end"
 
@@ -230,9 +139,9 @@ class Claimant:
         told = self._statement
         if told.leave == "Q":
             if not body.poses:
-                call(self._claims.extras, None, Atom("act", 0, 0, act="X"), claim, body)
+                call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, body)
         elif not told.leave or told.body_before_leave:
-            call(self._claims.extras, None, Atom("act", 0, 0, act="T"), claim, body)
+            call(self._ledger.extras, None, Atom("act", 0, 0, act="T"), claim, body)
 
     def _change(self, claim: Claim, key: Key) -> None:
         """Make a claim one of changed counts."""
@@ -243,7 +152,7 @@ class Claimant:
         found = self._range(spec, key[0], claim.after if told.place is not None else None)
         if not isinstance(found, Found):
             if found is not None:
-                self._claims.report(found, self._reported)
+                self._ledger.report(found, self._reported)
             return
         name, found = self._change_name(found, key[0])
         if not name:
@@ -251,13 +160,13 @@ class Claimant:
         if told.place is not None and not self._owns("change") and claim.after != found.after and told.leave:
             # The wall is left later than at the change: two departures of one statement.
             extra = Claim(claim.span, claim.unit, found.after, change=name, first=found.first)
-            self._claims.wall(key, claim.span, self._unit).claims.append(extra)
+            self._ledger.wall(key, claim.span, self._unit).claims.append(extra)
             return
         claim.change, claim.first, claim.after = name, found.first, found.after
 
     def _change_name(self, found: Found, part: str) -> tuple[str, Found]:
         """The name of the change meant, and its range, which a block's length may widen."""
-        extras = self._claims.extras
+        extras = self._ledger.extras
         if self._owner is not None and self._owner[0] == "change":
             counts = self._owner[2]
             if counts and found.first == found.after:
@@ -275,13 +184,13 @@ class Claimant:
         onward = self._statement.onward
         if onward is None:
             return
-        found = self._claims.find(onward, part)
+        found = self._ledger.find(onward, part)
         if isinstance(found, Fault):
-            self._claims.report(found, self._reported)
+            self._ledger.report(found, self._reported)
         elif found is not None and found.after != place.after:
             goes, said = place.after + 1, found.after + 1
             message = f"After {place.after} counts the dance goes on with count {goes}, not {said}"
-            self._claims.report(Fault(message, onward.span), self._reported)
+            self._ledger.report(Fault(message, onward.span), self._reported)
 
     def _face(self, wall: Wall, claim: Claim, place: int, many: int) -> None:
         """Give a wall and a claim the facings stated."""

@@ -1,6 +1,7 @@
 """What the sentences claim of single walls, brought together into order lines, each wall in one of them.
 
-A wall's departures stand in the order danced. What is said to come at the end of a wall that is cut short comes at the cut.
+A wall's departures stand in the order danced. What is said to come at the end of a wall that is cut short comes at the
+cut.
 """
 
 from collections.abc import Iterable, Sequence
@@ -86,13 +87,14 @@ def _cut(wall: Wall, problems: list[Problem]) -> Claim | None:
     """The claim at which the wall is left; two that disagree are a problem, the first holds."""
     cuts = [claim for claim in wall.claims if claim.leave != "continue" and claim.after < wall.length]
     ends = [claim for claim in wall.claims if claim.leave == "end"]
-    first = (cuts or ends or [None])[0]
+    first = next(iter([*cuts, *ends]), None)
     for other in cuts[1:]:
         if first is not None and other.after != first.after:
             problems.append(
                 order_problem(
                     other.span,
-                    f"{_name(wall)} cannot be left after {other.after} counts: it was said to be left after {first.after}",
+                    f"{_name(wall)} cannot be left after {other.after} counts: "
+                    f"it was said to be left after {first.after}",
                     "Only one of the two can be right",
                 )
             )

@@ -1,11 +1,11 @@
-"""Which extra a sentence means: "the tag", "Tag 2", "the 4 count tag", "the short bridge"; and those told in sentences."""
+"""Which extra a sentence means: "the tag", "Tag 2", "the 4 count tag"; and the extras that are told in sentences."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from trainer.routine import Span
-from trainer.sheet.prose.order.vocabulary import TEENS
 from trainer.sheet.prose.order.telling import Inline, Known
+from trainer.sheet.prose.order.vocabulary import TEENS
 from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
 

@@ -21,13 +21,14 @@ from trainer.sheet.prose.words import Token
 
 _SUFFIXES = {"&": "&", "and": "&", "a": "a", "e": "e"}
 _MARKS = {
-    ",": ",", ":": ":", "-": "-", "/": "/", "(": "(", "[": "(", "{": "(", "<": "(", ")": ")", "]": ")", "}": ")", ">": ")",
-    "*": "*", "=": "=", "|": "|", "+": "&", ";": ";", ".": ".", "!": ".", "?": ".", "•": ";", "#": "#", "~": "*", "_": "*",
+    ",": ",", ":": ":", "-": "-", "/": "/", "(": "(", "[": "(", "{": "(", "<": "(", ")": ")", "]": ")", "}": ")",
+    ">": ")", "*": "*", "=": "=", "|": "|", "+": "&", ";": ";", ".": ".", "!": ".", "?": ".", "•": ";", "#": "#",
+    "~": "*", "_": "*",
 }  # fmt: skip
 _OCLOCK = {"o'clock", "oclock", "h", "clock", "o'clk"}
 _WAYS = {
-    "back": Fraction(1, 2), "rear": Fraction(1, 2), "front": Fraction(0), "home": Fraction(0), "opposite": Fraction(1, 2),
-    "right": Fraction(1, 4), "left": Fraction(3, 4),
+    "back": Fraction(1, 2), "rear": Fraction(1, 2), "front": Fraction(0), "home": Fraction(0),
+    "opposite": Fraction(1, 2), "right": Fraction(1, 4), "left": Fraction(3, 4),
 }  # fmt: skip
 _TOWARDS = {"facing", "face", "faces", "faced", "looking", "look", "at", "to", "towards", "on", "see", "sees", "turned"}
 _PLACES = {"st", "nd", "rd", "th"}
@@ -141,10 +142,8 @@ def _facing(tokens: Sequence[Token], at: int) -> Lexeme | None:
 
 
 def _hour(token: Token) -> Fraction | None:
-    if token.kind == "number":
-        number = int(token.text) if len(token.text) < 3 else 0
-    else:
-        number = NUMBERS.get(token.low, 0)
+    written = token.kind == "number" and len(token.text) < 3
+    number = int(token.text) if written else NUMBERS.get(token.low, 0)
     return Fraction(number % 12, 12) if 1 <= number <= 12 else None
 
 

@@ -3,9 +3,10 @@
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.order.atoms import Atom, Sentence
+from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.lexemes import Names, sentences
-from trainer.sheet.prose.order.grammar import Atom, Sentence
-from trainer.sheet.prose.order.rows import sentence_of, starts_list
+from trainer.sheet.prose.order.rows import starts_list
 from trainer.sheet.prose.words import Token
 
 _LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
@@ -37,8 +38,8 @@ def is_order(tokens: Sequence[Token]) -> bool:
 def without_order(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], tuple[Token, ...]]:
     """Part a line of steps, or a heading, from a remark about the order in brackets or at its end.
 
-    Returns the line without the remark, and the remark; the remark is empty where there is none, or where the whole line
-    speaks of the order.
+    Returns the line without the remark, and the remark; the remark is empty where there is none, or where the whole
+    line speaks of the order.
     """
     line = tuple(tokens[:_LONGEST])
     for first, last in _brackets(line):

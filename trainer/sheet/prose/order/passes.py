@@ -1,13 +1,13 @@
-"""Which passes a sentence means by its walls: "walls 2 and 5", "every other wall", "the third time you face the back"."""
+"""Which passes a sentence means: "walls 2 and 5", "every other wall", "the third time you face the back"."""
 
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 
+from trainer.sheet.prose.order.atoms import Atom
 from trainer.sheet.prose.order.claims import Key
-from trainer.sheet.prose.order.grammar import Atom
-from trainer.sheet.prose.order.vocabulary import TEENS
 from trainer.sheet.prose.order.telling import Known
+from trainer.sheet.prose.order.vocabulary import TEENS
 
 _MOST = 24
 """So many passes are listed for "every wall"."""

@@ -1,8 +1,8 @@
 """Where in a wall something happens: what a sentence says of it, and the count that this comes to.
 
-A place is a number of counts danced of the dance, or of the part in a phrased one. "Count 4 of section 2" is 12, "before
-count 17" is 16, "between sections 2 and 3" is 16. A count with its & ("8&") takes in the & at a section's end, as a plain
-count there does; inside a section the cut falls before the next whole count.
+A place is a number of counts danced of the dance, or of the part in a phrased one. "Count 4 of section 2" is 12,
+"before count 17" is 16, "between sections 2 and 3" is 16. A count with its & ("8&") takes in the & at a section's end,
+as a plain count there does; inside a section the cut falls before the next whole count.
 """
 
 from collections.abc import Sequence
@@ -11,8 +11,8 @@ from fractions import Fraction
 from itertools import accumulate
 
 from trainer.routine import Span
-from trainer.sheet.prose.order.vocabulary import TEENS
 from trainer.sheet.prose.order.telling import Known
+from trainer.sheet.prose.order.vocabulary import TEENS
 from trainer.terms import Label
 
 

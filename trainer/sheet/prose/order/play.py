@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from trainer.routine import Span
+from trainer.sheet.prose.order.atoms import Sentence
 from trainer.sheet.prose.order.extras import KINDS, Ref
-from trainer.sheet.prose.order.grammar import Sentence
 from trainer.sheet.prose.order.places import Fault, Found, Ruler
 from trainer.sheet.prose.order.telling import Known
 

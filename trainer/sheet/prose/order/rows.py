@@ -1,11 +1,11 @@
-"""Walls told as rows or lists rather than sentences: wall tables, "W go 12, 9, 6, 3", "Sequence: 32, 32, tag, 16, 32"."""
+"""Walls told as rows or lists rather than sentences: wall tables, "W go 12, 9, 6, 3", "Sequence: 32, 32, tag, 16"."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from trainer.sheet.prose.order.lexemes import Lexeme, Names, lexemes
-from trainer.sheet.prose.order.grammar import Sentence
+from trainer.sheet.prose.order.atoms import Sentence
+from trainer.sheet.prose.order.lexemes import Lexeme
 from trainer.sheet.prose.words import Token
 
 _WAYS = {
@@ -15,8 +15,9 @@ _HOURS = {"12", "3", "6", "9"}
 _SEPARATORS = {",", "-", "/", ">", "&", "and", "|", "then", ";", "="}
 _WALL_WORDS = {"w", "wall", "walls"}
 _ROLES = {
-    "wall": "wall", "w": "wall", "start": "start", "starts": "start", "begins": "start", "begin": "start", "from": "start",
-    "counts": "counts", "count": "counts", "dance": "counts", "danced": "counts", "cts": "counts", "ends": "ends",
+    "wall": "wall", "w": "wall", "start": "start", "starts": "start", "begins": "start", "begin": "start",
+    "from": "start", "counts": "counts", "count": "counts", "dance": "counts", "danced": "counts", "cts": "counts",
+    "ends": "ends",
     "end": "ends", "facing": "start", "faces": "start", "face": "start", "finish": "ends", "finishes": "ends",
 }  # fmt: skip
 
@@ -166,8 +167,3 @@ def _cells(tokens: Sequence[Token]) -> list[list[Token]]:
     if cells and not cells[-1]:
         cells.pop()
     return cells
-
-
-def sentence_of(tokens: Sequence[Token], names: Names) -> Sentence:
-    """Return a sentence read for its atoms."""
-    return Sentence(tokens, lexemes(tokens, names))

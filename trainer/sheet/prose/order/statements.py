@@ -1,15 +1,15 @@
 """The phrases of a sentence put together: on these walls, at this place, these things are done, facing there.
 
-"Restart: W3 after 16, W5 after 8" are two statements with one thing done; "wall 5: after 19 the bridge, after 28 hold 2" are
-two of one wall. A statement keeps what its sentence says; what is left out is filled in by `told.py` from those before.
+"Restart: W3 after 16, W5 after 8" are two statements with one thing done; "wall 5: after 19 the bridge, after 28 hold
+2" are two of one wall. A statement keeps what its sentence says; `teller.py` fills in what is left out from those before.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
-from trainer.sheet.prose.order.grammar import Atom, Sentence
 from trainer.sheet.prose.order.places import Spec
 from trainer.sheet.prose.words import Token
 

@@ -7,14 +7,16 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from trainer.routine import Insert, Span
+from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
-from trainer.sheet.prose.order.claimant import LEAVES, Claimant, Claims, call
+from trainer.sheet.prose.order.claimant import LEAVES, Claimant, call
 from trainer.sheet.prose.order.claims import Claim
 from trainer.sheet.prose.order.extras import KINDS, Ref
-from trainer.sheet.prose.order.grammar import Atom, Sentence
+from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.places import Spec
 from trainer.sheet.prose.order.statements import Statement
 from trainer.sheet.prose.order.telling import Inline
+from trainer.terms import ExtraKind
 
 _HOURS = {3, 6, 9, 12}
 
@@ -40,8 +42,8 @@ class Context:
 class Teller:
     """Takes the statements of all sentences in reading order."""
 
-    def __init__(self, claims: Claims) -> None:
-        self._claims = claims
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
         self.announced: list[tuple[str, Span]] = []
         """Restarts and extras that a sentence only says there are, with where it says so."""
         self._context = Context()
@@ -56,7 +58,7 @@ class Teller:
     def retract(self) -> None:
         """Forget the latest statement of this line: "... no, just restart"."""
         if self._context.claims:
-            self._claims.forget(self._context.claims.pop())
+            self._ledger.forget(self._context.claims.pop())
 
     def take(self, sentence: Sentence, statement: Statement) -> None:
         """Take one statement of the line."""
@@ -129,7 +131,7 @@ class Teller:
         context.walls = statement.walls
         if statement.acts:
             context.acts = [act for act in statement.acts if act.act != "Q"]
-        made = Claimant(self._claims, sentence, statement, context.unit, context.owner).make(context.place)
+        made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
         if made:
             context.claims.append(made)
             context.place = statement.place
@@ -167,17 +169,17 @@ class Teller:
                 if act.act == "H":
                     claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
                 elif not _calls_for(claim, act):
-                    call(self._claims.extras, owner, act, claim, statement.bodies[0] if statement.bodies else None)
+                    call(self._ledger.extras, owner, act, claim, statement.bodies[0] if statement.bodies else None)
         if statement.bodies and owner is None:
             self._more_steps(statement.bodies[0], claims)
 
-    def _owner(self) -> tuple[str, str, int | None, object] | None:
+    def _owner(self) -> tuple[ExtraKind, str, int | None, object] | None:
         owner = self._context.owner
-        return self._claims.known.extras[owner] if owner is not None else None
+        return self._ledger.known.extras[owner] if owner is not None else None
 
     def _more_steps(self, body: Body, claims: list[Claim]) -> None:
         """Steps of a sentence of their own: of the extra just called for, or more of the one told last."""
-        extras = self._claims.extras
+        extras = self._ledger.extras
         bare = [insert for claim in claims for insert in claim.inserts if isinstance(insert, Ref) and not insert.name]
         if bare and not extras.named(bare[0].kind):
             name = extras.add(Inline(bare[0].kind, "", bare[0].counts or body.counts, body.tokens), bare[0].number)
@@ -198,7 +200,7 @@ class Teller:
         if act is None or self._context.owner is not None:
             return
         body = statement.bodies[0]
-        self._claims.extras.add(Inline(KINDS[act.act], "", act.counts or body.counts, body.tokens), act.number)
+        self._ledger.extras.add(Inline(KINDS[act.act], "", act.counts or body.counts, body.tokens), act.number)
 
 
 def _calls_for(claim: Claim, act: Atom) -> bool:

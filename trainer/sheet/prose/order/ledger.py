@@ -1,0 +1,102 @@
+"""What is claimed of each wall, the extras told, and what was found wrong on the way."""
+
+from collections.abc import Callable, Sequence
+
+from trainer.problems import Problem
+from trainer.routine import Insert, Span
+from trainer.sheet.prose.order.atoms import Atom
+from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
+from trainer.sheet.prose.order.extras import Extras
+from trainer.sheet.prose.order.places import Fault, Found, Ruler, Spec
+from trainer.sheet.prose.order.telling import Known
+from trainer.terms import ExtraKind, InsertKind
+
+Passes = Callable[[Atom], tuple[list[Key], str]]
+"""Walls of a sentence to passes, and a sentence that says what is wrong with them."""
+
+
+class Ledger:
+    """What is claimed of each wall, and what was found wrong on the way."""
+
+    def __init__(self, known: Known, passes: Passes) -> None:
+        self.known = known
+        self.passes = passes
+        self.extras = Extras(known)
+        self.problems: list[Problem] = []
+        self.unread: list[Span] = []
+        self.walls: dict[Key, Wall] = {}
+        self._ends = dict(known.ends)
+        self._rulers: dict[str, Ruler] = {}
+
+    def ruler(self, part: str) -> Ruler:
+        """Return the ruler of a part."""
+        if part not in self._rulers:
+            self._rulers[part] = Ruler(self.known, part)
+        return self._rulers[part]
+
+    def wall(self, key: Key, span: Span, unit: int) -> Wall:
+        """Return what is claimed of a pass."""
+        if key not in self.walls:
+            self.walls[key] = Wall(key, self.ruler(key[0]).length, span, unit)
+        return self.walls[key]
+
+    def forget(self, claims: Sequence[Claim]) -> None:
+        """Take claims back."""
+        for wall in self.walls.values():
+            wall.claims = [claim for claim in wall.claims if not any(claim is one for one in claims)]
+
+    def settle(self) -> None:
+        """Find the extras that the claims call for."""
+        reported: set[str] = set()
+        for wall in self.walls.values():
+            for claim in wall.claims:
+                claim.inserts = list(self._settled(claim, reported))
+
+    def used(self) -> set[tuple[str, str]]:
+        """Return the kind and name of every extra that some wall dances."""
+        found: set[tuple[str, str]] = set()
+        for wall in self.walls.values():
+            for claim in wall.claims:
+                found |= {(one.kind, one.name) for one in claim.inserts if isinstance(one, Insert)}
+                found |= {("change", claim.change)} if claim.change else set()
+        return found
+
+    def _settled(self, claim: Claim, reported: set[str]) -> Sequence[Insert]:
+        done: list[Insert] = []
+        for insert in claim.inserts:
+            if isinstance(insert, Insert):
+                done.append(insert)
+                continue
+            found = self.extras.find(insert)
+            if isinstance(found, tuple):
+                kind, name = found
+                done.append(Insert(kind=insert_kind(kind), name=name))
+            elif insert.kind != "ending" and found not in reported and not _holds(claim):
+                # "Tag: hold 4 counts" has no other steps; an ending may be no more than the last count danced.
+                reported.add(found)
+                self.problems.append(order_problem(insert.span, found))
+        return done
+
+    def report(self, found: Fault, reported: set[str]) -> None:
+        """Add a finding about a place, once for each statement."""
+        if found.message not in reported:
+            reported.add(found.message)
+            self.problems.append(order_problem(found.span, found.message))
+
+    def find(self, spec: Spec, part: str) -> Found | Fault | None:
+        """Return the counts of a place in a part."""
+        return self.ruler(part).find(spec, self._ends)
+
+    def mid_dance(self, line: int) -> bool:
+        """Whether a line of the sheet stands between the steps of the main dance."""
+        return bool(self._ends) and min(self._ends) <= line < max(self._ends)
+
+
+def insert_kind(kind: ExtraKind) -> InsertKind:
+    """Return what an extra is called where it is put in."""
+    kinds: dict[ExtraKind, InsertKind] = {"bridge": "bridge", "ending": "ending"}
+    return kinds.get(kind, "tag")
+
+
+def _holds(claim: Claim) -> bool:
+    return any(isinstance(insert, Insert) and insert.kind == "hold" for insert in claim.inserts)

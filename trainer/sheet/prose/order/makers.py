@@ -1,0 +1,279 @@
+"""What each pattern of `grammar.py` makes of the letters that it fits: atoms with their numbers, places and facings.
+
+A maker takes the sentence's letters and the match of its pattern. Groups of the patterns: `pre` the words before,
+`core` what names walls, `cnt` a count, `sec` a section, `num` and `ord` a number, `len0` and `len1` a length.
+"""
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.order.atoms import Atom, Letters
+from trainer.sheet.prose.order.places import Spec
+
+_MOST_NAMED = 9
+"""A larger number after "restart" or "tag" is no name but a place."""
+
+
+def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
+    pre = match["pre"]
+    inside = range(match.start("core"), match.end("core"))
+    numbers = [s.number(at) for at in inside if s.letters[at] in "no"]
+    letters = match["core"]
+    if re.search(r"n[-U]n", letters) and len(numbers) == 2:
+        numbers = list(range(numbers[0], min(numbers[1], numbers[0] + 40) + 1))
+    at = "end" if set("AEBOZ") & set(pre) or match["post"] else ""
+    if set("BO") & set(pre):
+        numbers = [number - 1 for number in numbers]
+    if "Z" in pre:
+        numbers = numbers[:1]
+    facing = next((s.lexemes[i].facing for i in inside if s.letters[i] == "f"), None)
+    return [Atom("walls", match.start(), match.end(), tuple(numbers), at, nth=facing)]
+
+
+def every(s: Letters, match: re.Match[str]) -> list[Atom]:
+    words = s.words(match.start("core"), match.end("core")).lower()
+    every = "every"
+    if "odd" in words:
+        every = "odd"
+    elif any(word in words for word in ("even", "other", "alternat", "second", "2nd")):
+        every = "even"
+    elif "L" in match["core"]:
+        every = "last"
+    part = next((one.text for one in s.lexemes[match.start() : match.end()] if one.kind == "p"), "")
+    at = "end" if set("AEB") & set(match["pre"]) else ""
+    return [Atom("walls", match.start(), match.end(), at=at, every=every, part=part)]
+
+
+def passes(s: Letters, match: re.Match[str]) -> list[Atom]:
+    inside = range(match.start("core"), match.end("core"))
+    numbers = tuple(s.number(at) for at in inside if s.letters[at] in "no")
+    part = next(s.lexemes[at].text for at in inside if s.letters[at] == "p")
+    at = "end" if set("AEB") & set(match["pre"]) else ""
+    every = "" if numbers else "every"
+    if "B" in match["pre"]:
+        return [Atom("walls", match.start(), match.end(), numbers, "before", part, every)]
+    return [Atom("walls", match.start(), match.end(), numbers, at, part, every)]
+
+
+def _count_spec(s: Letters, match: re.Match[str]) -> Spec:
+    """The count of a place, without its section."""
+    first, last = match.span("cnt")
+    inside = [at for at in range(first, last) if s.letters[at] in "no"]
+    numbers = [s.number(at) for at in inside]
+    block = 0
+    count = numbers[-1]
+    if re.fullmatch("on-?c", match["cnt"]):
+        block = numbers[0]
+    ranged = len(numbers) > 1 and not block
+    return Spec(
+        s.span(inside[-1], inside[-1] + 1),
+        s.words(first, last),
+        count=count,
+        suffix=s.lexemes[inside[-1]].suffix,
+        first=numbers[0] if ranged else None,
+        block=block,
+    )
+
+
+def _section_spec(s: Letters, match: re.Match[str]) -> Spec:
+    """The section of a place; of several the last."""
+    first, last = match.span("sec")
+    letters = match["sec"]
+    holders = [at for at in range(first, last) if s.letters[at] in "nxoq"]
+    span = s.span(first, last)
+    if letters == "Ls":
+        return Spec(span, s.words(first, last), from_end=True)
+    holder = holders[-1]
+    # The words that name the last of several: "S5" of "S1-S5", "section ii" of "sections i and ii".
+    text = s.words(first, last) if len(holders) == 1 else f"section {s.words(holder, holder + 1)}"
+    if letters[-1] == "q":
+        named = s.lexemes[holder].text
+        return Spec(span, named, named=named)
+    if re.fullmatch("on", letters):
+        return Spec(s.span(holder, holder + 1), text, count=s.number(holder), block=s.number(first))
+    return Spec(span, text, section=s.number(holder))
+
+
+def _joined(s: Letters, match: re.Match[str]) -> Spec | None:
+    """The count and the section of a place, each where it is said."""
+    groups = match.groupdict()
+    spec = _section_spec(s, match) if groups.get("sec") else None
+    if not groups.get("cnt"):
+        return spec
+    count = _count_spec(s, match)
+    if spec is None:
+        return count
+    section = spec.block if spec.block and spec.count is not None else spec.section
+    return replace(
+        spec,
+        section=section,
+        block=0,
+        count=count.count,
+        count_span=count.span,
+        suffix=count.suffix,
+        first=count.first,
+    )
+
+
+def place(s: Letters, match: re.Match[str]) -> list[Atom]:
+    pre = match["pre"]
+    sectioned = bool(match.groupdict().get("sec"))
+    spec = _joined(s, match)
+    if spec is None:
+        return []
+    spec = replace(spec, before="B" in pre or "O" in pre, on=pre == "I" and not sectioned)
+    last = [Atom("only", match.start(), match.end())] if set("Du") & set(pre) or match.group().endswith("u") else []
+    return [Atom("place", match.start(), match.end(), spec=spec), *last]
+
+
+def between(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The place after the first of two, and the second as where the dance goes on."""
+    holders = [at for at in range(match.start(), match.end()) if s.letters[at] in "noxq"]
+    first, second = (_end_of(s, at, "c" in match.group()) for at in holders)
+    return [
+        Atom("place", match.start(), match.end(), spec=first),
+        Atom("onward", match.start(), match.end(), spec=replace(second, before=True)),
+    ]
+
+
+def _end_of(s: Letters, at: int, is_count: bool) -> Spec:
+    span, words = s.span(at, at + 1), s.words(at, at + 1)
+    if is_count:
+        return Spec(span, words, count=s.number(at))
+    named = s.lexemes[at].text if s.letters[at] == "q" else ""
+    return Spec(span, named or f"section {words}", section=s.number(at), named=named)
+
+
+def skip(s: Letters, match: re.Match[str]) -> list[Atom]:
+    if match.groupdict().get("sec"):
+        spec = replace(_section_spec(s, match), before=True)
+        return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
+    if match.groupdict().get("rest"):
+        at = match.start("rest")
+        spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), from_end=True)
+    else:
+        spec = replace(_count_spec(s, match), from_end=True)
+    return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
+
+
+def share(s: Letters, match: re.Match[str]) -> list[Atom]:
+    share = Fraction(1) if "a" in match.group() else Fraction(1, 2)
+    span = s.span(match.start(), match.end())
+    atoms = [Atom("place", match.start(), match.end(), spec=Spec(span, share=share))]
+    if share != 1 and set("Du") & set(match.group()):
+        atoms.append(Atom("only", match.start(), match.end()))
+    return atoms
+
+
+def here(s: Letters, match: re.Match[str]) -> list[Atom]:
+    span = s.span(match.start(), match.end())
+    return [Atom("place", match.start(), match.end(), spec=Spec(span, here=span.line))]
+
+
+def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Words that a section's heading may have: "after the jazz box"."""
+    words = tuple(s.tokens[one.first].low for one in s.lexemes[match.start() + 1 : match.end()])
+    spec = Spec(s.span(match.start() + 1, match.end()), title=words)
+    return [Atom("title", match.start(), match.end(), spec=spec)]
+
+
+def loose(s: Letters, match: re.Match[str]) -> list[Atom]:
+    return [
+        Atom("loose", match.start(), match.end(), spec=_count_spec(s, match), act="c" if "c" in match.group() else "")
+    ]
+
+
+def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
+    groups = match.groupdict()
+    at = match.start("act")
+    length = next((s.number(match.start(name)) for name in ("len0", "len1") if groups.get(name)), None)
+    number = next((s.number(match.start(name)) for name in ("num", "ord") if groups.get(name)), 0)
+    times = 2 if "k" in match.group() else 1
+    return [Atom("act", match.start(), match.end(), act=s.letters[at], number=number, counts=length, times=times)]
+
+
+def hold(s: Letters, match: re.Match[str]) -> list[Atom]:
+    name = "len0" if match["len0"] else "len1"
+    return [Atom("act", match.start(), match.end(), act="H", counts=s.number(match.start(name)))]
+
+
+def declared(s: Letters, match: re.Match[str]) -> list[Atom]:
+    at = match.start()
+    act = Atom("act", at, match.end(), act=match.group()[-1], declares=True)
+    if s.number(at) <= _MOST_NAMED:
+        return [act]
+    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
+    return [Atom("loose", at, at + 1, spec=spec), replace(act, first=at + 1, declares=False)]
+
+
+def restart(s: Letters, match: re.Match[str]) -> list[Atom]:
+    number = s.number(match.start("num")) if match.groupdict().get("num") else 0
+    act = Atom("act", match.start(), match.end(), act="R")
+    if number <= _MOST_NAMED:
+        return [act]
+    at = match.start("num")
+    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=number, suffix=s.lexemes[at].suffix)
+    return [replace(act, last=at), Atom("loose", at, at + 1, spec=spec)]
+
+
+def to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
+    return [Atom("act", match.start(), match.end(), act="R", number=s.number(match.end() - 1))]
+
+
+def next_part(s: Letters, match: re.Match[str]) -> list[Atom]:
+    return [Atom("act", match.start(), match.end(), act="n", part=s.lexemes[match.end() - 1].text)]
+
+
+def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
+    return [Atom("act", match.start(), match.end(), act="Q")]
+
+
+def change(s: Letters, match: re.Match[str]) -> list[Atom]:
+    groups = match.groupdict()
+    spec = None
+    if groups.get("lastn") is not None:
+        at = match.start("lastn")
+        count = s.number(at + 1) if s.letters[at + 1] == "n" else 1
+        spec = Spec(s.span(at, match.end("lastn")), count=count, from_end=True)
+    elif groups.get("cnt"):
+        spec = _count_spec(s, match)
+    elif groups.get("pair"):
+        numbers = [at for at in range(*match.span("pair")) if s.letters[at] == "n"]
+        last = numbers[-1]
+        spec = Spec(s.span(last, last + 1), count=s.number(last), first=s.number(numbers[0]))
+    if groups.get("sec") and spec is not None:
+        section = _section_spec(s, match)
+        spec = replace(section, section=section.block or section.section, block=0, count=spec.count, first=spec.first)
+    return [Atom("change", match.start(), match.end(), spec=spec)]
+
+
+def held(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Counts changed to a hold ("hold counts 31-32"), which stays to be read as their steps."""
+    return [replace(change(s, match)[0], first=match.start() + 1)]
+
+
+def onward(s: Letters, match: re.Match[str]) -> list[Atom]:
+    if not (match.groupdict().get("sec") or match.groupdict().get("cnt")):
+        return [Atom("onward", match.start(), match.end())]
+    spec = place(s, match)[0].spec
+    return [Atom("onward", match.start(), match.end(), spec=replace(spec, before=True) if spec else None)]
+
+
+def face(s: Letters, match: re.Match[str]) -> list[Atom]:
+    at = match.end() - 1 if s.letters[match.end() - 1] in "fn" else match.end() - 2
+    lexeme = s.lexemes[at]
+    facing = lexeme.facing if lexeme.kind == "f" else Fraction(lexeme.number % 12, 12)
+    return [Atom("face", match.start(), match.end(), facing=facing, starts="y" in match.group())]
+
+
+def begins(s: Letters, match: re.Match[str]) -> list[Atom]:
+    return [Atom("begins", match.start(), match.end())]
+
+
+def negation(s: Letters, match: re.Match[str]) -> list[Atom]:
+    return [Atom("not", match.start(), match.end())]
+
+
+def only(s: Letters, match: re.Match[str]) -> list[Atom]:
+    return [Atom("only", match.start(), match.end())]
