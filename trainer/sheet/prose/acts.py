@@ -125,7 +125,8 @@ _OF_BODY = {Move.SWAY, Move.BUMP, Move.HIP_ROLL, Move.BODY_ROLL, Move.SHIMMY}
 
 def _summary(path: Path, role: Role, clause: Clause) -> Path | None:
     if path.named is not None and path.named_from == len(path.drafts):
-        return None
+        # "Chassé right with touch:" is one name.
+        return path
     return spelled(path)._replace(named=role.value, named_from=len(path.drafts))
 
 

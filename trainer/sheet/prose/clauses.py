@@ -127,6 +127,13 @@ def _with_durations(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(lex)
             at += 2
             continue
+        if after is not None and after.kind == "move" and after.low == "step" and lead in ("over", "in"):
+            # "A full turn over three steps".
+            while done and done[-1].low in ("over", "in"):
+                done.pop()
+            done.append(Lex("task", ("for", lex.value), "for", lex.span))
+            at += 2
+            continue
         counted = after is not None and after.kind == "task" and after.value == "count"
         if lead == "last" and lex.value < 5:
             while done and done[-1].low in ("last", "the", "over", "for", "on"):
@@ -406,6 +413,10 @@ class _Builder:
     def _ref(self, lex: Lex) -> None:
         now = self.open
         now.known += 2
+        verb_tells = bool(now.moves) and now.moves[-1].way is not None
+        if verb_tells and now.kind == "step":
+            # "Close left behind right": the reference tells more than the verb.
+            now.ways.clear()
         if (now.refs and now.kind != "figure") or (
             now.kind != "figure"
             and now.ways

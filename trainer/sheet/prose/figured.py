@@ -73,10 +73,13 @@ def _paddles(clause: Clause) -> Iterator[Role]:
     yield Role("events", (push,) * clause.times, preference=0.1)
 
 
+_EITHER_FOOT = {"weave", "waltz balance"}
+"""Figures whose side is not always that of the foot that starts them: "weave left" may begin with R crossing."""
+
+
 def _starts(clause: Clause, row: Figure) -> Iterator[tuple[Foot | None, Direction | str | None, float]]:
     """Yield the foot that a figure may start with and the way that it may go, with their cost."""
     way = next((way for way in clause.ways), None)
-    sided = {direction for form in row.forms for direction in form.ways} & {Direction.LEFT, Direction.RIGHT}
     if not row.needs_foot:
         yield Foot.NONE, way, 0.0
         return
@@ -86,12 +89,10 @@ def _starts(clause: Clause, row: Figure) -> Iterator[tuple[Foot | None, Directio
     side = clause.feet[0] if clause.feet else clause.to
     if side in (Foot.RIGHT, Foot.LEFT):
         yield side, way if way is not None else _second_side(clause), 0.0 if clause.feet else 0.02
-        if not clause.sure and way is None and sided:
+        if not clause.sure and way is None and row.name in _EITHER_FOOT:
             lateral = Direction.RIGHT if side is Foot.RIGHT else Direction.LEFT
             yield side, lateral, 0.01
             yield other(side), lateral, 0.05
-        if not clause.feet:
-            yield None, way, 0.15
         return
     if clause.refs and not clause.ways:
         yield None, clause.refs[0].way, 0.0
@@ -261,12 +262,18 @@ def _lengths(clause: Clause, row: Figure, drafts: tuple[Draft, ...], cost: float
     )
     if clause.half or row.name.endswith(" box"):
         yield from _halves(clause, drafts, cost + (0.0 if clause.half else 0.5))
+    for first, last in _PARTS.get(row.name, ()):
+        yield Role("events", drafts[first:last], preference=cost + 0.1)
     if n > 3 and not clause.half:
         yield Role("events", drafts[:-1], breaches=0.8, preference=cost + 0.2)
     if clause.times == 1 and n <= 4:
         for times in (2, 4) if n == 2 else (2,):
             for several, extra in _repeated(clause, drafts, times):
                 yield Role("events", several, preference=cost + extra + (0.12 if _plural(clause) else 0.5))
+
+
+_PARTS = {"heel grind": ((0, 1),), "monterey": ((0, 2), (1, 2))}
+"""Parts of figures that go by the figure's name, the rest being spelled out: "heel grind right, step left back"."""
 
 
 def _plural(clause: Clause) -> bool:

@@ -29,9 +29,6 @@ LEFT_OVER = 1.5
 MOST_COUNTS = 48
 """No item is read further."""
 
-_UNLIKELY = 0.25
-"""A filler that costs more than this is something that the words only imply."""
-
 _TRIED = 3
 """So many times the paths kept are tried at each clause."""
 
@@ -159,6 +156,12 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
     if isinstance(role.value, Waiting):
         waiting = role.value
     start = len(path.drafts)
+    if role.shared is not None:
+        last = path.drafts[-1] if path.drafts else None
+        if last is None:
+            return None
+        gesture = (Foot.NONE, role.shared.moves[0], role.shared.direction)
+        path = path.with_last(replace(last, also=(*last.also, gesture)))
     whole = (path.drafts + _padded(drafts, role, more)) * role.repeats
     placed = path.placed
     if clause.at and clause.turning is not None and role.value is None:
@@ -169,7 +172,7 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
         clause_from=start,
         starts=None,
         preference=path.preference + cost + role.pad_cost * more,
-        implied=path.implied or (more > 0 and role.pad_cost > _UNLIKELY),
+        implied=path.implied or more > 0,
         placed=placed,
     )
 

@@ -44,6 +44,8 @@ class Role(NamedTuple):
     """It passes over words that no table knows."""
     after_gesture: bool = False
     """Only after a gesture that takes no weight."""
+    shared: Draft | None = None
+    """A gesture that the event before its own shares: "step right bumping hips right, left, right"."""
     repeats: int = 1
     """All events so far are done so many times: "step, pivot ½, twice"."""
     bare: bool = False

@@ -63,6 +63,9 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
 _PUTTING = {"put", "set", "plant", "place", "bring"}
 """Verbs that leave it to the part of the foot whether it takes weight: "put your right heel forward"."""
 
+_PLACED = {Move.TOUCH, Move.POINT, Move.TAP}
+"""Gestures that touch the floor: they share a count only where the words say so."""
+
 _OF_PARTS = {Move.HEEL, Move.TOE}
 
 _TRAVELS = {Direction.SIDE, Direction.FORWARD, Direction.BACK, Direction.RIGHT, Direction.LEFT}
@@ -94,7 +97,7 @@ _SIDES = {Foot.RIGHT: Direction.RIGHT, Foot.LEFT: Direction.LEFT}
 def feet_of(clause: Clause) -> list[tuple[Foot | None, float]]:
     """Return the feet that may act in a step clause, with what each costs; None: the free one."""
     if clause.feet:
-        return _named_feet(clause)
+        return [(clause.feet[0], 0.0)]
     ref = clause.refs[0] if clause.refs else None
     if ref is not None and ref.foot in (Foot.RIGHT, Foot.LEFT):
         if ref.sure:
@@ -105,18 +108,6 @@ def feet_of(clause: Clause) -> list[tuple[Foot | None, float]]:
     if clause.to in (Foot.RIGHT, Foot.LEFT):
         return [(clause.to, 0.03), (None, 0.1)]
     return [(None, 0.0)]
-
-
-def _named_feet(clause: Clause) -> list[tuple[Foot | None, float]]:
-    first = clause.feet[0]
-    found: list[tuple[Foot | None, float]] = [(first, 0.0)]
-    if clause.sure or first is Foot.BOTH:
-        return found
-    ref = clause.refs[0] if clause.refs else None
-    if ref is None and clause.moves and not clause.ways:
-        # "Step left" may also be a step of the free foot to the left.
-        found.append((None, 0.15))
-    return found
 
 
 def step_roles(clause: Clause) -> Iterator[Role]:
@@ -181,7 +172,7 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
         yield from _two_in_one(clause, draft, cost)
     if move is Move.HOLD and clause.ing:
         yield Role("nothing", preference=0.05)
-    if gesture:
+    if gesture and (clause.ing or move not in _PLACED):
         yield Role("also", (draft,), preference=cost + _also_cost(clause, move))
     event_cost = cost + (0.2 if gesture and (clause.ing or clause.aside) else 0.0)
     if move is Move.BUMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
@@ -211,8 +202,8 @@ def _two_in_one(clause: Clause, draft: Draft, cost: float) -> Iterator[Role]:
 
 def _also_cost(clause: Clause, move: Move) -> float:
     """Return what it costs that a gesture shares the count before it."""
-    if move in (Move.TOUCH, Move.POINT, Move.TAP):
-        return 0.1 if clause.ing else 0.6
+    if move in _PLACED:
+        return 0.1
     if clause.ing or clause.aside:
         return 0.0
     return 0.35
@@ -281,6 +272,10 @@ def _several(draft: Draft, times: int) -> tuple[Draft, ...]:
         )
     if draft.moves[0] is Move.BUMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
         return (draft, *(replace(late, foot=Foot.NONE, weight=None) for _ in range(times - 1)))
+    if draft.moves[0] is Move.STOMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
+        # All but the last leave the foot free for the next.
+        up = replace(late, weight=other(draft.foot).value)
+        return (*(up,) * (times - 1), draft)
     if not turned:
         return (draft,) * times
     return (*(late,) * (times - 1), draft)
@@ -291,6 +286,8 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     move = said[0]
     body = move in (Move.SWIVEL, Move.TWIST)
     drafts = []
+    if move is Move.JUMP:
+        said = (Move.LEAP, Move.STEP)
     for foot in clause.run:
         draft = Draft(said, foot, direction_of(replace(clause, run=(), feet=(foot,)), foot), span=clause.span)
         if body or move is Move.HIP_ROLL:
@@ -307,6 +304,8 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     if move is Move.BUMP:
         still = tuple(replace(one, foot=Foot.NONE, weight=None) for one in drafts)
         yield Role("events", still, preference=0.2 * len(drafts))
+    if move in GESTURES and clause.joined and len(drafts) > 1:
+        yield Role("events", tuple(drafts[1:]), preference=0.05, shared=drafts[0])
     if clause.times > 1:
         yield Role("events", tuple(drafts) * clause.times, preference=0.02, bare=bare)
     if clause.introduces == ":":

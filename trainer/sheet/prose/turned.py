@@ -120,6 +120,7 @@ def _travelling(clause: Clause, turns: tuple[Fraction, ...]) -> Iterator[Role]:
             )
             for index, share in enumerate(shares)
         )
-        yield Role("events", drafts, preference=cost)
-        if len(turns) > 1:
+        unsaid = 0.5 if clause.counts not in (0, n) else 0.0
+        yield Role("events", drafts, preference=0.0 if clause.counts == n else cost + unsaid)
+        if len(turns) > 1 and not clause.counts:
             break
