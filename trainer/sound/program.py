@@ -37,10 +37,10 @@ class Program:
         """Return the program that fades from a frame on, and is silent."""
         return Program(frame, None, self.run, frame, self._ringing(frame, fading=True))
 
-    def started(self, score: Score, run: int, frame: int) -> "Program":
+    def started(self, score: Score, run: int, frame: int, ahead: int = AHEAD) -> "Program":
         """Return the program that fades what sounds from a frame on and begins another score after it."""
-        sounds = resolve(score, frame, frame + AHEAD)
-        return Program(frame, score, run, frame + AHEAD, self._ringing(frame, fading=True) + sounds)
+        until = frame + ahead
+        return Program(frame, score, run, until, self._ringing(frame, fading=True) + resolve(score, frame, until))
 
     def turned(self, score: Score, frame: int) -> "Program":
         """Return the program that goes on by another form of its score from a frame on; begun sounds ring out."""

@@ -7,15 +7,16 @@ Transport; the device's thread calls `pull` only. Between them one reference is 
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from trainer.practice.take import Place, Take
+from trainer.practice.take import Place, Take, resumed
 from trainer.sound.clicks import Samples
 from trainer.sound.device import Device, default_delay
 from trainer.sound.levels import Levels
 from trainer.sound.program import FADE, Program
 from trainer.sound.score import Score
+from trainer.timing import RATE, frames_per_beat
 
 FINEST_TEMPO = 1000
 """A tempo is kept in thousandths of a count a minute, so that beats keep small denominators through many changes."""
@@ -67,7 +68,7 @@ class Transport:
         `changes` are tempi planned for later beats of the take, rising; a key press drops those still to come.
         """
         self.stop()
-        self._take, self._tempo = take, _kept(tempo)
+        self._take, self._tempo = self._finite(take, tempo), _kept(tempo)
         self._changes = tuple((beat, _kept(other)) for beat, other in changes)
         self._beat, self._finished = Fraction(0), False
 
@@ -89,14 +90,20 @@ class Transport:
 
     def set_tempo(self, tempo: Fraction) -> None:
         """Go on in another tempo, in counts a minute, from the first frame that can still be changed."""
-        self._tempo, self._changes = _kept(tempo), ()
+        tempo = _kept(tempo)
+        if self._running and self._take and self._device.whole:
+            # What was handed over cannot be changed: it begins again, at its present eight.
+            self.load(resumed(self._take, self.now().place), tempo)
+            self.start()
+            return
+        self._tempo, self._changes = tempo, ()
         if self._running:
             self._send(self._program)
 
     def set_levels(self, levels: Levels) -> None:
         """Sound at other levels from the next click on."""
         self._levels = levels
-        if self._running:
+        if self._running and not self._device.whole:
             self._send(self._program)
 
     def now(self, at: float | None = None) -> Now:
@@ -133,6 +140,10 @@ class Transport:
             # The base may not have been taken yet; what it changes is then changed by the new one too.
             frame = base.since
         self._program = self._made(base, frame)
+        if self._device.whole:
+            score = self._program.score
+            self._served = 0
+            self._device.replay(frame, score.last + RATE if score and score.last else None)
 
     def _made(self, base: Program, frame: int) -> Program:
         if not self._running or self._take is None:
@@ -143,7 +154,15 @@ class Transport:
                 score = score.retimed(max(frame, score.first), self._tempo)
             return base.turned(score, frame)
         score = Score.starting(self._take, self._tempo, frame + FADE, self._levels, self._changes)
+        if self._device.whole and score.last:
+            return base.started(score, self._run, frame, score.last - frame)
         return base.started(score, self._run, frame)
+
+    def _finite(self, take: Take, tempo: Fraction) -> Take:
+        """Return a take with an end where the device is handed takes whole."""
+        if not self._device.whole or take.rounds is not None:
+            return take
+        return replace(take, rounds=max(int(self._device.whole // (take.cycle * frames_per_beat(tempo))), 1))
 
     def _tend(self, at: float) -> None:
         """Make anew what came too late, and resolve more of the score."""

@@ -40,6 +40,13 @@ class Device(Protocol):
     def name(self) -> str:
         """What it is called by."""
 
+    @property
+    def whole(self) -> int:
+        """Frames of a take that it is handed at once, and plays to their end; 0: it takes blocks as they fall due."""
+
+    def replay(self, first: int, last: int | None) -> None:
+        """Play first <= frame < last from now on, or nothing; for a device that is handed takes whole."""
+
     def open(self, pull: Pull) -> None:
         """Begin to take frames; never raises for a device that is not there."""
 
@@ -68,4 +75,8 @@ def open_device(name: str = "miniaudio", output: str = "", *, clock: Clock = tim
         from trainer.sound.device.watched import Watched
 
         return Watched(name, opener(output, clock), clock=clock)
+    if name == "simpleaudio":
+        from trainer.sound.device.simpleaudio_output import SimpleaudioOutput
+
+        return SimpleaudioOutput(clock)
     return Silent("" if name == "silent" else f"there is no sound device called {name}", clock=clock)

@@ -10,6 +10,8 @@ from trainer.timing import RATE
 class Silent:
     """A device that takes nothing; its frames pass with the clock, exactly."""
 
+    whole = 0
+
     def __init__(self, reason: str = "", *, clock: Clock = time.monotonic) -> None:
         self._reason = reason or "without sound, as chosen"
         self._clock = clock
@@ -19,6 +21,9 @@ class Silent:
     def name(self) -> str:
         """What it is called by."""
         return "silent"
+
+    def replay(self, first: int, last: int | None) -> None:
+        """Nothing is handed over whole."""
 
     def open(self, pull: Pull) -> None:
         """Let the frames begin now."""

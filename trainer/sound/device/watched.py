@@ -68,6 +68,8 @@ def _in_thread(work: Callable[[], None], wait: float) -> None:
 class Watched:
     """Opens a device, notices when it is lost, and opens it again."""
 
+    whole = 0
+
     def __init__(self, name: str, opener: Opener, *, clock: Clock = time.monotonic, spawn: Spawn = _in_thread) -> None:
         self._name = name
         self._opener = opener
@@ -89,6 +91,9 @@ class Watched:
     def name(self) -> str:
         """What it is called by."""
         return self._name
+
+    def replay(self, first: int, last: int | None) -> None:
+        """Nothing is handed over whole."""
 
     def open(self, pull: Pull) -> None:
         """Begin to open a stream; what comes of it shows when asked."""
