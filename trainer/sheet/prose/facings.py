@@ -96,7 +96,9 @@ def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[in
         return 1, {**_WALLS, **_SIDES}[token.low]
     if token.low in _WALLS and (_word(tokens, at + 1) in {"wall", "of"} or _looking(tokens, at)):
         if _word(tokens, at + 1) == "wall":
-            return 2, _WALLS[token.low]
+            # "Before starting wall 3" names a wall by its number.
+            numbered = at + 2 < len(tokens) and tokens[at + 2].kind == "number"
+            return (0, None) if numbered else (2, _WALLS[token.low])
         if (
             _word(tokens, at + 1) == "of"
             and _word(tokens, at + 3) in {"hall", "room", "stage", "floor"}

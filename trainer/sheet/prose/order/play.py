@@ -136,7 +136,9 @@ class _Reader:
             if glued:
                 cut, at = lexemes[at].number, at + 1
         while at < len(lexemes):
-            if lexemes[at].kind == "(":
+            if lexemes[at].kind == "f":
+                starts, at = lexemes[at].facing, at + 1
+            elif lexemes[at].kind == "(":
                 end = self._closing(at)
                 inside = lexemes[at + 1 : end]
                 cut = self._cut(at + 1, end, part) if cut is None else cut

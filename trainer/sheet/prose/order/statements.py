@@ -1,7 +1,7 @@
 """The phrases of a sentence put together: on these walls, at this place, these things are done, facing there.
 
 "Restart: W3 after 16, W5 after 8" are two statements with one thing done; "wall 5: after 19 the bridge, after 28 hold
-2" are two of one wall. A statement keeps what its sentence says; `teller.py` fills in what is left out from those before.
+2" are two of one wall. A statement keeps what its sentence says; `teller.py` fills in what is left out.
 """
 
 from collections.abc import Sequence
