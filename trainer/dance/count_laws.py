@@ -145,12 +145,10 @@ def _declared(routine: Routine) -> Iterator[Problem]:
         return
     told = f"the sheet declares {number_of(routine.counts, 'count')}, but its sections have {danced}"
     odd = [(section, part) for part in routine.parts for section in part.sections if section.counts != routine.phrase]
-    if len(odd) == 1:
+    if len(odd) == 1 and odd[0][0].counts + routine.counts - danced == routine.phrase:
         section, part = odd[0]
-        wanted = section.counts + routine.counts - danced
-        hint = (
-            f"with {number_of(wanted, 'count')} in {block_name(section, part)} it would come out" if wanted > 0 else ""
-        )
-        yield finding("counts", section.span, f"{told}: {block_name(section, part)} has {section.counts}", hint=hint)
+        name = block_name(section, part)
+        hint = f"with {number_of(routine.phrase, 'count')} in {name} it would come out"
+        yield finding("counts", section.span, f"{told}: {name} has {section.counts}", hint=hint)
     else:
         yield finding("counts", routine.where("counts"), told)

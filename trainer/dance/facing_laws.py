@@ -52,6 +52,8 @@ class Facings:
     framed: list[tuple[Event, Fraction, Problem]] = field(default_factory=list)
     """Of each part whose statements are all off by one shift: where the first stands, the shift, and what to say if it
     is no frame but a fault."""
+    frames: dict[str, Fraction] = field(default_factory=dict)
+    """By the name of a part, the shift of its statements."""
     lost: bool = False
     """Some part ends with turns that could not be read: nothing is known of where its walls lead."""
 
@@ -104,6 +106,7 @@ def block_facings(routine: Routine, names: Names) -> Facings:
         shift = min(_off(first, (HOME,))) if first else HOME
         if first and shift and _shifted(rows, (HOME,)):
             facings.framed.append((first.event, shift, _mismatch(names, first, (HOME,), HOME)))
+            facings.frames[part.name] = shift
         facings.lost |= belief.shifts is None
     return facings
 

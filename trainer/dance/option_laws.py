@@ -100,8 +100,9 @@ def _facing(option: Option, host: _Host, names: Names, facings: Facings) -> Iter
 
     rows = rows_of([Section(name=option.section, counts=option.last, events=option.events)])
     bases = turns(host.before)
+    shift = facings.frames.get(option.part, HOME)
     stated = Facings()
-    stated.follow(names, rows, bases, Belief())
+    stated.follow(names, rows, [*bases, *(base + shift for base in bases if shift)], Belief())
     yield from stated.found
     own = rows[-1].turned if rows else HOME
     wanted = turns(host.replaced)

@@ -51,8 +51,8 @@ class Seams:
                 continue
             into, out_of = self.into[id(seam.after.event)], self.out_of[id(seam.before.event) if seam.before else 0]
             handled.add(id(seam))
-            begins_fault = id(seam.after.event) in self.swapped
-            if begins_fault or (not any(one.fits for one in into) and (len(into) > 1 or not seam.before)):
+            begins_fault = len(into) > 1 or not seam.before or id(seam.after.event) in self.swapped
+            if begins_fault and not any(one.fits for one in into):
                 handled.update(map(id, into))
                 yield finding("weight", seam.after.event.span, seam.told)
             elif not any(one.fits for one in out_of) and len(out_of) > 1:

@@ -129,10 +129,11 @@ class _Walk:
     def _carried_on(self, one: Danced) -> Weights:
         """Return the foot that may carry after an event.
 
-        Where a block opens with a hold or a gesture, its sheet may not have told which foot carries there.
+        Where a block opens with holds and gestures, its sheet may not have told which foot carries there.
         """
         after = weights_of(one.event)
-        if one.event.move and not _joined(self.last, one) and leaves_weight(one.event.move):
+        untold = len(self.before) > 1 or not _joined(self.last, one)
+        if untold and one.event.move and leaves_weight(one.event.move):
             return tuple(dict.fromkeys((*after, *self.before)))
         return after
 
