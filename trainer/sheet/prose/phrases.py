@@ -15,7 +15,7 @@ from trainer.sheet.prose.profiles import HEAVY, prices_to_go
 from trainer.sheet.prose.roles import NO_TURN
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
-__all__ = ["Gloss", "fills", "gloss_of", "item_readings"]
+__all__ = ["Gloss", "fills", "gloss_of", "item_readings", "last_said"]
 
 _WIDE = 16
 """Paths kept after each clause of an item of a usual length; long items are searched with fewer."""
@@ -51,6 +51,11 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
         found = [_reading(Path(), item.slots, _missing(n))]
     found.sort(key=lambda reading: (reading.breaches, reading.preference))
     return tuple(_distinct(found)[:most])
+
+
+def last_said(readings: Sequence[Reading]) -> Draft | None:
+    """Return the last event of an item's best reading, for the item after it."""
+    return next((draft for reading in readings[:1] for draft in reversed(reading.drafts) if draft is not None), None)
 
 
 def _targets(prices: Sequence[float], n: int) -> list[tuple[int, float]]:

@@ -14,7 +14,7 @@ from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.options import options_of
 from trainer.sheet.prose.pages import Block, Page, items_of, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
-from trainer.sheet.prose.phrases import Gloss, fills, gloss_of, item_readings
+from trainer.sheet.prose.phrases import Gloss, fills, gloss_of, item_readings, last_said
 from trainer.sheet.prose.references import with_references
 from trainer.sheet.prose.told import Facts, Inline, Known, Told, header_facts, is_order, read_order
 from trainer.sheet.prose.walls import Walls
@@ -36,7 +36,9 @@ class _Reader:
 
     def readings(self, block: Block, items: Sequence[Item]) -> tuple[list[Item], list[tuple[Reading, ...]]]:
         """Return a block's items, back references resolved, with their candidate readings."""
-        own = [item_readings(item, self.gloss) for item in items]
+        own: list[tuple[Reading, ...]] = []
+        for item in items:
+            own.append(item_readings(item, self.gloss, before=last_said(own[-1]) if own else None))
         return with_references(items, own, [bound.beat for bound in block.bounds], self.gloss)
 
 
