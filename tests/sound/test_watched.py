@@ -205,6 +205,21 @@ def test_a_screen_that_did_not_look_for_a_while_finds_the_dance_where_it_is() ->
     assert room.transport.now().sound == ""
 
 
+def test_after_a_long_rest_the_time_is_told_at_once_by_a_quartz_that_is_off() -> None:
+    room = Room(ppm=100)
+    room.run(5.0)
+    room.library.run(1800.0)
+    room.transport.load(ENDLESS, ONE)
+    room.transport.start()
+    room.run(0.2)
+    assert room.transport.now().sound == ""
+    last = room.library.streams[0].stream.last
+    true = last.frames + (room.clock.now - last.time) * room.library.rate
+    heard = room.device.heard(room.clock.now)
+    assert heard is not None
+    assert abs(heard - true) < 0.005 * RATE
+
+
 def test_closing_ends_an_opening_that_is_under_way() -> None:
     clock = HandClock()
     library = Library(clock)

@@ -13,9 +13,10 @@ from trainer.sound.clicks import Samples
 Name = Literal["miniaudio", "simpleaudio", "silent"]
 NAMES: tuple[Name, ...] = ("miniaudio", "simpleaudio", "silent")
 
-DEFAULT_DELAYS: Mapping[str, float] = {"miniaudio": 0.075}
-"""Seconds from the frame that a device's clock tells to the ear, the median of the live measurement on a null sink;
-real outputs add their own."""
+DEFAULT_DELAYS: Mapping[str, float] = {"miniaudio": 0.075 - 1 / 60}
+"""Seconds that the screen waits for the sound of a device, by its name: from the frame that its clock tells to the ear
+75 ms, the median measured on a null sink, less half a look of a screen that looks 30 times a second. Real outputs add
+their own."""
 
 Pull = Callable[[int, int], Samples]
 """pull(first, frames) returns the samples of first <= frame < first + frames; called from the device's own thread."""
@@ -25,7 +26,7 @@ Clock = Callable[[], float]
 
 
 def default_delay(name: str) -> float:
-    """Return the seconds from a device's clock to the ear where nobody has calibrated it."""
+    """Return the seconds that a screen waits for the sound of a device where nobody has calibrated it."""
     return DEFAULT_DELAYS.get(name, 0.0)
 
 

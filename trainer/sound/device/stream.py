@@ -19,6 +19,9 @@ OPENING = 5.0
 EARLY = 0.6
 """The part of a block after which the next callback may come; some devices take three blocks in uneven steps."""
 
+KEPT = 30
+"""Callbacks that are kept for a screen that does not look for a while; with them the line is found again at once."""
+
 
 class Stream:
     """What a library's callback calls, and what the clock is read from."""
@@ -27,8 +30,9 @@ class Stream:
         self._pull = pull
         self._clock = clock
         self._fit = Fit()
+        self._fed = 0
         self._patient_from = clock()
-        self.last = Callback(first, self._patient_from, 0)
+        self._recent = (Callback(first, self._patient_from, 0),)
         self.error: Exception | None = None
         """What the puller raised; from then on the stream is silent and counts as lost."""
 
@@ -41,8 +45,13 @@ class Stream:
                 samples = self._pull(first, frames)
             except Exception as error:  # noqa: BLE001 -- the edge: an error must not reach the library's C code
                 self.error = error
-        self.last = Callback(first, now, self.last.number + 1, frames)
+        self._recent = (*self._recent[-KEPT:], Callback(first, now, self.last.number + 1, frames))
         return np.zeros((frames, 2), dtype=np.float32) if samples is None else samples
+
+    @property
+    def last(self) -> Callback:
+        """The last callback."""
+        return self._recent[-1]
 
     @property
     def steady(self) -> bool:
@@ -57,12 +66,12 @@ class Stream:
 
     def heard(self, at: float) -> float | None:
         """Return the frames that have left by a time; None while it has not settled."""
-        self._fit.add(self.last)
+        self._feed()
         return self._fit.frame_at(at)
 
     def lost(self, at: float) -> str:
         """Return why the stream is lost at a time, or an empty text."""
-        self._fit.add(self.last)
+        self._feed()
         if self.error is not None:
             return f"{type(self.error).__name__}: {self.error}"
         patience = LOST if self.steady else OPENING
@@ -74,7 +83,15 @@ class Stream:
 
         After a suspended machine time went by that did not sound. The frames say how much did.
         """
+        self._feed()
         last = self.last
         if at - last.time > LOST or not self._fit.holds(last):
             self._fit = Fit()
             self._patient_from = at
+
+    def _feed(self) -> None:
+        """Give the line the callbacks since the last look."""
+        for callback in self._recent:
+            if callback.number > self._fed:
+                self._fit.add(callback)
+                self._fed = callback.number

@@ -19,7 +19,9 @@ from trainer.sound.device.stream import LOST, Stream
 from trainer.timing import RATE
 
 RETRY = 2.0
-"""Seconds between two tries to open a device again."""
+"""Seconds between the first two tries to open a device again; each further wait is half as long again, up to RARELY."""
+
+RARELY = 15.0
 
 
 class Opened(Protocol):
@@ -85,6 +87,7 @@ class Watched:
         self._trying = self._closed = self._sounded = False
         self._cause = ""
         self._tried = self._looked = clock()
+        self._wait = RETRY
         self._reached = 0
 
     @property
@@ -140,13 +143,14 @@ class Watched:
             if slept:
                 self._stream.stream.woke(at)
             self._check(self._stream, at)
-        elif not self._trying and not self._closed and at - self._tried >= RETRY:
+        elif not self._trying and not self._closed and at - self._tried >= self._wait:
             self._try(at)
 
     def _take_up(self, at: float) -> None:
         came, self._came = self._came, None
         if isinstance(came, DeviceError):
             self._trying, self._cause = False, str(came)
+            self._wait = min(self._wait * 1.5, RARELY)
             self._line = self._line or Line(at, float(self._reached))
         elif came is not None:
             self._trying = False
@@ -166,7 +170,7 @@ class Watched:
             self._drop()
         elif self._line is not None and (own := stream.heard(at)) is not None:
             self._joined = Joined(self._ticket, round(self._line_at(at) - own))
-            self._line = None
+            self._line, self._wait = None, RETRY
         self._sounded = self._sounded or (self._joined is not None and stream.steady)
 
     def _drop(self, wait: float = 0.0) -> None:
