@@ -52,7 +52,8 @@ def test_a_change_leaves_everything_before_it_as_it_was(
     changed = tempo.changed(frame, other)
     if tempo.frame_at(beat) <= frame:
         assert changed.frame_at(beat) == tempo.frame_at(beat)
-    assert changed.tempo_at(frame) == changed.final == other
+    assert changed.tempo_at(frame) == other
+    assert changed.keeps(other, frame)
 
 
 def test_a_change_drops_the_changes_planned_after_it() -> None:

@@ -80,10 +80,9 @@ class TempoMap:
             raise ValueError("a tempo map is only added to")
         return TempoMap((*self.segments, Segment(frame, Fraction(beat), frames_per_beat(tempo))))
 
-    @property
-    def final(self) -> Fraction:
-        """The counts a minute that it ends with."""
-        return tempo_of(self.segments[-1].per_beat)
+    def keeps(self, tempo: Fraction, frame: int) -> bool:
+        """Return whether from a frame on it goes on in a tempo, without a change to come."""
+        return self.tempo_at(frame) == tempo and self.segments[-1].frame <= frame
 
     def frame_at(self, beat: Fraction) -> Fraction:
         """Return the exact frame of a beat."""

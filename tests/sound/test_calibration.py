@@ -4,7 +4,10 @@ import random
 
 import pytest
 
-from trainer.sound.calibration import ENOUGH, WARM_UP, Tapped, proposed_delay, tapped
+from trainer.sound.calibration import ENOUGH, TEMPO, WARM_UP, Tapped, metronome, proposed_delay, tapped
+from trainer.sound.device.silent import Silent
+from trainer.sound.device.simulated import HandClock
+from trainer.sound.transport import Transport
 
 
 def taps(offset: float, scatter: float = 0.02, count: int = 20, seed: int = 1) -> list[float]:
@@ -52,3 +55,20 @@ def test_tapping_anywhere_proposes_nothing() -> None:
     dice = random.Random(4)
     wild = tapped([100 + dice.random() * 20 for _ in range(20)], 100.0, 1.0)
     assert not wild.usable
+
+
+def test_what_is_tapped_along_with_fits_its_own_start_and_never_ends() -> None:
+    take = metronome()
+    assert (take.seam, take.ends, take.length) == (0, None, 8)
+
+
+def test_taps_along_with_a_dance_find_the_way_of_its_sound() -> None:
+    clock = HandClock()
+    transport = Transport(Silent(clock=clock), clock=clock)
+    transport.load(metronome(), TEMPO)
+    transport.start()
+    begun = clock.now + 4
+    # The sound is 0.2 s on its way; the picture shows the beat of the clock.
+    sound = tapped([float(transport.now(begun + count + 0.2 - 0.04).beat) for count in range(16)], 0.0, 1.0)
+    picture = tapped([float(transport.now(begun + count - 0.04).beat) for count in range(16)], 0.0, 1.0)
+    assert proposed_delay(sound, picture) == pytest.approx(0.2, abs=0.002)

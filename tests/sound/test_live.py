@@ -1,5 +1,6 @@
 """The real device on a null sink: what is heard is the score, to the sample."""
 
+import time
 from fractions import Fraction
 from pathlib import Path
 
@@ -7,7 +8,8 @@ import numpy as np
 import pytest
 
 from tests.sound.live import LOOP, Hall, compare, in_three_tries, say, server
-from tests.sound.pulse import needed
+from tests.sound.pulse import Recorder, needed
+from trainer.sound.device import open_device, outputs
 
 pytestmark = pytest.mark.live
 
@@ -36,3 +38,22 @@ def test_clicks_are_on_their_sample_through_tempo_keys_and_a_seam(tmp_path: Path
 
     with server(tmp_path) as sound:
         in_three_tries(attempt)
+
+
+def test_an_output_is_chosen_by_its_name_and_one_that_has_gone_is_the_system_s_choice(tmp_path: Path) -> None:
+    needed()
+    with server(tmp_path) as sound:
+        names = outputs()
+        assert len(names) == 1
+        assert outputs("silent") == []
+        for name in (names[0], "a loudspeaker that was sold"):
+            recorder = Recorder(sound)
+            device = open_device(output=name)
+            device.open(lambda first, frames: np.full((frames, 2), 0.25, dtype=np.float32))
+            end = time.monotonic() + 20
+            while device.sound(time.monotonic()):
+                assert time.monotonic() < end, device.sound(time.monotonic())
+                time.sleep(0.05)
+            time.sleep(0.3)
+            device.close()
+            assert 0.25 in recorder.stop(), name

@@ -222,7 +222,7 @@ def test_a_change_that_comes_too_late_is_made_anew(room: Room) -> None:
     score = room.transport._program.score
     assert room.transport._program is not late
     assert score is not None
-    assert score.tempo.final == 60
+    assert score.tempo.keeps(Fraction(60), score.tempo.segments[-1].frame)
     played = room.played
     assert np.array_equal(played, score.render(0, len(played)))
 
@@ -314,6 +314,10 @@ def test_planned_tempi_are_heard_and_a_key_drops_those_to_come(room: Room) -> No
     room.transport.start()
     room.run(9.0)
     assert room.transport.now().tempo == 120
+    # The tempo that was planned for later, but from now on.
+    room.transport.set_tempo(Fraction(30))
+    room.run(1.0)
+    assert room.transport.now().tempo == 30
     room.transport.set_tempo(Fraction(90))
     room.run(60.0)
     assert room.transport.now().tempo == 90

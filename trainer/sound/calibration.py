@@ -9,6 +9,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from statistics import median
 
+from trainer.dance.counts import label_of
+from trainer.dance.unroll import unroll
+from trainer.practice.take import Take, looped
+from trainer.routine import Event, Part, Routine, Section
+from trainer.terms import Foot, Move
+
 TEMPO = Fraction(60)
 """Counts a minute to tap along with: a second between counts leaves no doubt about which one a tap belongs to, even
 where a wireless output adds hundreds of ms."""
@@ -26,6 +32,16 @@ EARLIEST = 0.3
 
 LONGEST = 0.7
 """Seconds that a screen can be made to wait."""
+
+
+def metronome() -> Take:
+    """Return eight counts of standing still, again and again: what is tapped along with, at TEMPO."""
+    events = tuple(
+        Event(label=label_of(beat + 1), beat=Fraction(beat), foot=Foot.NONE, weight="L", move=Move.HOLD)
+        for beat in range(8)
+    )
+    routine = Routine(title="Tap along", parts=(Part(sections=(Section(name="1", counts=8, events=events),)),))
+    return looped(unroll(routine, 1), Fraction(0), Fraction(8))
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +62,11 @@ class Tapped:
 
 
 def tapped(taps: Sequence[float], first: float, interval: float) -> Tapped:
-    """Return how taps lie against counts at first, first + interval and so on."""
+    """Return how taps lie against counts at first, first + interval and so on.
+
+    Along with `metronome`, taps may be given as beats that a transport heard them at: first 0, interval 1, its delay 0
+    for the sound.
+    """
     late = EARLIEST * interval
     offsets = [(tap - first + late) % interval - late for tap in sorted(taps)[WARM_UP:]]
     if not offsets:

@@ -150,7 +150,7 @@ class Transport:
             return base.stopped(frame)
         if base.run == self._run and base.score is not None:
             score = base.score.at_levels(self._levels)
-            if not self._changes and score.tempo.final != self._tempo:
+            if not self._changes and not score.tempo.keeps(self._tempo, frame):
                 score = score.retimed(max(frame, score.first), self._tempo)
             return base.turned(score, frame)
         score = Score.starting(self._take, self._tempo, frame + FADE, self._levels, self._changes)

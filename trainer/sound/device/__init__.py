@@ -64,6 +64,15 @@ class Device(Protocol):
         """Return an empty text while it sounds, else why it does not."""
 
 
+def outputs(name: str = "miniaudio") -> list[str]:
+    """Return the outputs that a device can play to, by their names; empty where there is no choice."""
+    if name != "miniaudio":
+        return []
+    from trainer.sound.device import miniaudio_output
+
+    return miniaudio_output.outputs()
+
+
 def open_device(name: str = "miniaudio", output: str = "", *, clock: Clock = time.monotonic) -> Device:
     """Return the device of that name, ready for `open`; one that is not there is silent and says so.
 

@@ -56,14 +56,17 @@ def opener(output: str, clock: Clock) -> Callable[[Pull], MiniaudioStream]:
 
 def outputs() -> list[str]:
     """Return the names of the outputs that can be played to, in the system's order; empty where there are none."""
+    return [str(one["name"]) for one in _playbacks()]
+
+
+def _playbacks() -> list[dict[str, Any]]:
     try:
-        return [str(one["name"]) for one in miniaudio.Devices().get_playbacks()]
+        devices = miniaudio.Devices()
+        return [] if devices.backend == "Null" else list(devices.get_playbacks())
     except miniaudio.MiniaudioError:
         return []
 
 
 def _id_of(output: str) -> Any:
-    """Return the library's handle of an output, or None, its own choice, when it is not there."""
-    if not output:
-        return None
-    return next((one["id"] for one in miniaudio.Devices().get_playbacks() if one["name"] == output), None)
+    """Return the library's handle of an output, or None, the system's choice, when it is not there."""
+    return next((one["id"] for one in _playbacks() if one["name"] == output), None) if output else None

@@ -16,8 +16,8 @@ import numpy as np
 from trainer.sound.device import Clock, Pull
 from trainer.timing import RATE
 
-LONGEST = 600 * RATE
-"""Frames that are handed over at most: 10 minutes, 115 MB."""
+LONGEST = 300 * RATE
+"""Frames that are handed over at most: 5 minutes, 58 MB."""
 
 LEAD = RATE // 10
 """Frames from a key to where a change begins."""

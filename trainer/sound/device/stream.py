@@ -32,7 +32,7 @@ class Stream:
         self._fit = Fit()
         self._fed = 0
         self._patient_from = clock()
-        self._recent = (Callback(first, self._patient_from, 0),)
+        self._recent: tuple[Callback, ...] = (Callback(first, self._patient_from, 0),)
         self.error: Exception | None = None
         """What the puller raised; from then on the stream is silent and counts as lost."""
 
