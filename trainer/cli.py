@@ -78,13 +78,13 @@ def _walls(text: str) -> int:
 
 
 def _shelf(chosen: argparse.Namespace) -> int:
-    from trainer.screens.app import run
+    from trainer.screens.start import run
 
     return run(None, device=chosen.device)
 
 
 def _rehearse(chosen: argparse.Namespace) -> int:
-    from trainer.screens.app import run
+    from trainer.screens.start import run
 
     return run(chosen.sheet, device=chosen.device)
 

@@ -8,7 +8,6 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import platformdirs
 from textual import work
 from textual.app import App, SystemCommand
 from textual.screen import Screen
@@ -20,8 +19,6 @@ from trainer.resources import folder
 from trainer.screens import keys, themes
 from trainer.screens.message_screen import MessageScreen
 from trainer.screens.session import Player
-from trainer.screens.shelf_screen import ShelfScreen
-from trainer.sound.quiet import quiet
 
 if TYPE_CHECKING:
     from trainer.sheet.opening import Sheet
@@ -38,30 +35,47 @@ class CallaheadApp(App[None]):
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(
-        self, sheet: Path | None = None, *, device: str = "", clock: Clock = time.monotonic, data: Path | None = None
+        self,
+        sheet: Path | None = None,
+        *,
+        device: str = "",
+        clock: Clock = time.monotonic,
+        data: Path | None = None,
+        loaded: Callable[[], None] | None = None,
     ) -> None:
-        """Make the app; `device` empty is the usual one, `data` None the user's data folder."""
+        """Make the app; `device` empty is the usual one, `data` None the user's data folder.
+
+        `loaded` is called once the app runs and has taken the terminal.
+        """
         super().__init__()
+        self.register_theme(themes.DARK)
+        self.register_theme(themes.LIGHT)
+        self.theme = themes.DARK.name
         self._sheet = sheet
         self._device = device
         self._clock = clock
         self._data = data
+        self._loaded = loaded
         self._shelf: Shelf | None = None
 
     def on_mount(self) -> None:
         """Open the shelf, or the sheet that was asked for."""
-        self.register_theme(themes.DARK)
-        self.register_theme(themes.LIGHT)
-        self.theme = themes.DARK.name
         with self.telling():
             self._shelf = Shelf(folder("routines"), self._data)
             self._shelf.stock()
         if self._sheet is not None:
             self.open_sheet(self._sheet)
         elif self._shelf is not None:
+            from trainer.screens.shelf_screen import ShelfScreen
+
             self.push_screen(ShelfScreen(self._shelf))
             if not self._shelf.cautions_read:
                 self.push_screen(MessageScreen("Before you dance", " ".join(CAUTIONS.split())), self._cautions_read)
+
+    def on_ready(self) -> None:
+        """Say that the app runs."""
+        if self._loaded is not None:
+            self._loaded()
 
     @contextmanager
     def telling(self) -> Iterator[None]:
@@ -160,11 +174,3 @@ class CallaheadApp(App[None]):
     def _after_message(self) -> None:
         if len(self.screen_stack) == 1:
             self.exit()
-
-
-def run(sheet: Path | None, *, device: str) -> int:
-    """Run the app, on the shelf or with one sheet on the floor, and return the exit code."""
-    app = CallaheadApp(sheet, device=device)
-    with quiet(platformdirs.user_state_path("callahead", appauthor=False) / "sound.log"):
-        app.run()
-    return app.return_code or 0

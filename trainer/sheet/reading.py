@@ -9,7 +9,9 @@ from trainer.sheet.findings import Findings
 from trainer.sheet.page import MOST_BYTES, MOST_LINES, clean
 
 _HEADING = re.compile(r"^== ?(?!.*=\s*$)\S", re.MULTILINE)
-_KEY = re.compile(r"^(?:title|tune|by|tempo|time|feel|starts|counts|walls|level|intro|play|note) ?:", re.MULTILINE)
+_KEYS = "title|tune|by|tempo|time|feel|starts|counts|walls|level|intro|square up|play|note"
+_KEY = re.compile(rf"^(?:{_KEYS}) ?:", re.MULTILINE)
+_HEAD_LINE = re.compile(rf"(?:{_KEYS}):")
 _START = Span(1, 1, 1)
 
 
@@ -35,6 +37,8 @@ def read(text: str) -> tuple[Routine, tuple[Problem, ...]]:
 
 
 def is_fair(text: str) -> bool:
-    """Return whether a text means to be a fair copy: it has a head of keys and headings that begin with ==."""
-    head, _, _ = f"\n{text}".partition("\n==")
+    """Return whether a text means to be a fair copy: a head of keys, and under it headings of ==, or nothing."""
+    head, heading, _ = f"\n{text}".partition("\n==")
+    if not heading:
+        return all(_HEAD_LINE.match(line) for line in text.splitlines() if line.strip() and not line.startswith("#"))
     return bool(_HEADING.search(text)) and bool(_KEY.search(head))
