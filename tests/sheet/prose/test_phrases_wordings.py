@@ -884,7 +884,7 @@ ROWS = [
         "1-2",
         "L",
         "step R (no weight), step R",
-        "",
+        "touch:R/L step:R/R",
         "weight taken back by a note",
     ),
     (

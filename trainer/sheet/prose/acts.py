@@ -242,9 +242,9 @@ def _weighted(draft: Draft, note: str) -> Draft:
     if note == "acting":
         moves = (Move.STEP, *draft.moves) if rule in ("none", "still") else draft.moves
         return replace(draft, moves=moves, weight=foot.value if named and foot is not None else None)  # type: ignore[arg-type]
-    if named and foot is not None:
-        return replace(draft, weight=other(foot).value)  # type: ignore[arg-type]
-    return replace(draft, moves=(Move.TOUCH,)) if rule in ("takes", "open") else draft
+    weight = other(foot).value if named and foot is not None else None
+    moves = (Move.TOUCH,) if rule == "takes" or (rule == "open" and weight is None) else draft.moves
+    return replace(draft, moves=moves, weight=weight)  # type: ignore[arg-type]
 
 
 def spelled(path: Path) -> Path:

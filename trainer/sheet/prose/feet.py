@@ -54,18 +54,9 @@ def _parts(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(lex._replace(kind="foot"))
             at += 1
         elif lex.low in _LOOKING:
-            look = at + 1
-            while look < len(lexes) and lexes[look].low in ("to", "the", "your", "towards"):
-                look += 1
-            sided = look < len(lexes) and lexes[look].kind == "side"
-            if sided:
-                at = look
-            poses = sided and lex.low.startswith("look")
-            done.append(
-                lex._replace(kind="move", value=Move.POSE, ing=lex.low == "looking")
-                if poses
-                else lex._replace(kind="style")
-            )
+            seen, at = _seen(lexes, at)
+            done.append(seen)
+            continue
         elif lex.kind == "side" and part is not None and part.value == "arm":
             done.append(lex._replace(kind="style"))
             at += 1
@@ -77,6 +68,20 @@ def _parts(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(lex)
         at += 1
     return done
+
+
+def _seen(lexes: Sequence[Lex], at: int) -> tuple[Lex, int]:
+    """Return a word of looking or leaning, with the index after what it looks at: "look left" poses, the rest is styling."""
+    lex, look = lexes[at], at + 1
+    while look < len(lexes) and (lexes[look].kind in _SIGHTS or lexes[look].low in ("to", "on")):
+        look += 1
+    poses = lex.low.startswith("look") and any(one.kind == "side" for one in lexes[at + 1 : look])
+    if poses:
+        return lex._replace(kind="move", value=Move.POSE, ing=lex.low == "looking"), look
+    return lex._replace(kind="style"), look
+
+
+_SIGHTS = {"glue", "style", "side", "part", "prep", "way"}
 
 
 def _named(lexes: Sequence[Lex]) -> list[Lex]:

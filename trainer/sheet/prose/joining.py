@@ -16,7 +16,7 @@ from trainer.sheet.prose.clauses import Clause
 from trainer.sheet.prose.figured import usual_shares
 from trainer.sheet.prose.profiles import HEAVY
 from trainer.sheet.prose.roles import NO_TURN, Role, Waiting, shared, with_shares
-from trainer.sheet.prose.taking import roles_of
+from trainer.sheet.prose.taking import alone, roles_of
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 
@@ -44,9 +44,10 @@ def paths_of(
     be more.
     """
     paths = [Path(context=before)]
+    single = alone(clauses)
     for index, clause in enumerate(clauses):
         room = Room(counts, prices[index + 1])
-        ways = sorted(_ways(paths, roles_of(clause), room), key=_promise)[: _TRIED * width]
+        ways = sorted(_ways(paths, roles_of(clause, single), room), key=_promise)[: _TRIED * width]
         reached = [after for way in ways for after in _taken(way, clause, room)]
         paths = _best(reached, room, width)
     closing = [closed(path) for path in paths if len(path.drafts) == counts]

@@ -9,7 +9,7 @@ from math import inf
 
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.clauses import Clause
-from trainer.sheet.prose.taking import roles_of
+from trainer.sheet.prose.taking import alone, roles_of
 
 HEAVY = 10.0
 """One broken law weighs as much as so much preference."""
@@ -22,15 +22,15 @@ Profile = tuple[tuple[int, float], ...]
 
 
 @lru_cache(maxsize=8192)
-def profile_of(clause: Clause, after_gesture: bool) -> Profile:
-    """Return the numbers of counts that a clause may fill, each at its least price."""
+def profile_of(clause: Clause, after_gesture: bool, single: bool) -> Profile:
+    """Return the numbers of counts that a clause may fill, each at its least price; `single`: it is the only step."""
     least: dict[int, float] = {}
 
     def offer(counts: int, price: float) -> None:
         if price < least.get(counts, inf):
             least[counts] = price
 
-    for role in roles_of(clause):
+    for role in roles_of(clause, single):
         price = role.breaches * HEAVY + role.preference
         if role.act == "events":
             if role.after_gesture and not after_gesture:
@@ -54,8 +54,9 @@ def prices_to_go(clauses: Sequence[Clause], most: int) -> list[list[float]]:
     """Return for each clause, and for the end, what it costs from there on to fill 0, 1, 2 ... counts."""
     after = [0.0] + [inf] * most
     found = [after]
+    single = alone(clauses)
     for index in range(len(clauses) - 1, -1, -1):
-        profile = profile_of(clauses[index], _gesture(clauses, index - 1))
+        profile = profile_of(clauses[index], _gesture(clauses, index - 1), single)
         row = [inf] * (most + 1)
         for counts, price in profile:
             if counts > most:

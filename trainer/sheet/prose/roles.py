@@ -36,6 +36,8 @@ class Role(NamedTuple):
     """What may fill further counts, each for `pad_cost`."""
     pad_cost: float = 0.2
     pad_most: int = 0
+    alone: bool = False
+    """It may only be filled so where it is all that the item says: "1-2 step right"."""
     late: bool = False
     """A turn falls on the last of the counts filled."""
     implied: bool = False

@@ -178,7 +178,7 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
     if move is Move.BUMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
         # Hips take the weight with them, or they do not; the next step tells.
         for weighted in (replace(draft, weight=draft.foot.value), replace(draft, foot=Foot.NONE)):
-            yield from _events(clause, weighted, event_cost + (0.2 if weighted.foot is Foot.NONE else 0.0), bare=bare)
+            yield from _events(clause, weighted, event_cost + (0.4 if weighted.foot is Foot.NONE else 0.0), bare=bare)
         return
     if turning is None:
         yield from _events(clause, draft, event_cost, bare=bare)
@@ -235,11 +235,23 @@ def _events(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Iterato
         return
     pad, pad_cost, most = _padding(clause, draft, rest)
     yield Role(
-        "events", (draft,), preference=cost, pad=pad, pad_cost=pad_cost, pad_most=most, late=late and lasting, bare=bare
+        "events",
+        (draft,),
+        preference=cost,
+        pad=pad,
+        pad_cost=pad_cost,
+        pad_most=most,
+        late=late and lasting,
+        bare=bare,
+        alone=pad_cost == _SLOW,
     )
     if move is Move.ROCK and draft.foot is not Foot.BOTH:
         recover = Draft((Move.RECOVER,), other(draft.foot) if draft.foot else None, span=clause.span)
         yield Role("events", (draft, recover), preference=cost + 0.1, implied=True)
+
+
+_SLOW = 0.7
+"""What it costs that a plain step takes two counts."""
 
 
 def _padding(clause: Clause, draft: Draft, rest: Draft) -> tuple[Draft, float, int]:
@@ -257,7 +269,7 @@ def _padding(clause: Clause, draft: Draft, rest: Draft) -> tuple[Draft, float, i
         return going, 0.3 if named else 0.12, 7
     if clause.slow:
         return rest, 0.2, 3
-    return rest, 0.7, 1
+    return rest, _SLOW, 1
 
 
 def _several(draft: Draft, times: int) -> tuple[Draft, ...]:
@@ -303,7 +315,7 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     yield Role("events", tuple(drafts), bare=bare)
     if move is Move.BUMP:
         still = tuple(replace(one, foot=Foot.NONE, weight=None) for one in drafts)
-        yield Role("events", still, preference=0.2 * len(drafts))
+        yield Role("events", still, preference=0.25 * len(drafts))
     if move in GESTURES and clause.joined and len(drafts) > 1:
         yield Role("events", tuple(drafts[1:]), preference=0.05, shared=drafts[0])
     if clause.times > 1:

@@ -1,6 +1,6 @@
 """What a clause may be, whatever it is: the one table of roles, with words that are no steps and words that no table knows."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from trainer.sheet.prose.clauses import Clause
@@ -13,8 +13,8 @@ from trainer.terms import Direction, Foot, Move
 
 
 @lru_cache(maxsize=4096)
-def roles_of(clause: Clause) -> tuple[Role, ...]:
-    """Return what a clause may be, without regard to the item's counts."""
+def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
+    """Return what a clause may be, without regard to the item's counts; `alone`: it is the item's only step."""
     if clause.kind == "figure":
         found = list(figure_roles(clause))
     elif clause.kind == "turn":
@@ -29,7 +29,14 @@ def roles_of(clause: Clause) -> tuple[Role, ...]:
     strange = min(0.08 * len(clause.unknown), 0.3)
     if slip or (strange and clause.kind != "words"):
         found = [role._replace(preference=role.preference + slip + strange) for role in found]
+    if not alone:
+        found = [role._replace(pad_most=0) if role.alone else role for role in found]
     return tuple(_likeliest(found))
+
+
+def alone(clauses: Sequence[Clause]) -> bool:
+    """Return whether an item has one step only."""
+    return sum(clause.kind != "words" for clause in clauses) == 1
 
 
 _MOST_ALIKE = 6

@@ -59,7 +59,7 @@ class Weighted(NamedTuple):
 _SHOULDER = ("over", "across", "by", "towards", "toward")
 _FILL = {
     "a", "an", "the", "your", "of", "to", "making", "make", "makes", "do", "doing", "by", "you", "round", "around", "on", "into",
-    "towards", "toward", "in",
+    "towards", "toward", "in", "degrees", "degree", "deg",
 }  # fmt: skip
 _BEFORE_WEIGHT = {"take", "finish", "no", "with", "on", "then", "and"}
 
