@@ -23,6 +23,10 @@ LEAD = RATE // 10
 """Frames from a key to where a change begins."""
 
 
+CHUNK = 10 * RATE
+"""Frames that are mixed at a time."""
+
+
 class Library(NamedTuple):
     """What is used of the library."""
 
@@ -89,8 +93,9 @@ class SimpleaudioOutput:
         self.close()
         if last is None or self._pull is None:
             return
-        samples = self._pull(first, min(last - first, LONGEST))
-        data = np.rint(np.clip(samples, -1, 1) * 32767).astype("<i2").tobytes()
+        last = min(last, first + LONGEST)
+        parts = (self._pull(start, min(CHUNK, last - start)) for start in range(first, last, CHUNK))
+        data = b"".join((part * np.float32(32767)).round().astype("<i2").tobytes() for part in parts)
         if self._library is not None:
             try:
                 self._playing, self._cause = self._library.play_buffer(data, 2, 2, RATE), ""
