@@ -152,3 +152,27 @@ def test_the_file_is_plain_json_with_its_version(bundled, data):
     Shelf(bundled, data).stock()
     written = json.loads((data / FILE).read_text(encoding="utf-8"))
     assert (written["version"], written["cautions_read"], len(written["entries"])) == (1, False, 2)
+
+
+TURNS = [
+    ("0 1/2 1/2 0", 1, "a full turn in two steps"),
+    ("0 1/2 0 1/2", 0, "a step between them: two half turns"),
+    ("1/2 -1/2 0 0", 0, "there and back"),
+    ("1 0 -1 0", 2, "inside one count, either way"),
+    ("1/4 1/2 1/4 0", 1, "a rolling vine"),
+    ("3/4 3/4 1/2 0", 2, "two turns in three steps"),
+    ("-2 0 0 0", 2, "a double turn"),
+]
+
+
+@pytest.mark.parametrize(("turns", "found", "why"), TURNS)
+def test_full_turns_are_counted(turns, found, why):
+    from tests.dances import event
+    from trainer.practice.care import full_turns
+    from trainer.routine import Part, Routine, Section
+
+    labels = ("1", "2", "3", "4")
+    events = tuple(event(labels[i], i, "RL"[i % 2], turn=turn) for i, turn in enumerate(turns.split()))
+    assert (
+        full_turns(Routine(title="x", parts=(Part(sections=(Section(name="1", counts=4, events=events),)),))) == found
+    ), why

@@ -78,8 +78,10 @@ def read_shelf(data: Path) -> Path:
 @pytest.fixture
 def open_floor(clock: Clock, read_shelf: Path) -> Opener:
     @asynccontextmanager
-    async def opened(routine: Routine, size: tuple[int, int] = (80, 24), **sheet: object) -> AsyncIterator[Floor]:
-        app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async def opened(
+        routine: Routine, size: tuple[int, int] = (80, 24), device: str = "silent", **sheet: object
+    ) -> AsyncIterator[Floor]:
+        app = CallaheadApp(device=device, clock=clock, data=read_shelf)
         async with app.run_test(size=size) as pilot:
             await pilot.pause()
             made = {"path": folder("routines") / "herring-lane-hello.sheet", "text": "", "problems": ()} | sheet

@@ -58,6 +58,11 @@ class CallaheadApp(App[None]):
         self._loaded = loaded
         self._shelf: Shelf | None = None
 
+    @property
+    def silent(self) -> bool:
+        """Whether the dancer chose to have no sound."""
+        return self._device == "silent"
+
     def on_mount(self) -> None:
         """Open the shelf, or the sheet that was asked for."""
         with self.telling():

@@ -5,6 +5,7 @@ widget repaints only when its own has changed.
 """
 
 import asyncio
+from fractions import Fraction
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
@@ -153,15 +154,21 @@ class FloorScreen(Screen[None]):
 
     def _tempo(self) -> str:
         session = self.session
-        return f"{float(session.tempo):g} of {float(session.own_tempo):g} a minute"
+        return f"{plain_number(session.tempo)} of {plain_number(session.own_tempo)} a minute"
+
+    def _sound(self) -> str:
+        """Return why there is no sound, where the dancer did not choose that."""
+        return "" if self.app.silent else self.session.sound
 
     def _quiet(self, view: FloorView) -> str:
         """Return the one quiet line: what is to be mended, the place, the departure, the round; what fits of it."""
         mend = mend_words(view.mend) if view.mend else ""
         round_ = f"round {view.round}" if self.session.looping else ""
         departure = view.departure.line if view.departure else ""
+        own_tempo = self.session.percent == 100
+        last = (departure, self._tempo()) if own_tempo else (self._tempo(), departure)
         line = ""
-        for words in (mend, view.place, round_, self.session.sound, departure, self._tempo()):
+        for words in (mend, view.place, round_, self._sound(), *last):
             if words and len(line) + len(words) + 3 <= self.size.width:
                 line += f"   {words}" if line else f" {words}"
         return line
@@ -177,9 +184,14 @@ class FloorScreen(Screen[None]):
             words=words_view(session.chart, view.index, self._lines),
             tempo=self._tempo(),
             events=session.chart.size,
-            note="   ".join(words for words in (waiting, loop) if words),
+            note="   ".join(words for words in (waiting or self._sound(), loop) if words),
             music=music_words(self.sheet.routine),
         )
+
+
+def plain_number(number: Fraction) -> str:
+    """Return a number with at most one decimal."""
+    return f"{float(number):.1f}".removesuffix(".0")
 
 
 def music_words(routine: Routine) -> str:

@@ -56,7 +56,7 @@ PAGES: dict[Page, tuple[Key, ...]] = {
             "Page Up",
             "section_start",
             (("dancing", "section again"), ("", "section's start")),
-            "Go back to the start of the section, and from there to the one before",
+            "Back to the start of the section, then of the one before",
         ),
         Key("left", "Left/Right", "step(-1)", (("stopped", "step"),), "When stopped: go back by one footfall"),
         Key("right", "Right", "step(1)", (), "When stopped: go on by one footfall"),

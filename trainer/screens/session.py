@@ -100,6 +100,7 @@ class Session:
     def plug(self, player: Player) -> None:
         """Take the transport once it is open; a start that waited for it happens now."""
         self._player = player
+        self.sound = player.now().sound
         if self._wanted:
             self._wanted = False
             self.start()

@@ -11,6 +11,7 @@ from textual.screen import Screen
 from textual.widgets import DataTable
 
 from trainer.dance.facing import walls_home
+from trainer.practice.care import full_turns
 from trainer.practice.shelf import Entry, Shelf
 from trainer.problems import TrainerError, loud
 from trainer.routine import Routine
@@ -89,7 +90,7 @@ class ShelfScreen(Screen[None]):
         if isinstance(read, TrainerError):
             self.app.tell(read)
         elif read is not None and read.problems:
-            self.app.show_problems(read)
+            self.app.show_problems(read, lambda dance: self.app.show_floor(read) if dance else None)
 
     @work(exclusive=True, group="sheets")
     async def _read_sheets(self) -> None:
@@ -115,7 +116,7 @@ class ShelfScreen(Screen[None]):
     def _tell(self) -> None:
         entry = self._chosen()
         read = self._read.get(self._shelf.path(entry)) if entry else None
-        self.query_one("#about", PlainText).text = about(self._shelf.path(entry), read) if entry else ""
+        self.query_one("#about", PlainText).text = about(entry, read) if entry else ""
         states = ("problems",) if isinstance(read, TrainerError) or (read and read.problems) else ()
         self.query_one(KeyLine).keys = keys.footer("shelf", states)
 
@@ -145,16 +146,18 @@ def walls_of(routine: Routine) -> str:
     return str(walls_home(sum(turns, start=routine.squares * 0)))
 
 
-def about(path: Path, read: "Sheet | TrainerError | None") -> str:
-    """Return what else a dancer wants to know before choosing."""
+def about(entry: Entry, read: "Sheet | TrainerError | None") -> str:
+    """Return what else a dancer wants to know before choosing, in at most three lines."""
     if read is None:
         return "reading ..."
     if isinstance(read, TrainerError):
         return f"{read.title}. {read.message}"
     routine = read.routine
-    first = ", ".join(
-        words for words in (f"to {routine.tune}" if routine.tune else "", routine.by, routine.time) if words
-    )
+    tune = f"to {routine.tune}" if routine.tune else ""
+    turns = full_turns(routine)
+    spins = f"{turns} full turns on each wall: learn them slowly, with room round you" if turns > 1 else ""
     found = len(loud(read.problems))
-    second = f"{found} finding{'s' if found != 1 else ''} in the sheet" if found else "nothing is wrong in the sheet"
-    return f"{first}\n{second}\n{path}"
+    faults = f"{found} finding{'s' if found != 1 else ''} in the sheet" if found else ""
+    where = entry.name if entry.kind == "own" else ""
+    lines = (", ".join(words for words in (tune, routine.by, routine.time) if words), spins, faults, where)
+    return "\n".join(line for line in lines if line)
