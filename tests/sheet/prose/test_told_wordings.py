@@ -6,7 +6,7 @@ import pytest
 
 from tests.sheet.prose.telling_text import as_text, known, rows_of, told_of
 
-ROWS = rows_of("told_wordings.toml", "restarts", "extras", "changes", "mixed")
+ROWS = rows_of("told_wordings.toml", "restarts", "extras", "changes", "mixed", "voices", "chatter")
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["text"])

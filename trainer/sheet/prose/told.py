@@ -107,19 +107,18 @@ class _Reader:
     def _claim_lengths(self, lengths: Lengths, sentence: Sentence, unit: int) -> None:
         """Walls told by their lengths: a short one restarts, an extra follows the wall before it."""
         number = 0
-        for place, (counts, extra) in enumerate(lengths.steps):
-            span = sentence.span(min(place, len(sentence.lexemes) - 1), min(place, len(sentence.lexemes) - 1) + 1)
+        whole = self._ledger.ruler("").length
+        for counts, letter, at in lengths.steps:
+            span = sentence.span(at, at + 1)
+            number += counts is not None
+            if not number or counts == whole:
+                continue
+            wall = self._ledger.wall(("", number), span, unit)
             if counts is not None:
-                number += 1
-                whole = self._ledger.ruler("").length
-                if counts < whole:
-                    self._ledger.wall(("", number), span, unit).claims.append(
-                        Claim(span, unit, counts, leave="restart")
-                    )
-            elif extra is not None and number:
-                wall = self._ledger.wall(("", number), span, unit)
-                ref = Ref(KINDS[extra.kind], span)
-                wall.claims.append(Claim(span, unit, wall.length, at_end=True, inserts=[ref]))
+                wall.claims.append(Claim(span, unit, counts, leave="restart"))
+            else:
+                ref = Ref(KINDS[letter], span)
+                wall.claims.append(Claim(span, unit, whole, at_end=True, inserts=[ref]))
 
     def _claim_play(self) -> None:
         """Parts that the play cuts short go on with the next; facings told in it are starts."""

@@ -27,6 +27,8 @@ class Atom:
     part: str = ""
     every: str = ""
     """Of walls: "every", "odd", "even", "last", instead of numbers."""
+    span: Span | None = None
+    """Of walls: where they stand."""
     nth: Fraction | None = None
     """Of walls: the numbers count the walls that begin at this facing."""
     spec: Spec | None = None
@@ -39,7 +41,7 @@ class Atom:
     """Of an extra: its length as said."""
     times: int = 1
     declares: bool = False
-    """It only says that there is one."""
+    """It only says that there is one; of walls, that "end" stands after them; of a change, that it is a guess."""
     facing: Fraction | None = None
     starts: bool = False
     """Of a facing: that with which the wall begins."""

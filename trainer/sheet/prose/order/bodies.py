@@ -132,10 +132,18 @@ def _with_hold(sentence: Sentence, at: int, index: int) -> int:
 
 
 def _end(sentence: Sentence, first: int) -> int:
-    for atom in sentence.atoms:
-        if atom.first > first and _is_strong(sentence, atom):
-            return atom.first
-    return len(sentence.letters)
+    strong = [atom.first for atom in sentence.atoms if atom.first > first and _is_strong(sentence, atom)]
+    # "Touch L instead of stepping": what would have been danced is none of the steps.
+    instead = [
+        at for at in range(first + 1, len(sentence.letters)) if sentence.letters[at] in "Vb" or _waits(sentence, at)
+    ]
+    return min([*strong, *instead, len(sentence.letters)])
+
+
+def _waits(sentence: Sentence, at: int) -> bool:
+    """Whether the music is waited for, on no count."""
+    told = any(atom.first <= at < atom.last for atom in sentence.atoms)
+    return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")
 
 
 def _is_strong(sentence: Sentence, atom: Atom) -> bool:

@@ -29,7 +29,8 @@ class Claimant:
         self._owner = ledger.known.extras[owner] if owner is not None else None
         self._reported: set[str] = set()
         self._walls = statement.walls
-        self._span = sentence.span(self._walls.first, self._walls.last)
+        self._span = self._walls.span or statement.token.span
+        _change_in_its_section(statement)
 
     def make(self, before: Spec | None) -> list[Claim]:
         """Make a claim for each wall; `before` is the place said before in the same line."""
@@ -98,6 +99,11 @@ class Claimant:
         """The counts that a change replaces; the last counts are those before the place where there is one."""
         if spec.from_end:
             last = self._ledger.ruler(part).length if place is None else place
+            if spec.section is not None or spec.named:
+                end = self._ledger.find(replace(spec, count=None, from_end=False), part)
+                if not isinstance(end, Found):
+                    return end
+                last = end.after
             return Found(last, first=last - (spec.count or 1) + 1)
         found = self._ledger.find(spec, part)
         if isinstance(found, Found) and not found.first:
@@ -109,9 +115,9 @@ class Claimant:
         if self._statement.leave and self._owner is None and "?" not in self._sentence.letters:
             what = f"wall {key[1]}" if not key[0] else f"{key[0]} number {key[1]}"
             message = f"It is not said after which count {what} restarts"
-            self._ledger.problems.append(order_problem(self._span, message, 'Say "after 16 counts"'))
+            self._ledger.unplaced.append((key, order_problem(self._span, message, 'Say "after 16 counts"')))
         elif self._statement.acts:
-            self._ledger.unread.append(self._span)
+            self._ledger.unplaced.append((key, self._span))
 
     def _owns(self, kind: ExtraKind) -> bool:
         return self._owner is not None and self._owner[0] == kind
@@ -127,6 +133,9 @@ class Claimant:
             self._unnamed(claim, bodies[0])
             bodies = []
         for act in told.inserts:
+            if act.times == len(told.walls.walls if told.walls else ()):
+                # "Tag x2, end of walls 3 and 6" says how many there are.
+                act = replace(act, times=1)
             if act.act == "H":
                 claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
             else:
@@ -137,11 +146,23 @@ class Claimant:
     def _unnamed(self, claim: Claim, body: Body) -> None:
         """Steps without a name: an ending where the dance stops, else a tag."""
         told = self._statement
+        if told.leave == "R" and self._carries_on(claim, body):
+            return
         if told.leave == "Q":
             if not body.poses:
                 call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, body)
         elif not told.leave or told.body_before_leave:
             call(self._ledger.extras, None, Atom("act", 0, 0, act="T"), claim, body)
+
+    def _carries_on(self, claim: Claim, body: Body) -> bool:
+        """Whether steps are counted on from the place: "dance 14 counts, then touch R (15), hold (16)" is a change."""
+        numbers = [int(token.text) for token in body.tokens if token.kind == "number" and len(token.text) < 4]
+        if not numbers or numbers[0] != claim.after + 1 or numbers != sorted(numbers):
+            return False
+        first, last = numbers[0], numbers[-1]
+        inline = Inline("change", "", last - first + 1, body.tokens, first, last)
+        claim.change, claim.first, claim.after = self._ledger.extras.add(inline, 0), first, last
+        return True
 
     def _change(self, claim: Claim, key: Key) -> None:
         """Make a claim one of changed counts."""
@@ -203,6 +224,16 @@ class Claimant:
                 wall.starts = facing if wall.starts is None else wall.starts
             elif claim.facing is None:
                 claim.facing = facing
+
+
+def _change_in_its_section(statement: Statement) -> None:
+    """Let "wall 2 section 2: replace counts 7-8" tell the counts of that section, not a place of its own."""
+    place, change = statement.place, statement.change
+    if place is None or change is None or place.count is not None or change.section is not None or change.from_end:
+        return
+    if (place.section is not None or place.named) and (change.count or 0) <= 8:
+        statement.change = replace(change, section=place.section, named=place.named, text=place.text)
+        statement.place = None
 
 
 def call(

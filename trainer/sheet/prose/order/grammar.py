@@ -14,7 +14,7 @@ from trainer.sheet.prose.words import Token
 
 _CNT = r"(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|n-n|n-?c|n)"
 _CNT_SURE = r"(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|n-?c)"
-_SEC = r"(?P<sec>s[nx](?:[-&,/]s?[nx](?!-?[ctTG]))*|o(?:&o)*-?s|q(?:[-&,/]q)*|o?n-?s|Ls|on(?!-?[ctTG]))"
+_SEC = r"(?P<sec>s[nx](?:[-&,/U]s?[nx](?!-?[ctTG]))*|o(?:&o)*-?s|q(?:[-&,/]q)*|o?n-?s|Ls|on(?!-?[ctTG]))"
 _BEFORE = r"(?P<pre>[AEUBDIuO>j]*)"
 _W_ONE = r"w#?n(?:(?:[&/]I?w?|,&?I?w)#?n(?!-?[cstR(]))*"
 _W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
@@ -42,7 +42,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             makers.walls,
         ),
         (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", makers.walls),
-        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?[wt]|L[wWt])", makers.every),
+        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", makers.every),
         (r"(?P<pre>[AEBI>j]*)(?P<core>o(?:(?:,&?|&)o)*p|p,?\(?ot\)?|otIp|p#n)", makers.passes),
         (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", makers.every),
         (r"(?P<pre>[AEB])(?P<core>p)", makers.passes),
@@ -60,6 +60,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?(?:I)?b", makers.change),
         (r"(?:V|b)[m?I]*?I(?P<cnt>cn-n|cn)", makers.change),
         (r"H(?P<cnt>cn-n|cn)", makers.held),
+        (r">?I(?P<cnt>cn-n|cn),?(?=m{1,5}(?:V|b))", makers.change),
+        (r"(?P<cnt>cn-n|cn):(?=[mH])", makers.weak_change),
         (r"M", makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){_SEC}", makers.onward),
@@ -67,7 +69,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"J", makers.onward),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-][sc]?[nx]|o&o-?s|q&q)", makers.between),
-        (rf"KL?{_SEC}", makers.skip),
+        (rf"KL?{_SEC}|L(?P<cnt>n-?c)K", makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I[aw?])?|[KN]L(?P<rest>n)", makers.skip),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),
@@ -81,10 +83,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGX])u?", makers.place),
         (r"(?P<pre>I*)(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
-        (r"[AEUDIu]*h(?!-?m)(?:I[aw?D])?|[AEDUu]*a(?!m|-?t)", makers.share),
+        (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t)", makers.share),
         (r"[AEIU]?@", makers.here),
         (r"[AE][m?][m?]{0,4}(?=[,:)(RTGwWIj>&]|$)", makers.titled),
-        (r"I?(?P<cnt>n-?c|n)", makers.loose),
+        (r"I?(?P<cnt>n-n-?c|n-n|n-?c|n)", makers.loose),
         (r"Q|E", makers.stop),
         (r"u", makers.only),
     )

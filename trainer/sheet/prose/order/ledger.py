@@ -24,6 +24,8 @@ class Ledger:
         self.extras = Extras(known)
         self.problems: list[Problem] = []
         self.unread: list[Span] = []
+        self.unplaced: list[tuple[Key, Problem | Span]] = []
+        """Walls that are left at a place not said, with what to report if no other sentence says it."""
         self.walls: dict[Key, Wall] = {}
         self._ends = dict(known.ends)
         self._rulers: dict[str, Ruler] = {}
@@ -47,6 +49,14 @@ class Ledger:
 
     def settle(self) -> None:
         """Find the extras that the claims call for."""
+        for key, report in self.unplaced:
+            wall = self.walls.get(key)
+            if wall is not None and any(claim.leave != "continue" for claim in wall.claims):
+                continue
+            if isinstance(report, Problem):
+                self.problems.append(report)
+            else:
+                self.unread.append(report)
         reported: set[str] = set()
         for wall in self.walls.values():
             for claim in wall.claims:

@@ -73,7 +73,11 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             at += 1
             continue
         lexeme = (
-            _named(tokens, at, names, found) or _facing(tokens, at) or _number(tokens, at, found) or _phrase(tokens, at)
+            _named(tokens, at, names, found)
+            or _facing(tokens, at)
+            or _share(tokens, at)
+            or _number(tokens, at, found)
+            or _phrase(tokens, at)
         )
         at = lexeme.last
         if lexeme.kind:
@@ -104,7 +108,8 @@ def _named(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexem
     if token.low in ("part", "parts"):
         # Of a dance in parts the word goes with the part's name; else "part one" is a section.
         return Lexeme("" if names.parts else "s", at, at + 1)
-    if names.parts and token.text == "T" and "t" not in names.parts:
+    defined = at + 1 < len(tokens) and tokens[at + 1].text in ("=", ":")
+    if token.text == "T" and (names.parts or defined) and "t" not in names.parts:
         return Lexeme("T", at, at + 1)
     name = names.parts.get(token.low) or (names.parts.get(token.low[:-1]) if token.low.endswith("s") else None)
     if name is None or (len(token.text) == 1 and token.text != name):
@@ -145,6 +150,17 @@ def _hour(token: Token) -> Fraction | None:
     written = token.kind == "number" and len(token.text) < 3
     number = int(token.text) if written else NUMBERS.get(token.low, 0)
     return Fraction(number % 12, 12) if 1 <= number <= 12 else None
+
+
+def _share(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """Three quarters of a wall; of a turn it is no share."""
+    low = [one.low for one in tokens[at : at + 6]] + [""] * 6
+    size = 3 if low[0] == "three" and low[1] == "-" else 2
+    named = low[0] in ("three", "3") and low[size - 1] in ("quarters", "quarter")
+    last = size if named else 1
+    if (named or tokens[at].value == Fraction(3, 4)) and tokens[at].kind != "facing" and tokens[at].kind != "clock":
+        return Lexeme("h", at, at + last, 3) if low[last] in ("of", "through", "way") and "turn" not in low else None
+    return None
 
 
 def _number(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:

@@ -116,5 +116,5 @@ def _is_head(line: Sequence[Token]) -> bool:
 def _only_says_that(line: Sequence[Token]) -> bool:
     """Whether a line says no more than that there are, or are not, tags and restarts, and no fact of the header."""
     sentence = sentence_of(line, _LETTERS)
-    declares = any(atom.declares or atom.kind == "not" for atom in sentence.atoms)
+    declares = any((atom.kind == "act" and atom.declares) or atom.kind == "not" for atom in sentence.atoms)
     return declares and not re.search(r"n-?[cwW]|l:n|i:?n", sentence.letters)

@@ -28,7 +28,9 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     if "Z" in pre:
         numbers = numbers[:1]
     facing = next((s.lexemes[i].facing for i in inside if s.letters[i] == "f"), None)
-    return [Atom("walls", match.start(), match.end(), tuple(numbers), at, nth=facing)]
+    span = s.span(match.start(), match.end())
+    ends = bool(match["post"])
+    return [Atom("walls", match.start(), match.end(), tuple(numbers), at, span=span, nth=facing, declares=ends)]
 
 
 def every(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -42,7 +44,8 @@ def every(s: Letters, match: re.Match[str]) -> list[Atom]:
         every = "last"
     part = next((one.text for one in s.lexemes[match.start() : match.end()] if one.kind == "p"), "")
     at = "end" if set("AEB") & set(match["pre"]) else ""
-    return [Atom("walls", match.start(), match.end(), at=at, every=every, part=part)]
+    span = s.span(match.start(), match.end())
+    return [Atom("walls", match.start(), match.end(), at=at, every=every, part=part, span=span)]
 
 
 def passes(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -52,8 +55,8 @@ def passes(s: Letters, match: re.Match[str]) -> list[Atom]:
     at = "end" if set("AEB") & set(match["pre"]) else ""
     every = "" if numbers else "every"
     if "B" in match["pre"]:
-        return [Atom("walls", match.start(), match.end(), numbers, "before", part, every)]
-    return [Atom("walls", match.start(), match.end(), numbers, at, part, every)]
+        at = "before"
+    return [Atom("walls", match.start(), match.end(), numbers, at, part, every, s.span(match.start(), match.end()))]
 
 
 def _count_spec(s: Letters, match: re.Match[str]) -> Spec:
@@ -158,7 +161,8 @@ def skip(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 
 def share(s: Letters, match: re.Match[str]) -> list[Atom]:
-    share = Fraction(1) if "a" in match.group() else Fraction(1, 2)
+    quarters = next((s.number(at) for at in range(*match.span()) if s.letters[at] == "h"), 0) or 2
+    share = Fraction(1) if "a" in match.group() else Fraction(quarters, 4)
     span = s.span(match.start(), match.end())
     atoms = [Atom("place", match.start(), match.end(), spec=Spec(span, share=share))]
     if share != 1 and set("Du") & set(match.group()):
@@ -226,6 +230,10 @@ def next_part(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 
 def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
+    first = s.lexemes[match.start()].first
+    if any(token.low in ("when", "while", "as", "where") for token in s.tokens[max(first - 4, 0) : first]):
+        # "When the band stops" is a time, not an end.
+        return []
     return [Atom("act", match.start(), match.end(), act="Q")]
 
 
@@ -244,8 +252,15 @@ def change(s: Letters, match: re.Match[str]) -> list[Atom]:
         spec = Spec(s.span(last, last + 1), count=s.number(last), first=s.number(numbers[0]))
     if groups.get("sec") and spec is not None:
         section = _section_spec(s, match)
-        spec = replace(section, section=section.block or section.section, block=0, count=spec.count, first=spec.first)
+        number = section.block or section.section
+        where = replace(section, section=number, block=0, count=spec.count, first=spec.first, count_span=spec.span)
+        spec = replace(where, from_end=spec.from_end)
     return [Atom("change", match.start(), match.end(), spec=spec)]
+
+
+def weak_change(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Counts with a colon ("counts 15-16: touch, hold"): a change, but in a tag no more than its counts."""
+    return [replace(change(s, match)[0], declares=True)]
 
 
 def held(s: Letters, match: re.Match[str]) -> list[Atom]:

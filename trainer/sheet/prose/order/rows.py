@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Sentence
-from trainer.sheet.prose.order.lexemes import Lexeme
 from trainer.sheet.prose.words import Token
 
 _WAYS = {
@@ -64,28 +63,30 @@ def _facing(token: Token) -> Fraction | None:
 
 @dataclass(frozen=True, slots=True)
 class Lengths:
-    """Counts danced in each wall, and what stands between them: (counts or None, lexeme of an extra or None)."""
+    """Counts danced in each wall, and the extras between them."""
 
-    steps: tuple[tuple[int | None, Lexeme | None], ...]
+    steps: tuple[tuple[int | None, str, int], ...]
+    """Counts of a wall, or the letter of an extra's kind; and the index of the lexeme."""
 
 
 def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
-    """Return the lengths of walls where a sentence lists them: "Sequence: 32, 32, 16, 32"."""
+    """Return the lengths of walls where a sentence lists them: "Sequence: 32, 32, 16, 32", "full wall, 16, T"."""
     letters = sentence.letters
     head = next((at for at, letter in enumerate(letters) if letter in "lW"), None)
-    if head is None or ":" not in letters[head : head + 4]:
-        return None
-    start = letters.index(":", head) + 1
-    steps: list[tuple[int | None, Lexeme | None]] = []
-    for lexeme in sentence.lexemes[start:]:
-        if lexeme.kind == "n":
-            steps.append((lexeme.number, None))
-        elif lexeme.kind in "TG":
-            steps.append((None, lexeme))
-        elif lexeme.kind not in ",-/c&>)(":
+    labelled = head is not None and ":" in letters[head : head + 4]
+    start = letters.index(":", head) + 1 if labelled else 0
+    steps: list[tuple[int | None, str, int]] = []
+    for at in range(start, len(letters)):
+        lexeme = sentence.lexemes[at]
+        if lexeme.kind in "na":
+            steps.append((lexeme.number if lexeme.kind == "n" else whole, "", at))
+        elif lexeme.kind in "TG" or sentence.words(at, at + 1) == "T":
+            steps.append((None, lexeme.kind if lexeme.kind == "G" else "T", at))
+        elif lexeme.kind not in ",-/c&>)(R":
             return None
-    counts = [count for count, _ in steps if count is not None]
-    if len(counts) < 3 or whole not in counts or any(not 0 < count <= whole for count in counts):
+    counts = [count for count, _, _ in steps if count is not None]
+    enough = len(counts) >= 3 if labelled else len(counts) >= 4 and counts.count(whole) >= 2
+    if not enough or whole not in counts or any(not 0 < count <= whole for count in counts):
         return None
     return Lengths(tuple(steps))
 

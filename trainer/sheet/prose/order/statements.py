@@ -126,7 +126,7 @@ class _Builder:
         if isinstance(part, Body):
             return False
         if part.kind == "walls":
-            return now.walls is not None and not self._only_more_walls(at)
+            return now.walls is not None and not self._same_walls(part) and not self._only_more_walls(at)
         if part.kind == "place":
             if now.walls is not None and self._walls_follow(at) and (now.acts or now.place):
                 return True
@@ -172,16 +172,31 @@ class _Builder:
         same = isinstance(part, Atom) and (part.at, part.part) == (before.at, before.part)
         return same and joined in ("&", ",", ",&", "/")
 
+    def _same_walls(self, part: Atom) -> bool:
+        """Whether walls are told again: "after wall 3, before wall 4", "the last time through (wall 9)"."""
+        now = self._now
+        if now.walls is None or part.part != now.walls.part:
+            return False
+        vague = now.walls.every == "last" or now.walls.nth is not None
+        return (vague and now.place is None) or (part.walls == now.walls.walls and part.at == now.walls.at)
+
     def _take_walls(self, atom: Atom) -> None:
         now = self._now
+        if now.walls is not None and self._same_walls(atom):
+            now.walls = replace(atom, at=atom.at or now.walls.at)
+            return
         if now.walls is not None and now.walls.walls and atom.walls:
             first = now.walls
-            atom = Atom("walls", first.first, atom.last, first.walls + atom.walls, first.at, first.part, nth=first.nth)
+            atom = replace(first, last=atom.last, walls=first.walls + atom.walls)
         now.walls = atom
         if now.begins and now.faces:
             now.faces[-1] = (now.faces[-1][0], True)
 
     def _take_place(self, atom: Atom) -> None:
+        walls = self._now.walls
+        if walls is not None and walls.declares and not self._now.acts and self._now.place is None:
+            # "Wall 8 is the end: after 16 counts ..."
+            self._now.acts.append(Atom("act", 0, 0, act="X"))
         self._now.place = self._now.place or atom.spec
         self._now.skips |= atom.act == "K"
         if not self._now.walls and not self._now.acts:
@@ -199,6 +214,11 @@ class _Builder:
             self._lead.append(atom)
         if atom.act in _LEAVES and self._now.bodies:
             self._now.body_before_leave = True
+        letter = self._sentence.letters[atom.first]
+        if letter == "E" and atom.act == "Q" and self._now.walls is not None and self._now.place is None:
+            # "Tag on wall 3 (at the end)".
+            self._now.walls = replace(self._now.walls, at="end")
+            return
         if atom.act == "Q" and self._now.walls is not None and self._now.walls.last == atom.first:
             # "Wall 2 stops after 24 counts": the wall does, not the dance.
             atom = replace(atom, act="R")
@@ -228,6 +248,8 @@ class _Builder:
         pass
 
     def _take_change(self, atom: Atom) -> None:
+        if atom.declares and any(act.act in "TGX" for act in [*self._now.acts, *self._lead]):
+            return
         self._now.changes = True
         self._now.change = self._now.change or atom.spec
 

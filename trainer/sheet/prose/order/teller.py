@@ -213,4 +213,4 @@ def _may_place(sentence: Sentence, statement: Statement, loose: Atom) -> bool:
     if statement.walls is None:
         return False
     between = sentence.letters[statement.walls.last : loose.first]
-    return bool(statement.acts) or loose.act == "c" or set(between) <= set("(:-,=f)")
+    return bool(statement.acts) or loose.act == "c" or set(between) <= set("(:-,=f)SDu")
