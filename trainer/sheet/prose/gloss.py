@@ -8,7 +8,8 @@ no words of the trade ("walls = 4") is no vocabulary.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from trainer.sheet.prose.lexicon import Lex, lexemes
+from trainer.sheet.prose.steps.lex import Lex
+from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.words import Token
 
 Words = tuple[Token, ...]

@@ -7,7 +7,7 @@ row ("R-L-R", "right, left, right") become one run.
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from trainer.sheet.prose.lexicon import Lex
+from trainer.sheet.prose.steps.lex import Lex
 from trainer.terms import Direction, Foot, Move
 
 

@@ -11,7 +11,7 @@ from typing import Any
 @cache
 def wording() -> Mapping[str, Any]:
     """Return the tables of wording.toml."""
-    return tomllib.loads((files("trainer.sheet.prose") / "wording.toml").read_text(encoding="utf-8"))
+    return tomllib.loads((files("trainer.sheet.prose.steps") / "wording.toml").read_text(encoding="utf-8"))
 
 
 def bare(word: str) -> str:

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from trainer.dance.figures import moves as move_rows
-from trainer.sheet.prose.clauses import GESTURES, Clause
-from trainer.sheet.prose.feet import diagonal_of
-from trainer.sheet.prose.roles import NO_TURN, Named, Role, other, shared
+from trainer.sheet.prose.steps.clauses import GESTURES, Clause
+from trainer.sheet.prose.steps.feet import diagonal_of
+from trainer.sheet.prose.steps.roles import NO_TURN, Named, Role, other, shared
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 

@@ -11,12 +11,12 @@ from math import inf
 from typing import NamedTuple
 
 from trainer.dance.figures import moves as move_rows
-from trainer.sheet.prose.acts import HANDLERS, Path, Placed, closed, noted
-from trainer.sheet.prose.clauses import Clause
-from trainer.sheet.prose.figured import usual_shares
-from trainer.sheet.prose.profiles import HEAVY
-from trainer.sheet.prose.roles import NO_TURN, Role, Waiting, shared, with_shares
-from trainer.sheet.prose.taking import alone, roles_of
+from trainer.sheet.prose.steps.acts import HANDLERS, Path, Placed, closed, noted
+from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.figured import usual_shares
+from trainer.sheet.prose.steps.profiles import HEAVY
+from trainer.sheet.prose.steps.roles import NO_TURN, Role, Waiting, shared, with_shares
+from trainer.sheet.prose.steps.taking import alone, roles_of
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 

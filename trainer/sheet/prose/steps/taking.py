@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
-from trainer.sheet.prose.clauses import Clause
-from trainer.sheet.prose.figured import figure_roles
-from trainer.sheet.prose.roles import UNREAD, UNREAD_MORE, Role
-from trainer.sheet.prose.stepped import step_roles
-from trainer.sheet.prose.turned import turn_roles
+from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.figured import figure_roles
+from trainer.sheet.prose.steps.roles import UNREAD, UNREAD_MORE, Role
+from trainer.sheet.prose.steps.stepped import step_roles
+from trainer.sheet.prose.steps.turned import turn_roles
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 

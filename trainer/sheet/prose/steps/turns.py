@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from trainer.sheet.prose.lexicon import Lex
+from trainer.sheet.prose.steps.lex import Lex, is_task
 from trainer.terms import Foot
 
 TurnWord = Literal["turn", "pivot", "unwind", "spiral", "circle", "square", ""]
@@ -48,89 +48,11 @@ class Turning(NamedTuple):
         return tuple(size * sign for size in sizes for sign in signs)
 
 
-class Weighted(NamedTuple):
-    """A note of weight."""
-
-    foot: Literal["R", "L", "B", "acting", "none"]
-    moved: bool
-    """The words move the weight ("transfer weight to left"): it may be an event of its own."""
-
-
 _SHOULDER = ("over", "across", "by", "towards", "toward")
 _FILL = {
     "a", "an", "the", "your", "of", "to", "making", "make", "makes", "do", "doing", "by", "you", "round", "around", "on", "into",
     "towards", "toward", "in", "degrees", "degree", "deg",
 }  # fmt: skip
-_BEFORE_WEIGHT = {"take", "finish", "no", "with", "on", "then", "and"}
-
-
-def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
-    """Return the lexemes with every note of weight as one lexeme."""
-    done: list[Lex] = []
-    at = 0
-    while at < len(lexes):
-        if not _is(lexes[at], "weight"):
-            done.append(lexes[at])
-            at += 1
-            continue
-        first = len(done)
-        while first and (done[first - 1].kind in ("glue", "style") or _is(done[first - 1], *_BEFORE_WEIGHT)):
-            first -= 1
-        head, at = done[first:], at + 1
-        foot, at = _carrier(lexes, at)
-        note = _note(head, foot, done[first - 1] if first else None)
-        if note is None:
-            continue
-        place = head[0] if head and not _is(head[0], "and", "then") else lexes[at - 1]
-        del done[first:]
-        if head and _is(head[0], "and", "then"):
-            done.append(head[0])
-        done.append(Lex("weighted", note, "weight", place.span))
-    return done
-
-
-def _is(lex: Lex, *tasks: str) -> bool:
-    return lex.kind == "task" and lex.value in tasks
-
-
-def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
-    """Return the foot that follows "weight" and the index after it."""
-    look = at
-    while look < len(lexes) and look - at < 6:
-        lex = lexes[look]
-        if lex.kind in ("side", "foot"):
-            after = look + 1
-            if after < len(lexes) and lexes[after].kind == "part":
-                after += 1
-            return lex.value, after
-        if _is(lex, "both") or lex.low in ("even", "evenly", "centered", "centred"):
-            after = look + 1
-            if after < len(lexes) and lexes[after].kind == "part":
-                after += 1
-            return Foot.BOTH, after
-        filler = (
-            lex.kind in ("glue", "style", "way")
-            or _is(lex, "on", "to", "take", "finish", "each", "last")
-            or lex.low in (":", "=", "-", "stay", "rest")
-        )
-        if not filler and lex.kind != "prep":
-            break
-        look += 1
-    return None, at
-
-
-def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None) -> Weighted | None:
-    negated = any(_is(lex, "no") for lex in head)
-    moved = any(_is(lex, "take") for lex in head)
-    if foot is None and moved and before is not None and before.kind in ("side", "foot") and not negated:
-        return Weighted("acting", moved=False)
-    if foot is None:
-        if negated:
-            return Weighted("none", moved=False)
-        return Weighted("acting", moved=False) if moved else None
-    if negated:
-        return None
-    return Weighted("R" if foot is Foot.RIGHT else "L" if foot is Foot.LEFT else "B", moved)
 
 
 def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
@@ -140,7 +62,7 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
     while at < len(lexes):
         if lexes[at].kind in ("amount", "turn") or _whole_and_part(lexes, at):
             turning, end = _turning_at(lexes, at, done[-1] if done else None)
-            if turning is not None and done and _is(done[-1], "no"):
+            if turning is not None and done and is_task(done[-1], "no"):
                 # "Jazz box without turn".
                 done[-1] = done[-1]._replace(kind="glue")
                 at = end
@@ -151,10 +73,10 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                     for lex in lexes[max(at - 2, 0) : end]
                     if lex.kind in ("turn", "glue")
                 )
-                led = any(_is(lex, "with") for lex in lexes[max(at - 2, 0) : at])
+                led = any(is_task(lex, "with") for lex in lexes[max(at - 2, 0) : at])
                 while done and (
                     done[-1].low in ("making", "make", "makes", "a", "an", "do", "doing", "of")
-                    or _is(done[-1], "with", "of")
+                    or is_task(done[-1], "with", "of")
                 ):
                     done.pop()
                 _unstood(done)
@@ -204,7 +126,7 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
         elif lex.kind == "side" and side is None and _sides(lexes, look, end):
             side = lex.value
             look = _past_shoulder(lexes, look)
-        elif lex.low in _FILL or _is(lex, "to", "of") or (lex.low in _SHOULDER and _shoulder_follows(lexes, look)):
+        elif lex.low in _FILL or is_task(lex, "to", "of") or (lex.low in _SHOULDER and _shoulder_follows(lexes, look)):
             look += 1
             continue
         elif lex.kind == "side" and _past_shoulder(lexes, look) > look:

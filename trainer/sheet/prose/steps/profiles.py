@@ -8,8 +8,8 @@ from functools import lru_cache
 from math import inf
 
 from trainer.dance.figures import moves as move_rows
-from trainer.sheet.prose.clauses import Clause
-from trainer.sheet.prose.taking import alone, roles_of
+from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.taking import alone, roles_of
 
 HEAVY = 10.0
 """One broken law weighs as much as so much preference."""

@@ -7,7 +7,7 @@ of everyday speech are never taken for a slip.
 from collections.abc import Mapping
 from functools import cache
 
-from trainer.sheet.prose.wording import wording
+from trainer.sheet.prose.steps.wording import wording
 
 Trade = Mapping[str, tuple[str, ...]]
 """Words of the trade by their first letter."""

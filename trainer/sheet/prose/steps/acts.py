@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from trainer.dance.figures import moves as move_rows
 from trainer.routine import Span
-from trainer.sheet.prose.clauses import Clause
-from trainer.sheet.prose.figured import mirrored_draft, usual_shares
-from trainer.sheet.prose.roles import NO_TURN, UNREAD, Named, Role, Waiting, other, shared, with_shares
+from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.figured import mirrored_draft, usual_shares
+from trainer.sheet.prose.steps.roles import NO_TURN, UNREAD, Named, Role, Waiting, other, shared, with_shares
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 

@@ -7,10 +7,10 @@ from itertools import islice
 
 from trainer.dance.figures import Figure, Form, Step, figures, fill, mirrored
 from trainer.dance.figures import moves as move_rows
-from trainer.sheet.prose.clauses import Clause
-from trainer.sheet.prose.feet import diagonal_of
-from trainer.sheet.prose.roles import NO_TURN, Named, Role, other, shared, with_shares
-from trainer.sheet.prose.turns import Turning
+from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.feet import diagonal_of
+from trainer.sheet.prose.steps.roles import NO_TURN, Named, Role, other, shared, with_shares
+from trainer.sheet.prose.steps.turns import Turning
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 

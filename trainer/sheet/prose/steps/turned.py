@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from trainer.sheet.prose.clauses import Clause
-from trainer.sheet.prose.roles import NO_TURN, UNREAD, Named, Role, Waiting
-from trainer.sheet.prose.turns import Turning
+from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.roles import NO_TURN, UNREAD, Named, Role, Waiting
+from trainer.sheet.prose.steps.turns import Turning
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 

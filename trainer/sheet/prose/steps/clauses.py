@@ -10,9 +10,10 @@ from fractions import Fraction
 from typing import Literal
 
 from trainer.routine import Span
-from trainer.sheet.prose.feet import Reference, with_feet
-from trainer.sheet.prose.lexicon import Lex
-from trainer.sheet.prose.turns import Turning, Weighted, with_turnings, with_weights
+from trainer.sheet.prose.steps.feet import Reference, with_feet
+from trainer.sheet.prose.steps.lex import Lex
+from trainer.sheet.prose.steps.turns import Turning, with_turnings
+from trainer.sheet.prose.steps.weights import Weighted, with_weights
 from trainer.terms import Direction, Foot, Move
 
 GESTURES = frozenset(

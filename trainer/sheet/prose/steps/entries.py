@@ -1,0 +1,147 @@
+"""Every phrase that can be read, with its lexeme: from the tables of moves and figures, and from wording.toml."""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+from trainer.dance.figures import figures, moves
+from trainer.routine import Span
+from trainer.sheet.prose.steps.lex import Lex, LexKind
+from trainer.sheet.prose.steps.slips import Trade
+from trainer.sheet.prose.steps.wording import wording
+from trainer.terms import Direction, Move
+
+_NOT_NAMES = {
+    "rock step", "walks", "runs", "full turn", "spiral", "pivot turn", "hip bumps", "heel swivels", "cross unwind",
+    "behind unwind", "arabesque", "out out", "in in", "step drag", "ball change",
+}  # fmt: skip
+"""Figures whose names are read word by word: their parts are moves and turns of their own."""
+
+_KEPT_NAMES = {"ball change", "step pivot step", "step turn step"}
+
+
+@cache
+def phrases_by_first() -> Mapping[str, tuple[tuple[tuple[str, ...], Lex], ...]]:
+    """Return every phrase by its first word, the longest first."""
+    found: dict[tuple[str, ...], Lex] = {}
+    for phrase, lex in _entries():
+        found.setdefault(tuple(phrase.replace("-", " ").split()), lex)
+    by_first: dict[str, list[tuple[tuple[str, ...], Lex]]] = {}
+    for words, lex in found.items():
+        by_first.setdefault(words[0], []).append((words, lex))
+    return {first: tuple(sorted(entries, key=lambda entry: -len(entry[0]))) for first, entries in by_first.items()}
+
+
+def _lex(kind: LexKind, value: Any, low: str, *, ing: bool = False, way: Direction | None = None) -> Lex:
+    return Lex(kind, value, low, Span(0, 0, 0), ing, way)
+
+
+def _entries() -> Iterator[tuple[str, Lex]]:
+    """Yield phrases with their lexemes; the first entry of a phrase counts."""
+    table = wording()
+    for kind, section in (("turn", "turning"), ("amount", "amounts"), ("number", "numbers")):
+        for value, phrases in table[section].items():
+            told = value if kind == "turn" else Fraction(value) if kind == "amount" else int(value)
+            for phrase in phrases:
+                yield phrase, _lex(kind, told, phrase, ing=kind == "turn" and phrase.split()[0].endswith("ing"))  # type: ignore[arg-type]
+    yield from _figure_entries()
+    for key, phrases in table["verbs"].items():
+        name, _, way = key.partition(":")
+        for phrase in phrases:
+            yield from _inflected(phrase, Move(name), Direction(way) if way else None)
+    for move, row in moves().items():
+        if move not in (Move.PIVOT, Move.TURN, Move.UNWIND):
+            for phrase in row.words:
+                if phrase == "ball step":
+                    continue
+                if phrase in ("ball", "heel", "toe"):
+                    yield phrase, _lex("part", phrase, phrase)
+                    yield phrase + "s", _lex("part", phrase, phrase)
+                yield from _inflected(phrase, move, Direction.TOGETHER if phrase == "close" else None)
+    for value, phrases in table["references"].items():
+        for phrase in phrases:
+            yield phrase, _lex("prep", Direction(value), phrase)
+    for value, phrases in table["ways"].items():
+        for phrase in phrases:
+            yield phrase, _lex("way", value if value == "diagonal" else Direction(value), phrase)
+    for kind, section in (("part", "parts"), ("task", "tasks")):
+        for value, phrases in table[section].items():
+            for phrase in phrases:
+                yield phrase, _lex(kind, value, phrase)  # type: ignore[arg-type]
+    for phrase in table["glue"]["phrases"]:
+        yield phrase, _lex("glue", None, phrase)
+    for kind, section in (("style", "styling"), ("glue", "glue")):
+        for word in table[section]["words"].split():
+            yield word, _lex(kind, None, word)  # type: ignore[arg-type]
+
+
+def _figure_entries() -> Iterator[tuple[str, Lex]]:
+    for name, row in figures().items():
+        for phrase in row.words:
+            if name in _NOT_NAMES and phrase not in _KEPT_NAMES:
+                continue
+            yield phrase, _lex("figure", name, phrase)
+            yield phrase + ("es" if phrase.endswith(("s", "x", "sh", "ch")) else "s"), _lex("figure", name, phrase)
+            if " " not in phrase and phrase.endswith("e"):
+                yield phrase[:-1] + "ing", _lex("figure", name, phrase)
+
+
+def _inflected(phrase: str, move: Move, way: Direction | None) -> Iterator[tuple[str, Lex]]:
+    yield (
+        phrase,
+        _lex(
+            "move",
+            move,
+            phrase,
+            ing=phrase.split()[0].endswith("ing") and phrase not in ("swing", "spring", "bring"),
+            way=way,
+        ),
+    )
+    first, _, rest = phrase.partition(" ")
+    tail = f" {rest}" if rest else ""
+    for form in _third(first):
+        yield form + tail, _lex("move", move, phrase, way=way)
+    for form in _past(first):
+        yield form + tail, _lex("move", move, phrase, way=way)
+    for form in _gerunds(first):
+        yield form + tail, _lex("move", move, phrase, ing=True, way=way)
+    if rest:
+        for form in _third(phrase):
+            yield form, _lex("move", move, phrase, way=way)
+
+
+def _third(word: str) -> tuple[str, ...]:
+    if word.endswith(("s", "x", "sh", "ch", "z")):
+        return (word + "es",)
+    return (word[:-1] + "ies", word + "s") if word.endswith("y") else (word + "s",)
+
+
+def _past(word: str) -> tuple[str, ...]:
+    return (word + "d",) if word.endswith("e") else (word + "ed", word + word[-1] + "ed")
+
+
+def _gerunds(word: str) -> tuple[str, ...]:
+    if word.endswith("e"):
+        return (word[:-1] + "ing",)
+    return (word + "ing", word + word[-1] + "ing", word + "in")
+
+
+@cache
+def trade() -> Trade:
+    """Return the words of the trade of four letters and more, by their first letter."""
+    words = {
+        phrase[0]
+        for entries in phrases_by_first().values()
+        for phrase, lex in entries
+        if lex.kind in _SLIPPING and len(phrase) == 1
+    }
+    words |= {"right", "left"}
+    by_letter: dict[str, list[str]] = {}
+    for word in sorted(words):
+        if len(word) > 3 and word.isalpha():
+            by_letter.setdefault(word[0], []).append(word)
+    return {letter: tuple(found) for letter, found in by_letter.items()}
+
+
+_SLIPPING = {"move", "way", "prep", "figure", "turn", "amount"}

@@ -1,0 +1,195 @@
+"""Tokens to lexemes: what each word of a clause is to a dancer (a move, a foot, a way, an amount of turn ...).
+
+The longest phrase of the tables wins; words of a phrase may be joined by hyphens. A word that no table knows may be a slip of
+the pen for one of the trade (`slips.py`).
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+
+from trainer.routine import Span
+from trainer.sheet.prose.steps.entries import phrases_by_first, trade
+from trainer.sheet.prose.steps.lex import Lex
+from trainer.sheet.prose.steps.slips import glued_foot, slip_of
+from trainer.sheet.prose.steps.wording import bare, wording
+from trainer.sheet.prose.words import Token
+from trainer.terms import Direction, Foot
+
+_SHORT_SIDES = {
+    "r": Foot.RIGHT,
+    "right": Foot.RIGHT,
+    "l": Foot.LEFT,
+    "left": Foot.LEFT,
+    "rights": Foot.RIGHT,
+    "lefts": Foot.LEFT,
+}
+_BREAKS = set(",.;:/+|>=!?•*")
+
+
+def lexemes(tokens: Sequence[Token], own: Mapping[tuple[str, ...], tuple[Token, ...]] | None = None) -> tuple[Lex, ...]:
+    """Return the lexemes of an item's words; `own` are the sheet's own short forms with what they stand for."""
+    return tuple(_read(tuple(tokens), own or {}, 0))
+
+
+def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, ...]], depth: int) -> Iterator[Lex]:
+    words = [_word(token) for token in tokens]
+    at = 0
+    while at < len(tokens):
+        length, instead = _own_at(words, at, own) if depth < 3 else (0, ())
+        if length:
+            span = _across(tokens[at], tokens[at + length - 1])
+            inner = {key: value for key, value in own.items() if key != tuple(words[at : at + length])}
+            for lex in _read(instead, inner, depth + 1):
+                yield lex._replace(span=span)
+            at += length
+            continue
+        length, lex = _phrase_at(tokens, words, at)
+        if length:
+            low = "&" if tokens[at].kind == "amp" and length == 1 else lex.low
+            yield lex._replace(low=low, span=_across(tokens[at], tokens[at + length - 1]))
+            at += length
+            continue
+        yield from _single(tokens, at, depth)
+        at += 1
+
+
+def _word(token: Token) -> str:
+    return "and" if token.kind == "amp" else bare(token.low)
+
+
+def _across(first: Token, last: Token) -> Span:
+    length = last.column + len(last.text) - first.column if last.line == first.line else len(first.text)
+    return Span(first.line, first.column, max(length, 1))
+
+
+def _own_at(
+    words: Sequence[str], at: int, own: Mapping[tuple[str, ...], tuple[Token, ...]]
+) -> tuple[int, tuple[Token, ...]]:
+    if not own:
+        return 0, ()
+    for length in range(min(6, len(words) - at), 0, -1):
+        name = tuple(words[at : at + length])
+        found = own.get(name) or (own.get((*name[:-1], name[-1][:-1])) if name[-1].endswith("s") else None)
+        if found is not None:
+            return length, found
+    return 0, ()
+
+
+def _phrase_at(tokens: Sequence[Token], words: Sequence[str], at: int) -> tuple[int, Lex]:
+    """Return how many tokens from `at` on are a phrase of the tables, and its lexeme."""
+    first = words[at]
+    for phrase, lex in phrases_by_first().get(first, ()):
+        end = _matched(tokens, words, at, phrase)
+        if end:
+            return end - at, lex
+    return 0, _UNKNOWN
+
+
+_UNKNOWN = Lex("unknown", None, "", Span(0, 0, 0))
+
+
+def _matched(tokens: Sequence[Token], words: Sequence[str], at: int, phrase: tuple[str, ...]) -> int:
+    """Return the index after a phrase that stands at `at`, 0 where it does not; hyphens may join its words."""
+    end = at + 1
+    for word in phrase[1:]:
+        if end + 1 < len(words) and words[end] == "-" and tokens[end].glued and tokens[end + 1].glued:
+            end += 1
+        if end >= len(words) or words[end] != word:
+            return 0
+        end += 1
+    return end
+
+
+def _single(tokens: Sequence[Token], at: int, depth: int) -> Iterator[Lex]:
+    token = tokens[at]
+    word = bare(token.low)
+    span = token.span
+    if token.kind == "facing":
+        yield Lex("facing", token.value, token.low, span)
+    elif token.kind == "clock":
+        yield Lex("glue", None, token.low, span)
+    elif token.kind == "fraction":
+        yield Lex("amount", token.value, token.low, span)
+    elif token.kind == "amp":
+        yield Lex("task", "and", "&", span)
+    elif token.kind == "number":
+        yield _number(tokens, at)
+    elif token.kind == "mark":
+        yield from _mark(tokens, at)
+    else:
+        yield from _plain_word(tokens, at, word, span, depth)
+
+
+def _number(tokens: Sequence[Token], at: int) -> Lex:
+    token = tokens[at]
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    if after in ("°", "deg", "degree", "degrees", "º") and token.text in wording()["degrees"]:
+        return Lex("amount", Fraction(wording()["degrees"][token.text]), token.low, token.span)
+    return Lex("number", int(token.text[:4]), token.low, token.span)
+
+
+def _mark(tokens: Sequence[Token], at: int) -> Iterator[Lex]:
+    token = tokens[at]
+    if token.text in "([{<" and token.text != "<":
+        yield Lex("open", None, token.text, token.span)
+    elif token.text in ")]}":
+        yield Lex("close", None, token.text, token.span)
+    elif token.text == "/" and at and tokens[at - 1].low == "w" and token.glued:
+        return
+    elif token.text in _BREAKS:
+        yield Lex("break", token.text, token.text, token.span)
+    elif token.text in ("-", "~"):
+        inside = token.glued and at + 1 < len(tokens) and tokens[at + 1].glued
+        if not inside:
+            yield Lex("break", "-", "-", token.span)
+
+
+def _plain_word(tokens: Sequence[Token], at: int, word: str, span: Span, depth: int) -> Iterator[Lex]:
+    side = _SHORT_SIDES.get(word)
+    if side is not None:
+        yield Lex("side", side, word, span)
+        return
+    if len(word) > 1 and set(word) <= {"r", "l"}:
+        yield Lex("run", tuple(Foot.RIGHT if letter == "r" else Foot.LEFT for letter in word), word, span)
+        return
+    if word == "x":
+        yield _ex(tokens, at, span)
+        return
+    glued = glued_foot(tokens[at].text, trade())
+    if glued:
+        for piece in _read(_as_tokens(glued, tokens[at]), {}, depth + 1):
+            yield piece._replace(span=span)
+        return
+    instead = wording()["short"].get(word)
+    if instead and depth < 3:
+        for piece in _read(_as_tokens(instead, tokens[at]), {}, depth + 1):
+            yield piece._replace(span=span)
+        return
+    times = _times(word)
+    if times:
+        yield Lex("number", times, word, span)
+        return
+    slip = slip_of(word, trade())
+    if slip is not None:
+        for piece in _read(_as_tokens(slip, tokens[at]), {}, depth + 1):
+            yield piece._replace(span=span, typo=True)
+        return
+    yield Lex("unknown", None, word, span)
+
+
+def _ex(tokens: Sequence[Token], at: int, span: Span) -> Lex:
+    """Return what "x" is: "x 4" is times, a lone one is "cross"."""
+    numbers = [tokens[near].kind == "number" for near in (at - 1, at + 1) if 0 <= near < len(tokens)]
+    if any(numbers):
+        return Lex("glue", None, "x", span)
+    return Lex("prep", Direction.CROSS, "x", span)
+
+
+def _times(word: str) -> int:
+    if len(word) == 2 and word[0] == "x" and word[1].isdigit():
+        return int(word[1])
+    return 0
+
+
+def _as_tokens(text: str, place: Token) -> tuple[Token, ...]:
+    return tuple(Token("word", word, word, place.line, place.column) for word in text.split())

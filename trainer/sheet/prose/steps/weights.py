@@ -1,0 +1,83 @@
+"""Notes of weight: "(weight on L)", "keeping the weight on the right", "left takes weight", "no weight"."""
+
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from trainer.sheet.prose.steps.lex import Lex, is_task
+from trainer.terms import Foot
+
+
+class Weighted(NamedTuple):
+    """A note of weight."""
+
+    foot: Literal["R", "L", "B", "acting", "none"]
+    moved: bool
+    """The words move the weight ("transfer weight to left"): it may be an event of its own."""
+
+
+_BEFORE_WEIGHT = {"take", "finish", "no", "with", "on", "then", "and"}
+
+
+def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes with every note of weight as one lexeme."""
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        if not is_task(lexes[at], "weight"):
+            done.append(lexes[at])
+            at += 1
+            continue
+        first = len(done)
+        while first and (done[first - 1].kind in ("glue", "style") or is_task(done[first - 1], *_BEFORE_WEIGHT)):
+            first -= 1
+        head, at = done[first:], at + 1
+        foot, at = _carrier(lexes, at)
+        note = _note(head, foot, done[first - 1] if first else None)
+        if note is None:
+            continue
+        place = head[0] if head and not is_task(head[0], "and", "then") else lexes[at - 1]
+        del done[first:]
+        if head and is_task(head[0], "and", "then"):
+            done.append(head[0])
+        done.append(Lex("weighted", note, "weight", place.span))
+    return done
+
+
+def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
+    """Return the foot that follows "weight" and the index after it."""
+    look = at
+    while look < len(lexes) and look - at < 6:
+        lex = lexes[look]
+        if lex.kind in ("side", "foot"):
+            after = look + 1
+            if after < len(lexes) and lexes[after].kind == "part":
+                after += 1
+            return lex.value, after
+        if is_task(lex, "both") or lex.low in ("even", "evenly", "centered", "centred"):
+            after = look + 1
+            if after < len(lexes) and lexes[after].kind == "part":
+                after += 1
+            return Foot.BOTH, after
+        filler = (
+            lex.kind in ("glue", "style", "way")
+            or is_task(lex, "on", "to", "take", "finish", "each", "last")
+            or lex.low in (":", "=", "-", "stay", "rest")
+        )
+        if not filler and lex.kind != "prep":
+            break
+        look += 1
+    return None, at
+
+
+def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None) -> Weighted | None:
+    negated = any(is_task(lex, "no") for lex in head)
+    moved = any(is_task(lex, "take") for lex in head)
+    if foot is None and moved and before is not None and before.kind in ("side", "foot") and not negated:
+        return Weighted("acting", moved=False)
+    if foot is None:
+        if negated:
+            return Weighted("none", moved=False)
+        return Weighted("acting", moved=False) if moved else None
+    if negated:
+        return None
+    return Weighted("R" if foot is Foot.RIGHT else "L" if foot is Foot.LEFT else "B", moved)
