@@ -114,7 +114,10 @@ class _Reader:
             if not number or counts == whole:
                 continue
             wall = self._ledger.wall(("", number), span, unit)
-            if counts is not None:
+            if counts is not None and counts > whole:
+                message = f"There is no count {counts}: the dance has {whole} counts"
+                self._ledger.problems.append(order_problem(span, message))
+            elif counts is not None:
                 wall.claims.append(Claim(span, unit, counts, leave="restart"))
             else:
                 ref = Ref(KINDS[letter], span)

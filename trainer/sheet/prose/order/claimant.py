@@ -74,6 +74,10 @@ class Claimant:
             self._change(claim, key)
         self._insert(claim)
         self._check_onward(key[0], found)
+        counted = told.counted.spec if told.counted is not None else None
+        if counted is not None and counted.count != found.after:
+            message = f"The place comes after {found.after} counts, not {counted.count}"
+            self._ledger.report(Fault(message, counted.span), self._reported)
         return claim
 
     def _place(self, part: str, before: Spec | None) -> Found | Fault | None:
@@ -159,6 +163,11 @@ class Claimant:
         numbers = [int(token.text) for token in body.tokens if token.kind == "number" and len(token.text) < 4]
         if not numbers or numbers[0] != claim.after + 1 or numbers != sorted(numbers):
             return False
+        if numbers[-1] > (length := self._ledger.ruler("").length) > 0:
+            at = next(token for token in body.tokens if token.text == str(numbers[-1]))
+            message = f"There is no count {numbers[-1]}: the dance has {length} counts"
+            self._ledger.report(Fault(message, at.span), self._reported)
+            return False
         first, last = numbers[0], numbers[-1]
         inline = Inline("change", "", last - first + 1, body.tokens, first, last)
         claim.change, claim.first, claim.after = self._ledger.extras.add(inline, 0), first, last
@@ -202,16 +211,8 @@ class Claimant:
 
     def _check_onward(self, part: str, place: Found) -> None:
         """Hold "then carry on with count 17" against the place."""
-        onward = self._statement.onward
-        if onward is None:
-            return
-        found = self._ledger.find(onward, part)
-        if isinstance(found, Fault):
-            self._ledger.report(found, self._reported)
-        elif found is not None and found.after != place.after:
-            goes, said = place.after + 1, found.after + 1
-            message = f"After {place.after} counts the dance goes on with count {goes}, not {said}"
-            self._ledger.report(Fault(message, onward.span), self._reported)
+        if self._statement.onward is not None:
+            check_onward(self._ledger, self._statement.onward, part, place.after, self._reported)
 
     def _face(self, wall: Wall, claim: Claim, place: int, many: int) -> None:
         """Give a wall and a claim the facings stated."""
@@ -234,6 +235,16 @@ def _change_in_its_section(statement: Statement) -> None:
     if (place.section is not None or place.named) and (change.count or 0) <= 8:
         statement.change = replace(change, section=place.section, named=place.named, text=place.text)
         statement.place = None
+
+
+def check_onward(ledger: Ledger, onward: Spec, part: str, after: int, reported: set[str]) -> None:
+    """Hold where the dance is said to go on against the place before."""
+    found = ledger.find(onward, part)
+    if isinstance(found, Fault):
+        ledger.report(found, reported)
+    elif found is not None and found.after != after:
+        message = f"After {after} counts the dance goes on with count {after + 1}, not {found.after + 1}"
+        ledger.report(Fault(message, onward.span), reported)
 
 
 def call(

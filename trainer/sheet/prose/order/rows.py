@@ -86,7 +86,8 @@ def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
             return None
     counts = [count for count, _, _ in steps if count is not None]
     enough = len(counts) >= 3 if labelled else len(counts) >= 4 and counts.count(whole) >= 2
-    if not enough or whole not in counts or any(not 0 < count <= whole for count in counts):
+    fitting = [count for count in counts if 0 < count <= whole]
+    if not enough or whole not in counts or len(fitting) < len(counts) - 1 or 0 in counts:
         return None
     return Lengths(tuple(steps))
 

@@ -36,6 +36,8 @@ class Statement:
     """Facings, each with whether the wall begins with it."""
     onward: Spec | None = None
     goes_on: bool = False
+    counted: Atom | None = None
+    """Counts in brackets straight after a place: "after the third section (24 counts)"."""
     only: bool = False
     """No more than this is danced of the wall."""
     skips: bool = False
@@ -114,7 +116,15 @@ class _Builder:
         if isinstance(part, Body):
             self._now.bodies.append(part)
             return
+        if part.kind == "loose" and part.act and self._in_brackets_after_a_place(at):
+            self._now.counted = part
+            return
         getattr(self, f"_take_{part.kind}")(part)
+
+    def _in_brackets_after_a_place(self, at: int) -> bool:
+        before, part = self._parts[at - 1] if at else None, self._parts[at]
+        placed = isinstance(before, Atom) and before.kind == "place" and not self._now.inserts
+        return placed and before is not None and self._sentence.letters[before.last : part.first] == "("
 
     def _new(self, *, keep: bool) -> None:
         walls = self._now.walls if keep else None

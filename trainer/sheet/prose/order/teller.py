@@ -9,7 +9,7 @@ from fractions import Fraction
 from trainer.routine import Insert, Span
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
-from trainer.sheet.prose.order.claimant import LEAVES, Claimant, call
+from trainer.sheet.prose.order.claimant import LEAVES, Claimant, call, check_onward
 from trainer.sheet.prose.order.claims import Claim
 from trainer.sheet.prose.order.extras import KINDS, Ref
 from trainer.sheet.prose.order.ledger import Ledger
@@ -160,6 +160,8 @@ class Teller:
         claims = self._context.claims[-1]
         owner = self._owner()
         faces = [facing for facing, _ in statement.faces]
+        if statement.onward is not None and self._context.walls is not None:
+            check_onward(self._ledger, statement.onward, self._context.walls.part, claims[0].after, set())
         for place, claim in enumerate(claims):
             if statement.leave and claim.leave == "continue":
                 claim.leave = LEAVES[statement.leave]
