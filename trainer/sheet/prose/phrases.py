@@ -8,11 +8,12 @@ from math import inf
 
 from trainer.sheet.prose.gloss import Gloss, gloss_of
 from trainer.sheet.prose.steps.acts import Path, Placed
-from trainer.sheet.prose.steps.clauses import Clause, clauses_of
+from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
 from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.steps.profiles import HEAVY, prices_to_go
 from trainer.sheet.prose.steps.roles import NO_TURN
+from trainer.sheet.prose.steps.splitting import clauses_of
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
 __all__ = ["Gloss", "fills", "gloss_of", "item_readings", "last_said"]

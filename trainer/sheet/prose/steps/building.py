@@ -1,0 +1,108 @@
+"""Clauses while they are being built from lexemes."""
+
+from dataclasses import dataclass, field, replace
+
+from trainer.routine import Span
+from trainer.sheet.prose.steps.clauses import Clause, ClauseKind
+from trainer.sheet.prose.steps.feet import Reference
+from trainer.sheet.prose.steps.lex import Lex
+from trainer.terms import Direction, Foot
+
+
+@dataclass(slots=True)
+class Open:
+    """The clause being built."""
+
+    kind: ClauseKind = "words"
+    span: Span | None = None
+    moves: list[Lex] = field(default_factory=list)
+    ways: list[Direction | str] = field(default_factory=list)
+    feet: list[Foot] = field(default_factory=list)
+    run: tuple[Foot, ...] = ()
+    refs: list[Reference] = field(default_factory=list)
+    values: dict[str, object] = field(default_factory=dict)
+    words: list[str] = field(default_factory=list)
+    unknown: list[Span] = field(default_factory=list)
+    known: int = 0
+    typos: int = 0
+    glue: int = 0
+
+    @property
+    def said(self) -> bool:
+        """Whether it holds anything of a step."""
+        return bool(
+            self.moves or self.ways or self.feet or self.run or self.refs or "to" in self.values or self.kind != "words"
+        )
+
+    @property
+    def acts(self) -> bool:
+        """Whether an acting foot or a figure stands in it."""
+        return bool(self.feet or self.run)
+
+
+class Builder:
+    """Takes lexemes one by one and closes a clause wherever the next begins."""
+
+    def __init__(self) -> None:
+        self.made: list[Clause] = []
+        self.open = Open()
+        self.depth = 0
+        self.joined = False
+
+    def done(self) -> tuple[Clause, ...]:
+        """Return all clauses."""
+        self.close(follows=False)
+        return tuple(self.made)
+
+    def only_feet(self) -> bool:
+        """Whether the clause holds nothing but a foot: "RF: side, LF: behind"."""
+        now = self.open
+        return bool(now.feet) and not (now.moves or now.ways or now.refs or now.run or now.kind == "figure")
+
+    def breaks(self, lex: Lex) -> None:
+        self.close(follows=False)
+        self.joined = False
+        if self.made and (lex.kind == "open" or lex.value in (":", "=", "-", "|")):
+            self.made[-1] = replace(self.made[-1], introduces=":" if lex.value in (":", "=") else "(")
+        if lex.kind == "open":
+            self.depth += 1
+        elif lex.kind == "close":
+            self.depth = max(self.depth - 1, 0)
+
+    def next(self, lex: Lex) -> None:
+        """Close the clause because another begins in the same row of words."""
+        self.close(follows=True)
+        self.open.span = lex.span
+        self.joined = True
+
+    def close(self, *, follows: bool) -> None:
+        now = self.open
+        self.open = Open()
+        if now.span is None:
+            return
+        values = {key: value for key, value in now.values.items() if key not in ("with_last", "trailing")}
+        if now.kind == "words" and now.words and now.words[-1].isdigit() and not {"x", "times"} & set(now.words):
+            # A number by itself is no number of times.
+            values.pop("times", None)
+        if not now.said and not values and not now.unknown:
+            return
+        self.made.append(
+            Clause(
+                kind=now.kind,
+                span=now.span,
+                moves=tuple(now.moves),
+                ways=tuple(now.ways),
+                feet=tuple(now.feet),
+                run=now.run,
+                refs=tuple(now.refs),
+                unknown=tuple(now.unknown),
+                known=now.known,
+                typos=now.typos,
+                words=" ".join(now.words),
+                joined=self.joined,
+                follows=follows,
+                aside=self.depth > 0,
+                **values,  # type: ignore[arg-type]
+            )
+        )
+        self.joined = follows

@@ -1,0 +1,69 @@
+"""Numbers told apart: "over two counts", "for two", "on 7", "on counts 7 and 8", "over the last two", "4 hip rolls"."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.steps.lex import Lex, is_task
+
+
+def with_durations(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes with every number of a length or place as a task: ("for", n), ("at", counts), ("last", n)."""
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        lex = lexes[at]
+        if is_task(lex, "count") and _number(lexes, at + 1):
+            numbers, at = _numbers(lexes, at + 1)
+            done.append(Lex("task", ("at", tuple(numbers)), "on", lex.span))
+        elif lex.kind == "number":
+            at = _told(lexes, at, done)
+        else:
+            done.append(lex)
+            at += 1
+    return done
+
+
+def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
+    """Put a number into `done` as what it is, and return the index after it and what belongs to it."""
+    lex = lexes[at]
+    before = [one.low for one in lexes[max(at - 3, 0) : at] if one.low not in ("the", "a", "of")]
+    lead = before[-1] if before else ""
+    after = lexes[at + 1] if at + 1 < len(lexes) else None
+    steps = after is not None and after.kind == "move" and after.low == "step"
+    counted = after is not None and is_task(after, "count")
+    if steps and lead in ("walk", "run", "forward", "back"):
+        # "Walk two steps forward".
+        done.append(lex)
+        return at + 2
+    if lead == "last" and lex.value < 5:
+        _drop(done, ("last", "the", "over", "for", "on"))
+        done.append(Lex("task", ("last", lex.value), "last", lex.span))
+        return at + 1
+    if counted or lead in ("for", "over") or (steps and lead == "in"):
+        # "For two counts", "a full turn over three steps".
+        _drop(done, ("for", "over", "the", "in"))
+        done.append(Lex("task", ("for", lex.value), "for", lex.span))
+        return at + 1 + (counted or steps)
+    if lead == "on" and lex.low.isdigit():
+        numbers, end = _numbers(lexes, at)
+        done.append(Lex("task", ("at", tuple(numbers)), "on", lex.span))
+        return end
+    done.append(lex)
+    return at + 1
+
+
+def _drop(done: list[Lex], words: tuple[str, ...]) -> None:
+    while done and done[-1].low in words:
+        done.pop()
+
+
+def _number(lexes: Sequence[Lex], at: int) -> bool:
+    return at < len(lexes) and lexes[at].kind == "number"
+
+
+def _numbers(lexes: Sequence[Lex], at: int) -> tuple[list[int], int]:
+    numbers = [lexes[at].value]
+    at += 1
+    while _number(lexes, at + 1) and lexes[at].low in ("and", "&", "-", ","):
+        numbers.append(lexes[at + 1].value)
+        at += 2
+    return numbers, at

@@ -1,0 +1,54 @@
+"""An item's lexemes to clauses.
+
+A clause ends at punctuation and at "and" or "then", but also inside a row of words where a second move or a second acting
+foot begins: "step R lock L step R" is three.
+"""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.steps.building import Builder
+from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.durations import with_durations
+from trainer.sheet.prose.steps.feet import with_feet
+from trainer.sheet.prose.steps.lex import Lex, is_task
+from trainer.sheet.prose.steps.turns import with_turnings
+from trainer.sheet.prose.steps.weights import with_weights
+from trainer.sheet.prose.steps.wordkinds import HANDLERS
+
+_OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure", "turning"}
+"""Lexemes that begin a clause of their own after a phrase of turning."""
+
+
+def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
+    """Return the clauses of an item."""
+    builder = Builder()
+    for lex in with_feet(with_durations(with_turnings(with_weights(lexes)))):
+        _take(builder, lex)
+    return builder.done()
+
+
+def _take(builder: Builder, lex: Lex) -> None:
+    if lex.kind in ("break", "open", "close"):
+        if lex.value != ":" or not builder.only_feet():
+            builder.breaks(lex)
+        return
+    if is_task(lex, "and", "then"):
+        builder.close(follows=False)
+        builder.joined = False
+        if lex.low == "&":
+            builder.made.append(Clause("words", lex.span, upbeat=True, words="&"))
+        return
+    if builder.open.kind == "turn" and lex.kind == "figure":
+        # "½ Monterey", "¼ turning right jazz box": the turn is the figure's.
+        builder.open.kind = "words"
+    elif builder.open.kind == "turn" and lex.kind in _OF_STEPS:
+        builder.next(lex)
+    if builder.open.span is None:
+        builder.open.span = lex.span
+    handler = HANDLERS.get(lex.kind)
+    if handler is not None:
+        handler(builder, lex)
+    if builder.open.span is None:
+        builder.open.span = lex.span
+    builder.open.words.append(lex.low)
+    builder.open.typos += lex.typo
