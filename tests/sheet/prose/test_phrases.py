@@ -1,8 +1,9 @@
-"""From words to readings: the items of many sheets, notes of weight and facing, gestures, what cannot be read, and laws."""
+"""From words to readings: the items of many sheets, notes of weight and facing, gestures, what is not read, and laws."""
 
 import re
 from fractions import Fraction
 from pathlib import Path
+from typing import ClassVar
 
 import pytest
 from hypothesis import given, settings
@@ -149,7 +150,7 @@ class TestNotes:
 
 
 class TestGestures:
-    ALSO = [
+    ALSO: ClassVar = [
         ("R across sweeping L", Foot.LEFT, Move.SWEEP, "in -ing"),
         ("R across with L sweep", Foot.LEFT, Move.SWEEP, "with"),
         ("recover LF (hook RF)", Foot.RIGHT, Move.HOOK, "in brackets"),
@@ -167,7 +168,7 @@ class TestGestures:
 
 
 class TestTurns:
-    SAID = [
+    SAID: ClassVar = [
         ("1/4 L stepping L forward", (-QUARTER,), "amount and side"),
         ("making a quarter turn left step L forward", (-QUARTER,), "in words"),
         ("turn ¼ to the left, L forward", (-QUARTER,), "a comma before the step"),
@@ -315,7 +316,7 @@ class TestLaws:
 
 
 class TestFills:
-    ROWS = [
+    ROWS: ClassVar = [
         ("R forward, L forward", 2, "two steps in two counts"),
         ("R sailor step", 3, "a figure"),
         ("hold", 4, "a hold lasts"),

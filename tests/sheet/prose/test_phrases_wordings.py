@@ -1,4 +1,4 @@
-"""Single items in the wordings of many teachers: labels, weight before, words, what is danced, and why the row is there."""
+"""Single items in the wordings of many teachers: labels, weight before, words, what is danced, and why."""
 
 import pytest
 
@@ -253,7 +253,8 @@ ROWS = [
     (
         "1-4",
         "L",
-        "1/4 turn to right with right forward, 1/2 turn to right with left back, 1/4 turn to right with right to side, left touch",
+        "1/4 turn to right with right forward, 1/2 turn to right with left back, 1/4 turn to right with right to side,"
+        " left touch",
         "step:R/R+1/4 step:L/L+1/2 step:R/R+1/4 touch:L/R",
         '"with" brings the step',
     ),

@@ -1,8 +1,8 @@
 """The sheet's own vocabulary: short forms and names that the teacher explains.
 
-"fwd = forward, bk = back", "key: RF/LF right/left foot, tch touch", "basic R always means step R to the side, rock L behind,
-recover R". A name that is explained for one foot serves for the other in the mirror. What explains itself with words that are
-no words of the trade ("walls = 4") is no vocabulary.
+"fwd = forward, bk = back", "key: RF/LF right/left foot, tch touch", "basic R always means step R to the side, rock L
+behind, recover R". A name that is explained for one foot serves for the other in the mirror. What explains itself
+with words that are no words of the trade ("walls = 4") is no vocabulary.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -30,8 +30,8 @@ class Gloss:
 
 
 _KEYS = {
-    "key", "keys", "abbreviation", "abbreviations", "abbrev", "abbrevs", "abbr", "legend", "shorthand", "short", "glossary", "terms",
-    "symbols", "meaning", "meanings", "explanation",
+    "key", "keys", "abbreviation", "abbreviations", "abbrev", "abbrevs", "abbr", "legend", "shorthand", "short",
+    "glossary", "terms", "symbols", "meaning", "meanings", "explanation",
 }  # fmt: skip
 _MEANS = ("means", "mean", "meaning", "stands", "stand", "=")
 _OPENING = {
@@ -57,10 +57,10 @@ _OPENING = {
 }
 _PLAIN = {"always", "just", "simply", "here", "that", "for", "short", "to", "you", '"', "'"}
 _NOT_NAMES = {
-    "tune", "music", "song", "track", "wall", "walls", "count", "counts", "level", "intro", "start", "starts", "tempo", "time", "by",
-    "choreo", "choreographer", "choreography", "title", "name", "part", "parts", "section", "tag", "tags", "restart", "restarts",
-    "bridge", "ending", "order", "sequence", "option", "weight", "facing", "clock", "direction", "bpm", "date", "dance", "note",
-    "notes", "type", "step", "steps", "phrasing",
+    "tune", "music", "song", "track", "wall", "walls", "count", "counts", "level", "intro", "start", "starts",
+    "tempo", "time", "by", "choreo", "choreographer", "choreography", "title", "name", "part", "parts", "section",
+    "tag", "tags", "restart", "restarts", "bridge", "ending", "order", "sequence", "option", "weight", "facing",
+    "clock", "direction", "bpm", "date", "dance", "note", "notes", "type", "step", "steps", "phrasing",
 }  # fmt: skip
 _SAYING = {"foot", "side", "run", "part", "move", "way", "prep", "figure", "amount", "turn"}
 _FEET = {"r": ("r", "right", "rf"), "l": ("l", "left", "lf")}

@@ -7,10 +7,10 @@ from functools import lru_cache
 from math import inf
 
 from trainer.sheet.prose.gloss import Gloss, gloss_of
-from trainer.sheet.prose.steps.acts import Path, Placed
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
 from trainer.sheet.prose.steps.lexicon import lexemes
+from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.profiles import HEAVY, prices_to_go
 from trainer.sheet.prose.steps.roles import NO_TURN
 from trainer.sheet.prose.steps.splitting import clauses_of
@@ -37,8 +37,8 @@ _MOST_CLAUSES = 60
 def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | None = None) -> tuple[Reading, ...]:
     """Return the readings of an item, the best first; each has a draft for every slot.
 
-    Without slots the words tell how many events there are. `before` is the last event of the item before: "walk right (1),
-    left (2)", "bump hips right twice (5, 6), left twice (7, 8)".
+    Without slots the words tell how many events there are. `before` is the last event of the item before: "walk right
+    (1), left (2)", "bump hips right twice (5, 6), left twice (7, 8)".
     """
     clauses = _clauses(item.text, gloss)
     n = len(item.slots)

@@ -59,7 +59,13 @@ class Builder:
         now = self.open
         return bool(now.feet) and not (now.moves or now.ways or now.refs or now.run or now.kind == "figure")
 
+    def placed(self, lex: Lex) -> None:
+        """Let the clause begin at a lexeme where it has none yet."""
+        if self.open.span is None:
+            self.open.span = lex.span
+
     def breaks(self, lex: Lex) -> None:
+        """End the clause at punctuation."""
         self.close(follows=False)
         self.joined = False
         if self.made and (lex.kind == "open" or lex.value in (":", "=", "-", "|")):
@@ -76,6 +82,7 @@ class Builder:
         self.joined = True
 
     def close(self, *, follows: bool) -> None:
+        """End the clause, if it says anything; `follows`: the next stands in the same row of words."""
         now = self.open
         self.open = Open()
         if now.span is None:

@@ -13,9 +13,10 @@ from trainer.terms import Direction, Foot, Move
 
 GESTURES = frozenset(
     {
-        Move.SWEEP, Move.RONDE, Move.HITCH, Move.HOOK, Move.FLICK, Move.KICK, Move.DRAG, Move.SLIDE, Move.SCUFF, Move.BRUSH,
-        Move.SWING, Move.CLAP, Move.SNAP, Move.BUMP, Move.SWAY, Move.POSE, Move.SHIMMY, Move.BEND, Move.HIP_ROLL, Move.BODY_ROLL,
-        Move.KNEE_POP, Move.BOUNCE, Move.TOUCH, Move.POINT, Move.TAP, Move.PUSH, Move.TWIST, Move.SWIVEL, Move.DROP,
+        Move.SWEEP, Move.RONDE, Move.HITCH, Move.HOOK, Move.FLICK, Move.KICK, Move.DRAG, Move.SLIDE, Move.SCUFF,
+        Move.BRUSH, Move.SWING, Move.CLAP, Move.SNAP, Move.BUMP, Move.SWAY, Move.POSE, Move.SHIMMY, Move.BEND,
+        Move.HIP_ROLL, Move.BODY_ROLL, Move.KNEE_POP, Move.BOUNCE, Move.TOUCH, Move.POINT, Move.TAP, Move.PUSH,
+        Move.TWIST, Move.SWIVEL, Move.DROP,
     }
 )  # fmt: skip
 """Moves that may share the count of a step."""

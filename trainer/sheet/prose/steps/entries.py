@@ -39,41 +39,54 @@ def _lex(kind: LexKind, value: Any, low: str, *, ing: bool = False, way: Directi
 
 def _entries() -> Iterator[tuple[str, Lex]]:
     """Yield phrases with their lexemes; the first entry of a phrase counts."""
-    table = wording()
-    for kind, section in (("turn", "turning"), ("amount", "amounts"), ("number", "numbers")):
-        for value, phrases in table[section].items():
-            told = value if kind == "turn" else Fraction(value) if kind == "amount" else int(value)
-            for phrase in phrases:
-                yield phrase, _lex(kind, told, phrase, ing=kind == "turn" and phrase.split()[0].endswith("ing"))  # type: ignore[arg-type]
+    yield from _turn_entries()
     yield from _figure_entries()
-    for key, phrases in table["verbs"].items():
-        name, _, way = key.partition(":")
-        for phrase in phrases:
-            yield from _inflected(phrase, Move(name), Direction(way) if way else None)
-    for move, row in moves().items():
-        if move not in (Move.PIVOT, Move.TURN, Move.UNWIND):
-            for phrase in row.words:
-                if phrase == "ball step":
-                    continue
-                if phrase in ("ball", "heel", "toe"):
-                    yield phrase, _lex("part", phrase, phrase)
-                    yield phrase + "s", _lex("part", phrase, phrase)
-                yield from _inflected(phrase, move, Direction.TOGETHER if phrase == "close" else None)
-    for value, phrases in table["references"].items():
-        for phrase in phrases:
-            yield phrase, _lex("prep", Direction(value), phrase)
-    for value, phrases in table["ways"].items():
-        for phrase in phrases:
-            yield phrase, _lex("way", value if value == "diagonal" else Direction(value), phrase)
-    for kind, section in (("part", "parts"), ("task", "tasks")):
-        for value, phrases in table[section].items():
-            for phrase in phrases:
-                yield phrase, _lex(kind, value, phrase)  # type: ignore[arg-type]
-    for phrase in table["glue"]["phrases"]:
+    yield from _move_entries()
+    table = wording()
+    for value, phrase in _listed("references"):
+        yield phrase, _lex("prep", Direction(value), phrase)
+    for value, phrase in _listed("ways"):
+        yield phrase, _lex("way", value if value == "diagonal" else Direction(value), phrase)
+    for value, phrase in _listed("parts"):
+        yield phrase, _lex("part", value, phrase)
+    for value, phrase in _listed("tasks"):
+        yield phrase, _lex("task", value, phrase)
+    for phrase in (*table["glue"]["phrases"], *table["glue"]["words"].split()):
         yield phrase, _lex("glue", None, phrase)
-    for kind, section in (("style", "styling"), ("glue", "glue")):
-        for word in table[section]["words"].split():
-            yield word, _lex(kind, None, word)  # type: ignore[arg-type]
+    for word in table["styling"]["words"].split():
+        yield word, _lex("style", None, word)
+
+
+def _listed(section: str) -> Iterator[tuple[str, str]]:
+    """Yield the pairs of meaning and phrase of a table."""
+    for value, phrases in wording()[section].items():
+        for phrase in phrases:
+            yield value, phrase
+
+
+def _turn_entries() -> Iterator[tuple[str, Lex]]:
+    for value, phrase in _listed("turning"):
+        yield phrase, _lex("turn", value, phrase, ing=phrase.split()[0].endswith("ing"))
+    for value, phrase in _listed("amounts"):
+        yield phrase, _lex("amount", Fraction(value), phrase)
+    for value, phrase in _listed("numbers"):
+        yield phrase, _lex("number", int(value), phrase)
+
+
+def _move_entries() -> Iterator[tuple[str, Lex]]:
+    for key, phrase in _listed("verbs"):
+        name, _, way = key.partition(":")
+        yield from _inflected(phrase, Move(name), Direction(way) if way else None)
+    for move, row in moves().items():
+        if move in (Move.PIVOT, Move.TURN, Move.UNWIND):
+            continue
+        for phrase in row.words:
+            if phrase == "ball step":
+                continue
+            if phrase in ("ball", "heel", "toe"):
+                yield phrase, _lex("part", phrase, phrase)
+                yield phrase + "s", _lex("part", phrase, phrase)
+            yield from _inflected(phrase, move, Direction.TOGETHER if phrase == "close" else None)
 
 
 def _figure_entries() -> Iterator[tuple[str, Lex]]:
@@ -87,28 +100,21 @@ def _figure_entries() -> Iterator[tuple[str, Lex]]:
                 yield phrase[:-1] + "ing", _lex("figure", name, phrase)
 
 
+_NO_GERUNDS = ("swing", "spring", "bring")
+
+
 def _inflected(phrase: str, move: Move, way: Direction | None) -> Iterator[tuple[str, Lex]]:
-    yield (
-        phrase,
-        _lex(
-            "move",
-            move,
-            phrase,
-            ing=phrase.split()[0].endswith("ing") and phrase not in ("swing", "spring", "bring"),
-            way=way,
-        ),
-    )
+    """Yield a verb's forms: of several words the first is inflected, and the last gets its plural."""
     first, _, rest = phrase.partition(" ")
     tail = f" {rest}" if rest else ""
-    for form in _third(first):
-        yield form + tail, _lex("move", move, phrase, way=way)
-    for form in _past(first):
+    itself = first.endswith("ing") and phrase not in _NO_GERUNDS
+    yield phrase, _lex("move", move, phrase, ing=itself, way=way)
+    for form in (*_third(first), *_past(first)):
         yield form + tail, _lex("move", move, phrase, way=way)
     for form in _gerunds(first):
         yield form + tail, _lex("move", move, phrase, ing=True, way=way)
-    if rest:
-        for form in _third(phrase):
-            yield form, _lex("move", move, phrase, way=way)
+    for form in _third(phrase) if rest else ():
+        yield form, _lex("move", move, phrase, way=way)
 
 
 def _third(word: str) -> tuple[str, ...]:

@@ -1,7 +1,7 @@
 """Which feet are named, and as what: the acting one, one only named for reference, or a side to go to.
 
-"Cross right over left": right acts, left is a reference. "Touch left to left side": the second left is a side. Feet in a
-row ("R-L-R", "right, left, right") become one run.
+"Cross right over left": right acts, left is a reference. "Touch left to left side": the second left is a side. Feet
+in a row ("R-L-R", "right, left, right") become one run.
 """
 
 from collections.abc import Sequence
@@ -27,7 +27,8 @@ _DIAGONALS = {
     ("back", Foot.LEFT): Direction.BACK_LEFT,
 }
 _LOOKING = {
-    "look", "looking", "looks", "lean", "leaning", "angle", "angled", "angling", "face", "facing", "opening", "open", "head",
+    "look", "looking", "looks", "lean", "leaning", "angle", "angled", "angling", "face", "facing", "opening", "open",
+    "head",
 }  # fmt: skip
 """Words of the body after which right and left are no feet."""
 
@@ -40,7 +41,7 @@ def with_feet(lexes: Sequence[Lex]) -> list[Lex]:
 
 
 def _parts(lexes: Sequence[Lex]) -> list[Lex]:
-    """Join a side with the part of the body after it: "right foot" and "left knee" are feet, "right hand" is styling."""
+    """Join a side with the part of the body after it: "right foot", "left knee" are feet, "right hand" is styling."""
     done: list[Lex] = []
     at = 0
     while at < len(lexes):
@@ -71,7 +72,7 @@ def _parts(lexes: Sequence[Lex]) -> list[Lex]:
 
 
 def _seen(lexes: Sequence[Lex], at: int) -> tuple[Lex, int]:
-    """Return a word of looking or leaning, with the index after what it looks at: "look left" poses, the rest is styling."""
+    """Return a word of looking with the index after what it looks at: "look left" poses, the rest is styling."""
     lex, look = lexes[at], at + 1
     while look < len(lexes) and (lexes[look].kind in _SIGHTS or lexes[look].low in ("to", "on")):
         look += 1

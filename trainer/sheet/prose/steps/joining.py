@@ -10,12 +10,16 @@ from fractions import Fraction
 from math import inf
 from typing import NamedTuple
 
+from trainer.dance.figures import foot_weight
 from trainer.dance.figures import moves as move_rows
-from trainer.sheet.prose.steps.acts import HANDLERS, Path, Placed, closed, noted
+from trainer.sheet.prose.steps.acts import HANDLERS
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.figured import usual_shares
+from trainer.sheet.prose.steps.notes import noted
+from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.profiles import HEAVY
 from trainer.sheet.prose.steps.roles import NO_TURN, Role, Waiting, shared, with_shares
+from trainer.sheet.prose.steps.spelling import closed
 from trainer.sheet.prose.steps.taking import alone, roles_of
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
@@ -40,8 +44,8 @@ def paths_of(
 ) -> list[Path]:
     """Return the best paths through all clauses that fill just so many counts, the best first.
 
-    `prices` are those of `profiles.prices_to_go`. `before` is the last event of the item before, of which a bare foot may
-    be more.
+    `prices` are those of `profiles.prices_to_go`. `before` is the last event of the item before, of which a bare foot
+    may be more.
     """
     paths = [Path(context=before)]
     single = alone(clauses)
@@ -240,9 +244,7 @@ def _carried(draft: Draft, before: Draft) -> Draft:
     if way is None or draft.foot is None:
         return draft
     if move is Move.BUMP:
-        if before.foot is Foot.NONE and before.weight is None and before.direction is not way:
-            return replace(draft, moves=before.moves, foot=draft.foot, direction=way, weight=draft.foot.value)  # type: ignore[arg-type]
-        return replace(draft, moves=before.moves, direction=way, weight=draft.foot.value)  # type: ignore[arg-type]
+        return replace(draft, moves=before.moves, direction=way, weight=foot_weight(draft.foot))
     return replace(draft, moves=before.moves, direction=draft.direction or before.direction)
 
 

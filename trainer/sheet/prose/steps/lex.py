@@ -12,8 +12,9 @@ LexKind = Literal[
 """What a lexeme is.
 
 foot: surely a foot. side: right or left, a foot or a direction. run: several feet. part: of the body. way: a direction.
-prep: a way that names a foot only as a reference if one follows. ref: such a reference. to: "to the right". turn: a word
-of turning; turning: a whole phrase of turning. weighted: a note of weight. task: a word of grammar. break: punctuation.
+prep: a way that names a foot only as a reference if one follows. ref: such a reference. to: "to the right". turn: a
+word of turning; turning: a whole phrase of turning. weighted: a note of weight. task: a word of grammar. break:
+punctuation.
 """
 
 

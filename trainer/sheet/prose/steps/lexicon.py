@@ -1,7 +1,7 @@
 """Tokens to lexemes: what each word of a clause is to a dancer (a move, a foot, a way, an amount of turn ...).
 
-The longest phrase of the tables wins; words of a phrase may be joined by hyphens. A word that no table knows may be a slip of
-the pen for one of the trade (`slips.py`).
+The longest phrase of the tables wins; words of a phrase may be joined by hyphens. A word that no table knows may be a
+slip of the pen for one of the trade (`slips.py`).
 """
 
 from collections.abc import Iterator, Mapping, Sequence

@@ -1,6 +1,7 @@
 """How many counts clauses may fill and at what price: a quick estimate, without looking at the events themselves.
 
-It guides the search over the clauses (`joining.py`), and it is what the search for counts asks of words (`phrases.fills`).
+It guides the search over the clauses (`joining.py`), and it is what the search for counts asks of words
+(`phrases.fills`).
 """
 
 from collections.abc import Sequence

@@ -13,9 +13,9 @@ from trainer.sheet.prose.words import Draft
 from trainer.terms import Foot
 
 Act = Literal["events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "start", "nothing"]
-"""events: fill counts. next, last: a turn of the step after, before it. also: a gesture on the count before. summary: the
-name of what is spelled out after it. again: repeats what was. pad: the event before lasts. swap: replaces the event before.
-place: says on which count a turn falls. nothing: no event."""
+"""events: fill counts. next, last: a turn of the step after, before it. also: a gesture on the count before. summary:
+the name of what is spelled out after it. again: repeats what was. pad: the event before lasts. swap: replaces the
+event before. place: says on which count a turn falls. nothing: no event."""
 
 NO_TURN = (Fraction(0),)
 
@@ -31,7 +31,8 @@ class Role(NamedTuple):
     breaches: float = 0.0
     preference: float = 0.0
     value: Any = None
-    """Of next: a `Waiting`; of last and place: signed turns. Of summary: a `Named`. Of again: (times, only the last clause, mirrored)."""
+    """Of next: a `Waiting`; of last and place: signed turns. Of summary: a `Named`. Of again: how often, whether
+    only the last clause, whether mirrored."""
     pad: Draft | None = None
     """What may fill further counts, each for `pad_cost`."""
     pad_cost: float = 0.2

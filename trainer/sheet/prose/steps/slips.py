@@ -1,7 +1,7 @@
 """Slips of the pen: the word of the trade that a word no table knows was meant to be.
 
-One letter wrong, missing, too much, or two swapped; in long words two of these. The first letter is taken to be right. Words
-of everyday speech are never taken for a slip.
+One letter wrong, missing, too much, or two swapped; in long words two of these. The first letter is taken to be
+right. Words of everyday speech are never taken for a slip.
 """
 
 from collections.abc import Mapping

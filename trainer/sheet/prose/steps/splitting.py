@@ -1,7 +1,7 @@
 """An item's lexemes to clauses.
 
-A clause ends at punctuation and at "and" or "then", but also inside a row of words where a second move or a second acting
-foot begins: "step R lock L step R" is three.
+A clause ends at punctuation and at "and" or "then", but also inside a row of words where a second move or a second
+acting foot begins: "step R lock L step R" is three.
 """
 
 from collections.abc import Sequence
@@ -43,12 +43,10 @@ def _take(builder: Builder, lex: Lex) -> None:
         builder.open.kind = "words"
     elif builder.open.kind == "turn" and lex.kind in _OF_STEPS:
         builder.next(lex)
-    if builder.open.span is None:
-        builder.open.span = lex.span
+    builder.placed(lex)
     handler = HANDLERS.get(lex.kind)
     if handler is not None:
         handler(builder, lex)
-    if builder.open.span is None:
-        builder.open.span = lex.span
+    builder.placed(lex)
     builder.open.words.append(lex.low)
     builder.open.typos += lex.typo

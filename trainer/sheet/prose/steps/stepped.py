@@ -3,9 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from trainer.dance.figures import foot_weight
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.clauses import GESTURES, Clause
 from trainer.sheet.prose.steps.feet import diagonal_of
+from trainer.sheet.prose.steps.lasting import GOING, events_of
 from trainer.sheet.prose.steps.roles import NO_TURN, Named, Role, other, shared
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
@@ -27,15 +29,6 @@ _STILL = {
 
 _BOTH = {Move.SWIVEL, Move.SPLIT, Move.TWIST, Move.JUMP}
 """Moves of both feet, where none is said."""
-
-_LASTING = {
-    Move.HOLD, Move.DRAG, Move.SLIDE, Move.SWEEP, Move.RONDE, Move.UNWIND, Move.BOUNCE, Move.SHIMMY, Move.HIP_ROLL, Move.BODY_ROLL,
-    Move.POSE, Move.BEND, Move.KNEE_POP, Move.SWIVEL, Move.TWIST,
-}  # fmt: skip
-"""Moves that go on over further counts by nature."""
-
-_GOING = {Move.WALK, Move.RUN, Move.SKATE, Move.SWAY, Move.STOMP, Move.BUMP, Move.CLAP, Move.SNAP}
-"""Moves that are done several times where one clause has several counts."""
 
 PARTS = {"toe": Move.TOE, "heel": Move.HEEL, "ball": Move.BALL}
 
@@ -126,7 +119,7 @@ def step_roles(clause: Clause) -> Iterator[Role]:
     if clause.finish:
         for foot, cost in options:
             yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
-    if move in _GOING and not clause.feet and clause.introduces != ":":
+    if move in GOING and not clause.feet and clause.introduces != ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
         yield Role("summary", preference=0.25, value=Named("", 0, None, turns, ()))
     if len(clause.moves) > 1 and clause.moves[0].value == "ball":
@@ -177,21 +170,21 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
     event_cost = cost + (0.2 if gesture and (clause.ing or clause.aside) else 0.0)
     if move is Move.BUMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
         # Hips take the weight with them, or they do not; the next step tells.
-        for weighted in (replace(draft, weight=draft.foot.value), replace(draft, foot=Foot.NONE)):
-            yield from _events(clause, weighted, event_cost + (0.4 if weighted.foot is Foot.NONE else 0.0), bare=bare)
+        for weighted in (replace(draft, weight=foot_weight(draft.foot)), replace(draft, foot=Foot.NONE)):
+            yield from events_of(clause, weighted, event_cost + (0.4 if weighted.foot is Foot.NONE else 0.0), bare=bare)
         return
     if turning is None:
-        yield from _events(clause, draft, event_cost, bare=bare)
+        yield from events_of(clause, draft, event_cost, bare=bare)
         return
     turned = replace(draft, turns=turning.turns)
-    yield from _events(clause, turned, event_cost, bare=bare)
+    yield from events_of(clause, turned, event_cost, bare=bare)
     if move in (Move.STEP, Move.WALK, Move.ROCK, Move.TOUCH, Move.PRESS) and clause.times == 1:
         pivot = Draft((Move.PIVOT,), None, turns=turning.turns, other_foot_than_last=True, span=clause.span)
         yield Role("events", (draft, pivot), preference=event_cost + 0.15)
 
 
 def _two_in_one(clause: Clause, draft: Draft, cost: float) -> Iterator[Role]:
-    """Yield "cross point" or "side touch" as a step and a gesture of the other foot, "heel cross" as both of one foot."""
+    """Yield "cross point" as a step and a gesture of the other foot, "heel cross" as a gesture and a step of one."""
     step = replace(draft, moves=(Move.STEP,))
     gesture = replace(draft, direction=None)
     if all(lex.kind == "part" for lex in clause.moves):
@@ -209,90 +202,6 @@ def _also_cost(clause: Clause, move: Move) -> float:
     return 0.35
 
 
-def _events(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Iterator[Role]:
-    """Yield a draft as one event, or as several where a number, a length or the move itself says so."""
-    move = draft.moves[0]
-    late = draft.turns != NO_TURN
-    still = replace(draft, turns=NO_TURN)
-    if move is Move.HOLD:
-        most = max(clause.counts, clause.times)
-        if most > 1:
-            yield Role("events", (draft,) * most, preference=cost)
-        yield Role(
-            "events", (draft,), preference=cost + (0.4 if most > 1 else 0.0), pad=draft, pad_cost=0.03, pad_most=15
-        )
-        return
-    if clause.times > 1:
-        yield Role("events", _several(draft, clause.times), preference=cost, bare=bare)
-        yield Role("events", (draft,), preference=cost + 0.3, bare=bare)
-        return
-    lasting = move in _LASTING or (clause.counts > 1 and move_rows()[move].weight == "none")
-    rest = still if lasting else Draft((Move.HOLD,), Foot.NONE, span=clause.span)
-    if clause.counts > 1:
-        more = (rest,) * (clause.counts - 1)
-        yield Role("events", (*more, draft) if late and lasting else (draft, *more), preference=cost)
-        yield Role("events", (draft,), preference=cost + 0.3)
-        return
-    pad, pad_cost, most = _padding(clause, draft, rest)
-    yield Role(
-        "events",
-        (draft,),
-        preference=cost,
-        pad=pad,
-        pad_cost=pad_cost,
-        pad_most=most,
-        late=late and lasting,
-        bare=bare,
-        alone=pad_cost == _SLOW,
-    )
-    if move is Move.ROCK and draft.foot is not Foot.BOTH:
-        recover = Draft((Move.RECOVER,), other(draft.foot) if draft.foot else None, span=clause.span)
-        yield Role("events", (draft, recover), preference=cost + 0.1, implied=True)
-
-
-_SLOW = 0.7
-"""What it costs that a plain step takes two counts."""
-
-
-def _padding(clause: Clause, draft: Draft, rest: Draft) -> tuple[Draft, float, int]:
-    """Return what may fill further counts after a step, what each costs, and how many."""
-    move = draft.moves[0]
-    if move in _LASTING:
-        return rest, 0.06, 7
-    if move in _GOING:
-        named = draft.foot in (Foot.RIGHT, Foot.LEFT)
-        going = replace(
-            draft, foot=None if draft.foot is not Foot.NONE and not named else draft.foot, turns=NO_TURN, weight=None
-        )
-        if named and move in (Move.WALK, Move.RUN, Move.SKATE):
-            going = replace(going, foot=None)
-        return going, 0.3 if named else 0.12, 7
-    if clause.slow:
-        return rest, 0.2, 3
-    return rest, _SLOW, 1
-
-
-def _several(draft: Draft, times: int) -> tuple[Draft, ...]:
-    """Return a draft several times: feet that take weight alternate, gestures stay on theirs."""
-    late = replace(draft, turns=NO_TURN)
-    row = move_rows()[draft.moves[0]]
-    turned = draft.turns != NO_TURN
-    if row.weight == "takes" and draft.foot in (Foot.RIGHT, Foot.LEFT):
-        feet = [draft.foot if index % 2 == 0 else other(draft.foot) for index in range(times)]
-        return tuple(
-            replace(draft if not turned or index == times - 1 else late, foot=foot) for index, foot in enumerate(feet)
-        )
-    if draft.moves[0] is Move.BUMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
-        return (draft, *(replace(late, foot=Foot.NONE, weight=None) for _ in range(times - 1)))
-    if draft.moves[0] is Move.STOMP and draft.foot in (Foot.RIGHT, Foot.LEFT):
-        # All but the last leave the foot free for the next.
-        up = replace(late, weight=other(draft.foot).value)
-        return (*(up,) * (times - 1), draft)
-    if not turned:
-        return (draft,) * times
-    return (*(late,) * (times - 1), draft)
-
-
 def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     """Yield a row of feet: one event each, and the turn said shared among them."""
     move = said[0]
@@ -305,7 +214,7 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
         if body or move is Move.HIP_ROLL:
             draft = replace(draft, foot=Foot.BOTH if body else Foot.NONE, direction=_SIDES.get(foot))
         elif move is Move.BUMP:
-            draft = replace(draft, direction=_SIDES.get(foot), weight=foot.value)
+            draft = replace(draft, direction=_SIDES.get(foot), weight=foot_weight(foot))
         drafts.append(draft)
     if clause.turning is not None:
         drafts = list(shared(drafts, clause.turning.turns))

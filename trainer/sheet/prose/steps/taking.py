@@ -1,4 +1,4 @@
-"""What a clause may be, whatever it is: the one table of roles, with words that are no steps and words that no table knows."""
+"""What a clause may be, of whatever kind it is; words beside the steps, and words that no table knows."""
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache

@@ -1,4 +1,4 @@
-"""A clause that is a phrase of turning: a turn of the step before or after it, a pivot, a spin, two travelling steps."""
+"""A phrase of turning by itself: a turn of the step before or after it, a pivot, a spin, two travelling steps."""
 
 from collections.abc import Iterator
 from dataclasses import replace

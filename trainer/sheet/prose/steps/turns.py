@@ -1,7 +1,7 @@
 """Notes of weight and phrases of turning: they come out of the words before feet are sought.
 
-A turn may be said in any order: "¼ turn left", "turn a quarter left", "half pivot to the right", "a turn of quarter to left",
-"over the left shoulder". Where no side is said, the turn may go either way.
+A turn may be said in any order: "¼ turn left", "turn a quarter left", "half pivot to the right", "a turn of quarter
+to left", "over the left shoulder". Where no side is said, the turn may go either way.
 """
 
 from collections.abc import Sequence
@@ -50,8 +50,8 @@ class Turning(NamedTuple):
 
 _SHOULDER = ("over", "across", "by", "towards", "toward")
 _FILL = {
-    "a", "an", "the", "your", "of", "to", "making", "make", "makes", "do", "doing", "by", "you", "round", "around", "on", "into",
-    "towards", "toward", "in", "degrees", "degree", "deg",
+    "a", "an", "the", "your", "of", "to", "making", "make", "makes", "do", "doing", "by", "you", "round", "around",
+    "on", "into", "towards", "toward", "in", "degrees", "degree", "deg",
 }  # fmt: skip
 
 
@@ -167,7 +167,7 @@ def _made(
 
 
 def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) -> bool:
-    """Whether an amount without turn word and side is one of turning: in figures, or between other words by its form."""
+    """Whether an amount with no turn word and no side turns: it does beside a figure, and wherever it is a fraction."""
     near = [lex for lex in (before, lexes[end] if end < len(lexes) else None) if lex is not None]
     if end < len(lexes) and lexes[end].low == "on":
         return True

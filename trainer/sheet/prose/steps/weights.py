@@ -6,11 +6,14 @@ from typing import Literal, NamedTuple
 from trainer.sheet.prose.steps.lex import Lex, is_task
 from trainer.terms import Foot
 
+Note = Literal["R", "L", "B", "acting", "none"]
+"""The foot that carries; acting: the one that acts does; none: it does not."""
+
 
 class Weighted(NamedTuple):
     """A note of weight."""
 
-    foot: Literal["R", "L", "B", "acting", "none"]
+    foot: Note
     moved: bool
     """The words move the weight ("transfer weight to left"): it may be an event of its own."""
 

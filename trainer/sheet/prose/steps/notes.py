@@ -1,0 +1,56 @@
+"""Notes of weight and facing, laid on the event before them."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.dance.figures import foot_weight
+from trainer.dance.figures import moves as move_rows
+from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.path import Path
+from trainer.sheet.prose.steps.roles import NO_TURN, other
+from trainer.sheet.prose.steps.weights import Note
+from trainer.sheet.prose.words import Draft
+from trainer.terms import Direction, Foot, Move
+
+
+def noted(path: Path, clause: Clause) -> Path:
+    """Lay a clause's notes of weight and facing on the last event."""
+    if (clause.weighted is None and clause.facing is None) or not path.drafts or path.drafts[-1] is None:
+        return path
+    last = path.drafts[-1]
+    if clause.facing is not None:
+        last = _facing(replace(last, facing=clause.facing, facing_span=clause.facing_span))
+    if clause.weighted is not None:
+        last = _weighted(last, clause.weighted.foot)
+    return path.with_last(last)
+
+
+_DIAGONAL_SIGNS = {
+    Direction.FORWARD_RIGHT: 1, Direction.FORWARD_LEFT: -1, Direction.BACK_RIGHT: -1, Direction.BACK_LEFT: 1,
+}  # fmt: skip
+
+
+def _facing(draft: Draft) -> Draft:
+    """Return a draft that may have turned to a diagonal: it goes to one, and one is stated as its facing."""
+    sign = _DIAGONAL_SIGNS.get(draft.direction) if draft.direction is not None else None
+    if sign is None or draft.turns != NO_TURN or draft.facing is None or (draft.facing * 8) % 2 != 1:
+        return draft
+    return replace(draft, turns=(Fraction(0), Fraction(sign, 8), Fraction(-sign, 8)))
+
+
+def _weighted(draft: Draft, note: Note) -> Draft:
+    """Return a draft with a note of weight: a foot, "acting", or "none"."""
+    foot = draft.foot
+    rule = move_rows()[draft.moves[0]].weight
+    if note in ("R", "L", "B"):
+        pivots = draft.other_foot_than_last and foot is None and note != "B"
+        loads = rule == "none" and foot is not None and foot.value == note
+        moves = (*draft.moves, Move.STEP) if loads and Move.STEP not in draft.moves else draft.moves
+        return replace(draft, moves=moves, weight=note, foot=Foot(note) if pivots else foot)
+    named = foot in (Foot.RIGHT, Foot.LEFT)
+    if note == "acting":
+        moves = (Move.STEP, *draft.moves) if rule in ("none", "still") else draft.moves
+        return replace(draft, moves=moves, weight=foot_weight(foot) if foot is not None else None)
+    weight = foot_weight(other(foot)) if named and foot is not None else None
+    moves = (Move.TOUCH,) if rule == "takes" or (rule == "open" and weight is None) else draft.moves
+    return replace(draft, moves=moves, weight=weight)

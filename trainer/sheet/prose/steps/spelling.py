@@ -1,0 +1,70 @@
+"""A figure that is named first and spelled out then: its events get the name, and the turn that they leave unsaid."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.steps.path import Path
+from trainer.sheet.prose.steps.roles import NO_TURN, UNREAD, Named, shared, with_shares
+from trainer.sheet.prose.words import Draft
+
+
+def spelled(path: Path) -> Path:
+    """Return a path with its figure spelled out: its events bear the name, and a turn not danced yet lies on them."""
+    named = path.named
+    if named is None:
+        return path
+    drafts = list(path.drafts[path.named_from :])
+    whole = path._replace(named=None)
+    if not drafts:
+        return whole._replace(preference=path.preference + 0.6)
+    counts = named.counts or len(drafts)
+    own = drafts[:counts]
+    cost = 0.0 if counts <= len(drafts) else 0.3
+    turned = any(draft is not None and draft.turns != NO_TURN for draft in own)
+    if any(named.turns) and not turned and counts <= len(drafts):
+        own, extra = _laid(own, named)
+        cost += extra
+    else:
+        own = [_sized(draft, named, own) for draft in own]
+    told = [_named(draft, named, index) for index, draft in enumerate(own)]
+    kept = (*path.drafts[: path.named_from], *told, *drafts[counts:])
+    return whole._replace(drafts=kept, preference=path.preference + cost)
+
+
+def _named(draft: Draft | None, named: Named, index: int) -> Draft | None:
+    if draft is None:
+        return None
+    if not draft.figure and named.name:
+        draft = replace(draft, figure=named.name, figure_start=index == 0)
+    if index == 0 and draft.foot is None and named.start is not None:
+        draft = replace(draft, foot=named.start)
+    return draft
+
+
+def _laid(drafts: list[Draft | None], named: Named) -> tuple[list[Draft | None], float]:
+    """Lay the turn of a figure on its events where the table puts it."""
+    sound = [draft for draft in drafts if draft is not None]
+    if len(sound) != len(drafts):
+        return drafts, 0.0
+    if len(named.shares) == len(sound):
+        return list(with_shares(sound, named.turns, named.shares)), 0.05
+    return list(shared(sound, named.turns)), 0.1
+
+
+def _sized(draft: Draft | None, named: Named, own: Sequence[Draft | None]) -> Draft | None:
+    """Give the figure's amount of turn to the one event that says only that it turns: "turn as left goes behind"."""
+    turning = [one for one in own if one is not None and one.turns != NO_TURN]
+    if draft is None or len(turning) != 1 or turning[0] is not draft or len(draft.turns) < 3 or not any(named.turns):
+        return draft
+    return replace(draft, turns=named.turns)
+
+
+def closed(path: Path) -> Path:
+    """Return a path at its item's end.
+
+    Passing over words that no table knows is a fault where a count is filled by something only implied.
+    """
+    done = spelled(path)
+    if done.chatter and done.implied:
+        done = done._replace(breaches=done.breaches + UNREAD, unread=(*done.unread, *done.chatter))
+    return done
