@@ -10,7 +10,7 @@ from tests.sheet.prose.telling_text import as_text, known, told_of
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.order.vocabulary import PHRASES
 from trainer.sheet.prose.tokens import lines_of, tokens_of
-from trainer.sheet.prose.told import header_facts, is_order, read_order, without_order
+from trainer.sheet.prose.told import carries_on, header_facts, is_order, read_order, without_order
 from trainer.sheet.prose.words import Token
 
 ORDER = [
@@ -92,6 +92,7 @@ BESIDE = [
     ("7&8 Coaster step R *Restart here wall 4", "7&8 Coaster step R", "Restart here wall 4", "after a star"),
     ("Section 3: heels [Restart here on wall 5]", "Section 3: heels", "Restart here on wall 5", "in a heading"),
     ("7-8 Stomp R, L (tag at the end of wall 2)", "7-8 Stomp R, L", "tag at the end of wall 2", "a tag"),
+    ("7-8 Stomp R, stomp L. On wall 3 restart here.", "7-8 Stomp R, stomp L", "On wall 3 restart here.", "a sentence"),
     ("1-2 Rock (restart on wall 2), recover", "1-2 Rock, recover", "restart on wall 2", "in the middle"),
 ]  # fmt: skip
 
@@ -108,6 +109,24 @@ def test_a_remark_on_the_order_beside_steps_is_parted_from_them(
     assert not is_order(tokens), reason
     rest, found = without_order(tokens)
     assert (_text(rest), _text(found)) == (steps, remark), reason
+
+
+BROKEN = [
+    ("Restart on wall 3 after the second section, and on\nwall 5 after 8 counts", True, "a joining word at the end"),
+    ("There is a restart on the third wall, and it comes after\n16 counts, facing the back.", True, "a number goes on"),
+    ("At the end of the fourth\nwall add: stomp, stomp", True, "the wall stands in the second line"),
+    ("Restart on wall 3 after 16 counts.\nwall 5 after 8 counts", False, "the sentence has ended"),
+    ("Restart on wall 3 after 16 counts\nThanks to all", False, "a capital begins something new"),
+    ("Restart here on wall 4, facing the back wall of the hall\n1-2 Step R, touch L", False, "steps"),
+    ("Restarts: W3\n\nafter 16", False, "an empty line between"),
+    ("7-8 Step R forward, touch L and\nclap", False, "steps only"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "goes_on", "reason"), BROKEN)
+def test_a_broken_line_about_the_order_goes_on(text: str, goes_on: bool, reason: str) -> None:
+    first, *_, last = [line for line in lines_of(text) if line]
+    assert carries_on(first, last) is goes_on, reason
 
 
 def test_a_marker_beside_steps_takes_the_counts_of_its_line() -> None:

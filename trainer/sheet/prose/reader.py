@@ -1,7 +1,7 @@
 """A teacher's sheet to a routine: page, items, readings, the cheapest path, the order, the extras where they are danced."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from trainer.dance.counts import label_of
@@ -16,9 +16,19 @@ from trainer.sheet.prose.pages import Block, Page, items_of, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import Gloss, fills, gloss_of, item_readings, last_said
 from trainer.sheet.prose.references import with_references
-from trainer.sheet.prose.told import Facts, Inline, Known, Told, header_facts, is_order, read_order
+from trainer.sheet.prose.told import (
+    Facts,
+    Inline,
+    Known,
+    Told,
+    carries_on,
+    header_facts,
+    is_order,
+    read_order,
+    without_order,
+)
 from trainer.sheet.prose.walls import Walls
-from trainer.sheet.prose.words import Item, Reading, Slot
+from trainer.sheet.prose.words import Item, Reading, Slot, Token
 from trainer.terms import ExtraKind, Weight
 
 _HOME = Fraction(0)
@@ -48,7 +58,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     The laws of the dance are not proofread here (`dance.proof` does that on the routine), but for what the cheapest path
     had to mend: a line with swapped feet, a stated facing that was believed against the turns.
     """
-    lines = with_facings(with_columns(clean_lines(text)))
+    lines, beside = _parted(with_facings(with_columns(clean_lines(text))))
     facts = header_facts([line.tokens for line in _head(lines)])
     page = page_of(lines, is_order, fills, total=facts.counts)
     facts = header_facts([line.tokens for line in (*page.header, *page.remarks)])
@@ -56,12 +66,28 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     mains = [block for block in page.blocks if block.kind == "main"]
     paths = _main_paths(reader, mains)
     known = _known(reader, mains)
-    told = read_order([*(line.tokens for line in page.order)], known)
+    told = read_order([*(line.tokens for line in page.order), *beside], known)
     reader.problems += told.problems
     parts = tuple(_part(reader, block, paths[block.part], bool(told.play)) for block in mains)
     extras = _extras(reader, mains, paths, told)
     routine = renumbered(_routine(reader, parts, extras, told))
     return routine, in_order(reader.problems)
+
+
+def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]:
+    """Part lines of steps and headings from remarks on the order beside them; join broken lines that tell the order."""
+    kept: list[Line] = []
+    beside: list[tuple[Token, ...]] = []
+    for line in lines:
+        if kept and carries_on(kept[-1].tokens, line.tokens):
+            kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
+            continue
+        rest, remark = (line.tokens, ()) if is_order(line.tokens) else without_order(line.tokens)
+        if remark:
+            beside.append(remark)
+        if rest:
+            kept.append(replace(line, tokens=rest))
+    return kept, beside
 
 
 def _head(lines: Sequence[Line]) -> Sequence[Line]:

@@ -16,7 +16,7 @@ from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.lexemes import Names, sentences
-from trainer.sheet.prose.order.lines import is_order, without_order
+from trainer.sheet.prose.order.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.passes import Passes
 from trainer.sheet.prose.order.play import Run, run_of
 from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, starts_list
@@ -25,7 +25,17 @@ from trainer.sheet.prose.order.teller import Teller
 from trainer.sheet.prose.order.telling import Inline, Known, Told
 from trainer.sheet.prose.words import Token
 
-__all__ = ["Facts", "Inline", "Known", "Told", "header_facts", "is_order", "read_order", "without_order"]
+__all__ = [
+    "Facts",
+    "Inline",
+    "Known",
+    "Told",
+    "carries_on",
+    "header_facts",
+    "is_order",
+    "read_order",
+    "without_order",
+]
 
 _LONGEST = 400
 """Tokens of a sentence that are looked at; no order is told in longer ones."""

@@ -7,11 +7,15 @@ from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.lexemes import Names, sentences
 from trainer.sheet.prose.order.rows import starts_list
+from trainer.sheet.prose.order.vocabulary import JOINERS
 from trainer.sheet.prose.words import Token
 
 _LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
 """Parts of a dance that is not known yet."""
 _LONGEST = 300
+_WIDE = 45
+"""A line that ends beyond this column may have been broken there."""
+_ENDS = {".", "!", "?", ":", ";"}
 _OPENERS = {"(": ")", "[": "]", "{": "}"}
 _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
 _HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>]*$")
@@ -46,14 +50,43 @@ def without_order(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], tuple[Tok
         inside = line[first + 1 : last]
         if _speaks(inside) and len(inside) > 1:
             return (*line[:first], *tokens[last + 1 :]), inside
-    sentence = sentence_of(line, _LETTERS)
-    at = next((atom.first for atom in sentence.atoms if _restarts(atom)), None)
-    if at is None or not _STEPS_FIRST.search(sentence.letters[:at]):
+    cut = _end_of_steps(line)
+    if cut is None:
         return tuple(tokens), ()
-    cut = sentence.lexemes[at].first
-    while cut > 0 and line[cut - 1].text in ("*", "-", "#", "<", ">", "(", "[", "|", "~", "=", "."):
-        cut -= 1
-    return tuple(tokens[:cut]), tuple(tokens[sentence.lexemes[at].first :])
+    last = cut
+    while last > 0 and line[last - 1].text in ("*", "-", "#", "<", ">", "(", "[", "|", "~", "=", "."):
+        last -= 1
+    return tuple(tokens[:last]), tuple(tokens[cut:])
+
+
+def _end_of_steps(line: Sequence[Token]) -> int | None:
+    """Where steps end and a remark on the order begins: with a sentence of its own, or with the word restart."""
+    before = ""
+    for part in sentences(line):
+        sentence = sentence_of(part, _LETTERS)
+        first = next(at for at, token in enumerate(line) if token is part[0])
+        if before and _STEPS_FIRST.search(before) and _evidence(sentence, part) is not None:
+            return first
+        before += sentence.letters + "."
+        at = next((atom.first for atom in sentence.atoms if _restarts(atom)), None)
+        if at is not None and _STEPS_FIRST.search(sentence.letters[:at]):
+            return first + sentence.lexemes[at].first
+    return None
+
+
+def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Return whether a line goes on with the sentence about the order that the line above it left unfinished."""
+    if not before or not after or after[0].line != before[-1].line + 1 or before[-1].text in _ENDS:
+        return False
+    opens = after[0]
+    small = opens.kind == "number" or opens.text in ("(", "&") or opens.text[0].islower()
+    unfinished = before[-1].low in JOINERS or before[-1].kind == "amp"
+    if not small or _STEPS_FIRST.match(sentence_of(tuple(after[:20]), _LETTERS).letters):
+        return False
+    if is_order(before):
+        wide = before[-1].column + len(before[-1].text) > _WIDE
+        return unfinished or (wide and not is_order(after))
+    return unfinished and is_order((*before, *after)) and not is_order(after)
 
 
 def _restarts(atom: Atom) -> bool:

@@ -20,6 +20,9 @@ _TABLE = _table()
 FILLERS: frozenset[str] = frozenset(_TABLE["fillers"])
 """Words that change nothing."""
 
+JOINERS: frozenset[str] = frozenset(_TABLE["joiners"])
+"""Words that do not end a sentence."""
+
 PHRASES: dict[tuple[str, ...], str] = {
     tuple(phrase.split()): kind for kind, phrases in _TABLE["phrases"].items() for phrase in phrases
 } | {("again",): ""}
