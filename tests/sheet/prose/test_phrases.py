@@ -1,4 +1,4 @@
-"""From words to readings: the items of many sheets, notes of weight and facing, gestures, what is not read, and laws."""
+"""From words to readings: the items of many sheets, notes of weight and facing, gestures, what stays unread, laws."""
 
 import re
 from fractions import Fraction

@@ -71,12 +71,13 @@ _MIRROR = {"r": "l", "l": "r", "right": "left", "left": "right", "rf": "lf", "lf
 def gloss_of(lines: Sequence[Sequence[Token]]) -> Gloss:
     """Return the vocabulary that the lines of a sheet explain."""
     found: dict[tuple[str, ...], Words] = {}
-    in_key = False
+    in_key = goes_on = False
     for line in lines:
         tokens = [token for token in line if token.text != "|"]
         keyed = bool(tokens) and tokens[0].low in _KEYS and len(tokens) > 1
         # A key may run on over the next lines, as long as they are pairs too.
-        in_key = keyed or (in_key and any(token.text == "," for token in tokens))
+        in_key = keyed or (in_key and (goes_on or any(token.text == "," for token in tokens)))
+        goes_on = bool(tokens) and tokens[-1].text == ","
         for name, meaning in _pairs(_past_head(tokens) if keyed else tokens, keyed=in_key):
             for key, words in _entries(name, meaning, keyed=in_key):
                 if len(found) < _MOST_ENTRIES:
@@ -135,7 +136,7 @@ def _at_signs(sentence: Sequence[Token], signs: Sequence[int]) -> Iterator[tuple
 def _at_colon(sentence: Sequence[Token]) -> Iterator[tuple[Words, Words]]:
     at = next((at for at, token in enumerate(sentence) if token.text == ":"), 0)
     meaning = sentence[at + 1 :]
-    known = any(lex.kind in ("figure", "move", "turn") for lex in lexemes(sentence[:at]))
+    known = not any(lex.kind == "unknown" for lex in lexemes(sentence[:at]))
     # A figure's name before its steps is no explanation: the steps are danced there.
     if 0 < at <= _LONGEST_NAME and not known and any(token.text == "," for token in meaning):
         yield _name(sentence[:at]), tuple(meaning)

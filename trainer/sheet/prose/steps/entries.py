@@ -9,12 +9,12 @@ from trainer.dance.figures import figures, moves
 from trainer.routine import Span
 from trainer.sheet.prose.steps.lex import Lex, LexKind
 from trainer.sheet.prose.steps.slips import Trade
-from trainer.sheet.prose.steps.wording import wording
+from trainer.sheet.prose.steps.wording import bare, wording
 from trainer.terms import Direction, Move
 
 _NOT_NAMES = {
     "rock step", "walks", "runs", "full turn", "spiral", "pivot turn", "hip bumps", "heel swivels", "cross unwind",
-    "behind unwind", "arabesque", "out out", "in in", "step drag", "ball change",
+    "behind unwind", "out out", "in in", "step drag", "ball change",
 }  # fmt: skip
 """Figures whose names are read word by word: their parts are moves and turns of their own."""
 
@@ -26,7 +26,7 @@ def phrases_by_first() -> Mapping[str, tuple[tuple[tuple[str, ...], Lex], ...]]:
     """Return every phrase by its first word, the longest first."""
     found: dict[tuple[str, ...], Lex] = {}
     for phrase, lex in _entries():
-        found.setdefault(tuple(phrase.replace("-", " ").split()), lex)
+        found.setdefault(tuple(bare(phrase).replace("-", " ").split()), lex)
     by_first: dict[str, list[tuple[tuple[str, ...], Lex]]] = {}
     for words, lex in found.items():
         by_first.setdefault(words[0], []).append((words, lex))

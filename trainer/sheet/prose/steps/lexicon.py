@@ -26,6 +26,10 @@ _SHORT_SIDES = {
 _BREAKS = set(",.;:/+|>=!?•*")
 
 
+_DEEPEST = 3
+"""A short form may stand for words with short forms in them, but no further."""
+
+
 def lexemes(tokens: Sequence[Token], own: Mapping[tuple[str, ...], tuple[Token, ...]] | None = None) -> tuple[Lex, ...]:
     """Return the lexemes of an item's words; `own` are the sheet's own short forms with what they stand for."""
     return tuple(_read(tuple(tokens), own or {}, 0))
@@ -35,7 +39,7 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
     words = [_word(token) for token in tokens]
     at = 0
     while at < len(tokens):
-        length, instead = _own_at(words, at, own) if depth < 3 else (0, ())
+        length, instead = _own_at(words, at, own) if depth < _DEEPEST else (0, ())
         if length:
             span = _across(tokens[at], tokens[at + length - 1])
             inner = {key: value for key, value in own.items() if key != tuple(words[at : at + length])}
@@ -155,13 +159,13 @@ def _plain_word(tokens: Sequence[Token], at: int, word: str, span: Span, depth: 
     if word == "x":
         yield _ex(tokens, at, span)
         return
-    glued = glued_foot(tokens[at].text, trade())
+    glued = glued_foot(tokens[at].text, trade()) if depth < _DEEPEST else ""
     if glued:
         for piece in _read(_as_tokens(glued, tokens[at]), {}, depth + 1):
             yield piece._replace(span=span)
         return
     instead = wording()["short"].get(word)
-    if instead and depth < 3:
+    if instead and depth < _DEEPEST:
         for piece in _read(_as_tokens(instead, tokens[at]), {}, depth + 1):
             yield piece._replace(span=span)
         return
@@ -169,7 +173,7 @@ def _plain_word(tokens: Sequence[Token], at: int, word: str, span: Span, depth: 
     if times:
         yield Lex("number", times, word, span)
         return
-    slip = slip_of(word, trade())
+    slip = slip_of(word, trade()) if depth < _DEEPEST else None
     if slip is not None:
         for piece in _read(_as_tokens(slip, tokens[at]), {}, depth + 1):
             yield piece._replace(span=span, typo=True)
