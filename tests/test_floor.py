@@ -16,7 +16,7 @@ from trainer.practice.floor import Floor, floor_view
 from trainer.practice.marks import marks_of
 from trainer.practice.saying import mend_words
 from trainer.practice.strip import strip_view, words_view
-from trainer.practice.take import Mend, Place, looped, resumed, section_range, whole
+from trainer.practice.take import Mend, Place, events_of, looped, resumed, section_range, whole
 from trainer.routine import OrderLine
 from trainer.terms import Foot
 
@@ -242,6 +242,14 @@ def test_a_dance_of_parts_says_the_next_part():
     assert Floor.of_whole(chart).at(0).place == "wall 1 part A, section 1 count 1"
 
 
+def test_the_events_of_a_take_are_those_that_it_plays(timeline, chart):
+    for first in range(FIRST, int(timeline.ends), 3):
+        for last in range(first + 1, int(timeline.ends) + 1, 4):
+            take = replace(whole(timeline), first=Fraction(first), last=Fraction(last))
+            events = [chart.event(index) for index in Floor(chart, take).events]
+            assert events == events_of(take)
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.integers(0, 30), st.sets(st.integers(1, 5)), st.integers(1, 15))
 def test_every_event_shows_itself_and_counts_left_go_down_by_one(step, walls, after):
@@ -268,6 +276,7 @@ def test_every_event_shows_itself_and_counts_left_go_down_by_one(step, walls, af
 def test_asking_is_quick_in_a_long_dance():
     """Only the walls that are looked at are made: a view of a thousand walls makes the events of a few."""
     chart = Chart(unroll(quay().but(order=()), 1000))
-    view = Floor.of_whole(chart).view(Place(0, Fraction(FIRST + 16 * 700), Fraction(0)))
+    floor = Floor.of_whole(chart)
+    view = floor.view(Place(0, Fraction(FIRST + 16 * 700), Fraction(0)))
     assert view.index == 19 * 700
     assert len(chart._made) < 10

@@ -108,7 +108,7 @@ async def test_a_file_that_is_no_text_says_so(clock, read_shelf, tmp_path, conte
         assert str(path) in texts(app.screen), why
         await pilot.press("enter")
         await settled(app, pilot)
-    assert app.return_code == 0, "nothing is left to show: the program ends"
+    assert app.return_code == 2, "nothing is left to show: the program ends, and the shell is told"
 
 
 async def test_a_file_that_is_gone_says_so_and_the_shelf_stays(clock, read_shelf, tmp_path):

@@ -13,7 +13,7 @@ from trainer.dance.naming import short_name
 from trainer.practice.chart import Chart
 from trainer.practice.marks import Mark, MarkKind
 from trainer.practice.saying import departure_line, full_name, place_words, sub_label
-from trainer.practice.take import Mend, Place, Take, counts_before, events_of, fits, whole
+from trainer.practice.take import Mend, Place, Take, counts_before, fits, whole
 from trainer.terms import Foot, Move, Weight
 
 NEAR = 16
@@ -114,10 +114,10 @@ class Floor:
     def __init__(self, chart: Chart, take: Take) -> None:
         self.chart = chart
         self.take = take
-        self.events = self._range(take)
+        self.events = self._range(take.first, take.last)
         """The indices of the events of one round."""
-        self._entered = self._range(replace(take, first=take.enters, entry=None)) if take.entry else self.events
-        self._mend = fits(take)
+        self._entered = self._range(take.enters, take.last)
+        self._mend = fits(take) if take.rounds != 1 else Mend(None, None)
         self._count_in = counts_before(take, max(take.count_in, 1), entering=True)
         self._run_up = counts_before(take, max(take.seam, 1))
         self._key: tuple[int, int, int, bool] | None = None
@@ -153,10 +153,8 @@ class Floor:
         beat = self.chart.event(index).beat if index >= 0 else self.take.first - 1
         return self._shown(index, beat, False, max(beat, self.take.first), fresh=index < 0)
 
-    def _range(self, take: Take) -> range:
-        events = events_of(take)
-        first = self.chart.index_at(events[0].beat) if events else self.chart.index_at(take.first) + 1
-        return range(first, first + len(events))
+    def _range(self, first: Fraction, last: Fraction) -> range:
+        return range(self.chart.index_before(first) + 1, self.chart.index_before(last) + 1)
 
     def _shown(self, index: int, beat: Fraction, again: bool, since: Fraction, *, fresh: bool) -> FloorView:
         chart, events = self.chart, self.events

@@ -92,7 +92,7 @@ class CallaheadApp(App[None]):
 
     def tell(self, error: TrainerError) -> None:
         """Show an error as a message; with no page below it, the program ends when it was read."""
-        self.push_screen(MessageScreen(error.title, error.message, error=True), lambda _: self._after_message())
+        self.push_screen(MessageScreen(error.title, error.message, error=True), lambda _: self._leave(2))
 
     @work(exclusive=True, group="sheet")
     async def open_sheet(self, path: Path) -> None:
@@ -127,7 +127,7 @@ class CallaheadApp(App[None]):
     def leave_floor(self) -> None:
         """Go back to the shelf; where the program began on the floor, end it."""
         self.pop_screen()
-        self._after_message()
+        self._leave(0)
 
     def open_player(self) -> Player:
         """Open the sound; called in a thread, because libraries and devices take their time."""
@@ -174,8 +174,9 @@ class CallaheadApp(App[None]):
         if dance:
             self.show_floor(sheet)
         else:
-            self._after_message()
+            self._leave(0)
 
-    def _after_message(self) -> None:
+    def _leave(self, code: int) -> None:
+        """End the program where no page is left to go back to."""
         if len(self.screen_stack) == 1:
-            self.exit()
+            self.exit(return_code=code)
