@@ -577,7 +577,7 @@ ROWS = [
         "5-8",
         "L",
         "Walk ½ circle over R shoulder, R, L, R, L",
-        "step:R/R+1/8 step:L/L+1/8 step:R/R+1/8 step:L/L+1/8",
+        "walk:R/R+1/8 walk:L/L+1/8 walk:R/R+1/8 walk:L/L+1/8",
         "the feet after the turn",
     ),
     (

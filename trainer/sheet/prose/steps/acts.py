@@ -71,6 +71,9 @@ def _also(path: Path, role: Role, clause: Clause) -> Path | None:
     if move is before.moves[0] and clause.ing:
         # "Vine right with a touch": the figure has it already.
         return path._replace(preference=path.preference - min(role.preference, 0.08))
+    if before.figure and before.figure_start is False and move_rows()[before.moves[0]].weight == "none":
+        # "Vine right, brushing left": the vine of three, not the one with a touch.
+        path = path._replace(preference=path.preference + 0.3)
     same = foot in (Foot.RIGHT, Foot.LEFT) and foot is before.foot
     if same and move not in _OF_BODY and move_rows()[before.moves[0]].weight == "takes":
         return None

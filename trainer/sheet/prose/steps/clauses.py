@@ -43,6 +43,8 @@ class Clause:
     to: Foot | None = None
     """The side that it goes to."""
     figure: str = ""
+    side_after: bool = False
+    """Its foot is said after the figure's name, where it may be the side of a turn: "paddle turn left"."""
     turning: Turning | None = None
     turn_inside: bool = False
     """The turn stands before the acting foot: "step ¼ turn right L forward"."""

@@ -28,8 +28,13 @@ def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
     before = [one.low for one in lexes[max(at - 3, 0) : at] if one.low not in ("the", "a", "of")]
     lead = before[-1] if before else ""
     after = lexes[at + 1] if at + 1 < len(lexes) else None
+    following = lexes[at + 2] if at + 2 < len(lexes) else None
     steps = after is not None and after.kind == "move" and after.low == "step"
     counted = after is not None and is_task(after, "count")
+    counts_it = (steps or counted) and following is not None and following.kind == "figure"
+    if counts_it:
+        # "A four count vine".
+        return at + 2
     if steps and lead in ("walk", "run", "forward", "back"):
         # "Walk two steps forward".
         done.append(lex)

@@ -220,7 +220,7 @@ def _run_at(lexes: Sequence[Lex], at: int) -> tuple[list[Foot], int, bool]:
             or (lexes[look].kind == "run" and kind != "run" and not comma)
         ):
             break
-        if not comma and lexes[look].value == feet[-1]:
+        if lexes[look].value == feet[-1] and (not comma or len(feet) == 1):
             break
         feet += [*lexes[look].value] if lexes[look].kind == "run" else [lexes[look].value]
         end, parted = look + 1, parted or comma
@@ -233,6 +233,9 @@ def _joins(lex: Lex) -> bool:
     )
 
 
+_OF_ONE_FOOT = {Direction.TOGETHER, Direction.IN_PLACE, Direction.CROSS, Direction.BEHIND}
+
+
 def _parts_ways(lexes: Sequence[Lex], at: int, end: int, parted: bool) -> bool:
     """Whether the row is none: "side right, left together" are two steps, each with its way."""
     if not parted or end >= len(lexes):
@@ -242,6 +245,8 @@ def _parts_ways(lexes: Sequence[Lex], at: int, end: int, parted: bool) -> bool:
         return False
     if after.kind == "move" and after.ing:
         return False
+    if after.kind == "way" and after.value in _OF_ONE_FOOT:
+        return True
     before = lexes[at - 1] if at else None
     return (
         before is None

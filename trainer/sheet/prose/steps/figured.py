@@ -60,17 +60,17 @@ def _paddles(clause: Clause) -> Iterator[Role]:
     """Yield a paddle turn of one count: a pivot after a step, or a push of the free foot that takes no weight."""
     turning = clause.turning or Turning(Fraction(1, 4), None, "")
     foot = clause.run[0] if clause.run else clause.feet[0] if clause.feet else None
-    pivot = Draft(
-        (Move.PIVOT,), None, turns=turning.turns, figure="paddle turn", other_foot_than_last=True, span=clause.span
-    )
-    push = Draft(
-        (Move.PUSH, Move.TOUCH), foot, turns=turning.turns, figure="paddle turn", figure_start=True, span=clause.span
-    )
+    if clause.side_after and not clause.sure and turning.side is None:
+        turning, foot = turning._replace(side=foot), None
+    own = Draft((Move.PIVOT,), None, turns=turning.turns, figure="paddle turn", span=clause.span)
+    pivot = replace(own, other_foot_than_last=True)
+    push = replace(own, moves=(Move.PUSH, Move.TOUCH), foot=foot, figure_start=True)
     if clause.times == 1:
         yield Role("events", (pivot,), preference=0.05)
         yield Role("events", (push,), preference=0.15 if foot is None else 0.05)
         return
     yield Role("events", (push,) * clause.times, preference=0.1)
+    yield Role("events", (pivot,), preference=0.1, repeats=clause.times)
 
 
 _EITHER_FOOT = {"weave", "waltz balance"}
@@ -87,6 +87,11 @@ def _starts(clause: Clause, row: Figure) -> Iterator[tuple[Foot | None, Directio
         yield clause.run[0], way, 0.0
         return
     side = clause.feet[0] if clause.feet else clause.to
+    if _turns_that_way(clause, row):
+        yield None, way, 0.0
+        if clause.turning is not None and clause.turning.side is None:
+            yield side, way, 0.1
+        return
     if side in (Foot.RIGHT, Foot.LEFT):
         yield side, way if way is not None else _second_side(clause), 0.0 if clause.feet else 0.02
         if not clause.sure and way is None and row.name in _EITHER_FOOT:
@@ -98,6 +103,15 @@ def _starts(clause: Clause, row: Figure) -> Iterator[tuple[Foot | None, Directio
         yield None, clause.refs[0].way, 0.0
         return
     yield None, way, 0.0
+
+
+def _turns_that_way(clause: Clause, row: Figure) -> bool:
+    """Whether right or left after a figure's name is the side of its turn: "paddle turn left" is pushed by the right."""
+    return clause.side_after and not clause.sure and row.turn is not None and row.turn < 0 and not _sided(clause)
+
+
+def _sided(clause: Clause) -> bool:
+    return clause.turning is not None and clause.turning.side is not None
 
 
 def _second_side(clause: Clause) -> Direction | None:
@@ -166,14 +180,16 @@ def _turned(
     for foot, foot_cost in _turning_feet(row, start):
         own = natural if foot is not Foot.LEFT else -natural
         side = turning.side if turning is not None else None
+        if side is None and start is None and _turns_that_way(clause, row):
+            side = clause.feet[0]
         for sign in (1, -1):
             if side is not None and (side is Foot.RIGHT) != (sign > 0):
                 continue
             unlikely = 0.0 if sign == own or foot is None else 0.15
-            if turning is None and sign != own:
+            if turning is None and side is None and sign != own:
                 continue
             if side is not None:
-                unlikely = 0.0
+                unlikely = 0.0 if start is not None or foot is None or sign == own else 0.15
             others = tuple(other_size * sign for other_size in _SIZES if other_size != size) if guessed else ()
             yield foot, size * sign, others, foot_cost + unlikely
 
@@ -201,7 +217,7 @@ def _filled(
     steps = fill(form, way, signed)
     loose: Fraction | None = None
     if steps is None and turn and not form.turning:
-        # The table has no place for a turn here: the words have one, and it falls on the last step.
+        # The table has no place for a turn here, but the words have.
         steps, loose = fill(form, way, Fraction(0)), turn
     if steps is None:
         return None

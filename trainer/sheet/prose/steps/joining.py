@@ -156,6 +156,9 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
     if starts is not None and drafts and drafts[0] is not None and drafts[0].foot is None:
         drafts = (replace(drafts[0], foot=starts), *drafts[1:])
     before = path.drafts[-1] if path.drafts else path.context
+    if path.named is not None and path.named.move is not None and path.named_from == len(path.drafts):
+        # "Hips: right, left".
+        before = Draft((path.named.move,), Foot.BOTH if path.named.move in _OF_BOTH else None)
     if role.bare and before is not None:
         drafts = _carried_on(drafts, before, clause)
     if isinstance(role.value, Waiting):
@@ -183,7 +186,9 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
 
 
 def _gestured(path: Path) -> bool:
-    before = path.drafts[-1] if path.drafts else None
+    if not path.drafts and path.context is None:
+        return True
+    before = path.drafts[-1] if path.drafts else path.context
     return before is not None and move_rows()[before.moves[0]].weight == "none" and before.weight is None
 
 
@@ -221,6 +226,8 @@ def _turned_first(drafts: Drafts, waiting: Waiting | None) -> tuple[Drafts, Wait
 _TRAVELLING = {Move.STEP, Move.WALK, Move.RUN}
 _CARRIED = {Move.WALK, Move.RUN, Move.SKATE, Move.SWAY, Move.BUMP, Move.SWIVEL, Move.TWIST, Move.STOMP, Move.HIP_ROLL}
 """Moves that a bare foot or way after them is more of: "walk right, left", "swivel left, right, centre"."""
+
+_OF_BOTH = {Move.SWIVEL, Move.TWIST}
 
 _WAYS = {Foot.RIGHT: Direction.RIGHT, Foot.LEFT: Direction.LEFT}
 

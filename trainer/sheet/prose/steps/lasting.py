@@ -34,7 +34,9 @@ def events_of(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Itera
         )
         return
     if clause.times > 1:
-        yield Role("events", _several(draft, clause.times), preference=cost, bare=bare)
+        pad = still if move in _LASTING else None
+        several = _several(draft, clause.times)
+        yield Role("events", several, preference=cost, pad=pad, pad_cost=0.06, pad_most=6, bare=bare)
         yield Role("events", (draft,), preference=cost + 0.3, bare=bare)
         return
     lasting = move in _LASTING or (clause.counts > 1 and move_rows()[move].weight == "none")

@@ -74,7 +74,9 @@ def prices_to_go(clauses: Sequence[Clause], most: int) -> list[list[float]]:
 
 def _gesture(clauses: Sequence[Clause], index: int) -> bool:
     """Whether a clause is a gesture that takes no weight, so that an & after it may close the foot."""
-    if index < 0 or clauses[index].kind != "step" or not clauses[index].moves:
+    if index < 0:
+        return True
+    if clauses[index].kind != "step" or not clauses[index].moves:
         return False
     move = clauses[index].moves[0]
     return move.kind == "part" or move_rows()[move.value].weight == "none"

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Any, Literal, NamedTuple
 
 from trainer.sheet.prose.words import Draft
-from trainer.terms import Foot
+from trainer.terms import Foot, Move
 
 Act = Literal["events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "start", "nothing"]
 """events: fill counts. next, last: a turn of the step after, before it. also: a gesture on the count before. summary:
@@ -73,6 +73,8 @@ class Named(NamedTuple):
     turns: tuple[Fraction, ...]
     shares: tuple[Fraction, ...]
     """How its turn is shared, where the spelling-out does not say."""
+    move: Move | None = None
+    """What the feet after it do: "hips: right, left"."""
 
 
 def other(foot: Foot) -> Foot:

@@ -121,12 +121,14 @@ def step_roles(clause: Clause) -> Iterator[Role]:
             yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
     if move in GOING and not clause.feet and clause.introduces != ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
-        yield Role("summary", preference=0.25, value=Named("", 0, None, turns, ()))
+        yield Role("summary", preference=0.25, value=Named("", 0, None, turns, (), move))
     if len(clause.moves) > 1 and clause.moves[0].value == "ball":
         yield from _ball_roles(clause, said)
     if clause.introduces == ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
-        yield Role("summary", preference=0.3, value=Named(clause.words, 0, options[0][0], turns, ()))
+        going = move if move in GOING and not clause.feet else None
+        name = "" if going else clause.words
+        yield Role("summary", preference=0.3, value=Named(name, 0, options[0][0], turns, (), going))
 
 
 def _ball_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
@@ -191,6 +193,8 @@ def _two_in_one(clause: Clause, draft: Draft, cost: float) -> Iterator[Role]:
         yield Role("events", (gesture, replace(step, foot=None)), preference=cost + 0.3)
         return
     yield Role("events", (step, replace(gesture, foot=None)), preference=cost + 0.35)
+    if draft.foot is not None:
+        yield Role("events", (replace(step, foot=None), gesture), preference=cost + 0.38)
 
 
 def _also_cost(clause: Clause, move: Move) -> float:
@@ -206,7 +210,7 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     """Yield a row of feet: one event each, and the turn said shared among them."""
     move = said[0]
     body = move in (Move.SWIVEL, Move.TWIST)
-    drafts = []
+    drafts: list[Draft] = []
     if move is Move.JUMP:
         said = (Move.LEAP, Move.STEP)
     for foot in clause.run:
@@ -214,7 +218,9 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
         if body or move is Move.HIP_ROLL:
             draft = replace(draft, foot=Foot.BOTH if body else Foot.NONE, direction=_SIDES.get(foot))
         elif move is Move.BUMP:
-            draft = replace(draft, direction=_SIDES.get(foot), weight=foot_weight(foot))
+            again = bool(drafts) and drafts[-1].direction is _SIDES.get(foot)
+            draft = replace(draft, direction=_SIDES.get(foot), weight=None if again else foot_weight(foot))
+            draft = replace(draft, foot=Foot.NONE) if again else draft
         drafts.append(draft)
     if clause.turning is not None:
         drafts = list(shared(drafts, clause.turning.turns))

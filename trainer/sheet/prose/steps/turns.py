@@ -95,7 +95,8 @@ def _whole_and_part(lexes: Sequence[Lex], at: int) -> bool:
     """Whether "1 ¼" begins here."""
     return (
         lexes[at].kind == "number"
-        and lexes[at].value in (1, 2)
+        and lexes[at].value == 1
+        and lexes[at].low == "1"
         and at + 2 < len(lexes)
         and lexes[at + 1].kind == "amount"
         and lexes[at + 1].value < 1
@@ -136,7 +137,7 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
             break
         look += 1
         end = look
-    end = _past_standing(lexes, end)
+    end = _past_standing(lexes, end, far=amount is not None and amount >= 1)
     return _made(lexes, at, end, amount, words, side, before), end
 
 
@@ -166,11 +167,17 @@ def _made(
     return Turning(amount, side, word, maybe)
 
 
+_OF_A_WHOLE = {"diamond", "diamonds", "box", "basic"}
+
+
 def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) -> bool:
     """Whether an amount with no turn word and no side turns: it does beside a figure, and wherever it is a fraction."""
     near = [lex for lex in (before, lexes[end] if end < len(lexes) else None) if lex is not None]
     if end < len(lexes) and lexes[end].low == "on":
         return True
+    if end < len(lexes) and lexes[end].low in _OF_A_WHOLE:
+        # "¼ diamond" tells how much of one is danced.
+        return False
     if lexes[at].low[:1].isdigit() or lexes[at].low[:1] in "¼½¾⅛⅜⅝⅞":
         return True
     return any(
@@ -209,12 +216,16 @@ def _unstood(done: list[Lex]) -> None:
         del done[first:look]
 
 
-def _past_standing(lexes: Sequence[Lex], end: int) -> int:
-    """Return the index after "on the ball of the left", which only names the standing foot."""
+def _past_standing(lexes: Sequence[Lex], end: int, *, far: bool) -> int:
+    """Return the index after "on the ball of the left", which only names the standing foot.
+
+    `far`: the turn is one that a step does not make, so that "on the left" does too.
+    """
     look = end
     while look < len(lexes) and (lexes[look].low in ("on", "the") or lexes[look].value == "ball"):
         look += 1
     balls = any(lex.kind == "part" and lex.value == "ball" for lex in lexes[end:look])
+    balls = balls or (far and look > end and lexes[end].low == "on")
     while look < len(lexes) and lexes[look].low in ("of", "the", "your"):
         look += 1
     if not balls or look >= len(lexes) or lexes[look].kind not in ("side", "foot"):

@@ -102,6 +102,13 @@ def _acting(builder: Builder, lex: Lex, *, sure: bool) -> None:
         builder.next(lex)
         now = builder.open
     elif now.feet:
+        if any(move.value == "ball" for move in now.moves):
+            # "R ball, L" without its comma.
+            builder.next(lex)
+            builder.open.kind = "step"
+            builder.open.feet.append(lex.value)
+            builder.open.values["sure"] = sure
+            return
         if _spread(now) and not sure and now.feet[-1] == lex.value:
             # "Right hip right".
             return
@@ -121,6 +128,7 @@ def _acting(builder: Builder, lex: Lex, *, sure: bool) -> None:
         now = builder.open
     if not now.feet:
         now.values["sure"] = sure
+        now.values["side_after"] = now.kind == "figure"
         now.values["ref_first"] = False
     now.feet.append(lex.value)
     if now.kind == "words":
