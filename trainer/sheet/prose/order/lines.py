@@ -7,23 +7,28 @@ from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.lexemes import Names, sentences
 from trainer.sheet.prose.order.rows import starts_list
-from trainer.sheet.prose.order.vocabulary import JOINERS
+from trainer.sheet.prose.order.vocabulary import HINTS, JOINERS
 from trainer.sheet.prose.words import Token
 
 _LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
 """Parts of a dance that is not known yet."""
+_PARTS = set("ABCDEFG")
 _LONGEST = 300
 _WIDE = 45
 """A line that ends beyond this column may have been broken there."""
 _ENDS = {".", "!", "?", ":", ";"}
 _OPENERS = {"(": ")", "[": "]", "{": "}"}
 _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
+_FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")
+"""The length of the dance and its walls, as a sheet's head states them."""
 _HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>]*$")
 
 
 def is_order(tokens: Sequence[Token]) -> bool:
     """Return whether a line speaks of the order of walls, and is no line of steps or section heading with a remark."""
     line = tuple(tokens[:_LONGEST])
+    if not _may_speak(line):
+        return False
     rest, found = without_order(line)
     if found:
         kinds = [sentence_of(rest, _LETTERS)] if rest else []
@@ -46,6 +51,8 @@ def without_order(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], tuple[Tok
     line speaks of the order.
     """
     line = tuple(tokens[:_LONGEST])
+    if not _may_speak(line):
+        return tuple(tokens), ()
     for first, last in _brackets(line):
         inside = line[first + 1 : last]
         if _speaks(inside) and len(inside) > 1:
@@ -65,8 +72,11 @@ def _end_of_steps(line: Sequence[Token]) -> int | None:
     for part in sentences(line):
         sentence = sentence_of(part, _LETTERS)
         first = next(at for at, token in enumerate(line) if token is part[0])
-        if before and _STEPS_FIRST.search(before) and _evidence(sentence, part) is not None:
+        evidence = _evidence(sentence, part)
+        if before and evidence is not None and (_STEPS_FIRST.search(before) or _FACTS_FIRST.search(before)):
             return first
+        if evidence is not None and _FACTS_FIRST.search(before + sentence.letters[:evidence]):
+            return first + sentence.lexemes[evidence].first
         before += sentence.letters + "."
         at = next((atom.first for atom in sentence.atoms if _restarts(atom)), None)
         if at is not None and _STEPS_FIRST.search(sentence.letters[:at]):
@@ -78,15 +88,23 @@ def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
     """Return whether a line goes on with the sentence about the order that the line above it left unfinished."""
     if not before or not after or after[0].line != before[-1].line + 1 or before[-1].text in _ENDS:
         return False
+    unfinished = before[-1].low in JOINERS or before[-1].kind == "amp"
+    wide = before[-1].column + len(before[-1].text) > _WIDE
+    if not (unfinished or wide) or not (_may_speak(before) or _may_speak(after)):
+        return False
     opens = after[0]
     small = opens.kind == "number" or opens.text in ("(", "&") or opens.text[0].islower()
-    unfinished = before[-1].low in JOINERS or before[-1].kind == "amp"
     if not small or _STEPS_FIRST.match(sentence_of(tuple(after[:20]), _LETTERS).letters):
         return False
     if is_order(before):
-        wide = before[-1].column + len(before[-1].text) > _WIDE
         return unfinished or (wide and not is_order(after))
     return unfinished and is_order((*before, *after)) and not is_order(after)
+
+
+def _may_speak(line: Sequence[Token]) -> bool:
+    """A quick look: most lines are steps, and need no closer one."""
+    letters = sum(len(token.text) for token in line if token.kind == "word" and set(token.text) <= _PARTS)
+    return letters > 3 or any(token.low in HINTS for token in line)
 
 
 def _restarts(atom: Atom) -> bool:

@@ -20,6 +20,9 @@ _TABLE = _table()
 FILLERS: frozenset[str] = frozenset(_TABLE["fillers"])
 """Words that change nothing."""
 
+HINTS: frozenset[str] = frozenset(_TABLE["hints"])
+"""Words one of which every line about the order has."""
+
 JOINERS: frozenset[str] = frozenset(_TABLE["joiners"])
 """Words that do not end a sentence."""
 
