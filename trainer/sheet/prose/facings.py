@@ -89,7 +89,16 @@ def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[in
         and _word(tokens, at + 1) not in {"counts", "count"}
     ):
         return 1, _HOURS[token.text]
-    arrow = at > 0 and tokens[at - 1].text == ">" or (at > 1 and tokens[at - 1].low == "the" and tokens[at - 2].text == ">")
+    if (
+        token.low in _SIDES
+        and _word(tokens, at + 1) == "-"
+        and _word(tokens, at + 2) == "hand"
+        and _word(tokens, at + 3) == "wall"
+    ):
+        return 4, _SIDES[token.low]
+    arrow = (at > 0 and tokens[at - 1].text == ">") or (
+        at > 1 and tokens[at - 1].low == "the" and tokens[at - 2].text == ">"
+    )
     if token.low in _SIDES and _word(tokens, at + 1) == "wall" and (arrow or _looking(tokens, at)):
         return 2, _SIDES[token.low]
     if arrow and token.low in (*_WALLS, *_SIDES) and at + 1 == len(tokens):

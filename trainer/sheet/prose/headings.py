@@ -17,7 +17,7 @@ _SECTION = re.compile(
     r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|section|block|part|"
     r"phrase|half|line|sixteen|bit|bars?|twelve)|eight (?:one|two|three|four|five|six|seven|eight)|[sp] \d+)\b"
 )
-_NUMERAL = re.compile(r"^(?:[ivx]+|\d+|[a-h]|[a-h] \d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):\-]|$)")
+_NUMERAL = re.compile(r"^(?:[ivx]+|\d+|[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):\-]|$)")
 _OPTION = re.compile(
     r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|alternative|alternatively|easier|variation|"
     r"if you (?:do not|don't|prefer|would rather|can't|cannot)|instead of (?:the )?(?:turn|full|spin|spiral)|no turn|for no turn|styling|style|tip|"
@@ -30,7 +30,7 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     ("bridge", re.compile(r"\bbridges?\b")),
     ("ending", re.compile(r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end)\b|^\W*(?:to )?(?:finish|end)\b")),
 )  # fmt: skip
-_PART = re.compile(r"\bpart ([a-h])\b|^\W*([a-h]) ?\d+\b|\( ?([a-h]) ?\)|^\W*([a-h])(?: [:.\-]|$)")
+_PART = re.compile(r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*([a-h])(?: [:.\-]|$)")
 _NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b")
 
 

@@ -88,15 +88,22 @@ _NOT_AFTER = {
     "count", "counts", "ct", "cts", "c", "wall", "walls", "w", "x", "times", "bars", "bar", "more", "o'clock", "oclock", "st",
     "nd", "rd", "th", "h", "beats", "beat", "bpm", "sections", "eights", "hip", "heel", "easy", "direction", "directions", "way",
     "eighths", "quarters", "time", "claps", "steps", "walks", "runs", "parts", "tags", "restarts", "restart", "tag", "bridge",
-    "bounces", "bumps", "minutes", "weeks", "people", "or",
+    "bounces", "bumps", "no", "number", "minutes", "weeks", "people", "or",
 }  # fmt: skip
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
 
 
-def marks_in(line: Sequence[Token], index: int) -> list[Mark]:
-    """Return the possible marks of a line of tokens, from left to right, without overlaps."""
+def marks_in(line: Sequence[Token], index: int, bar: int = 0) -> list[Mark]:
+    """Return the possible marks of a line of tokens, from left to right, without overlaps.
+
+    With `bar`, the counts of a bar, a line that begins with "bar 3" is marked by the counts of that bar.
+    """
     found = []
     at = 0
+    barred = _bar_mark(line, index, bar) if bar else None
+    if barred is not None:
+        found.append(barred)
+        at = barred.last
     while at < len(line):
         mark = _mark_at(line, at, index)
         if mark is None:
@@ -104,7 +111,26 @@ def marks_in(line: Sequence[Token], index: int) -> list[Mark]:
             continue
         found.append(mark)
         at = mark.last
+    if barred is not None and any(mark.closed for mark in found[1:]):
+        # The bar is only a heading: its counts are given one by one.
+        return found[1:]
     return found
+
+
+def _bar_mark(line: Sequence[Token], index: int, bar: int) -> Mark | None:
+    """Return the counts of "bar 3" or "bars 3-4" at a line's start."""
+    if len(line) < 2 or line[0].low not in ("bar", "bars"):
+        return None
+    scan = _Scan(line, 1, in_bracket=False)
+    scan.run()
+    numbers = [place.number for place in scan.places if place.number and not place.sub]
+    if not numbers:
+        return None
+    last = scan.at
+    while last < len(line) and line[last].text in ("-", ":", ".", ")", BREAK):
+        last += 1
+    places = tuple(Place(count, "") for number in numbers for count in range((number - 1) * bar + 1, number * bar + 1))
+    return Mark(index, 0, last, places, 2.0, spread=True, number=line[0].line)
 
 
 def _mark_at(line: Sequence[Token], at: int, index: int) -> Mark | None:
@@ -319,9 +345,12 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#")):
         return False
-    if before is not None and before.low in _NOT_BEFORE and len(places) < 3 and not opened:
+    if before is not None and before.low in _NOT_BEFORE and len(scan.other or places) < 3 and not opened:
         return False
-    if any(token.low in ("repeat", "repeats", "as", "same", "of", "like", "wall", "total") for token in _announcing(line, at)):
+    if any(
+        token.low in ("repeat", "repeats", "as", "same", "of", "like", "wall", "total")
+        for token in _announcing(line, at)
+    ):
         return False
     if after is not None and after.low in _NOT_AFTER and not opened:
         return False
@@ -329,7 +358,13 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if after is not None and after.text == "/" and after.glued:
         return False
-    lone = line[start].low == "one" and after is not None and after.kind == "word" and not _edge(line, at - 1)
+    lone = (
+        len(places) == 1
+        and line[start].low == "one"
+        and after is not None
+        and after.kind == "word"
+        and not _edge(line, at - 1)
+    )
     return opened or not lone
 
 
@@ -345,13 +380,13 @@ def _strength(line: Sequence[Token], at: int, last: int, scan: _Scan, *, opened:
     strength = 0.3
     if len(scan.places) > 1:
         strength += 1.2 if not scan.spelled else 0.8
-    if any(place.sub for place in scan.places):
+    if any(place.sub for place in scan.places) or (scan.spelled and len(scan.places) > 2):
         strength += 0.5
     if opened or closed:
         strength += 1.4
     elif _edge(line, at - 1):
         strength += 1.3 if not scan.spelled else 0.9
-    elif _edge(line, last) or line[at - 1].text in ".;:":
+    elif _edge(line, last) or line[at - 1].text in ".;:•":
         strength += 0.7
     if last < len(line) and line[last].text == ":":
         strength += 0.5

@@ -26,6 +26,10 @@ _ROLLING = re.compile(
     r"\brolling (?:count|8|eight|timing|rhythm|feel)|(?:count|timing|rhythm|feel) (?:is |: |= )?rolling\b|\brolling [&,.|)]"
 )
 
+_PARTS = re.compile(
+    r"\bphrased\b|\bparts? [a-d]\b|\b[a-d](?: ?[,\-/>&+]* ?(?:[a-d]|tag|bridge|intro|t)\b){2,}|\b[a-d] ?[=:(] ?\d+|\bverse\b|\bchorus\b"
+)
+
 SpeaksOfOrder = Callable[[Sequence[Token]], bool]
 
 
@@ -86,7 +90,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     """Take a sheet's clean lines apart; `total` is the stated length of the main dance in counts."""
     texts, order, options = _sorted_lines(lines, speaks_of_order)
     phrase = _phrase(lines, texts)
-    marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
+    marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, phrase // 2)]
     marks = _pairs_where_and_is_written(_without_numbering(marks, texts))
     marks = _with_whole_sections(marks, texts, phrase)
     links = chain(marks, phrase)
@@ -95,7 +99,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = _runs(texts, links, phrase, order_numbers)
-    _classify(runs, total)
+    _classify(runs, total, _speaks_of_parts(lines))
     blocks = _blocks(runs, phrase, feel, fill)
     return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks))
 
@@ -109,7 +113,10 @@ def _pairs_where_and_is_written(marks: Sequence[Mark]) -> list[Mark]:
 
 def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
     """Return the marks with one more for each line that says to repeat a section and gives no counts."""
+    telling = [index for index, line in enumerate(texts) if _tells_a_section(line)]
     counted = {mark.line for mark in marks if mark.strength >= 1}
+    if len(telling) > 1 and sum(mark.strength >= 1.4 for mark in marks) < len(telling):
+        marks, counted = [], set()
     more = [
         Mark(
             index,
@@ -120,9 +127,17 @@ def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: i
             number=line.number,
         )
         for index, line in enumerate(texts)
-        if index not in counted and repeats_a_section(line.tokens)
+        if index not in counted and (repeats_a_section(line.tokens) or (not counted and _tells_a_section(line)))
     ]
     return sorted((*marks, *more), key=lambda mark: (mark.line, mark.first))
+
+
+def _tells_a_section(line: Line) -> bool:
+    """Whether a line names a section and tells its steps at once: "1st 8 - walk fwd r l r, kick l"."""
+    for index, token in enumerate(line.tokens[:7]):
+        if token.text in ("-", ":", BREAK, ".", ")") and index and is_section_name(line.tokens[:index]):
+            return len(line.tokens) - index > 5
+    return False
 
 
 def _within(links: Sequence[Link], phrase: int, total: int | None) -> tuple[Link, ...]:
@@ -157,9 +172,11 @@ def _without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mar
 
 def _numbers_a_line(mark: Mark, line: Line) -> bool:
     """Whether a mark is a lone number with a full stop or bracket at a line's start."""
-    if mark.first or len(mark.places) != 1 or mark.start.sub or mark.closed or mark.last < 2:
+    if mark.first or len(mark.places) != 1 or mark.start.sub or mark.last < 2:
         return False
-    return line.tokens[1].text in (".", ")") and line.tokens[1].glued
+    if line.tokens[0].text in "([":
+        return len(line.tokens) > mark.last
+    return not mark.closed and line.tokens[1].text in (".", ")") and line.tokens[1].glued
 
 
 def _without(texts: list[Line], links: Sequence[Link], gone: Sequence[Mark]) -> tuple[list[Line], tuple[Link, ...]]:
@@ -442,11 +459,16 @@ def _place_rest(waiting: Sequence[Line], runs: list[_Run], remarks: list[Line], 
             remarks.append(line)
 
 
-def _classify(runs: Sequence[_Run], total: int | None) -> None:
+def _speaks_of_parts(lines: Sequence[Line]) -> bool:
+    """Whether a sheet says that it is phrased, or gives its parts in an order: else A. and B. only number sections."""
+    return any(_PARTS.search(line.words) for line in lines)
+
+
+def _classify(runs: Sequence[_Run], total: int | None, parts: bool) -> None:
     """Give each run its kind and part."""
     danced = 0
     part = ""
-    phrased = len({heading.part for run in runs for heading in run.headings if heading.part}) > 1
+    phrased = parts and len({heading.part for run in runs for heading in run.headings if heading.part}) > 1
     kind = "main"
     for run in runs:
         kinds = [heading.extra for heading in run.headings if heading.extra]

@@ -16,7 +16,7 @@ Fill = Callable[[Sequence[Token], int], float]
 """How badly words fill so many counts; 0: they fit."""
 
 _GLUE = {",", ".", ";", ":", "-", BREAK, "&", "/", "(", ")", "[", "]", ">", "=", "*"}
-_ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts"}
+_ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts", "with", "and", "then"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,7 @@ def _line(mark: Mark, stream: Stream) -> int:
 
 
 def _counts_before(stream: Stream) -> list[Piece]:
-    return [Piece(mark, words) for mark, words in zip(stream.marks, stream.words[1:], strict=True)]
+    return [_trimmed(Piece(mark, words)) for mark, words in zip(stream.marks, stream.words[1:], strict=True)]
 
 
 def _counts_after(stream: Stream) -> list[Piece]:

@@ -11,6 +11,7 @@ from trainer.sheet.prose.columns import with_columns
 from trainer.sheet.prose.events import events_of, findings_of, renumbered, section_of
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.layout import Line, clean_lines
+from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.options import options_of
 from trainer.sheet.prose.pages import Block, Page, items_of, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
@@ -79,7 +80,7 @@ def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]
     kept: list[Line] = []
     beside: list[tuple[Token, ...]] = []
     for line in lines:
-        if kept and carries_on(kept[-1].tokens, line.tokens):
+        if kept and not _opens_with_counts(line) and carries_on(kept[-1].tokens, line.tokens):
             kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
             continue
         rest, remark = (line.tokens, ()) if is_order(line.tokens) else without_order(line.tokens)
@@ -88,6 +89,12 @@ def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]
         if rest:
             kept.append(replace(line, tokens=rest))
     return kept, beside
+
+
+def _opens_with_counts(line: Line) -> bool:
+    """Whether a line begins with a count mark, and so can be no more of the sentence above it."""
+    marks = marks_in(line.tokens, 0, 3)
+    return bool(marks) and marks[0].first == 0 and marks[0].strength >= 1.4
 
 
 def _head(lines: Sequence[Line]) -> Sequence[Line]:
