@@ -710,7 +710,7 @@ ROWS = [
         "1a2a3",
         "L",
         "Volta ½ turn R",
-        "step:R/R+1/6 ball:L/L step:R/R+1/6 ball:L/L step:R/R+1/6",
+        "step:R/R ball:L/L step:R/R+1/4 ball:L/L step:R/R+1/4",
         "five steps",
     ),
     (

@@ -106,7 +106,7 @@ def _starts(clause: Clause, row: Figure) -> Iterator[tuple[Foot | None, Directio
 
 
 def _turns_that_way(clause: Clause, row: Figure) -> bool:
-    """Whether right or left after a figure's name is the side of its turn: "paddle turn left" is pushed by the right."""
+    """Whether right or left after a figure's name is its turn's side: "paddle turn left" is pushed by the right."""
     return clause.side_after and not clause.sure and row.turn is not None and row.turn < 0 and not _sided(clause)
 
 
@@ -214,7 +214,7 @@ def _filled(
     mirror = foot is Foot.LEFT
     way = direction.mirrored if mirror and direction is not None else direction
     signed = -turn if mirror else turn
-    steps = fill(form, way, signed)
+    steps = fill(form, way, signed, fall=_fall(form, signed))
     loose: Fraction | None = None
     if steps is None and turn and not form.turning:
         # The table has no place for a turn here, but the words have.
@@ -231,6 +231,15 @@ def _filled(
     if others:
         drafts = [_with_sizes(draft, turn, others) for draft in drafts]
     return tuple(drafts)
+
+
+def _fall(form: Form, turn: Fraction) -> int:
+    """Return which of the places where a turn may fall is meant: the first in quarters, else in eighths."""
+    for parts in (4, 8):
+        for fall, shares in enumerate(form.falls):
+            if all((share * turn * parts).denominator == 1 for share in shares):
+                return fall
+    return 0
 
 
 def _way(form: Form, index: int, step: Step, travelling: Direction | None) -> Direction | None:
@@ -264,5 +273,5 @@ def usual_shares(name: str, foot: Foot | None, n: int, turn: Fraction) -> tuple[
     signed = -turn if foot is Foot.LEFT else turn
     for form in row.forms if row is not None else ():
         if len(form.steps) == n and form.falls and (not form.turning or signed in form.turning):
-            return form.falls[0]
+            return form.falls[_fall(form, turn)]
     return None
