@@ -94,7 +94,7 @@ BESIDE = [
     ("7-8 Stomp R, L (tag at the end of wall 2)", "7-8 Stomp R, L", "tag at the end of wall 2", "a tag"),
     ("7-8 Stomp R, L. On wall 3 restart here.", "7-8 Stomp R, L", "On wall 3 restart here.", "a sentence"),
     ("32 counts, 4 walls, restart W3 after 16", "32 counts, 4 walls,", "restart W3 after 16", "a head"),
-    ("32 ct 4 wall beginner. Restart W3 after 16.", "32 ct 4 wall beginner", "Restart W3 after 16.", "a head's sentence"),
+    ("32 ct 4 wall beg. Restart W3 after 16.", "32 ct 4 wall beg", "Restart W3 after 16.", "a head's sentence"),
     ("1-2 Rock (restart on wall 2), recover", "1-2 Rock, recover", "restart on wall 2", "in the middle"),
 ]  # fmt: skip
 

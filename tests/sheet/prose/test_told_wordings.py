@@ -7,7 +7,7 @@ import pytest
 
 from tests.sheet.prose.telling_text import as_text, known, rows_of, told_of
 
-ROWS = rows_of("told_wordings.toml", "restarts", "extras", "changes", "mixed", "voices", "chatter")
+ROWS = rows_of("told_wordings.toml", "restarts", "extras", "changes", "mixed", "voices", "chatter", "letters", "notes")
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["text"])

@@ -45,6 +45,11 @@ class Body:
     """Its length where it is said in brackets."""
 
     @property
+    def holds(self) -> bool:
+        """Whether it says no more than to hold."""
+        return {token.low for token in self.tokens if token.kind == "word"} <= {"hold", "pause", "and", "then", "just"}
+
+    @property
     def poses(self) -> bool:
         """Whether it only asks for a pose, on no count."""
         return {token.low for token in self.tokens if token.kind == "word"} <= _POSE_WORDS
@@ -71,6 +76,8 @@ def outside(sentence: Sentence, bodies: Sequence[Body]) -> list[Atom]:
 def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
     """Return words of steps without joining words and marks around, and the length that they state in brackets."""
     kept = list(tokens)
+    if len(kept) > 2 and kept[0].low in ("step", "steps") and kept[1].text == ":":
+        kept = kept[2:]
     counts = None
     for at in range(len(kept) - 3):
         inside = kept[at : at + 4]
@@ -133,15 +140,15 @@ def _with_hold(sentence: Sentence, at: int, index: int) -> int:
 
 def _end(sentence: Sentence, first: int) -> int:
     strong = [atom.first for atom in sentence.atoms if atom.first > first and _is_strong(sentence, atom)]
-    # "Touch L instead of stepping": what would have been danced is none of the steps.
-    instead = [
-        at for at in range(first + 1, len(sentence.letters)) if sentence.letters[at] in "Vb" or _waits(sentence, at)
-    ]
-    return min([*strong, *instead, len(sentence.letters)])
+    # "..., then section 3" and "touch L instead of stepping" tell what else is, or would have been, danced.
+    others = [at for at in range(first + 1, len(sentence.letters)) if _breaks(sentence, at)]
+    return min([*strong, *others, len(sentence.letters)])
 
 
-def _waits(sentence: Sentence, at: int) -> bool:
-    """Whether the music is waited for, on no count."""
+def _breaks(sentence: Sentence, at: int) -> bool:
+    """Whether steps end here: with another way, with the dance itself, or with a wait for the music, on no count."""
+    if sentence.letters[at] in "Vb" or re.match(">,?(?:s[nx]|os|q|cn)", sentence.letters[at:]):
+        return True
     told = any(atom.first <= at < atom.last for atom in sentence.atoms)
     return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")
 
@@ -150,6 +157,9 @@ def _is_strong(sentence: Sentence, atom: Atom) -> bool:
     letters = sentence.letters[atom.first : atom.last]
     if atom.kind == "walls":
         return True
+    if atom.kind == "act" and atom.act == "X":
+        # "... make half a turn to finish at the front" belongs to the steps of the ending.
+        return not any(one.act == "X" and one.first < atom.first for one in sentence.atoms)
     if atom.kind == "act":
         return atom.act in "RTGXn" or (atom.act == "Q" and letters == "Q")
     if atom.kind == "place":

@@ -67,6 +67,9 @@ class Claimant:
                 self._unplaced(key)
             return None
         told = self._statement
+        if told.skips and not self._skips_to_the_end(key[0]):
+            self._ledger.unread.append(told.place.span if told.place is not None else self._span)
+            return None
         at_end = told.place is None and found.after == self._ledger.ruler(key[0]).length
         claim = Claim(self._span, self._unit, found.after, found.before, at_end, leave=LEAVES[told.leave])
         claim.skips = told.skips
@@ -79,6 +82,14 @@ class Claimant:
             message = f"The place comes after {found.after} counts, not {counted.count}"
             self._ledger.report(Fault(message, counted.span), self._reported)
         return claim
+
+    def _skips_to_the_end(self, part: str) -> bool:
+        """Whether nothing is danced after the sections left out, or the sentence says that the wall ends."""
+        spec = self._statement.place
+        if spec is None or spec.upto is None or any(act.act == "R" and act.last for act in self._statement.acts):
+            return True
+        end = self._ledger.find(replace(spec, section=spec.upto, before=False, upto=None), part)
+        return not isinstance(end, Found) or end.after == self._ledger.ruler(part).length
 
     def _place(self, part: str, before: Spec | None) -> Found | Fault | None:
         told = self._statement
@@ -131,6 +142,8 @@ class Claimant:
         told = self._statement
         bodies = list(told.bodies) if not claim.change else []
         named = [act for act in told.inserts if act.act != "H"]
+        if told.inserts and not named:
+            bodies = [body for body in bodies if not body.holds]
         if not named and self._owner is not None and self._owner[0] not in ("intro", "change"):
             claim.inserts.append(Ref(self._owner[0], claim.span, name=self._owner[1]))
         elif bodies and not named:

@@ -7,7 +7,7 @@ remark, or the steps of an extra.
 import re
 from collections.abc import Callable, Sequence
 
-from trainer.sheet.prose.order import makers
+from trainer.sheet.prose.order import makers, wall_makers
 from trainer.sheet.prose.order.atoms import Atom, Letters, Sentence
 from trainer.sheet.prose.order.lexemes import Names, lexemes
 from trainer.sheet.prose.words import Token
@@ -21,8 +21,8 @@ _W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
 _W_ONE_MORE = r"w#?n(?:(?:[&/,]|,&)I?w#?n)+"
 _W_MANY = r"W[:#]?n(?:(?:,&?|[&/]|-|U)[wWI]?#?n(?!-?[cst]))*"
 _W_ORDINAL = r"o(?:(?:,&?|[&/-])I?o)*-?[wW]"
-_W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIUj]*f)(?:[IU]D)?"
-_W_FACING = r"o(?:(?:,&?|[&/])o)*t?[yYIUj]*f"
+_W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIUjD]*f)(?:[IU]D)?"
+_W_FACING = r"o(?:(?:,&?|[&/])o)*t?[yYIUjD]*f"
 _LENGTH = r"(?:[:,(\-]*I?(?P<len1>n)-?c\)?(?![jsq(]|I[sqo]|-?n))?"
 _CHANGED = r"(?:(?P<lastn>Ln?-?c|Lm)|(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n|oc|n-?c))(?:I?(?P<sec>s[nx]|o-?s|on|q))?"
 
@@ -33,19 +33,21 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "no tags, no restarts", "Tags: none", "without a restart"
         (r"[NK](?:I|n)?[TGRXHM](?:(?:,|&|/|,&)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
         # "then start wall 4", "go straight to wall 4", "straight to B"
-        (r"(?:[>&]y|tU|tI|[>&],?U|>)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
+        (r"(?:[>&]y|tU|tI|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
         (r"(?:[>&]?t?[Uj]|[>&]t|>)p(?!n?t|\()", makers.next_part),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
-        (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", makers.walls),
+        (r"[wW][:#]?n\(n-?c?\)(?:(?:,&?|&)n\(n-?c?\))+", wall_makers.walls_with_counts),
+        (r"[wW]:?n\(?f\)?(?:(?:,&?|&)n\(?f\)?)+", wall_makers.walls_with_facings),
+        (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
         (
             rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>]|$))?",
-            makers.walls,
+            wall_makers.walls,
         ),
-        (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", makers.walls),
-        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", makers.every),
-        (r"(?P<pre>[AEBI>j]*)(?P<core>o(?:(?:,&?|&)o)*p|p,?\(?ot\)?|otIp|p#n)", makers.passes),
-        (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", makers.every),
-        (r"(?P<pre>[AEB])(?P<core>p)", makers.passes),
+        (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", wall_makers.every),
+        (r"(?P<pre>[AEBI>j]*)(?P<core>o(?:(?:,&?|&)o)*p|p,?\(?ot\)?|otIp|p#n)", wall_makers.passes),
+        (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", wall_makers.every),
+        (r"(?P<pre>[AEB])(?P<core>p)", wall_makers.passes),
         # "4 count tag", "Tag 2 (8 counts)", "the first tag", "hold for 2 counts", "one tag"
         (r"(?<![wWscAIU#])n-?[TGRX](?![#n])", makers.declared),
         (
@@ -53,11 +55,15 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             makers.extra,
         ),
         (r"(?P<len0>n)-?c-?(?:[?m]-?)?(?P<act>[TGX])", makers.extra),
-        (r"(?P<len0>n)-?c-?H|HI?(?P<len1>n)-?[ct]?", makers.hold),
+        (r"(?P<len0>n)-?c-?H|(?:HI?|QI)(?P<len1>n)-?[ct]?", makers.hold),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
         (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", makers.change),
-        (r"(?:(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?(?:I)?b", makers.change),
+        (
+            r"(?:(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
+            makers.change,
+        ),
+        (rf"M[m?]{{1,5}}I{_CHANGED}(?:[IU]|b)?:?", makers.change),
         (r"(?:V|b)[m?I]*?I(?P<cnt>cn-n|cn)", makers.change),
         (r"H(?P<cnt>cn-n|cn)", makers.held),
         (r">?I(?P<cnt>cn-n|cn),?(?=m{1,5}(?:V|b))", makers.change),
@@ -69,7 +75,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"J", makers.onward),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-][sc]?[nx]|o&o-?s|q&q)", makers.between),
-        (rf"KL?{_SEC}|L(?P<cnt>n-?c)K", makers.skip),
+        (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I[aw?])?|[KN]L(?P<rest>n)", makers.skip),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),

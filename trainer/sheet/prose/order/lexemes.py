@@ -77,7 +77,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             or _facing(tokens, at)
             or _share(tokens, at)
             or _number(tokens, at, found)
-            or _phrase(tokens, at)
+            or _phrase(tokens, at, found)
         )
         at = lexeme.last
         if lexeme.kind:
@@ -167,6 +167,9 @@ def _number(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
     value, last, ordinal = number_at(tokens, at)
     if last == at:
         return None
+    if tokens[at].low == "one" and found and found[-1].kind in "oL":
+        # "The first one is on wall 2".
+        return Lexeme("", at, last)
     if ordinal:
         return Lexeme("o", at, last, value)
     suffix = ""
@@ -213,7 +216,7 @@ def number_at(tokens: Sequence[Token], at: int) -> tuple[int, int, bool]:
     return value, last, False
 
 
-def _phrase(tokens: Sequence[Token], at: int) -> Lexeme:
+def _phrase(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme:
     token = tokens[at]
     words: list[str] = []
     ends: list[int] = []
@@ -228,10 +231,10 @@ def _phrase(tokens: Sequence[Token], at: int) -> Lexeme:
         kind = PHRASES.get(tuple(words[:length]))
         if kind is not None and _fits(kind, tokens, at, length):
             return Lexeme(kind, at, ends[length - 1])
-    return Lexeme(_plain_kind(token, tokens, at), at, at + 1)
+    return Lexeme(_plain_kind(token, tokens, at, found), at, at + 1)
 
 
-def _plain_kind(token: Token, tokens: Sequence[Token], at: int) -> str:
+def _plain_kind(token: Token, tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if token.low in ("number", "no", "nr") and after is not None and (after.kind == "number" or after.text == "."):
         return ""
@@ -239,6 +242,13 @@ def _plain_kind(token: Token, tokens: Sequence[Token], at: int) -> str:
         return "w"
     if token.low in FILLERS:
         return ""
+    if (
+        token.text == "R"
+        and [one.kind for one in found[-3:]] == ["w", "n", "n"]
+        and (not after or after.kind == "mark")
+    ):
+        # "W3 16 R" is shorthand for a restart, no right foot.
+        return "R"
     if token.kind == "fraction" or token.low in STEP_WORDS:
         return "m"
     if token.kind == "amp":

@@ -15,50 +15,6 @@ _MOST_NAMED = 9
 """A larger number after "restart" or "tag" is no name but a place."""
 
 
-def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
-    pre = match["pre"]
-    inside = range(match.start("core"), match.end("core"))
-    numbers = [s.number(at) for at in inside if s.letters[at] in "no"]
-    letters = match["core"]
-    if re.search(r"n[-U]n", letters) and len(numbers) == 2:
-        numbers = list(range(numbers[0], min(numbers[1], numbers[0] + 40) + 1))
-    at = "end" if set("AEBOZ") & set(pre) or match["post"] else ""
-    if set("BO") & set(pre):
-        numbers = [number - 1 for number in numbers]
-    if "Z" in pre:
-        numbers = numbers[:1]
-    facing = next((s.lexemes[i].facing for i in inside if s.letters[i] == "f"), None)
-    span = s.span(match.start(), match.end())
-    ends = bool(match["post"])
-    return [Atom("walls", match.start(), match.end(), tuple(numbers), at, span=span, nth=facing, declares=ends)]
-
-
-def every(s: Letters, match: re.Match[str]) -> list[Atom]:
-    words = s.words(match.start("core"), match.end("core")).lower()
-    every = "every"
-    if "odd" in words:
-        every = "odd"
-    elif any(word in words for word in ("even", "other", "alternat", "second", "2nd")):
-        every = "even"
-    elif "L" in match["core"]:
-        every = "last"
-    part = next((one.text for one in s.lexemes[match.start() : match.end()] if one.kind == "p"), "")
-    at = "end" if set("AEB") & set(match["pre"]) else ""
-    span = s.span(match.start(), match.end())
-    return [Atom("walls", match.start(), match.end(), at=at, every=every, part=part, span=span)]
-
-
-def passes(s: Letters, match: re.Match[str]) -> list[Atom]:
-    inside = range(match.start("core"), match.end("core"))
-    numbers = tuple(s.number(at) for at in inside if s.letters[at] in "no")
-    part = next(s.lexemes[at].text for at in inside if s.letters[at] == "p")
-    at = "end" if set("AEB") & set(match["pre"]) else ""
-    every = "" if numbers else "every"
-    if "B" in match["pre"]:
-        at = "before"
-    return [Atom("walls", match.start(), match.end(), numbers, at, part, every, s.span(match.start(), match.end()))]
-
-
 def _count_spec(s: Letters, match: re.Match[str]) -> Spec:
     """The count of a place, without its section."""
     first, last = match.span("cnt")
@@ -79,16 +35,16 @@ def _count_spec(s: Letters, match: re.Match[str]) -> Spec:
     )
 
 
-def _section_spec(s: Letters, match: re.Match[str]) -> Spec:
-    """The section of a place; of several the last."""
+def _section_spec(s: Letters, match: re.Match[str], which: int = -1) -> Spec:
+    """The section of a place; of several the last, or another."""
     first, last = match.span("sec")
     letters = match["sec"]
     holders = [at for at in range(first, last) if s.letters[at] in "nxoq"]
     span = s.span(first, last)
     if letters == "Ls":
         return Spec(span, s.words(first, last), from_end=True)
-    holder = holders[-1]
-    # The words that name the last of several: "S5" of "S1-S5", "section ii" of "sections i and ii".
+    holder = holders[which]
+    # The words that name one of several: "S5" of "S1-S5", "section ii" of "sections i and ii".
     text = s.words(first, last) if len(holders) == 1 else f"section {s.words(holder, holder + 1)}"
     if letters[-1] == "q":
         named = s.lexemes[holder].text
@@ -126,8 +82,9 @@ def place(s: Letters, match: re.Match[str]) -> list[Atom]:
     if spec is None:
         return []
     spec = replace(spec, before="B" in pre or "O" in pre, on=pre == "I" and not sectioned)
+    stops = [Atom("act", match.start(), match.start() + 1, act="Q")] if re.match("E+A", pre) else []
     last = [Atom("only", match.start(), match.end())] if set("Du") & set(pre) or match.group().endswith("u") else []
-    return [Atom("place", match.start(), match.end(), spec=spec), *last]
+    return [*stops, Atom("place", match.start() + len(stops), match.end(), spec=spec), *last]
 
 
 def between(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -150,9 +107,9 @@ def _end_of(s: Letters, at: int, is_count: bool) -> Spec:
 
 def skip(s: Letters, match: re.Match[str]) -> list[Atom]:
     if match.groupdict().get("sec"):
-        spec = replace(_section_spec(s, match), before=True)
-        return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
-    if match.groupdict().get("rest"):
+        last = _section_spec(s, match)
+        spec = replace(_section_spec(s, match, 0), before=True, upto=last.section)
+    elif match.groupdict().get("rest"):
         at = match.start("rest")
         spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), from_end=True)
     else:

@@ -46,6 +46,8 @@ class Spec:
     """A part of the whole: half way, all."""
     from_end: bool = False
     """`count` is counted from the end: "without the last 8"."""
+    upto: int | None = None
+    """Of sections that are left out: the last of them."""
     here: int = 0
     """The line of a marker that stands at the place itself."""
 

@@ -90,7 +90,8 @@ class _Builder:
         """Return the statements; an act told first goes for all that have none of their own."""
         statements = [*self._statements, self._now]
         for one in statements:
-            if not one.acts and not one.changes and self._lead and (one.walls or one.place):
+            told = one.place or (one.walls and not one.goes_on)
+            if not one.acts and not one.changes and self._lead and told:
                 one.acts = list(self._lead)
         if any(act.act == "R" for act in self._lead):
             for one in statements[1:]:
@@ -109,6 +110,9 @@ class _Builder:
     def take(self, at: int) -> None:
         """Add the phrase at an index."""
         part = self._parts[at]
+        if isinstance(part, Atom) and self._goes_on_there(part):
+            self._take_onward(part)
+            return
         if self._opens(at, part):
             self._new(keep=isinstance(part, Atom) and part.kind in ("place", "change") and not self._walls_follow(at))
         if not self._now.says_something and not self._now.loose:
@@ -120,6 +124,14 @@ class _Builder:
             self._now.counted = part
             return
         getattr(self, f"_take_{part.kind}")(part)
+
+    def _goes_on_there(self, part: Atom) -> bool:
+        """Whether a place after an extra is where the dance goes on: "tag (heel, together), then section 3"."""
+        now = self._now
+        danced = now.place is not None and (now.bodies or now.inserts) and part.kind == "place"
+        return (
+            bool(danced) and self._sentence.letters[part.first] == ">" and self._sentence.letters[part.last - 1] in "nx"
+        )
 
     def _in_brackets_after_a_place(self, at: int) -> bool:
         before, part = self._parts[at - 1] if at else None, self._parts[at]
@@ -203,6 +215,9 @@ class _Builder:
             now.faces[-1] = (now.faces[-1][0], True)
 
     def _take_place(self, atom: Atom) -> None:
+        if self._now.changes and self._now.change is None and atom.spec is not None and atom.spec.first:
+            self._now.change = atom.spec
+            return
         walls = self._now.walls
         if walls is not None and walls.declares and not self._now.acts and self._now.place is None:
             # "Wall 8 is the end: after 16 counts ..."
@@ -225,7 +240,9 @@ class _Builder:
         if atom.act in _LEAVES and self._now.bodies:
             self._now.body_before_leave = True
         letter = self._sentence.letters[atom.first]
-        if letter == "E" and atom.act == "Q" and self._now.walls is not None and self._now.place is None:
+        after = self._sentence.letters[atom.last : atom.last + 1]
+        alone = letter == "E" and atom.act == "Q" and after != "A"
+        if alone and self._now.walls is not None and self._now.place is None:
             # "Tag on wall 3 (at the end)".
             self._now.walls = replace(self._now.walls, at="end")
             return
@@ -265,7 +282,8 @@ class _Builder:
 
     def _take_onward(self, atom: Atom) -> None:
         self._now.goes_on = True
-        self._now.onward = self._now.onward or atom.spec
+        spec = replace(atom.spec, before=True) if atom.spec is not None else None
+        self._now.onward = self._now.onward or spec
 
     def _take_only(self, atom: Atom) -> None:
         self._now.only = True

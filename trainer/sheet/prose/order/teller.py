@@ -66,6 +66,7 @@ class Teller:
             self._announce(sentence, statement)
             return
         self._settle_loose(sentence, statement)
+        _length_for_place(statement)
         if statement.walls is None:
             self._without_walls(sentence, statement)
             return
@@ -134,7 +135,7 @@ class Teller:
         made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
         if made:
             context.claims.append(made)
-            context.place = statement.place
+            context.place = statement.place or context.place
 
     def _borrow_acts(self, statement: Statement) -> None:
         """Give a statement what a heading or a sentence before says is done."""
@@ -148,7 +149,7 @@ class Teller:
             if inherits and not statement.leave and not statement.goes_on and not at_end:
                 statement.acts = [*statement.acts, restart]
             return
-        if whole or context.owner is not None:
+        if whole or context.owner is not None or (statement.goes_on and statement.place is None):
             return
         if statement.place is not None or at_end or statement.bodies or (heads and not statement.faces):
             statement.acts = [replace(act, declares=False) for act in heads]
@@ -208,6 +209,16 @@ class Teller:
 def _calls_for(claim: Claim, act: Atom) -> bool:
     """Whether a claim calls for the extra already: "Tag after wall 2. The tag has 4 counts"."""
     return not act.number and any(isinstance(one, Ref) and one.kind == KINDS[act.act] for one in claim.inserts)
+
+
+def _length_for_place(statement: Statement) -> None:
+    """At the end of a wall "do 8 extra counts" is the length of what is added, not a place."""
+    if statement.walls is None or statement.walls.at != "end" or not statement.bodies or statement.acts:
+        return
+    spec = statement.place if statement.only else next((atom.spec for atom in statement.loose if atom.act == "c"), None)
+    if spec is not None and spec.count is not None and spec.section is None and not spec.first:
+        statement.acts = [Atom("act", 0, 0, act="T", counts=spec.count)]
+        statement.place, statement.only = None, False
 
 
 def _may_place(sentence: Sentence, statement: Statement, loose: Atom) -> bool:
