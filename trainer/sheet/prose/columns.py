@@ -15,7 +15,7 @@ _HEADS = {
     "beat", "beats", "count", "counts", "ct", "cts", "step", "steps", "facing", "face", "faces", "wall", "dir", "direction",
     "o'clock", "clock", "what", "do", "this", "the", "feet", "foot", "left", "right", "lf", "rf", "l", "r", "notes", "note",
     "you", "action", "description", "movement", "move", "moves", "time", "timing", "no", "#", "where", "side", "turn", "weight",
-    "to", "how", "it", "does", "footwork", "look", "looking", "and", "/", "on", "bar", "bars",
+    "ends", "end", "figure", "figures", "to", "how", "it", "does", "footwork", "look", "looking", "and", "/", "on", "bar", "bars",
 }  # fmt: skip
 _FEET = {"left foot": "left", "right foot": "right", "lf": "left", "rf": "right", "left": "left", "right": "right"}
 
@@ -37,6 +37,7 @@ _LOOKS = {
 _ROOM = {
     "home": Fraction(0), "front": Fraction(0), "right": Fraction(1, 4), "back": Fraction(1, 2), "left": Fraction(3, 4),
 }  # fmt: skip
+_COUNTS = {"count", "counts", "ct", "cts", "beat", "beats", "timing", "no", "#", "bar", "bars"}
 _DITTO = {'"', "''", "'", "-", "~", "do", "same"}
 
 
@@ -46,6 +47,7 @@ def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:
     feet: dict[int, str] = {}
     looks: set[int] = set()
     joins: set[int] = set()
+    after: set[int] = set()
     for line in _read_down(lines):
         heads = [" ".join(token.low for token in cell) for cell in line.cells]
         if len([head for head in heads if head]) > 1 and _is_head(line):
@@ -53,10 +55,18 @@ def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:
             feet = found if len(found) > 1 else {}
             looks = {place for place, head in enumerate(heads) if head in _LOOKS}
             joins = {place for place, head in enumerate(heads) if head in ("foot", "feet", "which foot")}
+            told = [
+                place
+                for place, head in enumerate(heads)
+                if head and head not in _COUNTS | _LOOKS and place not in joins
+            ]
+            after = {place for place in joins if told and place > told[0]}
+            joins -= after
             continue
         if len(heads) < 2:
             feet = {}
         line = _joined(line, joins) if joins and len(heads) > 1 else line
+        line = _in_brackets(line, after) if after and len(heads) > 1 else line
         line = _with_looks(line, looks) if looks and len(heads) > 1 else line
         done.append(_with_feet(line, feet) if feet else line)
     return tuple(done)
@@ -77,12 +87,31 @@ def _joined(line: Line, joins: set[int]) -> Line:
     return replace(line, tokens=tuple(tokens))
 
 
+def _in_brackets(line: Line, after: set[int]) -> Line:
+    """Return a line with the cell of a column of feet, that stands after the steps, in brackets behind them."""
+    tokens: list[Token] = []
+    cell, open_bracket = 0, False
+    for token in line.tokens:
+        if token.text == BREAK:
+            cell += 1
+            if open_bracket:
+                tokens.append(replace(token, text=")", low=")"))
+            open_bracket = cell in after
+            if open_bracket:
+                tokens.append(replace(token, text="(", low="("))
+                continue
+        tokens.append(token)
+    if open_bracket:
+        tokens.append(replace(tokens[-1], kind="mark", text=")", low=")", value=None))
+    return replace(line, tokens=tuple(tokens))
+
+
 def _read_down(lines: Sequence[Line]) -> list[Line]:
     """Return the lines with a row of counts and the row of steps below it made one line: count, steps, count, steps."""
     done: list[Line] = []
     for line in lines:
         above = done[-1] if done else None
-        if above is not None and _over(above, line):
+        if above is not None and above.number == line.number - 1 and _over(above, line):
             done[-1] = _paired(above, line)
         else:
             done.append(line)
@@ -94,27 +123,47 @@ def _cells(line: Line) -> list[tuple[Token, ...]]:
 
 
 def _over(above: Line, line: Line) -> bool:
-    counts, steps = _cells(above), _cells(line)
-    if len(counts) < 3 or len(counts) != len(steps):
-        return False
-    called = [cell for cell in counts if cell[0].low not in _LOOKS]
-    return all(_is_count(cell) for cell in called) and sum(_is_count(cell) for cell in steps) <= 1
+    """Whether a line holds nothing but counts, and the one below it a step for each, or for some together."""
+    counts, steps = _row(above), _cells(line)
+    if any(cell[0].low in _LOOKS for cell in _cells(above)):
+        steps = steps[:-1]
+    return len(counts) > 2 and len(steps) > 1 and all(map(_is_count, counts)) and not any(map(_is_count, steps))
+
+
+def _row(line: Line) -> list[tuple[Token, ...]]:
+    """The cells of a row of counts: without a name in front and without the head of a column of facings."""
+    cells = _cells(line)
+    if cells and len(cells[0]) < 3 and not _is_count(cells[0]):
+        cells = cells[1:]
+    return [cell for cell in cells if cell[0].low not in _LOOKS]
 
 
 def _is_count(cell: Sequence[Token]) -> bool:
-    return all(
-        token.kind in ("number", "amp") or token.low in ("a", "e", "-", "count", "counts", "and") for token in cell
-    )
+    words = ("a", "e", "-", "count", "counts", "and")
+    return all(token.kind in ("number", "amp") or token.low in words for token in cell)
 
 
 def _paired(counts: Line, steps: Line) -> Line:
+    """Return one line: each step after the counts that stand over it, by their columns."""
+    cells = _cells(steps)
+    looks = any(cell[0].low in _LOOKS for cell in _cells(counts))
+    facing = cells.pop() if looks and len(cells) > 1 else ()
+    starts = [cell[0].column for cell in cells]
+    above: list[list[Token]] = [[] for _ in cells]
+    row = _row(counts)
+    for place, cell in enumerate(row):
+        for token in cell:
+            under = place if len(row) == len(cells) else sum(start <= token.column + 1 for start in starts) - 1
+            above[max(under, 0)].append(token)
     tokens: list[Token] = []
-    for count, step in zip(_cells(counts), _cells(steps), strict=True):
-        gap = replace(step[0], kind="mark", text=BREAK, low=BREAK, glued=False)
-        if count[0].low in _LOOKS:
-            tokens.append(_as_facing(step[0]))
-        else:
-            tokens += [*([gap] if tokens else []), *count, gap, *step]
+    named = [token for cell in _cells(counts)[:1] for token in cell if not _is_count(cell)]
+    if named and named[0].low not in _LOOKS:
+        tokens += named
+    for over, cell in zip(above, cells, strict=True):
+        gap = replace(cell[0], kind="mark", text=BREAK, low=BREAK, glued=False)
+        tokens += [*([gap] if tokens else []), *over, *([gap] if over else []), *cell]
+    if facing:
+        tokens.append(_as_facing(facing[0]))
     return replace(steps, tokens=tuple(tokens))
 
 

@@ -26,7 +26,9 @@ _FOOTER = re.compile(
 _FOOTER_END = re.compile(r"\bpage\s+\d+(?:\s*(?:of|/)\s*\d+)?\W*$", re.IGNORECASE)
 _RULE = re.compile(r"^[\s\-=_*~#.+|:•>]*$")
 _LETTER = re.compile(r"^\s*\(?([a-h])[).]\s+", re.IGNORECASE)
-_STAMP = re.compile(r"^\s*\[?\d{1,2}[:.]\d\d(?:\s*[ap]m)?\]?\s*[-,]?\s*(?=[A-Za-z][\w ]{0,20}:\s)", re.IGNORECASE)
+_STAMP = re.compile(
+    r"^\s*\[?\d{1,2}[:.]\d\d(?:[:.]\d\d)?(?:\s*[ap]m)?\]?\s*[-,]?\s*[A-Za-z][\w .]{0,20}:\s", re.IGNORECASE
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +59,7 @@ class Line:
 
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
-    raw = plain(text).split("\n")
+    raw = _as_cells(plain(text).split("\n"))
     repeated = _page_heads(raw)
     lettered = {match[1] for line in raw if (match := _LETTER.match(line))} >= {"a", "b"}
     lines = []
@@ -72,6 +74,15 @@ def clean_lines(text: str) -> tuple[Line, ...]:
         if tokens:
             lines.append(Line(number, tokens, start))
     return tuple(_joined(lines))
+
+
+def _as_cells(raw: Sequence[str]) -> list[str]:
+    """Return the lines of a spreadsheet that parts its cells by semicolons with strokes instead."""
+    full = [line for line in raw if line.strip()]
+    parted = Counter(line.count(";") for line in full if line.count(";") > 1)
+    if not parted or parted.most_common(1)[0][1] < 0.6 * len(full):
+        return list(raw)
+    return [line.replace(";", BREAK) for line in raw]
 
 
 def _page_heads(raw: Sequence[str]) -> set[int]:

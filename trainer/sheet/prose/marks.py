@@ -80,7 +80,7 @@ _OPENERS = {"count", "counts", "ct", "cts", "beat", "beats", "cnt", "cnts"}
 _NOT_BEFORE = {
     "wall", "walls", "w", "section", "sections", "sec", "s", "set", "part", "block", "phrase", "x", "after", "figure", "figures",
     "tag", "page", "option", "version", "until", "till", "through", "restart", "about", "wait", "intro", "plus", "another",
-    "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "and", "bar", "bars", "eights", "eight",
+    "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars", "eights", "eight",
     "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "st", "nd", "rd",
     "th",
 }  # fmt: skip

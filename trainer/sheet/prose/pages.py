@@ -95,7 +95,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     marks = _with_whole_sections(marks, texts, phrase)
     links = chain(marks, phrase)
     texts, links = _without(texts, links, summed_up(marks, phrase))
-    links = _within(links, phrase, total)
+    links = _unfolded(_within(links, phrase, total), phrase)
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = _runs(texts, links, phrase, order_numbers)
@@ -138,6 +138,22 @@ def _tells_a_section(line: Line) -> bool:
         if token.text in ("-", ":", BREAK, ".", ")") and index and is_section_name(line.tokens[:index]):
             return len(line.tokens) - index > 5
     return False
+
+
+def _unfolded(links: Sequence[Link], phrase: int) -> tuple[Link, ...]:
+    """Return links with numbers that go on where counts run over the edge of a section: 8&1, 2-3 becomes 8&9, 10-11."""
+    done: list[Link] = []
+    shift = 0
+    last: Link | None = None
+    for link in links:
+        if link.restarts:
+            shift = 0
+        elif last is not None and last.mark.end.number == phrase + 1 and link.mark.start.number in (1, 2):
+            shift += phrase
+        last = link
+        places = tuple(Place(None if p.number is None else p.number + shift, p.sub) for p in link.mark.places)
+        done.append(replace(link, mark=replace(link.mark, places=places)) if shift else link)
+    return tuple(done)
 
 
 def _within(links: Sequence[Link], phrase: int, total: int | None) -> tuple[Link, ...]:
@@ -390,7 +406,7 @@ def _at_bound(mark: Mark, phrase: int) -> bool:
     start = mark.start
     if start.number is None:
         return False
-    return (start.number if start.sub else start.number - 1) % phrase == 0
+    return (start.number if start.sub else start.number - 1) % phrase in (0, 1)
 
 
 def _take_line(line: Line, here: Sequence[Link], runs: list[_Run], phrase: int, before: Line | None) -> None:
@@ -497,7 +513,16 @@ def _is_named_section(run: _Run) -> bool:
 
 
 def _length(run: _Run) -> int:
-    return max((place.number for link in run.links for place in link.mark.places if place.number), default=0)
+    """The counts of a run, without the 1 of a last 8&1."""
+    length = max((place.number for link in run.links for place in link.mark.places if place.number), default=0)
+    places = run.links[-1].mark.places if run.links else ()
+    over = (
+        len(places) > 2
+        and places[-1].number == length
+        and bool(places[-2].sub)
+        and length in (7, 9, 17, 25, 33, 41, 49, 57, 65)
+    )
+    return length - 1 if over else length
 
 
 def _blocks(runs: Sequence[_Run], phrase: int, feel: Feel, fill: Fill) -> list[Block]:
@@ -564,7 +589,8 @@ def _inner_bounds(run: _Run, base: int, phrase: int) -> list[Bound]:
         for index, heading in run.inner:
             start = run.links[index].mark.start if index < len(run.links) else None
             if start is not None and start.number is not None:
-                found.append(Bound(base + (start.number if start.sub else start.number - 1), heading))
+                beat = start.number if start.sub else start.number - 1
+                found.append(Bound(base + beat // phrase * phrase, heading))
         return found
     length = _length(run)
     if length % phrase == 1 and length > phrase:

@@ -6,7 +6,7 @@ go on to the mark after them, but for what ends the sentence of the mark before.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
@@ -46,6 +46,9 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     cost_after = _cost(after, (), fill) + 0.4 * bool(_said(stream.words[-1]) and not _said(stream.words[0]))
     lean = cost_after - cost_before + _layout(stream)
     chosen = before if lean + leaning >= 0 else after
+    titled = _titled(stream)
+    if titled and _cost(titled, (), fill) < min(cost_before, cost_after) - 0.4:
+        chosen = titled
     return tuple(_trimmed(piece) for piece in _mended([_without_remarks(piece, fill) for piece in chosen], fill)), lean
 
 
@@ -100,6 +103,27 @@ def _counts_before(stream: Stream) -> list[Piece]:
     return [_trimmed(Piece(mark, words)) for mark, words in zip(stream.marks, stream.words[1:], strict=True)]
 
 
+def _titled(stream: Stream) -> list[Piece]:
+    """Return each mark with the words before it in its line and those of the lines below: a title, then its steps."""
+    heads: list[tuple[Token, ...]] = []
+    bodies: list[tuple[Token, ...]] = []
+    for words, mark in zip(stream.words, stream.marks, strict=False):
+        at = next((index for index, token in enumerate(words) if token.line >= mark.number), len(words))
+        bodies.append(words[:at])
+        heads.append(words[at:])
+    bodies = [*bodies[1:], stream.words[-1]]
+    ends = [not body or body[0].line > mark.number for mark, body in zip(stream.marks, bodies, strict=True)]
+    if not all(ends):
+        return []
+    told = [bool(_said(head) and _said(body)) for head, body in zip(heads, bodies, strict=True)]
+    if sum(told) < 0.7 * len(told):
+        return []
+    return [
+        _trimmed(Piece(mark, (*head, *(replace(word, kind="mark", text=":", low=":") for word in head[-1:]), *body)))
+        for mark, head, body in zip(stream.marks, heads, bodies, strict=True)
+    ]
+
+
 def _counts_after(stream: Stream) -> list[Piece]:
     heads: list[tuple[Token, ...]] = [stream.words[0]]
     tails: list[tuple[Token, ...]] = []
@@ -145,7 +169,9 @@ def _mended(pieces: list[Piece], fill: Fill) -> tuple[Piece, ...]:
     done = list(pieces)
     for index in range(len(done) - 1):
         first, second = done[index], done[index + 1]
-        if first.mark.first == second.mark.first == 0 and first.mark.line != second.mark.line:
+        if max(first.mark.first, second.mark.first) <= 1 and first.mark.line != second.mark.line:
+            continue
+        if first.mark.closed and second.mark.closed and any(token.text == BREAK for token in first.text):
             continue
         now = _pair(first, second, fill)
         if now < 0.9:

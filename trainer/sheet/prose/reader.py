@@ -1,5 +1,6 @@
 """A teacher's sheet to a routine: page, items, readings, the cheapest path, the order, the extras where they are danced."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -61,7 +62,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     """
     lines, beside = _parted(with_facings(with_columns(clean_lines(text))))
     facts = header_facts([line.tokens for line in _head(lines)])
-    page = page_of(lines, is_order, fills, total=facts.counts)
+    page = page_of(lines, is_order, fills, total=_total(lines, facts))
     facts = header_facts([line.tokens for line in (*page.header, *page.remarks)])
     reader = _Reader(page, facts, gloss_of([line.tokens for line in (*page.header, *page.remarks)]))
     mains = [block for block in page.blocks if block.kind == "main"]
@@ -89,6 +90,15 @@ def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]
         if rest:
             kept.append(replace(line, tokens=rest))
     return kept, beside
+
+
+def _total(lines: Sequence[Line], facts: Facts) -> int | None:
+    """The stated length of the main dance, also where it is told as 4 x 8."""
+    for line in lines[:8]:
+        match = re.search(r"\b(\d{1,2}) (?:x|times) (6|8)\b", line.words)
+        if match:
+            return int(match[1]) * int(match[2])
+    return facts.counts
 
 
 def _opens_with_counts(line: Line) -> bool:
