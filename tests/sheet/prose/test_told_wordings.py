@@ -6,13 +6,24 @@ from typing import Any
 import pytest
 
 from tests.sheet.prose.telling_text import as_text, known, rows_of, told_of
+from trainer.sheet.prose.facings import with_facings
+from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.told import read_order
 
-ROWS = rows_of("told_wordings.toml", "restarts", "extras", "changes", "mixed", "voices", "chatter", "letters", "notes")
+ROWS = rows_of(
+    "told_wordings.toml", "restarts", "extras", "changes", "mixed", "voices", "chatter", "letters", "notes", "replies"
+)
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["text"])
 def test_a_wording_tells_its_order(row: dict[str, Any]) -> None:
     assert as_text(told_of(row["text"], known(32, walls=2))) == row["tells"], row["reason"]
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["text"])
+def test_a_wording_tells_the_same_once_its_facings_were_found(row: dict[str, Any]) -> None:
+    lines = [line.tokens for line in with_facings(clean_lines(row["text"]))]
+    assert read_order(lines, known(32, walls=2)).order == told_of(row["text"], known(32, walls=2)).order
 
 
 SLIPS = [

@@ -36,8 +36,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:[>&]y|tU|tI|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
         (r"(?:[>&]?t?[Uj]|[>&]t|>)p(?!n?t|\()", makers.next_part),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
-        (r"[wW][:#]?n\(n-?c?\)(?:(?:,&?|&)n\(n-?c?\))+", wall_makers.walls_with_counts),
-        (r"[wW]:?n\(?f\)?(?:(?:,&?|&)n\(?f\)?)+", wall_makers.walls_with_facings),
+        (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
+        (r"(?P<pre>[AEI>Dj]*)[wW]:?n\(?f\)?(?:(?:,&?|&)n\(?f\)?)+", wall_makers.walls_with_facings),
         (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
         (
             rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>]|$))?",
@@ -63,6 +63,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"(?:(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
             makers.change,
         ),
+        (r"(?P<lastn>Ln?-?c)I?(?:b|M(?!I?c?n))[IU]?:?", makers.change),
         (rf"M[m?]{{1,5}}I{_CHANGED}(?:[IU]|b)?:?", makers.change),
         (r"(?:V|b)[m?I]*?I(?P<cnt>cn-n|cn)", makers.change),
         (r"H(?P<cnt>cn-n|cn)", makers.held),

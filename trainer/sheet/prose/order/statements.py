@@ -205,6 +205,9 @@ class _Builder:
     def _take_walls(self, atom: Atom) -> None:
         now = self._now
         if now.walls is not None and self._same_walls(atom):
+            if now.walls.every == "last" and not now.acts:
+                # "Final wall (wall 9): dance 14 counts, then ..." ends the dance.
+                now.acts.append(Atom("act", 0, 0, act="X"))
             now.walls = replace(atom, at=atom.at or now.walls.at)
             return
         if now.walls is not None and now.walls.walls and atom.walls:
@@ -224,6 +227,11 @@ class _Builder:
             self._now.acts.append(Atom("act", 0, 0, act="X"))
         self._now.place = self._now.place or atom.spec
         self._now.skips |= atom.act == "K"
+        letters = self._sentence.letters
+        # "You dance 16 counts of wall 3": no more of it.
+        self._now.only |= (
+            letters[atom.last : atom.last + 2] in ("Iw", "jw") and letters[atom.first] == "n" and "D" in letters
+        )
         if not self._now.walls and not self._now.acts:
             self._place_first = True
 

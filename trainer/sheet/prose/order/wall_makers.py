@@ -27,9 +27,10 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
 def walls_with_counts(s: Letters, match: re.Match[str]) -> list[Atom]:
     """How much is danced of each wall of a list: "walls 3 (16 counts) and 7 (24 counts)"."""
     atoms = []
-    for at in range(*match.span()):
-        if s.letters[at] == "n" and s.letters[at - 1] != "(":
-            atoms.append(Atom("walls", at, at + 1, (s.number(at),), span=s.span(at, at + 1)))
+    where = "end" if set("AE") & set(match["pre"]) else ""
+    for at in range(match.end("pre"), match.end()):
+        if s.letters[at] == "n" and s.letters[at - 1] in "wW:#,&":
+            atoms.append(Atom("walls", at, at + 1, (s.number(at),), where, span=s.span(at, at + 1)))
         elif s.letters[at] == "n":
             lexeme = s.lexemes[at]
             spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=lexeme.number, suffix=lexeme.suffix)
@@ -40,9 +41,10 @@ def walls_with_counts(s: Letters, match: re.Match[str]) -> list[Atom]:
 def walls_with_facings(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A facing for each wall of a list: "walls 3 (6:00), 5 (12:00)"."""
     atoms = []
-    for at in range(*match.span()):
+    where = "end" if set("AE") & set(match["pre"]) else ""
+    for at in range(match.end("pre"), match.end()):
         if s.letters[at] == "n":
-            atoms.append(Atom("walls", at, at + 1, (s.number(at),), span=s.span(at, at + 1)))
+            atoms.append(Atom("walls", at, at + 1, (s.number(at),), where, span=s.span(at, at + 1)))
         elif s.letters[at] == "f":
             atoms.append(Atom("face", at, at + 1, facing=s.lexemes[at].facing))
     return atoms
