@@ -21,9 +21,14 @@ def _next(path: Path, role: Role, clause: Clause) -> Path | None:
 
 def _last(path: Path, role: Role, clause: Clause) -> Path | None:
     before = path.drafts[-1] if path.drafts else None
-    if before is None or before.turns != NO_TURN:
-        return None
     turns: tuple[Fraction, ...] = role.value
+    if before is None:
+        return None
+    if before.turns != NO_TURN:
+        # "¼ left, left forward sweeping a further ½": the second is made on the standing foot.
+        both = before.turns[0] + turns[0]
+        told = path._replace(preference=path.preference + 0.25)
+        return told.with_last(replace(before, turns=(both,), then=turns[0])) if clause.joined else None
     word = clause.turning.word if clause.turning is not None else ""
     if before.figure and word != "spiral":
         whole = _figure_end(path)

@@ -69,7 +69,13 @@ class Builder:
         self.close(follows=False)
         self.joined = False
         if self.made and (lex.kind == "open" or lex.value in (":", "=", "-", "|")):
-            self.made[-1] = replace(self.made[-1], introduces=":" if lex.value in (":", "=") else "(")
+            sign = ":" if lex.value in (":", "=") else "("
+            last = len(self.made) - 1
+            self.made[last] = replace(self.made[last], introduces=sign)
+            while sign == ":" and last and self.made[last].joined:
+                # "Touch steps: ...": the whole row of words is the name.
+                last -= 1
+                self.made[last] = replace(self.made[last], introduces=sign)
         if lex.kind == "open":
             self.depth += 1
         elif lex.kind == "close":

@@ -70,6 +70,8 @@ class Clause:
     """In brackets."""
     again: bool = False
     finish: bool = False
+    body: bool = False
+    """It tells of arms, shoulders, the head: a count of styling, if it has one."""
     upbeat: bool = False
     """An & among the words, which may stand for a step of its own: "heel & heel &"."""
     start: Foot | None = None

@@ -81,7 +81,8 @@ def _move_entries() -> Iterator[tuple[str, Lex]]:
         if move in (Move.PIVOT, Move.TURN, Move.UNWIND):
             continue
         for phrase in row.words:
-            if phrase == "ball step":
+            if phrase == "ball step" or "weight" in phrase:
+                # Read word by word: two steps, and a note of weight.
                 continue
             if phrase in ("ball", "heel", "toe"):
                 yield phrase, _lex("part", phrase, phrase)

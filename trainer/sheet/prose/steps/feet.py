@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from trainer.sheet.prose.steps.lex import Lex
-from trainer.terms import Direction, Foot, Move
+from trainer.sheet.prose.steps.parts import with_parts
+from trainer.terms import Direction, Foot
 
 
 class Reference(NamedTuple):
@@ -26,63 +27,12 @@ _DIAGONALS = {
     ("back", Foot.RIGHT): Direction.BACK_RIGHT,
     ("back", Foot.LEFT): Direction.BACK_LEFT,
 }
-_LOOKING = {
-    "look", "looking", "looks", "lean", "leaning", "angle", "angled", "angling", "face", "facing", "opening", "open",
-    "head",
-}  # fmt: skip
-"""Words of the body after which right and left are no feet."""
-
 _ARTICLES = {"the", "your", "my", "a", "of", "and", "over", "own", "out", "towards", "then"}
 
 
 def with_feet(lexes: Sequence[Lex]) -> list[Lex]:
     """Return the lexemes with feet, references, sides, diagonals and runs told apart."""
-    return _runs(_diagonals(_named(_parts(lexes))))
-
-
-def _parts(lexes: Sequence[Lex]) -> list[Lex]:
-    """Join a side with the part of the body after it: "right foot", "left knee" are feet, "right hand" is styling."""
-    done: list[Lex] = []
-    at = 0
-    while at < len(lexes):
-        lex = lexes[at]
-        part = lexes[at + 1] if at + 1 < len(lexes) and lexes[at + 1].kind == "part" else None
-        if lex.kind == "task" and lex.value == "both":
-            done.append(lex._replace(kind="foot", value=Foot.BOTH))
-            if part is not None and part.value in ("foot", "arm"):
-                at += 1
-        elif lex.kind == "side" and part is not None and part.value in ("foot", "knee"):
-            done.append(lex._replace(kind="foot"))
-            at += 1
-        elif lex.low in _LOOKING:
-            seen, at = _seen(lexes, at)
-            done.append(seen)
-            continue
-        elif lex.kind == "side" and part is not None and part.value == "arm":
-            done.append(lex._replace(kind="style"))
-            at += 1
-        elif lex.kind == "side" and part is not None:
-            done.append(lex._replace(kind="foot"))
-        elif lex.kind == "part" and lex.value in ("arm", "foot", "knee"):
-            done.append(lex._replace(kind="style"))
-        else:
-            done.append(lex)
-        at += 1
-    return done
-
-
-def _seen(lexes: Sequence[Lex], at: int) -> tuple[Lex, int]:
-    """Return a word of looking with the index after what it looks at: "look left" poses, the rest is styling."""
-    lex, look = lexes[at], at + 1
-    while look < len(lexes) and (lexes[look].kind in _SIGHTS or lexes[look].low in ("to", "on")):
-        look += 1
-    poses = lex.low.startswith("look") and any(one.kind == "side" for one in lexes[at + 1 : look])
-    if poses:
-        return lex._replace(kind="move", value=Move.POSE, ing=lex.low == "looking"), look
-    return lex._replace(kind="style"), look
-
-
-_SIGHTS = {"glue", "style", "side", "part", "prep", "way"}
+    return _runs(_diagonals(_named(with_parts(lexes))))
 
 
 def _named(lexes: Sequence[Lex]) -> list[Lex]:
@@ -98,7 +48,9 @@ def _named(lexes: Sequence[Lex]) -> list[Lex]:
                 done.extend(_related(lex, role, foot, lexes, at, after))
                 at = after
                 continue
-            if role == "prep":
+            if lex.low == "before":
+                lex = lex._replace(kind="task", value="then")
+            elif role == "prep":
                 lex = lex._replace(kind="way")
             elif role in ("to", "on", "start"):
                 lex = lex._replace(kind="glue")
@@ -134,10 +86,21 @@ def _related(lex: Lex, role: str, foot: Lex, lexes: Sequence[Lex], at: int, afte
         return [Lex("ref", Reference(Direction.TOGETHER, foot.value, True), lex.low, lex.span)]
     if role == "to" or (diagonal and role in ("on", "prep")):
         return [Lex("to", foot.value, lex.low, lex.span)]
-    if role == "start":
+    leads = role in ("on", "with") and (not at or lexes[at - 1].kind == "break") and _comma(following)
+    if role == "start" or (leads and not _foot_at(lexes, after + 1)):
+        # "With the left, rock behind the right".
         return [Lex("task", ("start", foot.value), "start", lex.span)]
-    acting = foot._replace(kind="foot")
+    # The first of a row stays what the others are: "with right, left, right".
+    acting = foot if _comma(following) and _foot_at(lexes, after + 1) else foot._replace(kind="foot")
     return [lex, acting] if role == "with" else [acting]
+
+
+def _comma(lex: Lex | None) -> bool:
+    return lex is not None and lex.kind == "break" and lex.value == ","
+
+
+def _foot_at(lexes: Sequence[Lex], at: int) -> bool:
+    return at < len(lexes) and lexes[at].kind in ("side", "foot", "run")
 
 
 def _diagonals(lexes: Sequence[Lex]) -> list[Lex]:

@@ -128,21 +128,28 @@ def _fillings(
     direction = diagonal_of(way, start) if way is not None and not isinstance(way, Direction) else way
     for foot, turn, others, cost in _turned(clause, row, start):
         danced: list[tuple[object, ...]] = []
-        for form in row.forms:
-            n = len(form.steps)
-            drafts = _filled(row, form, foot, direction, turn, others)
-            extra = 0.0
-            if drafts is None and direction is not None:
-                drafts, extra = _filled(row, form, foot, None, turn, others, travelling=direction), 0.08
-            if drafts is None:
-                continue
+        for form, drafts, extra in _forms(row, foot, direction, turn, others):
             key = tuple((draft.foot, draft.moves, draft.turns) for draft in drafts)
-            same = sum(len(one) == n for one in danced)
+            same = sum(len(one) == len(key) for one in danced)
             if key in danced or same > 1:
                 continue
             danced.append(key)
-            other = 0.05 * (n != len(row.forms[0].steps))
-            yield cost + extra + 0.08 * same + other, _placed(clause, drafts, turn, others)
+            shorter = 0.05 * (len(key) != len(row.forms[0].steps))
+            yield cost + extra + 0.08 * same + shorter, _placed(clause, drafts, turn, others)
+
+
+def _forms(
+    row: Figure, foot: Foot | None, direction: Direction | None, turn: Fraction, others: tuple[Fraction, ...]
+) -> Iterator[tuple[Form, tuple[Draft, ...], float]]:
+    """Yield the forms that go the way said, then the others, made to go there."""
+    fitting = [(form, _filled(row, form, foot, direction, turn, others)) for form in row.forms]
+    for form, drafts in fitting:
+        if drafts is not None:
+            yield form, drafts, 0.0
+    for form, drafts in fitting:
+        forced = _filled(row, form, foot, None, turn, others, travelling=direction) if drafts is None else None
+        if forced is not None and direction is not None:
+            yield form, forced, 0.08
 
 
 def _placed(

@@ -224,9 +224,23 @@ def _turned_first(drafts: Drafts, waiting: Waiting | None) -> tuple[Drafts, Wait
 
 
 _TRAVELLING = {Move.STEP, Move.WALK, Move.RUN}
-_CARRIED = {Move.WALK, Move.RUN, Move.SKATE, Move.SWAY, Move.BUMP, Move.SWIVEL, Move.TWIST, Move.STOMP, Move.HIP_ROLL}
+_CARRIED = {
+    Move.WALK,
+    Move.RUN,
+    Move.SKATE,
+    Move.SWAY,
+    Move.BUMP,
+    Move.SWIVEL,
+    Move.TWIST,
+    Move.STOMP,
+    Move.HIP_ROLL,
+    Move.FAN,
+    Move.SPLIT,
+    Move.KNEE_POP,
+}
 """Moves that a bare foot or way after them is more of: "walk right, left", "swivel left, right, centre"."""
 
+_OF_BODY = {Move.SWIVEL, Move.TWIST, Move.HIP_ROLL, Move.FAN, Move.SPLIT, Move.KNEE_POP}
 _OF_BOTH = {Move.SWIVEL, Move.TWIST}
 
 _WAYS = {Foot.RIGHT: Direction.RIGHT, Foot.LEFT: Direction.LEFT}
@@ -246,9 +260,9 @@ def _carried_on(drafts: Drafts, before: Draft, clause: Clause) -> Drafts:
 def _carried(draft: Draft, before: Draft) -> Draft:
     move = before.moves[0]
     way = _WAYS.get(draft.foot or Foot.NONE)
-    if move in (Move.SWIVEL, Move.TWIST, Move.HIP_ROLL):
+    if move in _OF_BODY:
         return replace(draft, moves=before.moves, foot=before.foot, direction=way or draft.direction)
-    if way is None or draft.foot is None:
+    if way is None or draft.foot is None or draft.moves[0] not in (Move.STEP, Move.WALK):
         return draft
     if move is Move.BUMP:
         return replace(draft, moves=before.moves, direction=way, weight=foot_weight(draft.foot))

@@ -8,7 +8,7 @@ from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.roles import NO_TURN, Role, shared
 from trainer.sheet.prose.words import Draft
-from trainer.terms import Foot, Move, Weight
+from trainer.terms import Direction, Foot, Move, Weight
 
 
 def lengths_of(clause: Clause, row: Figure, drafts: tuple[Draft, ...], cost: float) -> Iterator[Role]:
@@ -97,6 +97,12 @@ def _run_lengths(clause: Clause, drafts: tuple[Draft, ...], cost: float) -> Iter
             "events",
             shared(longer, clause.turning.turns) if turned and clause.turning else longer,
             preference=cost + 0.15,
+        )
+    if not any(foot in (Foot.RIGHT, Foot.LEFT) for foot in own):
+        # "Applejacks left, right": one count for each side.
+        sides = {Foot.RIGHT: Direction.RIGHT, Foot.LEFT: Direction.LEFT}
+        yield Role(
+            "events", tuple(replace(drafts[0], direction=sides.get(foot)) for foot in run), preference=cost + 0.05
         )
     each: list[Draft] = []
     for foot in run:

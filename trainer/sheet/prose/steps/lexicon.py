@@ -98,10 +98,16 @@ def _matched(tokens: Sequence[Token], words: Sequence[str], at: int, phrase: tup
     for word in phrase[1:]:
         if end + 1 < len(words) and words[end] == "-" and tokens[end].glued and tokens[end + 1].glued:
             end += 1
+        if end + 1 < len(words) and words[end] in _OWNERS and words[end + 1] == word:
+            end += 1
         if end >= len(words) or words[end] != word:
             return 0
         end += 1
     return end
+
+
+_OWNERS = {"your", "the", "my", "ya", "ur"}
+"""Words that may stand within a phrase: "swing your hips"."""
 
 
 def _single(tokens: Sequence[Token], at: int, depth: int) -> Iterator[Lex]:

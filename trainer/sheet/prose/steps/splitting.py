@@ -41,6 +41,9 @@ def _take(builder: Builder, lex: Lex) -> None:
     if builder.open.kind == "turn" and lex.kind == "figure":
         # "½ Monterey", "¼ turning right jazz box": the turn is the figure's.
         builder.open.kind = "words"
+    elif builder.open.kind == "turn" and lex.kind == "way" and "counts" in builder.open.values:
+        # "A full turn in two steps forward": the way is that of its own steps.
+        return
     elif builder.open.kind == "turn" and lex.kind in _OF_STEPS:
         builder.next(lex)
     builder.placed(lex)

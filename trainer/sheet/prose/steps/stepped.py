@@ -30,7 +30,7 @@ _STILL = {
 _BOTH = {Move.SWIVEL, Move.SPLIT, Move.TWIST, Move.JUMP}
 """Moves of both feet, where none is said."""
 
-PARTS = {"toe": Move.TOE, "heel": Move.HEEL, "ball": Move.BALL}
+PARTS = {"toe": Move.TOE, "heel": Move.HEEL, "ball": Move.BALL, "knee": Move.FAN}
 
 
 def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
@@ -49,7 +49,9 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
         return (move,), True
     parts = [lex.value for lex in clause.moves]
     if parts:
-        return (PARTS[parts[0]],), True
+        move = PARTS[parts[0]]
+        struts = clause.joined and not clause.feet and not clause.ways and move in (Move.HEEL, Move.TOE)
+        return (move, Move.DROP) if struts else (move,), True
     return (Move.STEP,), False
 
 
@@ -115,7 +117,8 @@ def step_roles(clause: Clause) -> Iterator[Role]:
         options = feet_of(clause)
     for foot, cost in options:
         draft = _draft(clause, said, foot)
-        yield from _with_gestures(clause, draft, cost, bare=not names)
+        only_parts = bool(clause.moves) and all(lex.kind == "part" for lex in clause.moves)
+        yield from _with_gestures(clause, draft, cost, bare=not names or only_parts)
     if clause.finish:
         for foot, cost in options:
             yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
@@ -161,7 +164,7 @@ def _draft(clause: Clause, said: tuple[Move, ...], foot: Foot | None) -> Draft:
 
 def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Iterator[Role]:
     move = draft.moves[0]
-    gesture = move in GESTURES and not bare
+    gesture = move in GESTURES and bool(clause.moves)
     turning = clause.turning
     if (gesture or move in _OF_PARTS) and clause.ways and not clause.refs and clause.times == 1 and clause.counts == 0:
         yield from _two_in_one(clause, draft, cost)

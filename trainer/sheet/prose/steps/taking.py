@@ -79,6 +79,8 @@ def _word_roles(clause: Clause) -> Iterator[Role]:
         )
     if clause.at and not clause.unknown:
         yield Role("place", value=())
+    if clause.body and not clause.unknown:
+        yield Role("events", (Draft((Move.POSE,), Foot.NONE, span=clause.span),), preference=0.4)
     if not clause.unknown:
         yield Role("nothing", preference=0.0 if clause.times == 1 else 0.4)
         return

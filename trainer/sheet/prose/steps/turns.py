@@ -51,7 +51,7 @@ class Turning(NamedTuple):
 _SHOULDER = ("over", "across", "by", "towards", "toward")
 _FILL = {
     "a", "an", "the", "your", "of", "to", "making", "make", "makes", "do", "doing", "by", "you", "round", "around",
-    "on", "into", "towards", "toward", "in", "degrees", "degree", "deg",
+    "on", "into", "towards", "toward", "in", "reverse", "degrees", "degree", "deg",
 }  # fmt: skip
 
 
@@ -224,6 +224,9 @@ def _past_standing(lexes: Sequence[Lex], end: int, *, far: bool) -> int:
     look = end
     while look < len(lexes) and (lexes[look].low in ("on", "the") or lexes[look].value == "ball"):
         look += 1
+    if look > end and look < len(lexes) and is_task(lexes[look], "both"):
+        after = look + 1
+        return after + (after < len(lexes) and lexes[after].kind == "part")
     balls = any(lex.kind == "part" and lex.value == "ball" for lex in lexes[end:look])
     balls = balls or (far and look > end and lexes[end].low == "on")
     while look < len(lexes) and lexes[look].low in ("of", "the", "your"):

@@ -31,7 +31,7 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
             at += 1
             continue
         first = len(done)
-        while first and (done[first - 1].kind in ("glue", "style") or is_task(done[first - 1], *_BEFORE_WEIGHT)):
+        while first and (_leads(done[first - 1])):
             first -= 1
         head, at = done[first:], at + 1
         foot, at = _carrier(lexes, at)
@@ -44,6 +44,15 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(head[0])
         done.append(Lex("weighted", note, "weight", place.span))
     return done
+
+
+_PUTTING = {"put", "change"}
+"""Verbs of steps that move the weight where it follows."""
+
+
+def _leads(lex: Lex) -> bool:
+    """Whether a word before "weight" belongs to the note."""
+    return lex.kind in ("glue", "style") or is_task(lex, *_BEFORE_WEIGHT) or (lex.kind == "move" and lex.low in _PUTTING)
 
 
 def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
@@ -74,7 +83,7 @@ def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
 
 def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None) -> Weighted | None:
     negated = any(is_task(lex, "no") for lex in head)
-    moved = any(is_task(lex, "take") for lex in head)
+    moved = any(is_task(lex, "take") or lex.low in _PUTTING for lex in head)
     if foot is None and moved and before is not None and before.kind in ("side", "foot") and not negated:
         return Weighted("acting", moved=False)
     if foot is None:
@@ -82,5 +91,5 @@ def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None) -> Weighte
             return Weighted("none", moved=False)
         return Weighted("acting", moved=False) if moved else None
     if negated:
-        return None
+        return Weighted("none", moved=False)
     return Weighted("R" if foot is Foot.RIGHT else "L" if foot is Foot.LEFT else "B", moved)

@@ -251,6 +251,8 @@ def _glue(builder: Builder, lex: Lex) -> None:
 
 def _style(builder: Builder, lex: Lex) -> None:
     builder.open.glue += 1
+    if lex.value == "arm":
+        builder.open.values["body"] = True
 
 
 def _unknown(builder: Builder, lex: Lex) -> None:

@@ -1,0 +1,62 @@
+"""Parts of the body beside right and left: they make a foot, a gesture of the knee, or styling of them."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.steps.lex import Lex
+from trainer.terms import Foot, Move
+
+_LOOKING = {
+    "look", "looking", "looks", "lean", "leaning", "angle", "angled", "angling", "face", "facing", "opening", "open",
+    "head",
+}  # fmt: skip
+"""Words of the body after which right and left are no feet."""
+
+
+def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
+    """Join a side with the part of the body after it: "right foot", "left knee" are feet, "right hand" is styling."""
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        lex = lexes[at]
+        part = lexes[at + 1] if at + 1 < len(lexes) and lexes[at + 1].kind == "part" else None
+        if lex.kind == "task" and lex.value == "both":
+            done.append(lex._replace(kind="foot", value=Foot.BOTH))
+            if part is not None and part.value in ("foot", "arm"):
+                at += 1
+        elif lex.kind == "side" and part is not None and part.value == "foot":
+            done.append(lex._replace(kind="foot"))
+            at += 1
+        elif lex.low in _LOOKING:
+            seen, at = _seen(lexes, at)
+            done.append(seen)
+            continue
+        elif lex.kind == "side" and part is not None and part.value == "arm":
+            done.append(lex._replace(kind="style"))
+            at += 1
+        elif lex.kind == "side" and part is not None:
+            done.append(lex._replace(kind="foot"))
+        elif lex.kind == "part" and (lex.value in ("arm", "foot") or (lex.value == "knee" and not _footed(done))):
+            done.append(lex._replace(kind="style"))
+        else:
+            done.append(lex)
+        at += 1
+    return done
+
+
+def _seen(lexes: Sequence[Lex], at: int) -> tuple[Lex, int]:
+    """Return a word of looking with the index after what it looks at: "look left" poses, the rest is styling."""
+    lex, look = lexes[at], at + 1
+    while look < len(lexes) and (lexes[look].kind in _SIGHTS or lexes[look].low in ("to", "on")):
+        look += 1
+    poses = lex.low.startswith("look") and any(one.kind == "side" for one in lexes[at + 1 : look])
+    if poses:
+        return lex._replace(kind="move", value=Move.POSE, ing=lex.low == "looking"), look
+    return lex._replace(kind="style"), look
+
+
+_SIGHTS = {"glue", "style", "side", "part", "prep", "way"}
+
+
+def _footed(done: Sequence[Lex]) -> bool:
+    """Whether a foot stands just before: "right knee in" is a gesture of the right."""
+    return bool(done) and done[-1].kind == "foot"
