@@ -7,6 +7,7 @@ next one that begins, never the rest of the present one. In a loop what comes af
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 from math import ceil
 
 from trainer.dance.naming import short_name
@@ -117,11 +118,20 @@ class Floor:
         self.events = self._range(take.first, take.last)
         """The indices of the events of one round."""
         self._entered = self._range(take.enters, take.last)
-        self._mend = fits(take) if take.rounds != 1 else Mend(None, None)
-        self._count_in = counts_before(take, max(take.count_in, 1), entering=True)
-        self._run_up = counts_before(take, max(take.seam, 1))
         self._key: tuple[int, int, int, bool] | None = None
         self._view: FloorView
+
+    @cached_property
+    def _mend(self) -> Mend:
+        return fits(self.take)
+
+    @cached_property
+    def _count_in(self) -> tuple[int, ...]:
+        return counts_before(self.take, max(self.take.count_in, 1), entering=True)
+
+    @cached_property
+    def _run_up(self) -> tuple[int, ...]:
+        return counts_before(self.take, max(self.take.seam, 1))
 
     @classmethod
     def of_whole(cls, chart: Chart) -> "Floor":
@@ -146,7 +156,7 @@ class Floor:
         counts = self._run_up if place.round else self._count_in
         number = counts[-min(ceil(place.before), len(counts))]
         count = replace(view.count, number=number, counting_in=True)
-        return replace(view, count=count, mend=None if self._mend.fits or not place.round else self._mend)
+        return replace(view, count=count, mend=self._mend if place.round and not self._mend.fits else None)
 
     def at(self, index: int) -> FloorView:
         """Return what is shown after an event, for stepping by hand; -1 is before the first."""

@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING
 
 from textual import work
 from textual.app import App, SystemCommand
+from textual.reactive import Reactive
 from textual.screen import Screen
+from textual.theme import Theme
 
 from trainer.practice.care import CAUTIONS
 from trainer.practice.shelf import Shelf
@@ -34,6 +36,8 @@ class CallaheadApp(App[None]):
     CSS_PATH = "trainer.tcss"
     ENABLE_COMMAND_PALETTE = True
 
+    theme: Reactive[str] = Reactive(themes.DARK.name)
+
     def __init__(
         self,
         sheet: Path | None = None,
@@ -48,15 +52,17 @@ class CallaheadApp(App[None]):
         `loaded` is called once the app runs and has taken the terminal.
         """
         super().__init__()
-        self.register_theme(themes.DARK)
-        self.register_theme(themes.LIGHT)
-        self.theme = themes.DARK.name
         self._sheet = sheet
         self._device = device
         self._clock = clock
         self._data = data
         self._loaded = loaded
         self._shelf: Shelf | None = None
+
+    @property
+    def available_themes(self) -> dict[str, Theme]:
+        """Our own colours only: in others, what is read from five metres may have too little contrast."""
+        return {theme.name: theme for theme in (themes.DARK, themes.LIGHT)}
 
     @property
     def silent(self) -> bool:

@@ -1,7 +1,7 @@
 """The floor: the keys and the poll of the session; its two faces, dancing and stopped, are widgets.
 
-The screen asks the session some thirty times a second while dancing, and after each key; what it gets are values, and a
-widget repaints only when its own has changed.
+The screen asks the session some thirty times a second while dancing, once a second always (the sound may come or go),
+and after each key; what it gets are values, and a widget repaints only when its own has changed.
 """
 
 import asyncio
@@ -64,6 +64,7 @@ class FloorScreen(Screen[None]):
     def on_mount(self) -> None:
         """Show the start; the sound opens once that was painted."""
         self._looking = self.set_interval(1 / LOOKS, self.look, pause=True)
+        self.set_interval(1, self.look)
         self.look()
         self.call_after_refresh(self._open_sound)
 

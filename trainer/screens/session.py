@@ -100,7 +100,6 @@ class Session:
     def plug(self, player: Player) -> None:
         """Take the transport once it is open; a start that waited for it happens now."""
         self._player = player
-        self.sound = player.now().sound
         if self._wanted:
             self._wanted = False
             self.start()
@@ -113,10 +112,12 @@ class Session:
 
     def view(self) -> FloorView:
         """Return what the floor shows now; notices when a take has come to its end."""
-        if not self.dancing or self._player is None:
+        if self._player is None:
             return self._by_hand.at(self._index)
         now = self._player.now()
         self.sound = now.sound
+        if not self.dancing:
+            return self._by_hand.at(self._index)
         view = self._floor.view(now.place)
         if now.running:
             return view

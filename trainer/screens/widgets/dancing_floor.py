@@ -50,10 +50,6 @@ class DancingFloor(Container):
         yield Slab(id="slab")
         yield PlainText(id="too_small")
 
-    def on_mount(self) -> None:
-        """Place the parts for the size known now."""
-        self._place()
-
     def on_resize(self, _event: Resize) -> None:
         """Place the parts anew."""
         self._place()
@@ -65,12 +61,14 @@ class DancingFloor(Container):
 
     def _place(self) -> None:
         """Put every part where the plan of the room has it; the plan counts the line of keys below as well."""
+        if not self.size.width:  # hidden: it is placed when it comes to show
+            return
         regions = plan(self.size.width, self.size.height + 1)
         small = isinstance(regions, TooSmall)
         for part in self.children:
             part.set_class(small, "-no-room")
         if isinstance(regions, TooSmall):
-            self.query_one("#too_small", PlainText).text = str(regions) if self.size.width else ""
+            self.query_one("#too_small", PlainText).text = str(regions)
             return
         for name, region in regions.parts().items():
             for part in self.query(f"#{name}"):
