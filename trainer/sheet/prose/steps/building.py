@@ -94,7 +94,7 @@ class Builder:
         if now.span is None:
             return
         values = {key: value for key, value in now.values.items() if key not in ("with_last", "trailing")}
-        if now.kind == "words" and now.words and now.words[-1].isdigit() and not {"x", "times"} & set(now.words):
+        if now.kind == "words" and now.words and now.words[-1].isdecimal() and not {"x", "times"} & set(now.words):
             # A number by itself is no number of times.
             values.pop("times", None)
         if not now.said and not values and not now.unknown:

@@ -48,7 +48,7 @@ def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
         _drop(done, ("for", "over", "the", "in"))
         done.append(Lex("task", ("for", lex.value), "for", lex.span))
         return at + 1 + (counted or steps)
-    if lead == "on" and lex.low.isdigit():
+    if lead == "on" and lex.low.isdecimal():
         numbers, end = _numbers(lexes, at)
         done.append(Lex("task", ("at", tuple(numbers)), "on", lex.span))
         return end

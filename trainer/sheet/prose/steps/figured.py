@@ -31,7 +31,8 @@ def figure_roles(clause: Clause) -> Iterator[Role]:
     shares = _shares_of(usual)
     turns = clause.turning.turns if clause.turning is not None else NO_TURN
     start = clause.run[0] if clause.run else clause.feet[0] if clause.feet else clause.to
-    yield Role("summary", preference=cost, value=Named(clause.figure, min(longest, len(usual)), start, turns, shares))
+    named = Named(clause.figure, min(longest, len(usual)), start, turns, shares, loose=not clause.introduces)
+    yield Role("summary", preference=cost, value=named)
 
 
 def _of_the_time(clause: Clause) -> str:
@@ -128,7 +129,7 @@ def _fillings(
     direction = diagonal_of(way, start) if way is not None and not isinstance(way, Direction) else way
     for foot, turn, others, cost in _turned(clause, row, start):
         danced: list[tuple[object, ...]] = []
-        for form, drafts, extra in _forms(row, foot, direction, turn, others):
+        for drafts, extra in _forms(row, foot, direction, turn, others):
             key = tuple((draft.foot, draft.moves, draft.turns) for draft in drafts)
             same = sum(len(one) == len(key) for one in danced)
             if key in danced or same > 1:
@@ -140,16 +141,16 @@ def _fillings(
 
 def _forms(
     row: Figure, foot: Foot | None, direction: Direction | None, turn: Fraction, others: tuple[Fraction, ...]
-) -> Iterator[tuple[Form, tuple[Draft, ...], float]]:
-    """Yield the forms that go the way said, then the others, made to go there."""
+) -> Iterator[tuple[tuple[Draft, ...], float]]:
+    """Yield the drafts of the forms that go the way said, then the others, made to go there."""
     fitting = [(form, _filled(row, form, foot, direction, turn, others)) for form in row.forms]
-    for form, drafts in fitting:
+    for _, drafts in fitting:
         if drafts is not None:
-            yield form, drafts, 0.0
+            yield drafts, 0.0
     for form, drafts in fitting:
         forced = _filled(row, form, foot, None, turn, others, travelling=direction) if drafts is None else None
         if forced is not None and direction is not None:
-            yield form, forced, 0.08
+            yield forced, 0.08
 
 
 def _placed(

@@ -189,7 +189,9 @@ def _gestured(path: Path) -> bool:
     if not path.drafts and path.context is None:
         return True
     before = path.drafts[-1] if path.drafts else path.context
-    return before is not None and move_rows()[before.moves[0]].weight == "none" and before.weight is None
+    if before is None or before.weight is not None:
+        return False
+    return before.moves[0] is Move.RECOVER or move_rows()[before.moves[0]].weight == "none"
 
 
 def _padded(drafts: Drafts, role: Role, more: int) -> Drafts:
@@ -225,19 +227,9 @@ def _turned_first(drafts: Drafts, waiting: Waiting | None) -> tuple[Drafts, Wait
 
 _TRAVELLING = {Move.STEP, Move.WALK, Move.RUN}
 _CARRIED = {
-    Move.WALK,
-    Move.RUN,
-    Move.SKATE,
-    Move.SWAY,
-    Move.BUMP,
-    Move.SWIVEL,
-    Move.TWIST,
-    Move.STOMP,
-    Move.HIP_ROLL,
-    Move.FAN,
-    Move.SPLIT,
-    Move.KNEE_POP,
-}
+    Move.WALK, Move.RUN, Move.SKATE, Move.SWAY, Move.BUMP, Move.SWIVEL, Move.TWIST, Move.STOMP, Move.HIP_ROLL, Move.FAN,
+    Move.SPLIT, Move.KNEE_POP,
+}  # fmt: skip
 """Moves that a bare foot or way after them is more of: "walk right, left", "swivel left, right, centre"."""
 
 _OF_BODY = {Move.SWIVEL, Move.TWIST, Move.HIP_ROLL, Move.FAN, Move.SPLIT, Move.KNEE_POP}

@@ -196,7 +196,7 @@ def _ex(tokens: Sequence[Token], at: int, span: Span) -> Lex:
 
 
 def _times(word: str) -> int:
-    if len(word) == 2 and word[0] == "x" and word[1].isdigit():
+    if len(word) == 2 and word[0] == "x" and word[1].isdecimal():
         return int(word[1])
     return 0
 

@@ -31,7 +31,7 @@ def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(seen)
             continue
         elif lex.kind == "side" and part is not None and part.value == "arm":
-            done.append(lex._replace(kind="style"))
+            done.append(lex._replace(kind="style", value="arm"))
             at += 1
         elif lex.kind == "side" and part is not None:
             done.append(lex._replace(kind="foot"))

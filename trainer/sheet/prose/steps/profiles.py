@@ -11,6 +11,7 @@ from math import inf
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.taking import alone, roles_of
+from trainer.terms import Move
 
 HEAVY = 10.0
 """One broken law weighs as much as so much preference."""
@@ -79,4 +80,4 @@ def _gesture(clauses: Sequence[Clause], index: int) -> bool:
     if clauses[index].kind != "step" or not clauses[index].moves:
         return False
     move = clauses[index].moves[0]
-    return move.kind == "part" or move_rows()[move.value].weight == "none"
+    return move.kind == "part" or move.value is Move.RECOVER or move_rows()[move.value].weight == "none"

@@ -73,6 +73,8 @@ class Named(NamedTuple):
     turns: tuple[Fraction, ...]
     shares: tuple[Fraction, ...]
     """How its turn is shared, where the spelling-out does not say."""
+    loose: bool = False
+    """No colon or bracket says that it is only a name."""
     move: Move | None = None
     """What the feet after it do: "hips: right, left"."""
 

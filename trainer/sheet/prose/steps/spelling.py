@@ -7,6 +7,9 @@ from trainer.sheet.prose.steps.path import Path
 from trainer.sheet.prose.steps.roles import NO_TURN, UNREAD, Named, shared, with_shares
 from trainer.sheet.prose.words import Draft
 
+LEFT_OUT = 1.5
+"""A figure is named, but neither danced nor spelled out."""
+
 
 def spelled(path: Path) -> Path:
     """Return a path with its figure spelled out: its events bear the name, and a turn not danced yet lies on them."""
@@ -16,10 +19,14 @@ def spelled(path: Path) -> Path:
     drafts = list(path.drafts[path.named_from :])
     whole = path._replace(named=None)
     if not drafts:
-        return whole._replace(preference=path.preference + 0.6)
+        left_out = LEFT_OUT if named.loose else 0.0
+        return whole._replace(preference=path.preference + 0.6, breaches=path.breaches + left_out)
     counts = named.counts or len(drafts)
     own = drafts[:counts]
     cost = 0.0 if counts <= len(drafts) else 0.3
+    if named.loose and (counts > len(drafts) or any(draft is not None and draft.figure for draft in own)):
+        # Another figure, or too few steps: what was named is not danced.
+        whole = whole._replace(breaches=path.breaches + LEFT_OUT)
     turned = any(draft is not None and draft.turns != NO_TURN for draft in own)
     if any(named.turns) and not turned and counts <= len(drafts):
         own, extra = _laid(own, named)

@@ -44,7 +44,7 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
         named = any(foot in (Foot.RIGHT, Foot.LEFT) for foot in clause.feet)
         if move is Move.JUMP and named:
             return (Move.LEAP, Move.STEP), True
-        if move is Move.SLIDE and not clause.refs and any(way in _TRAVELS for way in clause.ways):
+        if move is Move.SLIDE and not clause.refs and (not clause.ways or any(way in _TRAVELS for way in clause.ways)):
             return (Move.SLIDE, Move.STEP), True
         return (move,), True
     parts = [lex.value for lex in clause.moves]
@@ -124,14 +124,17 @@ def step_roles(clause: Clause) -> Iterator[Role]:
             yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
     if move in GOING and not clause.feet and clause.introduces != ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
-        yield Role("summary", preference=0.25, value=Named("", 0, None, turns, (), move))
+        yield Role("summary", preference=0.25, value=Named("", 0, None, turns, (), move=move))
     if len(clause.moves) > 1 and clause.moves[0].value == "ball":
         yield from _ball_roles(clause, said)
+    if clause.ing and clause.way is Direction.TOGETHER and not clause.joined:
+        # "Balance forward on left, bringing right to it": the figure has it already.
+        yield Role("nothing", preference=0.4)
     if clause.introduces == ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
         going = move if move in GOING and not clause.feet else None
         name = "" if going else clause.words
-        yield Role("summary", preference=0.3, value=Named(name, 0, options[0][0], turns, (), going))
+        yield Role("summary", preference=0.3, value=Named(name, 0, options[0][0], turns, (), move=going))
 
 
 def _ball_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:

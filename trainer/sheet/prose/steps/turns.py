@@ -178,7 +178,7 @@ def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) ->
     if end < len(lexes) and lexes[end].low in _OF_A_WHOLE:
         # "¼ diamond" tells how much of one is danced.
         return False
-    if lexes[at].low[:1].isdigit() or lexes[at].low[:1] in "¼½¾⅛⅜⅝⅞":
+    if lexes[at].low[:1].isdecimal() or lexes[at].low[:1] in "¼½¾⅛⅜⅝⅞":
         return True
     return any(
         lex.kind == "figure" and not lex.value.endswith(("box", "basic", "step", "chair", "lindy")) for lex in near

@@ -51,8 +51,10 @@ _PUTTING = {"put", "change"}
 
 
 def _leads(lex: Lex) -> bool:
-    """Whether a word before "weight" belongs to the note."""
-    return lex.kind in ("glue", "style") or is_task(lex, *_BEFORE_WEIGHT) or (lex.kind == "move" and lex.low in _PUTTING)
+    """Whether a word before "weight" belongs to it."""
+    return (
+        lex.kind in ("glue", "style") or is_task(lex, *_BEFORE_WEIGHT) or (lex.kind == "move" and lex.low in _PUTTING)
+    )
 
 
 def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
