@@ -1,7 +1,8 @@
 """The commands: what is typed, which function does it, what is printed. Nothing is decided here.
 
-Exit codes: 0 sound (notes do not count), 1 findings in a sheet, 2 an error. Results go to stdout, so that they can be
-piped, errors to stderr, and so do the findings of `unroll` and `fair`. The screens are imported only by the commands that show one.
+Exit codes: 0 sound (notes do not count), 1 findings in a sheet, 2 an error. Results go to stdout, so that they can
+be piped, errors to stderr, and so do the findings of `unroll` and `fair`. The screens are imported only by the
+commands that show one.
 """
 
 import argparse

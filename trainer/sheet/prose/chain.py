@@ -1,8 +1,9 @@
 """The search for the counts: which of the possible marks are counts of the dance, by the way counts go.
 
-The cheapest way through all marks in the order of the sheet: a mark is taken at the price of how it goes on from the one
-before (0 where it goes on just as counts do), or dropped at the price of its strength; a range is dropped cheaply where the
-marks after it give its inner counts (it heads them). Counts that start again, or go on past a phrase, divide sections.
+The cheapest way through all marks in the order of the sheet: a mark is taken at the price of how it goes on from
+the one before (0 where it goes on just as counts do), or dropped at the price of its strength; a range is dropped
+cheaply where the marks after it give its inner counts (it heads them). Counts that start again, or go on past a
+phrase, divide sections.
 """
 
 from collections.abc import Sequence

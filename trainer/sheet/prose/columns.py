@@ -1,7 +1,8 @@
 """Head lines of tables: they go, and what they say of their columns goes into the cells.
 
-A column headed "left foot" or "right foot" names the foot of every step in it. In a column headed "facing", "o'clock" or
-the like, words of the room are facings: home, front, right, back, left. A ditto mark there says nothing new.
+A column headed "left foot" or "right foot" names the foot of every step in it. In a column headed "facing",
+"o'clock" or the like, words of the room are facings: home, front, right, back, left. A ditto mark there says
+nothing new.
 """
 
 from collections.abc import Sequence
@@ -12,10 +13,14 @@ from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _HEADS = {
-    "beat", "beats", "count", "counts", "ct", "cts", "step", "steps", "facing", "face", "faces", "wall", "dir", "direction",
-    "o'clock", "clock", "what", "do", "this", "the", "feet", "foot", "left", "right", "lf", "rf", "l", "r", "notes", "note",
-    "you", "action", "description", "movement", "move", "moves", "time", "timing", "no", "#", "where", "side", "turn", "weight",
-    "ends", "end", "figure", "figures", "to", "how", "it", "does", "footwork", "look", "looking", "and", "/", "on", "bar", "bars",
+    "beat", "beats", "count", "counts", "ct", "cts", "step", "steps", "facing", "face", "faces", "wall", "dir",
+    "direction",
+    "o'clock", "clock", "what", "do", "this", "the", "feet", "foot", "left", "right", "lf", "rf", "l", "r",
+    "notes", "note",
+    "you", "action", "description", "movement", "move", "moves", "time", "timing", "no", "#", "where", "side",
+    "turn", "weight",
+    "ends", "end", "figure", "figures", "to", "how", "it", "does", "footwork", "look", "looking", "and", "/",
+    "on", "bar", "bars",
 }  # fmt: skip
 _FEET = {"left foot": "left", "right foot": "right", "lf": "left", "rf": "right", "left": "left", "right": "right"}
 

@@ -121,7 +121,7 @@ def _section_index(one: Said, item: Item, beats: Sequence[int]) -> int:
 
 
 def findings_of(block: Block, path: Path) -> list[Problem]:
-    """Return what could not be read in a block: one finding a place, or one for a section whose layout was not understood."""
+    """Return what could not be read in a block: one finding a place, or one for a whole section."""
     if block.problems:
         return []
     beats = [bound.beat for bound in block.bounds]

@@ -1,8 +1,8 @@
 """Which words and numbers of a sheet state a facing: they become single tokens of kind facing.
 
-"(3:00)", "[3]", "{6}", "<9:00>", "(6h)", "3 o'clock", "facing 12", "the back wall", "home". A lone number in brackets is a
-facing only where all such numbers of the sheet, in that kind of bracket, are 12, 3, 6 or 9: else they are counts. A column
-of a table whose cells hold nothing but clocks is a column of facings.
+"(3:00)", "[3]", "{6}", "<9:00>", "(6h)", "3 o'clock", "facing 12", "the back wall", "home". A lone number in
+brackets is a facing only where all such numbers of the sheet, in that kind of bracket, are 12, 3, 6 or 9: else they
+are counts. A column of a table whose cells hold nothing but clocks is a column of facings.
 """
 
 from collections import defaultdict
@@ -16,7 +16,8 @@ from trainer.sheet.prose.words import Token
 _BRACKETS = {"(": ")", "[": "]", "{": "}", "<": ">"}
 _HOURS = {"12": Fraction(0), "3": Fraction(1, 4), "6": Fraction(1, 2), "9": Fraction(3, 4)}
 _HOUR_WORDS = {
-    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+    "ten": 10, "eleven": 11,
     "twelve": 12,
 }  # fmt: skip
 _OCLOCK = {"o'clock", "oclock", "o'clk", "clock"}
@@ -66,56 +67,61 @@ def _read(tokens: Sequence[Token], brackets: set[str]) -> tuple[Token, ...]:
 
 def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[int, Fraction | None]:
     """Return how many tokens from `at` on state a facing, and which."""
+    bracketed = _bracketed_at(tokens, at, brackets)
+    if bracketed[1] is not None:
+        return bracketed
+    by_clock = _clock_at(tokens, at)
+    return by_clock if by_clock[1] is not None else _wall_at(tokens, at)
+
+
+def _bracketed_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[int, Fraction | None]:
+    closing = _BRACKETS.get(tokens[at].text)
+    for length in (2, 3, 4, 5) if closing else ():
+        if at + length < len(tokens) and tokens[at + length].text == closing:
+            value = _inside(tokens[at + 1 : at + length], tokens[at].text in brackets)
+            if value is not None:
+                return length + 1, value
+    return 0, None
+
+
+def _clock_at(tokens: Sequence[Token], at: int) -> tuple[int, Fraction | None]:
+    """A clock time, an hour with o'clock, or an hour after a word of looking."""
     token = tokens[at]
-    closing = _BRACKETS.get(token.text)
-    if closing is not None:
-        for length in (2, 3, 4, 5):
-            if at + length < len(tokens) and tokens[at + length].text == closing:
-                value = _inside(tokens[at + 1 : at + length], token.text in brackets)
-                if value is not None:
-                    return length + 1, value
     if token.kind == "clock":
-        follows = 2 if _word(tokens, at + 1) in _OCLOCK else 1
-        return follows, token.value
+        return 2 if _word(tokens, at + 1) in _OCLOCK else 1, token.value
     hour = _hour(token)
     if hour is not None and _word(tokens, at + 1) in _OCLOCK:
         return 2 + (_word(tokens, at + 2) == "wall"), hour
     if hour is not None and _word(tokens, at + 1) == "o" and _word(tokens, at + 2) in {"clock", "'clock"}:
         return 3, hour
-    if (
-        token.kind == "number"
-        and token.text in _HOURS
-        and _looking(tokens, at)
-        and _word(tokens, at + 1) not in {"counts", "count"}
-    ):
+    a_length = _word(tokens, at + 1) in {"counts", "count"}
+    if token.kind == "number" and token.text in _HOURS and _looking(tokens, at) and not a_length:
         return 1, _HOURS[token.text]
-    if (
-        token.low in _SIDES
-        and _word(tokens, at + 1) == "-"
-        and _word(tokens, at + 2) == "hand"
-        and _word(tokens, at + 3) == "wall"
-    ):
-        return 4, _SIDES[token.low]
-    arrow = (at > 0 and tokens[at - 1].text == ">") or (
+    return 0, None
+
+
+def _wall_at(tokens: Sequence[Token], at: int) -> tuple[int, Fraction | None]:
+    """A wall of the room: "the back wall", "-> front", "left-hand wall", "the back of the hall"."""
+    low, following = tokens[at].low, [_word(tokens, at + ahead) for ahead in (1, 2, 3)]
+    looking = _looking(tokens, at)
+    arrow = ">" in [token.text for token in tokens[max(at - 1, 0) : at]] or (
         at > 1 and tokens[at - 1].low == "the" and tokens[at - 2].text == ">"
     )
-    if token.low in _SIDES and _word(tokens, at + 1) == "wall" and (arrow or _looking(tokens, at)):
-        return 2, _SIDES[token.low]
-    if arrow and token.low in (*_WALLS, *_SIDES) and at + 1 == len(tokens):
-        return 1, {**_WALLS, **_SIDES}[token.low]
-    if token.low in _WALLS and (_word(tokens, at + 1) in {"wall", "of"} or _looking(tokens, at)):
-        if _word(tokens, at + 1) == "wall":
-            # "Before starting wall 3" names a wall by its number.
-            numbered = at + 2 < len(tokens) and tokens[at + 2].kind == "number"
-            return (0, None) if numbered else (2, _WALLS[token.low])
-        if (
-            _word(tokens, at + 1) == "of"
-            and _word(tokens, at + 3) in {"hall", "room", "stage", "floor"}
-            and _looking(tokens, at)
-        ):
-            return 4, _WALLS[token.low]
-        if _word(tokens, at + 1) != "of" and token.low not in {"start", "starting", "opposite"}:
-            return 1, _WALLS[token.low]
+    if low in _SIDES and following == ["-", "hand", "wall"]:
+        return 4, _SIDES[low]
+    if low in _SIDES and following[0] == "wall" and (arrow or looking):
+        return 2, _SIDES[low]
+    if arrow and low in (*_WALLS, *_SIDES) and at + 1 == len(tokens):
+        return 1, {**_WALLS, **_SIDES}[low]
+    if low not in _WALLS:
+        return 0, None
+    if following[0] == "wall":
+        return 2, _WALLS[low]
+    if following[0] == "of":
+        inside = looking and following[2] in {"hall", "room", "stage", "floor"}
+        return (4, _WALLS[low]) if inside else (0, None)
+    if looking and low not in {"start", "starting", "opposite"}:
+        return 1, _WALLS[low]
     return 0, None
 
 

@@ -13,22 +13,33 @@ from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
 
 _SECTION = re.compile(
-    r"\b(?:sections?|sec|set|block|phrase|figure|part|group|verse|chorus|middle|refrain|main dance|(?:first|second|third|fourth|"
-    r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|section|block|part|"
+    r"\b(?:sections?|sec|set|block|phrase|figure|part|group|verse|chorus|middle|refrain|main dance|(?:first|"
+    r"second|third|fourth|"
+    r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|"
+    r"section|block|part|"
     r"phrase|half|line|sixteen|bit|bars?|twelve)|eight (?:one|two|three|four|five|six|seven|eight)|[sp] \d+)\b"
 )
 _NUMERAL = re.compile(r"^(?:[ivx]+|\d+|[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):\-]|$)")
 _OPTION = re.compile(
-    r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|alternative|alternatively|easier|variation|"
-    r"if you (?:do not|don't|prefer|would rather|can't|cannot)|instead of (?:the )?(?:turn|full|spin|spiral)|no turn|for no turn|styling|style|tip|"
+    r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
+    r"alternative|alternatively|easier|variation|"
+    r"if you (?:do not|don't|prefer|would rather|can't|cannot)|instead of (?:the )?(?:turn|full|spin|spiral)|"
+    r"no turn|for no turn|styling|style|tip|"
     r"note :? ?(?:keep|use|let))\b"
+)
+_INTRO = re.compile(
+    r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
+    r"intro dance|prelude|prologue)\b|^\W*(?:the )?(?:intro|introduction|opening)\b"
+)
+_ENDING = re.compile(
+    r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end)\b|^\W*(?:to )?(?:finish|end)\b"
 )
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     ("change", re.compile(r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead)\b")),
-    ("intro", re.compile(r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|intro dance|prelude|prologue)\b|^\W*(?:the )?(?:intro|introduction|opening)\b")),
+    ("intro", _INTRO),
     ("tag", re.compile(r"\btags?\b|\bt a g\b|\badd on\b|\bextra (?:steps|counts|bit)\b")),
     ("bridge", re.compile(r"\bbridges?\b")),
-    ("ending", re.compile(r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end)\b|^\W*(?:to )?(?:finish|end)\b")),
+    ("ending", _ENDING),
 )  # fmt: skip
 _PART = re.compile(r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*([a-h])(?: [:.\-]|$)")
 _NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b")
@@ -90,39 +101,34 @@ def heading_score(line: Line, before: Line | None, indent: int) -> float:
 
     `before` is the line above it, `indent` where the lines with counts begin.
     """
-    tokens = line.tokens
+    return _by_words(line) + _by_place(line, before, indent)
+
+
+def _by_words(line: Line) -> float:
+    """What the words of a line speak for."""
     words = line.words.strip("*_~= ")
-    letters = [token.text for token in tokens if token.kind == "word"]
-    score = 0.0
+    letters = [token.text for token in line.tokens if token.kind == "word"]
+    long = [word for word in letters if len(word) > 1]
     numbered = bool(_NUMERAL.match(words))
-    if _SECTION.search(words):
-        score += 2.0
-    elif numbered:
-        score += 1.2
-    if extra_kind(tokens):
-        score += 1.5
-    if len([word for word in letters if len(word) > 1]) and all(word.isupper() for word in letters if len(word) > 1):
-        score += 1.5
-    if tokens[-1].text == ":":
-        score += 1.0
-    capitals = sum(word[0].isupper() for word in letters)
-    if letters and capitals >= 0.6 * len(letters):
-        score += 0.5
-    if letters and letters[0][0].islower() and tokens[0].kind == "word" and not numbered:
+    score = 2.0 if _SECTION.search(words) else 1.2 * numbered
+    score += 1.5 * bool(extra_kind(line.tokens))
+    score += 1.5 * bool(long and all(word.isupper() for word in long))
+    score += 0.5 * bool(letters and sum(word[0].isupper() for word in letters) >= 0.6 * len(letters))
+    if letters and letters[0][0].islower() and line.tokens[0].kind == "word" and not numbered:
         score -= 1.2
+    return score - 0.8 * (len(line.tokens) > 14)
+
+
+def _by_place(line: Line, before: Line | None, indent: int) -> float:
+    """What the place of a line, and how it and the line above it end, speak for."""
+    score = 1.0 * (line.tokens[-1].text == ":") - 0.4 * (line.tokens[-1].text in (".", ",", ")"))
     if before is None or line.number - before.number > 1:
         score += 0.8
     if before is not None and before.tokens[-1].text in (",", "-", "&", "+"):
         score -= 1.0
-    if tokens[-1].text in (".", ",", ")"):
-        score -= 0.4
-    if len(tokens) > 14:
-        score -= 0.8
     if line.indent > indent + 1:
-        score -= 0.7
-    elif line.indent < indent:
-        score += 0.3
-    return score
+        return score - 0.7
+    return score + 0.3 * (line.indent < indent)
 
 
 def title_of(tokens: Sequence[Token]) -> str:

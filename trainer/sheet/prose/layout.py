@@ -1,8 +1,8 @@
 """Physical lines of a sheet to clean lines: quotes, bullets, page footers and table columns are dealt with here.
 
-A clean line keeps its number; what is cut out is decoration only. Cells of a table are parted by a `|` token, also where
-the sheet parts them by tabs, dot leaders or wide gaps. A word that is broken by a hyphen at the line's end is joined, and
-stays at the place of its first half.
+A clean line keeps its number; what is cut out is decoration only. Cells of a table are parted by a `|` token, also
+where the sheet parts them by tabs, dot leaders or wide gaps. A word that is broken by a hyphen at the line's end is
+joined, and stays at the place of its first half.
 """
 
 import re

@@ -1,11 +1,12 @@
 """Every place in a sheet that may be a count mark: "1&2", "5-6", "(3 and 4)", "7 8 &", "456", "Count 5", "one".
 
-A mark is found by its form; how likely it is one is its `strength`. Which of them are the counts of the dance is told by
-the chain (`chain.py`): counts rise, fill their sections and start again.
+A mark is found by its form; how likely it is one is its `strength`. Which of them are the counts of the dance is
+told by the chain (`chain.py`): counts rise, fill their sections and start again.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
 from trainer.sheet.prose.layout import BREAK
@@ -78,16 +79,22 @@ _NUMBERS = {
 }
 _OPENERS = {"count", "counts", "ct", "cts", "beat", "beats", "cnt", "cnts"}
 _NOT_BEFORE = {
-    "wall", "walls", "w", "section", "sections", "sec", "s", "set", "part", "block", "phrase", "x", "after", "figure", "figures",
-    "tag", "page", "option", "version", "until", "till", "through", "restart", "about", "wait", "intro", "plus", "another",
+    "wall", "walls", "w", "section", "sections", "sec", "s", "set", "part", "block", "phrase", "x", "after",
+    "figure", "figures",
+    "tag", "page", "option", "version", "until", "till", "through", "restart", "about", "wait", "intro",
+    "plus", "another",
     "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars", "eights", "eight",
-    "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "st", "nd", "rd",
+    "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth", "seventh",
+    "eighth", "st", "nd", "rd",
     "th",
 }  # fmt: skip
 _NOT_AFTER = {
-    "count", "counts", "ct", "cts", "c", "wall", "walls", "w", "x", "times", "bars", "bar", "more", "o'clock", "oclock", "st",
-    "nd", "rd", "th", "h", "beats", "beat", "bpm", "sections", "eights", "hip", "heel", "easy", "direction", "directions", "way",
-    "eighths", "quarters", "time", "claps", "steps", "walks", "runs", "parts", "tags", "restarts", "restart", "tag", "bridge",
+    "count", "counts", "ct", "cts", "c", "wall", "walls", "w", "x", "times", "bars", "bar", "more", "o'clock",
+    "oclock", "st",
+    "nd", "rd", "th", "h", "beats", "beat", "bpm", "sections", "eights", "hip", "heel", "easy", "direction",
+    "directions", "way",
+    "eighths", "quarters", "time", "claps", "steps", "walks", "runs", "parts", "tags", "restarts", "restart",
+    "tag", "bridge",
     "bounces", "bumps", "no", "number", "minutes", "weeks", "people", "or",
 }  # fmt: skip
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
@@ -212,11 +219,7 @@ class _Scan:
         digits = token.text
         self.spelled = self.spelled or token.kind == "word"
         self.at += 1
-        if (
-            len(digits) >= 3
-            and digits.isdigit()
-            and all(int(b) - int(a) == 1 for a, b in zip(digits, digits[1:], strict=False))
-        ):
+        if len(digits) >= 3 and digits.isdigit() and all(int(b) - int(a) == 1 for a, b in pairwise(digits)):
             self.places += [Place(int(digit), "") for digit in digits]
             return
         self.places.append(Place(number, ""))

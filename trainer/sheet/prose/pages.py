@@ -1,14 +1,15 @@
 """A sheet's lines to blocks of items: the main dance with its sections, the extras, the options, what tells the order.
 
-Lines that speak of the order and options are kept apart first. In the rest the chain finds the counts; where counts begin
-again a run begins. What stands between two runs heads the next or ends the last. A run whose heading names an extra is an
-extra; once the stated total of counts is complete nothing more belongs to the main dance.
+Lines that speak of the order and options are kept apart first. In the rest the chain finds the counts; where counts
+begin again a run begins. What stands between two runs heads the next or ends the last. A run whose heading names an
+extra is an extra; once the stated total of counts is complete nothing more belongs to the main dance.
 """
 
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from trainer.dance.counts import OFFSETS, label_of
 from trainer.problems import Problem
@@ -23,11 +24,13 @@ from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 
 _ROLLING = re.compile(
-    r"\brolling (?:count|8|eight|timing|rhythm|feel)|(?:count|timing|rhythm|feel) (?:is |: |= )?rolling\b|\brolling [&,.|)]"
+    r"\brolling (?:count|8|eight|timing|rhythm|feel)|(?:count|timing|rhythm|feel) (?:is |: |= )?rolling\b|"
+    r"\brolling [&,.|)]"
 )
 
 _PARTS = re.compile(
-    r"\bphrased\b|\bparts? [a-d]\b|\b[a-d](?: ?[,\-/>&+]* ?(?:[a-d]|tag|bridge|intro|t)\b){2,}|\b[a-d] ?[=:(] ?\d+|\bverse\b|\bchorus\b"
+    r"\bphrased\b|\bparts? [a-d]\b|\b[a-d](?: ?[,\-/>&+]* ?(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
+    r"\b[a-d] ?[=:(] ?\d+|\bverse\b|\bchorus\b"
 )
 
 SpeaksOfOrder = Callable[[Sequence[Token]], bool]
@@ -174,7 +177,7 @@ def _within(links: Sequence[Link], phrase: int, total: int | None) -> tuple[Link
 
 
 def _without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:
-    """Return the marks without numbers that only number sections or paragraphs: 1. 2. 3. through the whole sheet, once."""
+    """Return the marks without those that only number sections or paragraphs: 1. 2. 3. through the sheet, once."""
     numbering = [mark for mark in marks if _numbers_a_line(mark, texts[mark.line])]
     values = [mark.start.number for mark in numbering]
     numbers = [value or 0 for value in values]
@@ -245,7 +248,7 @@ def _counted_from_one(marks: Sequence[Mark], first: int) -> list[Mark]:
 
 
 def _sorted_lines(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder) -> tuple[list[Line], list[Line], list[Line]]:
-    """Return the lines of steps, of the order, and the options; what speaks of the order in brackets comes out of its line."""
+    """Return the lines of steps, of the order, and the options."""
     texts, order, options = [], [], []
     for line in lines:
         if is_option(line.tokens):
@@ -277,14 +280,12 @@ def _phrase(lines: Sequence[Line], texts: Sequence[Line]) -> int:
 
 
 def _feel(lines: Sequence[Line], links: Sequence[Link]) -> Feel:
-    """Return rolling where the sheet says so or counts & and a in one beat; a alone is a quarter before the next count."""
+    """Return rolling where the sheet says so or counts & and a in one beat; an a alone is a straight one."""
     if any(_ROLLING.search(line.words) for line in lines):
         return "rolling"
     for link in links:
         places = link.mark.places
-        if any(
-            a.sub == "&" and b.sub == "a" and a.number == b.number for a, b in zip(places, places[1:], strict=False)
-        ):
+        if any(a.sub == "&" and b.sub == "a" and a.number == b.number for a, b in pairwise(places)):
             return "straight" if any(place.sub == "e" for place in places) else "rolling"
     return "straight"
 

@@ -1,9 +1,9 @@
 """Reading as a shortest path: of all readings of all items, the cheapest way through weight and facing.
 
-Two prices, compared in order: laws broken (a loaded foot steps, a stated facing is missed, a count is empty), then small
-preferences. Where a law must be broken the path branches: the foot as said, or the whole line mirrored; the turns, or the
-stated facing. What the cheapest path believes against the sheet's words is a finding; what it leaves as said, the laws of
-`dance.proof` find.
+Two prices, compared in order: laws broken (a loaded foot steps, a stated facing is missed, a count is empty), then
+small preferences. Where a law must be broken the path branches: the foot as said, or the whole line mirrored; the
+turns, or the stated facing. What the cheapest path believes against the sheet's words is a finding; what it leaves
+as said, the laws of `dance.proof` find.
 """
 
 from collections.abc import Iterator, Sequence

@@ -1,8 +1,8 @@
-"""Which words belong to which count: the words between two count marks go to the one before, to the one after, or part.
+"""Which words belong to which count: the words between two marks go to one of them, or part.
 
-A section is read as one whose counts stand before their words, and as one whose counts stand after them; the way in which
-the words can better fill their counts is taken. In the first, words go back to the mark before them. In the second, they
-go on to the mark after them, but for what ends the sentence of the mark before.
+A section is read as one whose counts stand before their words, and as one whose counts stand after them; the way in
+which the words can better fill their counts is taken. In the first, words go back to the mark before them. In the
+second, they go on to the mark after them, but for what ends the sentence of the mark before.
 """
 
 from collections.abc import Callable, Sequence

@@ -1,4 +1,4 @@
-"""A teacher's sheet to a routine: page, items, readings, the cheapest path, the order, the extras where they are danced."""
+"""A teacher's sheet to a routine: page, items, readings, cheapest path, order, extras."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -22,6 +22,7 @@ from trainer.sheet.prose.told import (
     Facts,
     Inline,
     Known,
+    Rows,
     Told,
     carries_on,
     header_facts,
@@ -51,14 +52,14 @@ class _Reader:
         own: list[tuple[Reading, ...]] = []
         for item in items:
             own.append(item_readings(item, self.gloss, before=last_said(own[-1]) if own else None))
-        return with_references(items, own, [bound.beat for bound in block.bounds], self.gloss)
+        return with_references(items, own, [bound.beat for bound in block.bounds], self.gloss, self.page.phrase)
 
 
 def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     """Read a teacher's sheet; return the routine as far as it could be read, and what is wrong in its words and counts.
 
-    The laws of the dance are not proofread here (`dance.proof` does that on the routine), but for what the cheapest path
-    had to mend: a line with swapped feet, a stated facing that was believed against the turns.
+    The laws of the dance are not proofread here (`dance.proof` does that on the routine), but for what the cheapest
+    path had to mend: a line with swapped feet, a stated facing that was believed against the turns.
     """
     lines, beside = _parted(with_facings(with_columns(clean_lines(text))))
     facts = header_facts([line.tokens for line in _head(lines)])

@@ -1,7 +1,8 @@
 """Back references: "repeat section 1 on the other foot", "do that once more", "same again but finish with a touch".
 
-An item whose words point back is given the drafts of the items that it points to, as said and mirrored; what the words
-change at the end ("finish with a touch") is read and put in the place of the last steps. The search then takes what fits.
+An item whose words point back is given the drafts of the items that it points to, as said and mirrored; what the
+words change at the end ("finish with a touch") is read and put in the place of the last steps. The search then
+takes what fits.
 """
 
 import re
@@ -16,31 +17,35 @@ from trainer.sheet.prose.phrases import item_readings
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
 _POINTS = re.compile(
-    r"\b(?:repeat|repeats|repeated|repeating|same (?:again|as|but|with|steps|thing|to|on|starting|other|the other|going|in)|the same|"
-    r"once more|once again|one more time|again|do (?:that|this|it|these|those|them)|mirror|mirrored|mirroring|mirrors|likewise|ditto|as (?:above|before)|"
+    r"\b(?:repeat|repeats|repeated|repeating|same (?:again|as|but|with|steps|thing|to|on|starting|other|"
+    r"the other|going|in)|the same|"
+    r"once more|once again|one more time|again|do (?:that|this|it|these|those|them)|mirror|mirrored|mirroring|"
+    r"mirrors|likewise|ditto|as (?:above|before)|"
     r"as (?:counts?|section|sec|s) \d|as in|reverse|opposite foot|other foot|vice versa)\b"
 )
 _MIRROR = re.compile(
     r"\b(?:other (?:foot|side|way|feet|direction|leg)|opposite|mirror\w*|reverse\w*|vice versa|"
-    r"(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the| your)? (?:left|lf|l)\b|left (?:foot )?(?:lead|first))"
+    r"(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the|"
+    r" your)? (?:left|lf|l)\b|left (?:foot )?(?:lead|first))"
 )
 _RIGHT_NOW = re.compile(
-    r"\b(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the| your)? (?:right|rf|r)\b"
+    r"\b(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the|"
+    r" your)? (?:right|rf|r)\b"
 )
 _SECTION = re.compile(
-    r"\b(?:sections?|sec|set|block|part|phrase|figure|s|eight|six|steps?) ?(?:number |no ?\. ?)?(\d+|[a-h] ?\d?|one|two|three|four|five|six|seven|eight)\b|"
-    r"\b(first|second|third|fourth|fifth|sixth|last|previous|1 st|2 nd|3 rd|4 th) (?:section|set|eight|8|block|part|six|phrase|figure)\b"
+    r"\b(?:sections?|sec|set|block|part|phrase|figure|s|eight|six|steps?) ?(?:number |no ?\. ?)?(\d+|"
+    r"[a-h] ?\d?|one|two|three|four|five|six|seven|eight)\b|"
+    r"\b(first|second|third|fourth|fifth|sixth|last|previous|1 st|2 nd|3 rd|4 th) (?:section|set|eight|8|"
+    r"block|part|six|phrase|figure)\b"
 )
 _COUNTS = re.compile(
-    r"\b(?:counts?|cts?|beats?|the first|the last|first|last|steps) (\d+)(?: ?(?:-|to|through|&) ?(\d+))?(?: (?:counts|beats))?\b|^\W*(?:repeat|same as|as) (\d+) ?- ?(\d+)\b"
+    r"\b(?:counts?|cts?|beats?|the first|the last|first|last|steps) (\d+)(?: ?(?:-|to|through|"
+    r"&) ?(\d+))?(?: (?:counts|beats))?\b|^\W*(?:repeat|same as|as) (\d+) ?- ?(\d+)\b"
 )
 _BUT = re.compile(r"\b(?:but|except|only|this time|instead|finish|finishing|ending|end|and)\b")
 _NUMBERS = {
-    word: number
-    for number, words in enumerate(
-        (("one", "first", "1 st"), ("two", "second", "2 nd"), ("three", "third", "3 rd"), ("four", "fourth", "4 th"), ("five", "fifth"), ("six", "sixth"), ("seven",), ("eight",)), 1
-    )
-    for word in words
+    "one": 1, "first": 1, "1 st": 1, "two": 2, "second": 2, "2 nd": 2, "three": 3, "third": 3, "3 rd": 3, "four": 4,
+    "fourth": 4, "4 th": 4, "five": 5, "fifth": 5, "six": 6, "sixth": 6, "seven": 7, "eight": 8,
 }  # fmt: skip
 
 
@@ -58,7 +63,7 @@ class _Pointer:
 
 
 def with_references(
-    items: Sequence[Item], readings: Sequence[tuple[Reading, ...]], bounds: Sequence[int], gloss: Gloss
+    items: Sequence[Item], readings: Sequence[tuple[Reading, ...]], bounds: Sequence[int], gloss: Gloss, phrase: int = 8
 ) -> tuple[list[Item], list[tuple[Reading, ...]]]:
     """Return the items and their readings, with more readings for the items that point back.
 
@@ -73,7 +78,7 @@ def with_references(
         pointer = _pointer(item, slots, bounds)
         found: tuple[Reading, ...] = ()
         if pointer is not None and not (own and own[0].breaches == 0 and _says_enough(item)):
-            item, found = _expanded(item, pointer, slots, drafts, gloss)
+            item, found = _expanded(item, pointer, slots, drafts, gloss, phrase)
         kept = tuple(reading for reading in own if len(reading.drafts) == len(item.slots))
         choices = (*found, *kept) if found else own
         new_items.append(item)
@@ -90,7 +95,7 @@ def points_back(tokens: Sequence[Token]) -> bool:
 
 
 def repeats_a_section(tokens: Sequence[Token]) -> bool:
-    """Return whether a line tells a whole section by pointing back to another: "Section 2: as section 1, other foot"."""
+    """Return whether a line tells a section by pointing back to another: "Section 2: as section 1, other foot"."""
     words = " ".join(token.low for token in tokens)
     return bool(re.search(r"\b(?:repeat|same as|mirror|as|again)\b", words)) and len(_SECTION.findall(words)) >= (
         1 if re.search(r"\brepeat (?:all |the )?", words) else 2
@@ -157,7 +162,12 @@ def _change(text: Sequence[Token]) -> tuple[Token, ...]:
 
 
 def _expanded(
-    item: Item, pointer: _Pointer, slots: Sequence[Slot], drafts: Sequence[Draft | None], gloss: Gloss
+    item: Item,
+    pointer: _Pointer,
+    slots: Sequence[Slot],
+    drafts: Sequence[Draft | None],
+    gloss: Gloss,
+    phrase: int,
 ) -> tuple[Item, tuple[Reading, ...]]:
     source = list(drafts[pointer.first : pointer.last])
     pattern = slots[pointer.first : pointer.last]
@@ -166,7 +176,7 @@ def _expanded(
     if len(source) != len(item.slots):
         if not plain:
             return item, ()
-        item = Item(tuple(_moved(slot, shift, item) for slot in pattern), item.text, item.span)
+        item = Item(tuple(_moved(slot, shift, phrase) for slot in pattern), item.text, item.span)
     clean = [_without_facing(draft, item) for draft in source]
     swapped = [draft and _opposite(draft) for draft in clean]
     ways = [(clean, 0.0), (swapped, 0.05)] if pointer.mirror is None else [(swapped, 0.0), (clean, 0.6)]
@@ -182,11 +192,10 @@ def _expanded(
     return item, tuple(readings)
 
 
-def _moved(slot: Slot, shift: Fraction, item: Item) -> Slot:
+def _moved(slot: Slot, shift: Fraction, phrase: int) -> Slot:
+    """Return a slot so many beats later, called as it is there."""
     beat = slot.beat + shift
-    if slot.label in ("e", "&", "a"):
-        return Slot(slot.label, beat)
-    return Slot(label_of(int(beat) % 8 + 1) if not item.slots else slot.label, beat)
+    return Slot(slot.label if slot.label in ("e", "&", "a") else label_of(int(beat) % phrase + 1), beat)
 
 
 def _changed(way: list[Draft | None], price: float, change: Sequence[Token], item: Item, gloss: Gloss) -> list[Reading]:
@@ -196,11 +205,11 @@ def _changed(way: list[Draft | None], price: float, change: Sequence[Token], ite
         if length >= len(way):
             break
         tail = Item(item.slots[-length:], tuple(change), item.span)
-        for reading in item_readings(tail, gloss)[:2]:
-            if reading.breaches == 0:
-                readings.append(
-                    Reading((*way[:-length], *reading.drafts), 0.0, 0.1 * length + price + reading.preference)
-                )
+        readings += [
+            Reading((*way[:-length], *reading.drafts), 0.0, 0.1 * length + price + reading.preference)
+            for reading in item_readings(tail, gloss)[:2]
+            if reading.breaches == 0
+        ]
     return readings
 
 

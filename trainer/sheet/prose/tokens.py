@@ -1,8 +1,8 @@
 """Physical lines to tokens: words, numbers, amounts of turn, clock times, & and marks, each with its place.
 
 Typographic quotes, dashes and blanks count as their plain forms, one for one, so that columns stay true. Nothing is
-decided here but what a clock or a fraction looks like; whether "(6)" is a facing or a count is told from the whole sheet
-(`facings.py`).
+decided here but what a clock or a fraction looks like; whether "(6)" is a facing or a count is told from the whole
+sheet (`facings.py`).
 """
 
 import re

@@ -83,7 +83,7 @@ class Draft:
     other_foot_than_last: bool = False
     """A pivot: takes weight on the foot that did not step last, and turns away from the one that did."""
     mirror_of_start: tuple[Foot, ...] = field(default=())
-    """Of a figure whose starting foot is not said: the acting foot if it starts on R; the search may take the mirror."""
+    """Of a figure whose starting foot is not said: the acting foot if it starts on R; or the mirror."""
     span: Span | None = None
 
 

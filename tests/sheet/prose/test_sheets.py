@@ -1,0 +1,34 @@
+"""Whole sheets of teachers, read and proofread, against their truth and planted faults (tests/data/sheets/FORMAT.md).
+
+The three sheets at the top must be read wholly, all faults found, without a false alarm. Of every other sheet
+`reached.json` keeps what has been reached: the share of events, in thousandths, the faults found, the false alarms. A
+change may only better it; `python tests/sheet/prose/reached.py` writes what is better.
+"""
+
+import json
+
+import pytest
+from reached import REACHED, Score, everything, scored
+
+NAMES = everything()
+
+
+def test_there_are_sheets() -> None:
+    assert len(NAMES) > 60
+
+
+@pytest.mark.parametrize("name", ["a2-biscuit", "a6-windfall", "b5-copper"])
+def test_the_proved_sheets_are_read_wholly(name: str) -> None:
+    score = scored(name)
+    assert score.events == 1000
+    assert score.found == score.planted == 5
+    assert score.alarms == 0
+
+
+@pytest.mark.parametrize("name", [name for name in NAMES if "/" in name])
+def test_what_was_reached_is_kept(name: str) -> None:
+    kept = Score(**json.loads(REACHED.read_text(encoding="utf-8"))[name])
+    score = scored(name)
+    assert score.events >= kept.events
+    assert score.found >= kept.found
+    assert score.alarms <= kept.alarms
