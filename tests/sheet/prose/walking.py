@@ -42,14 +42,18 @@ def danced(
 
 def walked(reading: Reading, weight: str) -> list[Event] | None:
     """Return a reading's events from a weight on, or None where the loaded foot would have to step."""
-    events: list[Event] = []
-    for draft in reading.drafts:
-        found = next(_steps(draft, weight), None) if draft is not None else None
-        if found is None:
-            return None
-        events.append(found)
-        weight = found[2]
-    return events
+    return _walked(reading.drafts, weight)
+
+
+def _walked(drafts: tuple[Draft | None, ...], weight: str) -> list[Event] | None:
+    if not drafts:
+        return []
+    first = drafts[0]
+    for event in _steps(first, weight) if first is not None else ():
+        rest = _walked(drafts[1:], event[2])
+        if rest is not None:
+            return [event, *rest]
+    return None
 
 
 def _steps(draft: Draft, weight: str) -> Iterator[Event]:
