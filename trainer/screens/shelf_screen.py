@@ -47,15 +47,14 @@ class ShelfScreen(Screen[None]):
         yield KeyLine()
 
     def on_mount(self) -> None:
-        """Fill the list with names, then read the sheets."""
+        """Make the columns; the list is filled whenever the page comes to the front."""
         table = self.query_one(DataTable)
         for name in COLUMNS:
             table.add_column(name, key=name)
-        self.refill()
         table.focus()
 
     def on_screen_resume(self) -> None:
-        """Come back from the floor: there may be something new."""
+        """List what there is now: there may be something new since the floor."""
         self.refill()
 
     def refill(self) -> None:
