@@ -68,6 +68,8 @@ def _steps(draft: Draft, weight: str) -> Iterator[Event]:
             "open": foot if row.ends == "foot" and foot in ("R", "L") else weight,
             "still": weight,
         }[row.weight]
+        if move is Move.STOMP and foot == weight:
+            continue
         if row.weight == "takes" and foot == "B":
             after = "B"
         if draft.weight is not None and row.weight in ("open", "still", "both"):

@@ -16,7 +16,7 @@ GESTURES = frozenset(
         Move.SWEEP, Move.RONDE, Move.HITCH, Move.HOOK, Move.FLICK, Move.KICK, Move.DRAG, Move.SLIDE, Move.SCUFF,
         Move.BRUSH, Move.SWING, Move.CLAP, Move.SNAP, Move.BUMP, Move.SWAY, Move.POSE, Move.SHIMMY, Move.BEND,
         Move.HIP_ROLL, Move.BODY_ROLL, Move.KNEE_POP, Move.BOUNCE, Move.TOUCH, Move.POINT, Move.TAP, Move.PUSH,
-        Move.TWIST, Move.SWIVEL, Move.DROP,
+        Move.TWIST, Move.SWIVEL,
     }
 )  # fmt: skip
 """Moves that may share the count of a step."""
@@ -64,6 +64,8 @@ class Clause:
     """No punctuation parts it from the clause before."""
     follows: bool = False
     """No punctuation parts it from the clause after."""
+    leads: bool = False
+    """A step in -ing follows a turn in the same row of words: "turn ¼ right stepping right forward" is one event."""
     introduces: str = ""
     """":" where a colon follows, "(" where a bracket or a dash does: it may be the name of what is spelled out then."""
     aside: bool = False

@@ -6,6 +6,7 @@ from dataclasses import replace
 from trainer.sheet.prose.steps.path import Path
 from trainer.sheet.prose.steps.roles import NO_TURN, UNREAD, Named, shared, with_shares
 from trainer.sheet.prose.words import Draft
+from trainer.terms import Move
 
 LEFT_OUT = 1.5
 """A figure is named, but neither danced nor spelled out."""
@@ -24,7 +25,10 @@ def spelled(path: Path) -> Path:
     counts = named.counts or len(drafts)
     own = drafts[:counts]
     cost = 0.0 if counts <= len(drafts) else 0.3
-    if named.loose and (counts > len(drafts) or any(draft is not None and draft.figure for draft in own)):
+    danced = sum(draft is not None and draft.moves[0] is not Move.HOLD for draft in own)
+    if named.loose and (
+        danced < counts - 1 or counts > len(drafts) or any(draft is not None and draft.figure for draft in own)
+    ):
         # Another figure, or too few steps: what was named is not danced.
         whole = whole._replace(breaches=path.breaches + LEFT_OUT)
     turned = any(draft is not None and draft.turns != NO_TURN for draft in own)

@@ -75,6 +75,8 @@ def _turn_events(clause: Clause, turning: Turning, turns: tuple[Fraction, ...]) 
         )
         yield Role("events", (step,), preference=0.2)
         return
+    if clause.leads and turning.word == "turn":
+        return
     whole = turning.amount is not None and turning.amount >= 1
     if whole or (turning.word == "turn" and turning.amount is not None and turning.amount > Fraction(1, 2)):
         yield from _travelling(clause, turns)

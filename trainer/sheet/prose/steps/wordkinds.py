@@ -1,6 +1,7 @@
 """What each kind of lexeme does to the clause that is being built: whether it goes into it, or begins the next."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from trainer.sheet.prose.steps.building import Builder, Open
 from trainer.sheet.prose.steps.clauses import GESTURES
@@ -25,6 +26,15 @@ def _move(builder: Builder, lex: Lex) -> None:
     elif lex.way is not None and now.ways and (now.feet or now.refs) and now.ways[0] != lex.way:
         builder.next(lex)
     now = builder.open
+    if (
+        lex.ing
+        and lex.value not in GESTURES
+        and builder.joined
+        and not now.said
+        and builder.made
+        and builder.made[-1].kind == "turn"
+    ):
+        builder.made[-1] = replace(builder.made[-1], leads=True)
     now.moves.append(lex)
     if now.kind == "words":
         now.kind = "step"
