@@ -214,11 +214,16 @@ def _extras(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], 
         if (inline.kind, inline.name) not in known:
             blocks.append((inline.kind, inline.name, block))
     lengths = {(inline.kind, inline.name): _told_length(inline) for inline in told.inlines}
+    firsts: dict[tuple[str, str], int] = {
+        (inline.kind, inline.name): inline.first for inline in told.inlines if inline.kind == "change"
+    }
     found = []
     for kind, name, block in blocks:
         starts = walls.starts_of(kind, name)
         goal = walls.goal_of(kind, name)
-        items, readings = reader.readings(block, _filled(block, lengths.get((kind, name))))
+        told_items = _filled(block, lengths.get((kind, name)))
+        told_items = _called_as_hosts(told_items, firsts.get((kind, name), 0), reader.page.phrase)
+        items, readings = reader.readings(block, told_items)
         path = cheapest(items, readings, starts, goal)
         reader.problems += path.problems
         reader.problems += findings_of(block, path)
@@ -239,6 +244,24 @@ def _filled(block: Block, counts: int | None) -> tuple[Item, ...]:
         return block.items
     item = block.items[0]
     return (item_with_counts(item, counts),)
+
+
+def _called_as_hosts(items: Sequence[Item], first: int, phrase: int) -> tuple[Item, ...]:
+    """Return the items of a change with the counts called as those of the wall that they replace, from `first` on."""
+    if not first:
+        return tuple(items)
+    return tuple(
+        replace(
+            item,
+            slots=tuple(
+                slot
+                if slot.label in ("e", "&", "a")
+                else replace(slot, label=label_of((first - 1 + int(slot.beat)) % phrase + 1))
+                for slot in item.slots
+            ),
+        )
+        for item in items
+    )
 
 
 def item_with_counts(item: Item, counts: int) -> Item:
