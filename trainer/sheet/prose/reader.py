@@ -81,7 +81,11 @@ def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]
     """Part lines of steps and headings from remarks on the order beside them; join broken lines that tell the order."""
     kept: list[Line] = []
     beside: list[tuple[Token, ...]] = []
+    rows = Rows()
     for line in lines:
+        if rows.takes(line.tokens):
+            beside.append(line.tokens)
+            continue
         if kept and not _opens_with_counts(line) and carries_on(kept[-1].tokens, line.tokens):
             kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
             continue

@@ -29,6 +29,7 @@ __all__ = [
     "Facts",
     "Inline",
     "Known",
+    "Rows",
     "Told",
     "carries_on",
     "header_facts",

@@ -72,6 +72,11 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             found += [Lexeme("p", at, at + 1, text=part) for part in spelled]
             at += 1
             continue
+        if _starting_wall(tokens, at):
+            found += [Lexeme("y", at, at + 1)] * (found[-1:] == [] or found[-1].kind != "B")
+            found.append(Lexeme("w", at, at + 1))
+            at += 1
+            continue
         lexeme = (
             _named(tokens, at, names, found)
             or _facing(tokens, at)
@@ -83,6 +88,13 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
         if lexeme.kind:
             found.append(lexeme)
     return tuple(found)
+
+
+def _starting_wall(tokens: Sequence[Token], at: int) -> bool:
+    """Whether "starting wall" was taken for the front although a number follows: "before starting wall 3"."""
+    token = tokens[at]
+    numbered = at + 1 < len(tokens) and tokens[at + 1].kind == "number"
+    return token.kind == "facing" and token.low in ("start wall", "starting wall") and numbered
 
 
 def _spelled_parts(token: Token, names: Names) -> list[str]:

@@ -7,12 +7,14 @@ from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.lexemes import Names, sentences
 from trainer.sheet.prose.order.rows import starts_list
-from trainer.sheet.prose.order.vocabulary import HINTS, JOINERS
+from trainer.sheet.prose.order.vocabulary import HINTS, JOINERS, ORDINALS
 from trainer.sheet.prose.words import Token
 
 _LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
 """Parts of a dance that is not known yet."""
 _PARTS = set("ABCDEFG")
+_PASSES = {"after", "st", "nd", "rd", "th", *ORDINALS}
+"""Words one of which tells a single pass of a part."""
 _LONGEST = 300
 _WIDE = 45
 """A line that ends beyond this column may have been broken there."""
@@ -33,7 +35,8 @@ def is_order(tokens: Sequence[Token]) -> bool:
     if found:
         kinds = [sentence_of(rest, _LETTERS)] if rest else []
         words = [token for token in rest if token.kind == "word"]
-        return not words or any(atom.act in ("T", "G", "X", "R") for sentence in kinds for atom in sentence.atoms)
+        told = [atom for sentence in kinds for atom in sentence.atoms]
+        return not words or any(atom.kind == "walls" or atom.act in ("T", "G", "X", "R") for atom in told)
     letters = ""
     for part in sentences(line):
         sentence = sentence_of(part, _LETTERS)
@@ -103,8 +106,12 @@ def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
 
 def _may_speak(line: Sequence[Token]) -> bool:
     """A quick look: most lines are steps, and need no closer one."""
+    if len(line) > 6 and all(token.kind in ("number", "mark") or token.text == "T" for token in line[:7]):
+        return True
     letters = sum(len(token.text) for token in line if token.kind == "word" and set(token.text) <= _PARTS)
-    return letters > 3 or any(token.low in HINTS for token in line)
+    if letters > 3 or (letters and any(token.low in _PASSES for token in line)):
+        return True
+    return any(token.low in HINTS or (token.kind == "facing" and "wall" in token.low) for token in line)
 
 
 def _restarts(atom: Atom) -> bool:
@@ -139,14 +146,30 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         return min(atom.first for atom in [*named, *restarts, *acts])
     placed = [atom for atom in atoms if atom.kind == "place" and atom.spec and not atom.spec.share]
     extras = [atom for atom in acts if atom.act in "TGX"]
+    passes = [atom for atom in named if atom.walls and (atom.at or placed or acts)]
+    if passes:
+        return min(atom.first for atom in [*passes, *placed, *acts])
     if extras and (named or (placed and re.match("A|E|Z|U|D|B", sentence.letters[placed[0].first :]))):
         return min(atom.first for atom in [*extras, *named, *placed])
-    return _plays(sentence)
+    at = _plays(sentence)
+    return _lengths(sentence) if at is None else at
+
+
+def _lengths(sentence: Sentence) -> int | None:
+    """Where the lengths of walls are listed: "Sequence: 32, 32, 16, 32", "32 - 32 - 16 - 32"."""
+    letters = sentence.letters
+    match = re.search(r"[lW]\??:(?=(?:[,\-/c&>TG)(R]*[na]){3,}[,\-/c&>TG)(R]*$)", letters)
+    if match:
+        return match.start()
+    counts = [one.number for one in sentence.lexemes if one.kind == "n"]
+    listed = re.fullmatch(r"[n,\-/c&>TG)(R?]+", letters) and len(counts) > 3 and counts.count(max(counts)) > 1
+    unknown = [sentence.words(at, at + 1) for at, letter in enumerate(letters) if letter == "?"]
+    return 0 if listed and max(counts) >= 16 and set(unknown) <= {"T"} else None
 
 
 def _plays(sentence: Sentence) -> int | None:
     """The index of the label of an order of play."""
-    match = re.search(r"l[^.]*?[:\-=]?(?=[piT(][pTGinxk,\-/&>)(:H?cuSh|]*p)", sentence.letters)
+    match = re.search(r"l[^.]*?[:\-=]?(?=[piT(][pTGinxkf,\-/&>)(:H?cuSh|]*p)", sentence.letters)
     if match and len(re.findall("p", sentence.letters[match.end() :])) >= 2:
         return match.start()
     match = re.search(r"p(?:[,\-/&>| ]*[pT]){4,}", sentence.letters)

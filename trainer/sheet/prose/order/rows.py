@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Sentence
+from trainer.sheet.prose.order.vocabulary import FILLERS, HEADS
 from trainer.sheet.prose.words import Token
 
 _WAYS = {
@@ -99,16 +100,15 @@ class Rows:
         self._open = False
         self._roles: list[str] = []
 
+    def takes(self, tokens: Sequence[Token]) -> bool:
+        """Return whether a line is a row of the table that stands open; a line that heads one opens it."""
+        return tuple(tokens) != self.line(tokens)
+
     def line(self, tokens: Sequence[Token]) -> tuple[Token, ...]:
         """Return a line with its row's number named as a wall, and its cells as what their column says."""
         words = [token for token in tokens if token.kind == "word"]
         numbers = [token for token in tokens if token.kind == "number"]
-        if (
-            words
-            and not numbers
-            and any(token.low in _WALL_WORDS | {"order"} for token in words[:6])
-            and len(words) < 9
-        ):
+        if words and not numbers and _heads(words) and len(words) < 9:
             self._open = True
             self._roles = self._roles_of(tokens)
             return tuple(tokens)
@@ -155,6 +155,12 @@ class Rows:
                     row.append(replace(token, kind="word", text="dance", low="dance"))
                 row.append(token)
         return row
+
+
+def _heads(words: Sequence[Token]) -> bool:
+    """Whether the words of a line head a list of walls: "THE WALLS", "Wall, starts, counts, then"."""
+    lows = {token.low for token in words}
+    return bool(lows & (_WALL_WORDS | {"order", "sequence"})) and lows <= HEADS | FILLERS | set(_ROLES)
 
 
 def _cells(tokens: Sequence[Token]) -> list[list[Token]]:

@@ -23,6 +23,9 @@ FILLERS: frozenset[str] = frozenset(_TABLE["fillers"])
 HINTS: frozenset[str] = frozenset(_TABLE["hints"])
 """Words one of which every line about the order has."""
 
+HEADS: frozenset[str] = frozenset(_TABLE["heads"])
+"""Words of a line that heads a list of walls."""
+
 JOINERS: frozenset[str] = frozenset(_TABLE["joiners"])
 """Words that do not end a sentence."""
 
