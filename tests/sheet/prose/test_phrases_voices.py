@@ -1,4 +1,4 @@
-"""More items in many voices: messages from a phone, old-fashioned teachers, letters only, rolling counts."""
+"""More items in many voices: messages from a phone, old-fashioned teachers, letters only, rolling counts.
 
 Labels, weight before, words, and what is danced; the words are the reason of each row.
 """
