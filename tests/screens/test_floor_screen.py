@@ -149,6 +149,7 @@ async def test_a_hold_leaves_the_foot_hollow(open_floor):
         floor.go_to(11, 96)
         assert left.lines()[-2] == "███████"
         assert floor.screen.query_one("#now_line", PlainText).text == " now  hold 2 of 2, weight stays on R"
+        assert floor.screen.query_one("#now_blocks", BlockText).text == "HOLD 2 OF 2"
 
 
 async def test_the_next_step_stands_on_the_side_of_its_foot(open_floor):

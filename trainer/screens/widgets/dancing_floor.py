@@ -94,7 +94,9 @@ class DancingFloor(Container):
         for foot in self.query(FreeFoot):
             foot.shown = view.foot
         self.query_one("#now_line", PlainText).text = f" now  {_step_line(view)}"
-        self.query_one("#now_blocks", BlockText).text = view.now.short if view.now else ""
+        self.query_one("#now_blocks", BlockText).text = (
+            f"{view.now.short} {view.now.progress.upper()}".rstrip() if view.now else ""
+        )
         self._show_next(view.next)
         self._show_departure(view.departure, view.mend)
 
