@@ -63,6 +63,26 @@ class TestSheets:
             before = last_said([found[1]])
 
 
+_SWAPPED = {
+    "R": "L", "L": "R", "RF": "LF", "LF": "RF", "Rf": "Lf", "Lf": "Rf",
+    "right": "left", "left": "right", "Right": "Left", "Left": "Right",
+}  # fmt: skip
+_NO_LOADED_FOOT = re.compile(
+    r"bump|hips?\b|sway|unwind|jump|bounce|pivot|1/2 turn|1/4 (?:left|turning)|Jazz box, ", re.IGNORECASE
+)
+"""Words whose feet are free all the same: hips, pivots and turns, and names without a foot."""
+
+
+@pytest.mark.parametrize("name", list(_sheets()))
+def test_swapped_feet_are_never_danceable(name: str) -> None:
+    """Whatever else a wording may mean, it must not hide that the loaded foot would have to step."""
+    for line in _sheets()[name]:
+        labels, weight, _, words = line.split("\t")
+        swapped = re.sub(r"\b[A-Za-z]+\b", lambda match: _SWAPPED.get(match[0], match[0]), words)
+        if swapped != words and not _NO_LOADED_FOOT.search(words):
+            assert danced(item(swapped, labels + " "), weight) is None, line
+
+
 NOT_READ = [
     ("1-2", "RQ xvvr, tzt lfs idd", "no word of it is known"),
     ("3-4", "Rgl the rkside, and so forth", "rkside is no slip for side: two letters are too much"),

@@ -26,9 +26,8 @@ def spelled(path: Path) -> Path:
     own = drafts[:counts]
     cost = 0.0 if counts <= len(drafts) else 0.3
     danced = sum(draft is not None and draft.moves[0] is not Move.HOLD for draft in own)
-    if named.loose and (
-        danced < counts - 1 or counts > len(drafts) or any(draft is not None and draft.figure for draft in own)
-    ):
+    others = any(draft is not None and draft.figure for draft in own)
+    if named.loose and (others or danced < counts - 1 or counts > len(drafts)):
         # Another figure, or too few steps: what was named is not danced.
         whole = whole._replace(breaches=path.breaches + LEFT_OUT)
     turned = any(draft is not None and draft.turns != NO_TURN for draft in own)
