@@ -45,3 +45,15 @@ def test_the_facing_of_a_danced_intro_is_told() -> None:
 def test_an_extra_that_is_danced_nowhere_is_a_warning() -> None:
     dance = Known(phrase=8, sections=SECTIONS, extras=(("tag", "Tag", 4, lines_of("\n\nTag (4 counts)")[-1]),))
     assert as_text(told_of("", dance)) == ["warning 3:1 It is not said where the tag is danced"]
+
+
+def test_sections_that_are_numbered_through_belong_to_their_parts() -> None:
+    sections = tuple((str(number), 8, "") for number in range(1, 5))
+    dance = Known(phrase=8, sections=sections, parts=(("Verse", 16), ("Chorus", 16)))
+    text = "Order: Verse, Chorus, Verse, Chorus\nOn the second chorus, after 8 counts, hold 2 and go on"
+    assert as_text(told_of(text, dance)) == ["play Verse Chorus Verse Chorus", "Chorus2: after 8 hold 2"]
+
+
+def test_a_dance_of_unknown_length_tells_no_places() -> None:
+    dance = Known(phrase=8, sections=())
+    assert as_text(told_of("Restart on wall 3 after 16 counts", dance)) == ["unread 1:9"]

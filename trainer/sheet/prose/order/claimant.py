@@ -127,7 +127,8 @@ class Claimant:
 
     def _unplaced(self, key: Key) -> None:
         """A restart without a place: a fault of the sheet if nothing is said of it, else words not understood."""
-        if self._statement.leave and self._owner is None and "?" not in self._sentence.letters:
+        said = self._statement.place is not None or "?" in self._sentence.letters
+        if self._statement.leave and self._owner is None and not said:
             what = f"wall {key[1]}" if not key[0] else f"{key[0]} number {key[1]}"
             message = f"It is not said after which count {what} restarts"
             self._ledger.unplaced.append((key, order_problem(self._span, message, 'Say "after 16 counts"')))
