@@ -42,7 +42,8 @@ def blocks() -> None:
     length = BLOCK / RATE
     worst = sorted(spent)[int(len(spent) * 0.99)]
     print(
-        f"block of {BLOCK} frames: {statistics.median(spent) / length:.2%} of its length, 99 of 100 {worst / length:.2%}"
+        f"block of {BLOCK} frames: {statistics.median(spent) / length:.2%} of its length, "
+        f"99 of 100 {worst / length:.2%}"
     )
     pure = [timed(lambda at=at: score.render(at, BLOCK)) for at in range(0, 10 * RATE, BLOCK)]  # type: ignore[misc]
     print(f"the same, resolved anew for each block: {statistics.median(pure) / length:.2%}")
@@ -75,7 +76,8 @@ def track() -> None:
         frames = write_wav(score, path)
         spent = time.perf_counter() - begin
         print(
-            f"track of {frames / RATE:.0f} s: {frames / RATE / spent:.0f} times real time, {path.stat().st_size >> 20} MiB"
+            f"track of {frames / RATE:.0f} s: {frames / RATE / spent:.0f} times real time, "
+            f"{path.stat().st_size >> 20} MiB"
         )
 
 
