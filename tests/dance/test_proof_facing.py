@@ -343,3 +343,13 @@ def test_options_are_stated_as_their_section() -> None:
     easy = option(1, 2, "1 R @3:00, 2 L", section="2")
     routine = dance(section("1", "1 R, 2 L +1/4"), section("2", "1 R, 2 L"), options=(easy,))
     assert said(routine) == []
+
+
+def test_a_departure_of_wall_1_after_a_danced_intro() -> None:
+    intro = extra("intro", "", "1 R, 2 L -1/4", starts="3:00")
+    order = (wall(1, after(8, tag("Bell"), facing=at("3:00"))),)
+    bell = extra("tag", "Bell", "1 R, 2 L")
+    quarter = "1 R, 2 L, 3 R, 4 L, 5 R, 6 L, 7 R, 8 L +1/4"
+    assert said(turning(quarter, extras=(intro, bell), order=order)) == []
+    late = (wall(1, after(8, tag("Bell"), facing=at("6:00"))),)
+    assert [line for line, _, _ in said(turning(quarter, extras=(intro, bell), order=late))] == [200]

@@ -10,7 +10,6 @@ from trainer.dance.proof import proofread
 from trainer.problems import Problem
 from trainer.routine import Option, Routine, Section, Span
 
-OTHER = "the option for counts"
 OPTIONS: list[Any] = [
     # option in section 2, which walks and turns a quarter right on 5; line, kind, message; None is sound
     (option(5, 6, "5 R +1/4 @3:00, 6 L"), None),

@@ -8,7 +8,7 @@ from fractions import Fraction
 from trainer.dance.blocks import Cut, Plan, extra_block, find_extra, hold_block
 from trainer.dance.facing import HOME, is_diagonal
 from trainer.dance.timeline import Block, Pass, Row, Stretch, Timeline
-from trainer.routine import Departure, Extra, Insert, OrderLine, PlayItem, Routine
+from trainer.routine import Departure, Insert, OrderLine, PlayItem, Routine
 from trainer.terms import LeaveKind, Weight
 
 LONGEST_HOLD = 1_000
@@ -89,11 +89,12 @@ class Making:
         self.departures: tuple[Departure, ...] = ()
         self.cue = ""
 
-    def lead_in(self, intros: Sequence[Extra], opening: Iterable[PlayItem]) -> None:
+    def lead_in(self, opening: Iterable[PlayItem]) -> None:
         """Dance what comes before count 1 of wall 1: the danced intro, from its own facing, then extras of the play.
 
         Count 1 of wall 1 faces 12:00; extras of the play without a danced intro begin so that they come out there.
         """
+        intros = [extra for extra in self.blocks.routine.extras if extra.kind == "intro" and extra.counts > 0]
         found = [block for block in (self.blocks.of(item, self.standing.weight) for item in opening) if block]
         starts = next((intro.starts for intro in intros if intro.starts is not None), HOME)
         self.standing.facing = starts if intros else -sum((block.turn for block in found), HOME) % 1

@@ -55,9 +55,9 @@ class Seams:
             if begins_fault and not any(one.fits for one in into):
                 handled.update(map(id, into))
                 yield finding("weight", seam.after.event.span, seam.told)
-            elif not any(one.fits for one in out_of) and len(out_of) > 1:
+            elif seam.before and len(out_of) > 1 and not any(one.fits for one in out_of):
                 handled.update(map(id, out_of))
-                yield self._at_the_end(seam, seam.told)
+                yield _at_the_end(seam.before, seam.told)
             else:
                 yield self._one(seam, seam.told)
 
@@ -77,27 +77,24 @@ class Seams:
             span = next((departure.span for departure in one.departures if departure.leave != "continue"), None)
             told = f"wall {one.number} is left on the wrong foot: {told}"
             return finding("weight", span or before.event.span, told)
-        return self._at_the_end(seam, told)
+        return _at_the_end(before, told)
 
     def _in_the_order(self, one: Danced, told: str, span: Span | None) -> Problem:
         return finding("weight", span, f"in wall {one.wall} {_extra(one)} does not fit: {told}")
 
-    def _at_the_end(self, seam: Seam, told: str) -> Problem:
-        """Return the finding at the event that leaves the weight on the wrong foot."""
-        before = seam.before
-        if before is None:
-            return finding("weight", seam.after.event.span, told)
-        if before.extra_kind:
-            return finding("weight", before.event.span, f"after {_extra(before)} the dance does not go on: {told}")
-        return finding("weight", before.event.span, f"the dance does not close: {told}")
-
     def _ordered(self, one: Danced) -> Span | None:
         """Return where the order asks for the extra of an event."""
         for departure in self.timeline.passes[one.wall - 1].departures:
-            names = [insert.name for insert in departure.inserts if insert.kind == one.extra_kind]
-            if one.extra in names or (one.extra_kind == "change" and departure.change == one.extra):
+            if one.extra in (departure.change, *(insert.name for insert in departure.inserts)):
                 return departure.span
         return next((item.span for item in self.routine.play if item.name == one.extra), one.event.span)
+
+
+def _at_the_end(before: Danced, told: str) -> Problem:
+    """Return the finding at the event that leaves the weight on the wrong foot."""
+    if before.extra_kind:
+        return finding("weight", before.event.span, f"after {_extra(before)} the dance does not go on: {told}")
+    return finding("weight", before.event.span, f"the dance does not close: {told}")
 
 
 def _extra(one: Danced) -> str:

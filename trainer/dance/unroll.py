@@ -102,7 +102,7 @@ class _Walk:
         self.awaited.difference_update(keys)
         making = self.making = Making(number, self.plans[turn.part], self.blocks, self.standing)
         if number == 1:
-            making.lead_in([extra for extra in self.routine.extras if extra.kind == "intro"], self.opening)
+            making.lead_in(self.opening)
         leave = making.dance(lines, self._cuts_of(turn.part, lines), self.routine.squares)
         self.begins_round = self.home = False
         if leave == "end" or (leave == "restart" and self.routine.phrased):

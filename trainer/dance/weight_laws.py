@@ -132,8 +132,7 @@ class _Walk:
         Where a block opens with holds and gestures, its sheet may not have told which foot carries there.
         """
         after = weights_of(one.event)
-        untold = len(self.before) > 1 or not _joined(self.last, one)
-        if untold and one.event.move and leaves_weight(one.event.move):
+        if self._untold(one):
             return tuple(dict.fromkeys((*after, *self.before)))
         return after
 
@@ -156,12 +155,16 @@ class _Walk:
         elif self.doubt and not self.doubt.goes_on(one):
             self.doubt = None
 
+    def _untold(self, one: Danced) -> bool:
+        """Whether an event is one of the holds and gestures that open a block, which leave the weight where it is."""
+        opens = len(self.before) > 1 or not _joined(self.last, one)
+        return opens and one.event.move is not None and leaves_weight(one.event.move)
+
     def _verdict(self, one: Danced) -> str | None:
         """Return the law that an event breaks after the event before it, or None."""
         event, before = one.event, self.before
         move, foot = event.move, event.foot
-        opens = not _joined(self.last, one)
-        if opens and move and foot and leaves_weight(move) and any(may_act(move, foot, weight) for weight in before):
+        if self._untold(one) and move and foot and any(may_act(move, foot, weight) for weight in before):
             return None
         return broken(event, before, self.names.count(event), self.names.since(self.since, event))
 
