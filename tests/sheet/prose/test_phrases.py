@@ -68,7 +68,7 @@ _SWAPPED = {
     "right": "left", "left": "right", "Right": "Left", "Left": "Right",
 }  # fmt: skip
 _NO_LOADED_FOOT = re.compile(
-    r"bump|hips?\b|sway|unwind|jump|bounce|pivot|1/2 turn|1/4 (?:left|turning)|Jazz box, ", re.IGNORECASE
+    r"bump|hips?\b|sway|unwind|jump|bounce|pivot|1/2 turn|1/4 (?:left|right), |turning|Jazz box, ", re.IGNORECASE
 )
 """Words whose feet are free all the same: hips, pivots and turns, and names without a foot."""
 
