@@ -163,6 +163,7 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
         drafts = _carried_on(drafts, before, clause)
     if isinstance(role.value, Waiting):
         waiting = role.value
+    path, drafts = _dropped(path, drafts)
     start = len(path.drafts)
     if role.shared is not None:
         last = path.drafts[-1] if path.drafts else None
@@ -194,10 +195,29 @@ def _gestured(path: Path) -> bool:
     return before.moves[0] is Move.RECOVER or move_rows()[before.moves[0]].weight == "none"
 
 
+def _dropped(path: Path, drafts: Drafts) -> tuple[Path, Drafts]:
+    """Give a lowered heel the foot of the step before it, which only touches until then: "step R, drop heel"."""
+    first = drafts[0] if drafts else None
+    before = path.drafts[-1] if path.drafts else None
+    if first is None or before is None or first.moves[0] is not Move.DROP or before.moves[0] not in _SET_DOWN:
+        return path, drafts
+    if before.foot is None or first.foot not in (None, before.foot):
+        return path, drafts
+    if before.moves[0] is Move.STEP:
+        path = path.with_last(replace(before, moves=(Move.TOE,)))
+    return path, (replace(first, foot=before.foot), *drafts[1:])
+
+
+_SET_DOWN = {Move.STEP, Move.TOE, Move.HEEL, Move.TOUCH}
+
+
 def _padded(drafts: Drafts, role: Role, more: int) -> Drafts:
     if not more or role.pad is None:
         return drafts
     extra = (role.pad,) * more
+    if role.spread and drafts[0] is not None:
+        plain = [replace(draft, turns=NO_TURN) for draft in drafts if draft is not None]
+        return shared([*plain, *extra], drafts[0].turns)
     if role.late and drafts and drafts[-1] is not None:
         return (*drafts[:-1], *extra, drafts[-1])
     return drafts + extra

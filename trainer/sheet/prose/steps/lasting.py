@@ -55,6 +55,7 @@ def events_of(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Itera
         pad_cost=pad_cost,
         pad_most=most,
         late=late and lasting,
+        spread=late and move in (Move.WALK, Move.RUN),
         bare=bare,
         alone=pad_cost == _SLOW,
     )

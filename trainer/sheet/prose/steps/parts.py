@@ -7,7 +7,7 @@ from trainer.terms import Foot, Move
 
 _LOOKING = {
     "look", "looking", "looks", "lean", "leaning", "angle", "angled", "angling", "face", "facing", "opening", "open",
-    "head",
+    "head", "turn head", "head turn",
 }  # fmt: skip
 """Words of the body after which right and left are no feet."""
 
@@ -48,7 +48,9 @@ def _seen(lexes: Sequence[Lex], at: int) -> tuple[Lex, int]:
     lex, look = lexes[at], at + 1
     while look < len(lexes) and (lexes[look].kind in _SIGHTS or lexes[look].low in ("to", "on")):
         look += 1
-    poses = lex.low.startswith("look") and any(one.kind == "side" for one in lexes[at + 1 : look])
+    poses = lex.low.startswith(("look", "lean", "turn head", "head turn")) and any(
+        one.kind == "side" for one in lexes[at + 1 : look]
+    )
     if poses:
         return lex._replace(kind="move", value=Move.POSE, ing=lex.low == "looking"), look
     return lex._replace(kind="style"), look

@@ -7,6 +7,7 @@ Every role is priced with two numbers: laws broken, and preference. The counts o
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any, Literal, NamedTuple
 
 from trainer.sheet.prose.words import Draft
@@ -39,6 +40,8 @@ class Role(NamedTuple):
     pad_most: int = 0
     alone: bool = False
     """It may only be filled so where it is all that the item says: "1-2 step right"."""
+    spread: bool = False
+    """Its turn is shared among all the counts filled: "walk a full circle"."""
     late: bool = False
     """A turn falls on the last of the counts filled."""
     implied: bool = False
@@ -89,6 +92,8 @@ def shared(drafts: Sequence[Draft], turns: tuple[Fraction, ...]) -> tuple[Draft,
     n = len(drafts)
     if all((turn / n * 8).denominator == 1 for turn in turns):
         shares = [Fraction(1, n)] * n
+    elif n > 3:
+        shares = _in_eighths(turns[0], n)
     elif n == 3 and all(abs(turn) >= 1 for turn in turns):
         shares = [Fraction(1, 4), Fraction(1, 2), Fraction(1, 4)]
     elif n == 3:
@@ -96,6 +101,13 @@ def shared(drafts: Sequence[Draft], turns: tuple[Fraction, ...]) -> tuple[Draft,
     else:
         shares = [Fraction(0)] * (n - 1) + [Fraction(1)]
     return with_shares(drafts, turns, shares)
+
+
+def _in_eighths(turn: Fraction, n: int) -> list[Fraction]:
+    """Return shares as even as eighths of a whole turn let them be."""
+    eighths = turn * 8
+    reached = [round(eighths * step / n) for step in range(n + 1)]
+    return [Fraction(after - before) / eighths for before, after in pairwise(reached)]
 
 
 def with_shares(drafts: Sequence[Draft], turns: tuple[Fraction, ...], shares: Sequence[Fraction]) -> tuple[Draft, ...]:

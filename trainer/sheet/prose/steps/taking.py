@@ -15,11 +15,12 @@ from trainer.terms import Direction, Foot, Move
 @lru_cache(maxsize=4096)
 def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
     """Return what a clause may be, without regard to the item's counts; `alone`: it is the item's only step."""
+    bodily = clause.body and not (clause.moves or clause.feet or clause.run or clause.refs)
     if clause.kind == "figure":
         found = list(figure_roles(clause))
     elif clause.kind == "turn":
         found = list(turn_roles(clause))
-    elif clause.kind == "step" and not _gibberish(clause):
+    elif clause.kind == "step" and not _gibberish(clause) and not bodily:
         found = list(step_roles(clause))
     else:
         found = list(_word_roles(clause))
@@ -69,6 +70,9 @@ def _word_roles(clause: Clause) -> Iterator[Role]:
     if clause.start is not None:
         yield Role("start", value=clause.start)
         return
+    pose = Draft((Move.POSE,), Foot.NONE, span=clause.span)
+    if clause.counts > 1 and clause.body:
+        yield Role("events", (pose,) * clause.counts, preference=0.3)
     if clause.counts > 1:
         yield Role("pad", value=clause.counts)
         yield Role("nothing", preference=0.1)
@@ -80,7 +84,7 @@ def _word_roles(clause: Clause) -> Iterator[Role]:
     if clause.at and not clause.unknown:
         yield Role("place", value=())
     if clause.body and not clause.unknown:
-        yield Role("events", (Draft((Move.POSE,), Foot.NONE, span=clause.span),), preference=0.4)
+        yield Role("events", (pose,), preference=0.4)
     if not clause.unknown:
         yield Role("nothing", preference=0.0 if clause.times == 1 else 0.4)
         return

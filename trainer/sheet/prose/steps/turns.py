@@ -75,7 +75,7 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                 )
                 led = any(is_task(lex, "with") for lex in lexes[max(at - 2, 0) : at])
                 while done and (
-                    done[-1].low in ("making", "make", "makes", "a", "an", "do", "doing", "of")
+                    done[-1].low in ("making", "make", "makes", "a", "an", "do", "doing", "of", "in", "by")
                     or is_task(done[-1], "with", "of")
                 ):
                     done.pop()

@@ -13,9 +13,15 @@ from trainer.terms import Direction, Move
 _DISTRIBUTED = {Move.SWIVEL, Move.TWIST, Move.BUMP, Move.SWAY, Move.HIP_ROLL, Move.FAN, Move.KNEE_POP}
 
 
+_AFTER_PARTS = {Move.HOOK, Move.HITCH, Move.FLICK, Move.KICK, Move.SCUFF, Move.CLAP, Move.HOLD, Move.STOMP}
+
+
 def _move(builder: Builder, lex: Lex) -> None:
     now = builder.open
-    if _sharing(builder, lex):
+    if now.moves and all(move.kind == "part" for move in now.moves) and lex.value in _AFTER_PARTS:
+        # "Heel hook heel together": the heel is a count of its own.
+        builder.next(lex)
+    elif _sharing(builder, lex):
         builder.next(lex)
         builder.open.values["ing"] = True
     elif any(move.kind == "move" for move in now.moves) or (now.kind == "figure" and not _leads_feet(builder, lex)):
@@ -65,6 +71,9 @@ def _part(builder: Builder, lex: Lex) -> None:
     now = builder.open
     if now.kind == "figure":
         return
+    if now.moves and now.moves[-1].value in _AFTER_PARTS:
+        builder.next(lex)
+        now = builder.open
     if any(move.kind == "part" for move in now.moves) and not any(move.kind == "move" for move in now.moves):
         builder.next(lex)
         now = builder.open
