@@ -200,7 +200,11 @@ def _two_in_one(clause: Clause, draft: Draft, cost: float) -> Iterator[Role]:
         return
     yield Role("events", (step, replace(gesture, foot=None)), preference=cost + 0.35)
     if clause.way in (Direction.OUT, Direction.CROSS) and not clause.feet:
-        yield Role("events", (gesture, replace(step, foot=None)), preference=cost + 0.34)
+        yield Role(
+            "events",
+            (gesture, replace(step, foot=None)),
+            preference=cost + (0.34 if clause.way is Direction.OUT else 0.36),
+        )
     if draft.foot is not None:
         yield Role("events", (replace(step, foot=None), gesture), preference=cost + 0.38)
 

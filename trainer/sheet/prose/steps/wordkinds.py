@@ -71,7 +71,7 @@ def _part(builder: Builder, lex: Lex) -> None:
     now = builder.open
     if now.kind == "figure":
         return
-    if now.moves and now.moves[-1].value in _AFTER_PARTS:
+    if now.moves and now.moves[-1].value in (Move.HOOK, Move.HITCH, Move.FLICK) and not now.feet:
         builder.next(lex)
         now = builder.open
     if any(move.kind == "part" for move in now.moves) and not any(move.kind == "move" for move in now.moves):
