@@ -25,7 +25,6 @@ class Open:
     unknown: list[Span] = field(default_factory=list)
     known: int = 0
     typos: int = 0
-    glue: int = 0
 
     @property
     def said(self) -> bool:

@@ -264,12 +264,7 @@ def _task(builder: Builder, lex: Lex) -> None:
         now.values["half"] = lex.value
 
 
-def _glue(builder: Builder, lex: Lex) -> None:
-    builder.open.glue += 1
-
-
 def _style(builder: Builder, lex: Lex) -> None:
-    builder.open.glue += 1
     if lex.value == "arm":
         builder.open.values["body"] = True
 
@@ -298,7 +293,6 @@ HANDLERS: Mapping[LexKind, Callable[[Builder, Lex], None]] = {
     "facing": _facing,
     "number": _number,
     "task": _task,
-    "glue": _glue,
     "style": _style,
     "unknown": _unknown,
 }
