@@ -7,7 +7,7 @@ import pytest
 
 from tests.dance.making import EIGHT, after, changed, dance, extra, hold, option, phrased, section, tag, unread, wall
 from tests.dance.test_unroll import BOW, LANTERN, beats, starts
-from trainer.dance.facing import clock
+from trainer.dance.facing import clock, read_clock
 from trainer.dance.unroll import unroll
 from trainer.routine import Extra, Part, PlayItem, Routine, Section
 
@@ -203,3 +203,31 @@ def test_counts_without_steps_still_take_their_time() -> None:
     timeline = unroll(routine, 2)
     assert [one.start for one in timeline.passes] == [0, 16]
     assert beats(timeline)[:2] == ["8", "9"]
+
+
+WALL_LISTS = [
+    # starts of walls 2, 3 and so on, as a sheet lists them; facing after count 1 of walls 1 to 4; why
+    (
+        ["3:00", "6:00", "9:00"],
+        ["12:00", "3:00", "6:00", "9:00"],
+        "only if each diagonal is left to the right",
+    ),
+    (["12:00", "12:00"], ["12:00", "12:00", "12:00", "12:00"], "only if it is left to the left"),
+    (["1:30", "3:00", "4:30"], ["12:00", "1:30", "3:00", "4:30"], "it agrees as it is"),
+    (["3:00"], ["12:00", "1:30", "3:00", "4:30"], "one start alone may be a misprint"),
+    (["3:00", "9:00"], ["12:00", "1:30", "3:00", "4:30"], "it agrees with nothing"),
+]
+
+
+@pytest.mark.parametrize(("listed", "faces", "why"), WALL_LISTS)
+def test_a_wall_list_may_tell_that_diagonals_are_left(listed: list[str], faces: list[str], why: str) -> None:
+    order = tuple(wall(number, starts=read_clock(told)) for number, told in enumerate(listed, start=2))
+    timeline = unroll(dance(section("1", "1 R, 2 L +1/8"), order=order), 4)
+    assert [clock(one.facing) for one in timeline.danced() if one.label == "1"] == faces, why
+
+
+def test_a_wall_list_of_a_phrased_dance() -> None:
+    part = Part(name="A", sections=(section("A1", "1 R, 2 L +1/8"),))
+    order = (wall(2, part="A", starts=read_clock("3:00")), wall(3, part="A", starts=read_clock("6:00")))
+    timeline = unroll(phrased("A A A", order=order).but(parts=(part,)))
+    assert [one.squared for one in timeline.passes] == [0, Fraction(1, 8), Fraction(1, 8)]

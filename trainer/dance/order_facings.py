@@ -77,7 +77,7 @@ def _walls(routine: Routine, timelines: Sequence[Timeline], room: _Room) -> Iter
         return
     nets = [_net(timeline.routine) for timeline in timelines]
     nets += [nets[0] + turn for turn in room.off_a_wall or ()]
-    squares = {routine.squares, *(line.squared for line in routine.order if line.squared)}
+    squares = {routine.squares, *(one.squared for timeline in timelines for one in timeline.passes if one.squared)}
     walls = [directions(net, square) for net in nets for square in squares]
     if routine.walls in walls:
         return
@@ -104,7 +104,7 @@ def directions(net: Fraction, squares: Fraction = HOME) -> int:
 
 def _in_the_order_danced(routine: Routine, timeline: Timeline) -> Iterator[tuple[int, OrderLine]]:
     """Yield each order line with the index of each pass that it names, by the passes."""
-    numbers = pass_numbers(timeline)
+    numbers = pass_numbers(timeline.passes)
     named = [
         (numbers[line.part, number], place)
         for place, line in enumerate(routine.order)

@@ -32,7 +32,7 @@ def _plan_of(line: OrderLine, plans: dict[str, Plan], routine: Routine, timeline
     """Return the part that a line departs from; in a phrased dance `wall 3` may be any part."""
     if line.part or not routine.phrased:
         return plans.get(line.part) or (next(iter(plans.values()), None) if not line.part else None)
-    numbers = pass_numbers(timeline)
+    numbers = pass_numbers(timeline.passes)
     places = [numbers["", number] for number in line.passes if ("", number) in numbers]
     return plans.get(timeline.passes[places[0]].part) if places else None
 
@@ -58,7 +58,7 @@ def _play(routine: Routine) -> Iterator[Problem]:
 
 def _walls(routine: Routine, timeline: Timeline) -> Iterator[Problem]:
     """Yield the lines that name a part or a wall which is not danced."""
-    numbers = pass_numbers(timeline)
+    numbers = pass_numbers(timeline.passes)
     names = [part.name for part in routine.parts]
     for line in routine.order:
         if line.part and line.part not in names:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from trainer.dance.blocks import Cut, Plan, extra_block, find_extra, hold_block
 from trainer.dance.facing import HOME, is_diagonal
-from trainer.dance.timeline import Block, Pass, Row, Stretch, Timeline
+from trainer.dance.timeline import Block, Pass, Row, Stretch
 from trainer.routine import Departure, Insert, OrderLine, PlayItem, Routine
 from trainer.terms import LeaveKind, Weight
 
@@ -20,11 +20,11 @@ def leaving(departure: Departure) -> LeaveKind:
     return "end" if any(insert.kind == "ending" for insert in departure.inserts) else departure.leave
 
 
-def pass_numbers(timeline: Timeline) -> dict[tuple[str, int], int]:
+def pass_numbers(passes: Sequence[Pass]) -> dict[tuple[str, int], int]:
     """Return the index of each pass by what order lines call it: wall 3 is ("", 3), the third A is ("A", 3)."""
     numbers: dict[tuple[str, int], int] = {}
     starts: Counter[str] = Counter()
-    for index, one in enumerate(timeline.passes):
+    for index, one in enumerate(passes):
         starts[one.part] += 1
         numbers[one.part, starts[one.part]] = index
         numbers["", one.number] = index

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from trainer.dance.blocks import Cut, Plan, find_extra, with_options
 from trainer.dance.facing import HOME
-from trainer.dance.passes import Blocks, Making, Standing
+from trainer.dance.passes import Blocks, Making, Standing, pass_numbers
 from trainer.dance.timeline import Pass, Timeline
 from trainer.routine import Option, OrderLine, PlayItem, Routine
 
@@ -20,6 +20,7 @@ MOST_PASSES = 10_000
 """More are not unrolled, whoever asks."""
 MOST_UNASKED = 1_000
 """More are not unrolled when nobody says how many."""
+EIGHTH = Fraction(1, 8)
 SEARCH_HOME = 16
 """Passes, in a phrased dance rounds, from the last departure on in which the dance comes home, if it ever does."""
 
@@ -31,7 +32,33 @@ def unroll(routine: Routine, passes: int | None = None, options: Collection[Opti
     written, it goes on to the first pass after the last departure that comes home (to 12:00), a restart taken; in a
     phrased dance to the first such end of its play. `options` are danced instead of the counts that they replace.
     """
-    return _Walk(routine, options).timeline(passes)
+    return _Walk(routine, options, _squares(routine, options)).timeline(passes)
+
+
+def _squares(routine: Routine, options: Collection[Option]) -> Fraction:
+    """Return the turn that leaves a diagonal on count 1: the one stated, or that with which alone the wall list agrees.
+
+    A wall list tells it only with two starts or more that disagree without it.
+    """
+    stated = [
+        (line.part, number, line.starts) for line in routine.order for number in line.passes if line.starts is not None
+    ]
+    if routine.squares or len(stated) < 2 or any(line.squared for line in routine.order):
+        return routine.squares
+
+    def disagreeing(squares: Fraction) -> int:
+        """Return how many starts disagree with a turn on count 1 of every wall that begins on a diagonal."""
+        passes = _Walk(routine, options, squares).timeline(MOST_UNASKED if routine.phrased else last).passes
+        numbers = pass_numbers(passes)
+        danced = [
+            (passes[numbers[part, number]], starts) for part, number, starts in stated if (part, number) in numbers
+        ]
+        return sum(starts not in (one.facing, (one.facing + one.squared) % 1) for one, starts in danced)
+
+    last = min(max(number for _, number, _ in stated), MOST_UNASKED)
+    if disagreeing(HOME) < 2:
+        return HOME
+    return next((turn for turn in (EIGHTH, -EIGHTH) if not disagreeing(turn)), HOME)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +77,8 @@ class _Turn:
 class _Walk:
     """The walk through the play, pass by pass; rows and cuts are made once and shared."""
 
-    def __init__(self, routine: Routine, options: Collection[Option]) -> None:
-        self.routine = routine
+    def __init__(self, routine: Routine, options: Collection[Option], squares: Fraction) -> None:
+        self.routine, self.squares = routine, squares
         plans = ((part.name, Plan.of(with_options(part, options))) for part in reversed(routine.parts))
         self.plans = {name: plan for name, plan in plans if plan.block.counts}
         self.opening, self.turns = _turns(routine, self.plans)
@@ -103,7 +130,7 @@ class _Walk:
         making = self.making = Making(number, self.plans[turn.part], self.blocks, self.standing)
         if number == 1:
             making.lead_in(self.opening)
-        leave = making.dance(lines, self._cuts_of(turn.part, lines), self.routine.squares)
+        leave = making.dance(lines, self._cuts_of(turn.part, lines), self.squares)
         self.begins_round = self.home = False
         if leave == "end" or (leave == "restart" and self.routine.phrased):
             self.ended = leave == "end"
