@@ -17,8 +17,8 @@ _HEADS = {
     "direction",
     "o'clock", "clock", "what", "do", "this", "the", "feet", "foot", "left", "right", "lf", "rf", "l", "r",
     "notes", "note",
-    "you", "action", "description", "movement", "move", "moves", "time", "timing", "no", "#", "where", "side",
-    "turn", "weight",
+    "part", "section", "you", "action", "description", "movement", "move", "moves", "time", "timing", "no", "#",
+    "where", "side", "turn", "weight",
     "ends", "end", "figure", "figures", "to", "how", "it", "does", "footwork", "look", "looking", "and", "/",
     "on", "bar", "bars",
 }  # fmt: skip
@@ -53,6 +53,7 @@ def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:
     looks: set[int] = set()
     joins: set[int] = set()
     after: set[int] = set()
+    numbering: set[int] = set()
     for line in _read_down(lines):
         heads = [" ".join(token.low for token in cell) for cell in line.cells]
         if len([head for head in heads if head]) > 1 and _is_head(line):
@@ -60,6 +61,7 @@ def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:
             feet = found if len(found) > 1 else {}
             looks = {place for place, head in enumerate(heads) if head in _LOOKS}
             joins = {place for place, head in enumerate(heads) if head in ("foot", "feet", "which foot")}
+            numbering = {place for place, head in enumerate(heads) if head in ("part", "section", "eight", "block")}
             told = [
                 place
                 for place, head in enumerate(heads)
@@ -70,11 +72,25 @@ def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:
             continue
         if len(heads) < 2:
             feet = {}
+        line = _without_cells(line, numbering) if numbering and len(heads) > 2 else line
         line = _joined(line, joins) if joins and len(heads) > 1 else line
         line = _in_brackets(line, after) if after and len(heads) > 1 else line
         line = _with_looks(line, looks) if looks and len(heads) > 1 else line
         done.append(_with_feet(line, feet) if feet else line)
     return tuple(done)
+
+
+def _without_cells(line: Line, places: set[int]) -> Line:
+    """Return a line with the cells that only number its section empty; the other cells keep their places."""
+    tokens: list[Token] = []
+    cell = 0
+    for token in line.tokens:
+        if token.text == BREAK:
+            cell += 1
+        elif cell in places and (token.kind == "number" or len(token.text) == 1):
+            continue
+        tokens.append(token)
+    return replace(line, tokens=tuple(tokens))
 
 
 def _joined(line: Line, joins: set[int]) -> Line:
@@ -111,16 +127,44 @@ def _in_brackets(line: Line, after: set[int]) -> Line:
     return replace(line, tokens=tuple(tokens))
 
 
+_FOOT_CELLS = {"r", "l", "rf", "lf", "right", "left", "b", "both", "-"}
+
+
 def _read_down(lines: Sequence[Line]) -> list[Line]:
-    """Return the lines with a row of counts and the row of steps below it made one line: count, steps, count, steps."""
+    """Return the lines with rows of counts, of feet where there are such, and of steps below made one line."""
     done: list[Line] = []
-    for line in lines:
-        above = done[-1] if done else None
-        if above is not None and above.number == line.number - 1 and _over(above, line):
-            done[-1] = _paired(above, line)
-        else:
-            done.append(line)
+    at = 0
+    while at < len(lines):
+        line, below, third = lines[at], *[lines[at + ahead] if at + ahead < len(lines) else None for ahead in (1, 2)]
+        if below is not None and below.number == line.number + 1 and _over(line, below):
+            if third is not None and third.number == below.number + 1 and _are_feet(below):
+                done.append(_paired(line, _with_feet_of(below, third)))
+                at += 3
+            else:
+                done.append(_paired(line, below))
+                at += 2
+            continue
+        done.append(line)
+        at += 1
     return done
+
+
+def _are_feet(line: Line) -> bool:
+    return all(token.low in _FOOT_CELLS for cell in _cells(line) for token in cell)
+
+
+def _with_feet_of(feet: Line, steps: Line) -> Line:
+    """Return the row of steps with each step's foot before it; an hour in one more cell is the facing at its end."""
+    tokens: list[Token] = []
+    cells = _cells(steps)
+    for place, cell in enumerate(cells):
+        gap = replace(cell[0], kind="mark", text=BREAK, low=BREAK, glued=False)
+        foot = [token for token in (_cells(feet)[place] if place < len(_cells(feet)) else ()) if token.text != "-"]
+        last = [_as_facing(cell[0])] if place >= len(_cells(feet)) else list(cell)
+        if place and place < len(_cells(feet)):
+            tokens.append(gap)
+        tokens += [*(replace(token, column=cell[0].column) for token in foot), *last]
+    return replace(steps, tokens=tuple(tokens))
 
 
 def _cells(line: Line) -> list[tuple[Token, ...]]:

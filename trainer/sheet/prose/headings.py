@@ -19,7 +19,7 @@ _SECTION = re.compile(
     r"section|block|part|"
     r"phrase|half|line|sixteen|bit|bars?|twelve)|eight (?:one|two|three|four|five|six|seven|eight)|[sp] \d+)\b"
 )
-_NUMERAL = re.compile(r"^(?:[ivx]+|\d+|[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):\-]|$)")
+_NUMERAL = re.compile(r"^(?:[ivx]+|\d+|[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)")
 _OPTION = re.compile(
     r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
     r"alternative|alternatively|easier|variation|"

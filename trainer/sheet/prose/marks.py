@@ -4,7 +4,7 @@ A mark is found by its form; how likely it is one is its `strength`. Which of th
 told by the chain (`chain.py`): counts rise, fill their sections and start again.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
@@ -100,10 +100,18 @@ _NOT_AFTER = {
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
 
 
-def marks_in(line: Sequence[Token], index: int, bar: int = 0) -> list[Mark]:
+def writes_pairs(lines: Iterable[Sequence[Token]]) -> bool:
+    """Return whether a sheet writes two counts as one number: 12 34 56 78."""
+    numbers = [token.text for line in lines for token in line if token.kind == "number"]
+    pairs = [number for number in numbers if number in ("34", "56", "78")]
+    return len(pairs) > 2 and len(set(pairs)) > 1 and not {"9", "11", "13", "33", "35"} & set(numbers)
+
+
+def marks_in(line: Sequence[Token], index: int, bar: int = 0, *, pairs: bool = False) -> list[Mark]:
     """Return the possible marks of a line of tokens, from left to right, without overlaps.
 
-    With `bar`, the counts of a bar, a line that begins with "bar 3" is marked by the counts of that bar.
+    With `pairs` "12" is the counts 1 and 2. With `bar`, the counts of a bar, a line that begins with "bar 3" is marked
+    by the counts of that bar.
     """
     found = []
     at = 0
@@ -112,7 +120,7 @@ def marks_in(line: Sequence[Token], index: int, bar: int = 0) -> list[Mark]:
         found.append(barred)
         at = barred.last
     while at < len(line):
-        mark = _mark_at(line, at, index)
+        mark = _mark_at(line, at, index, pairs=pairs)
         if mark is None:
             at += 1
             continue
@@ -140,7 +148,7 @@ def _bar_mark(line: Sequence[Token], index: int, bar: int) -> Mark | None:
     return Mark(index, 0, last, places, 2.0, spread=True, number=line[0].line)
 
 
-def _mark_at(line: Sequence[Token], at: int, index: int) -> Mark | None:
+def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark | None:
     bracket = _OPEN.get(line[at].text)
     start = at + 1 if bracket else at
     opened = False
@@ -150,7 +158,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int) -> Mark | None:
         start, opened = start + 1, True
         if start < len(line) and line[start].low in _OPENERS:
             start += 1
-    scan = _Scan(line, start, in_bracket=bool(bracket))
+    scan = _Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
     if not scan.places:
         return None
@@ -181,10 +189,11 @@ def _mark_at(line: Sequence[Token], at: int, index: int) -> Mark | None:
 class _Scan:
     """Reads numbers, ranges and sub-beats from a token on, as far as they go on as counts do."""
 
-    def __init__(self, line: Sequence[Token], at: int, *, in_bracket: bool) -> None:
+    def __init__(self, line: Sequence[Token], at: int, *, in_bracket: bool, pairs: bool = False) -> None:
         self.line = line
         self.at = at
         self.in_bracket = in_bracket
+        self.pairs = pairs
         self.places: list[Place] = []
         self.other: list[Place] = []
         self.spread = False
@@ -208,6 +217,8 @@ class _Scan:
         token = self._token(at)
         if token is None:
             return None
+        if self.pairs and token.text in ("12", "34", "56", "78"):
+            return int(token.text[0])
         if token.kind == "number" and len(token.text) <= 3 and not (token.text.startswith("0")):
             return int(token.text)
         if token.kind == "word" and token.low in _NUMBERS:
@@ -219,7 +230,11 @@ class _Scan:
         digits = token.text
         self.spelled = self.spelled or token.kind == "word"
         self.at += 1
-        if len(digits) >= 3 and digits.isdigit() and all(int(b) - int(a) == 1 for a, b in pairwise(digits)):
+        if (
+            len(digits) >= (2 if self.pairs else 3)
+            and digits.isdigit()
+            and all(int(b) - int(a) == 1 for a, b in pairwise(digits))
+        ):
             self.places += [Place(int(digit), "") for digit in digits]
             return
         self.places.append(Place(number, ""))
@@ -251,7 +266,11 @@ class _Scan:
             return False
         if token.text in ("-", "/") or token.low in ("to", "through", "thru"):
             return self._range(last)
-        if token.text == "," and self._number(self.at + 1) == last + 1 and not self._is_text_after(self.at + 1):
+        if (
+            token.text in (",", ".", "•")
+            and self._number(self.at + 1) == last + 1
+            and not self._is_text_after(self.at + 1)
+        ):
             self.at += 1
             self._take_number(last + 1)
             return True

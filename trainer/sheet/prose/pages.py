@@ -17,7 +17,7 @@ from trainer.routine import Span
 from trainer.sheet.prose.chain import Link, chain, summed_up
 from trainer.sheet.prose.headings import Heading, extra_kind, heading_score, is_option, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.marks import Mark, Place, marks_in
+from trainer.sheet.prose.marks import Mark, Place, marks_in, writes_pairs
 from trainer.sheet.prose.pieces import Fill, Piece, Stream, parted
 from trainer.sheet.prose.references import repeats_a_section
 from trainer.sheet.prose.words import Item, Slot, Token
@@ -93,7 +93,10 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     """Take a sheet's clean lines apart; `total` is the stated length of the main dance in counts."""
     texts, order, options = _sorted_lines(lines, speaks_of_order)
     phrase = _phrase(lines, texts)
-    marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, phrase // 2)]
+    pairs = writes_pairs(line.tokens for line in texts)
+    marks = [
+        mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
+    ]
     marks = _pairs_where_and_is_written(_without_numbering(marks, texts))
     marks = _with_whole_sections(marks, texts, phrase)
     links = chain(marks, phrase)
@@ -116,7 +119,8 @@ def _pairs_where_and_is_written(marks: Sequence[Mark]) -> list[Mark]:
 
 def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
     """Return the marks with one more for each line that says to repeat a section and gives no counts."""
-    telling = [index for index, line in enumerate(texts) if _tells_a_section(line)]
+    opened = {mark.line for mark in marks if mark.first <= 1 and mark.strength >= 1.4}
+    telling = [index for index, line in enumerate(texts) if index not in opened and _tells_a_section(line)]
     counted = {mark.line for mark in marks if mark.strength >= 1}
     if len(telling) > 1 and sum(mark.strength >= 1.4 for mark in marks) < len(telling):
         marks, counted = [], set()
