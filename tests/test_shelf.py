@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from trainer.practice import shelf as shelf_module
-from trainer.practice.shelf import FILE, Shelf
+from trainer.practice.shelf import FILE, PASTED, Shelf
 from trainer.problems import TrainerError
 
 
@@ -176,3 +176,60 @@ def test_full_turns_are_counted(turns, found, why):
     assert (
         full_turns(Routine(title="x", parts=(Part(sections=(Section(name="1", counts=4, events=events),)),))) == found
     ), why
+
+
+def test_what_is_taken_off_keeps_its_file_and_comes_back_as_the_same(bundled, data, tmp_path):
+    own = tmp_path / "mine.txt"
+    own.write_text("title: mine\n", encoding="utf-8")
+    shelf = Shelf(bundled, data)
+    shelf.stock()
+    entry = shelf.entry_of(own)
+    shelf.was_danced(entry, date(2026, 3, 4))
+    shelf.remove(entry)
+    assert [one.name for one in Shelf(bundled, data).entries] == ["fog.sheet", "quay.sheet"]
+    assert own.read_text(encoding="utf-8") == "title: mine\n"
+    back = Shelf(bundled, data).entry_of(own)
+    assert (back.id, back.danced, back.removed) == (entry.id, date(2026, 3, 4), False)
+    assert Shelf(bundled, data).entries[-1] == back
+
+
+def test_a_bundled_routine_is_not_taken_off(bundled, data):
+    shelf = Shelf(bundled, data)
+    shelf.stock()
+    with pytest.raises(ValueError, match=r"^fog\.sheet is bundled$"):
+        shelf.remove(shelf.entries[0])
+    assert len(Shelf(bundled, data).entries) == 2
+
+
+PASTES = [
+    ("Gulls on the Roof\n32 counts\n", "gulls-on-the-roof.txt", "the first line"),
+    ("\n  \n---\nNets & Oars!\n", "nets-oars.txt", "the first line with a word in it"),
+    ("title: Low Tide\n", "low-tide.txt", "a title line gives the title"),
+    ("../../etc/passwd", "etc-passwd.txt", "no way out of the folder"),
+    ("Žuta čaša\r\nR walk\r\n", "žuta-čaša.txt", "letters of any language; ends of lines stay"),
+    ("\U00020000" * 300, "\U00020000" * 40 + ".txt", "a long line is cut below what a file name may have"),
+    ("?!", "text.txt", "no word at all"),
+    ("half \ud800", "half.txt", "half a character is written out"),
+]
+
+
+@pytest.mark.parametrize(("text", "name", "why"), PASTES)
+def test_a_pasted_text_is_kept_under_a_name_of_its_own(bundled, data, text, name, why):
+    file = Shelf(bundled, data).keep_text(text)
+    assert file == data / PASTED / name, why
+    assert file.read_bytes() == text.encode("utf-8", "backslashreplace"), why
+
+
+def test_a_pasted_text_never_replaces_another(bundled, data):
+    shelf = Shelf(bundled, data)
+    files = [shelf.keep_text(f"Low Tide\n{words}") for words in ("one", "two", "one")]
+    assert [file.name for file in files] == ["low-tide.txt", "low-tide-2.txt", "low-tide.txt"]
+    assert [file.read_text(encoding="utf-8") for file in files[:2]] == ["Low Tide\none", "Low Tide\ntwo"]
+
+
+def test_a_text_that_cannot_be_kept_is_said(bundled, data):
+    data.mkdir(parents=True)
+    (data / PASTED).write_text("in the way", encoding="utf-8")
+    with pytest.raises(TrainerError) as raised:
+        Shelf(bundled, data).keep_text("Low Tide")
+    assert str(raised.value) == f"The text could not be kept: {data / PASTED}: File exists"

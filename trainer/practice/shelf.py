@@ -1,16 +1,21 @@
 """The shelf: which routines a dancer has at hand, kept in shelf.json in the user's data folder.
 
 An entry is a uuid, so that whatever is remembered of a routine later outlives its title and its place. Bundled routines
-get an entry when they are first seen; a sheet of the dancer's own gets one when it is first rehearsed, and stays where
-it is. The file is written by replacing it whole: a crash leaves the old one or the new one. A file that cannot be
-understood is kept beside the new one and said.
+get an entry when they are first seen; a sheet of the dancer's own gets one when it is added or first rehearsed, and
+stays where it is. A pasted text becomes a file in the data folder. What is taken off the shelf keeps its file and, out
+of sight, its entry: added again it is the same routine.
+
+The file is written by replacing it whole: a crash leaves the old one or the new one. A file that cannot be understood
+is kept beside the new one and said.
 """
 
 import os
+import re
 import tempfile
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from datetime import date
+from itertools import count
 from pathlib import Path
 from typing import Literal
 from uuid import UUID, uuid4
@@ -21,6 +26,8 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 from trainer.problems import TrainerError
 
 FILE = "shelf.json"
+PASTED = "pasted"
+"""The folder of pasted texts in the data folder."""
 
 Kind = Literal["bundled", "own"]
 
@@ -36,6 +43,8 @@ class Entry(BaseModel):
     """The file name of a bundled routine, the whole path of an own one."""
     danced: date | None = None
     """The day on which it was last danced; None: never."""
+    removed: bool = False
+    """Whether the dancer took it off the shelf."""
 
 
 class Record(BaseModel):
@@ -71,7 +80,8 @@ class Shelf:
     def entries(self) -> tuple[Entry, ...]:
         """The routines at hand: bundled ones by their file names, then own ones in the order added."""
         present = {path.name for path in self._bundled.glob("*.sheet")}
-        known = [entry for entry in self._record.entries if entry.kind == "own" or entry.name in present]
+        shown = [entry for entry in self._record.entries if not entry.removed]
+        known = [entry for entry in shown if entry.kind == "own" or entry.name in present]
         return tuple(sorted(known, key=lambda entry: (entry.kind, entry.name if entry.kind == "bundled" else "")))
 
     def path(self, entry: Entry) -> Path:
@@ -85,24 +95,50 @@ class Shelf:
             self._change(lambda record: _with(record, [("bundled", name) for name in names]))
 
     def entry_of(self, path: Path) -> Entry:
-        """Return the entry of a sheet, made now where it has none."""
+        """Return the entry of a sheet, made now where it has none, put back where it was taken off."""
         whole = path.resolve()
         kind: Kind = "bundled" if whole.parent == self._bundled.resolve() else "own"
         name = whole.name if kind == "bundled" else str(whole)
-        if _find(self._record, kind, name) is None:
-            self._change(lambda record: _with(record, [(kind, name)]))
         entry = _find(self._record, kind, name)
+        if entry is None or entry.removed:
+            self._change(lambda record: _put_back(_with(record, [(kind, name)]), kind, name))
+            entry = _find(self._record, kind, name)
         assert entry is not None
         return entry
 
+    def keep_text(self, text: str) -> Path:
+        """Copy a pasted text into the data folder, named after its first line, and return the file.
+
+        A text that is there already is not copied again; no file is ever written over.
+        """
+        folder = self._data / PASTED
+        content = text.encode("utf-8", "backslashreplace")
+        stem = _file_stem(text)
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            for number in count(1):
+                file = folder / (f"{stem}.txt" if number == 1 else f"{stem}-{number}.txt")
+                if not file.exists():
+                    _replace(file, content)
+                    return file
+                if file.is_file() and file.read_bytes() == content:
+                    return file
+        except OSError as error:
+            raise TrainerError("The text could not be kept", f"{folder}: {error.strerror}") from error
+        raise AssertionError("numbers never end")
+
+    def remove(self, entry: Entry) -> None:
+        """Take an own routine off the shelf; its file stays where it is.
+
+        Raises ValueError for a bundled one.
+        """
+        if entry.kind != "own":
+            raise ValueError(f"{entry.name} is bundled")
+        self._change(lambda record: _changed(record, entry.id, removed=True))
+
     def was_danced(self, entry: Entry, day: date) -> None:
         """Remember the day on which a routine was danced."""
-
-        def dated(record: Record) -> Record:
-            entries = (one.model_copy(update={"danced": day}) if one.id == entry.id else one for one in record.entries)
-            return record.model_copy(update={"entries": tuple(entries)})
-
-        self._change(dated)
+        self._change(lambda record: _changed(record, entry.id, danced=day))
 
     def cautions_were_read(self) -> None:
         """Remember that the cautions need not be shown again."""
@@ -113,7 +149,7 @@ class Shelf:
         record = change(self._read())
         try:
             self._data.mkdir(parents=True, exist_ok=True)
-            _replace(self._data / FILE, record.model_dump_json(indent=2) + "\n")
+            _replace(self._data / FILE, (record.model_dump_json(indent=2) + "\n").encode())
         except OSError as error:
             raise TrainerError("The shelf could not be kept", f"{self._data / FILE}: {error.strerror}") from error
         self._record = record
@@ -152,12 +188,35 @@ def _with(record: Record, wanted: Iterable[tuple[Kind, str]]) -> Record:
     return record.model_copy(update={"entries": (*record.entries, *new)})
 
 
-def _replace(file: Path, text: str) -> None:
-    """Write a file so that at every moment either the old text or the new one is there whole."""
+def _changed(record: Record, which: UUID, **values: object) -> Record:
+    """Return the record with an entry's values changed."""
+    entries = (one.model_copy(update=values) if one.id == which else one for one in record.entries)
+    return record.model_copy(update={"entries": tuple(entries)})
+
+
+def _put_back(record: Record, kind: Kind, name: str) -> Record:
+    entry = _find(record, kind, name)
+    return record if entry is None or not entry.removed else _changed(record, entry.id, removed=False)
+
+
+def _file_stem(text: str) -> str:
+    """Return a file name, without its ending, made of the letters and digits of the first line that has any.
+
+    Forty characters of at most four bytes leave room in the 255 bytes that common file systems allow (no source).
+    """
+    for line in text.splitlines():
+        words = "-".join(re.findall(r"[^\W_]+", line.partition("title:")[2] or line))
+        if words:
+            return words[:40].strip("-").lower()
+    return "text"
+
+
+def _replace(file: Path, content: bytes) -> None:
+    """Write a file so that at every moment either the old content or the new one is there whole."""
     handle, name = tempfile.mkstemp(prefix=".shelf-", dir=file.parent)
     try:
-        with os.fdopen(handle, "w", encoding="utf-8") as written:
-            written.write(text)
+        with os.fdopen(handle, "wb") as written:
+            written.write(content)
             written.flush()
             os.fsync(written.fileno())
         Path(name).replace(file)
