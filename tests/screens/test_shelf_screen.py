@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from textual.widgets import DataTable
+from textual.widgets import DataTable, Input
 
 from trainer.practice.care import CAUTIONS
 from trainer.practice.shelf import FILE, Shelf
@@ -15,7 +15,8 @@ from trainer.screens.floor_screen import FloorScreen
 from trainer.screens.help_screen import HelpScreen
 from trainer.screens.message_screen import MessageScreen
 from trainer.screens.problems_screen import ProblemsScreen
-from trainer.screens.shelf_screen import ShelfScreen
+from trainer.screens.question_screen import QuestionScreen
+from trainer.screens.shelf_screen import ShelfScreen, matches, plain
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
 
@@ -216,6 +217,93 @@ async def test_findings_of_a_sheet_on_the_shelf_are_one_key_away(clock, read_she
         await pilot.press("p")
         await settled(app, pilot)
         assert isinstance(app.screen, ProblemsScreen)
+
+
+async def test_a_search_narrows_the_list_with_each_letter_and_escape_ends_it(clock, read_shelf):
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(app, pilot)
+        everything = [row[0] for row in rows(app.screen)]
+        await pilot.press("f", *"IMPRO")
+        await settled(app, pilot)
+        found = [row[0] for row in rows(app.screen)]
+        assert "Waltz for the Ferry Bell" in found
+        assert {row[1] for row in rows(app.screen)} == {"improver"}, "levels are searched, whatever the case"
+        await pilot.press("space", *"ferry")
+        await settled(app, pilot)
+        assert [row[0] for row in rows(app.screen)] == ["Waltz for the Ferry Bell"]
+        shown = [key for key, _ in app.screen.query_one(KeyLine).keys]
+        assert shown == ["Enter", "Up/Down", "Esc", "F1"], "letters are typed now, they are no keys"
+        await pilot.press(*"xq")
+        await settled(app, pilot)
+        assert rows(app.screen) == []
+        assert "Nothing on the shelf has these words." in texts(app.screen)
+        await pilot.press("enter")
+        await settled(app, pilot)
+        assert isinstance(app.screen, ShelfScreen), "nothing is chosen, nothing opens"
+        await pilot.press("escape")
+        await settled(app, pilot)
+        assert [row[0] for row in rows(app.screen)] == everything
+        assert app.screen.query_one(Input).value == ""
+        assert app.screen.focused is app.screen.query_one(DataTable)
+
+
+async def test_what_was_found_is_chosen_and_danced_while_typing(clock, read_shelf):
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(app, pilot)
+        await pilot.press("f", *"the")
+        await settled(app, pilot)
+        assert len(rows(app.screen)) > 1
+        await pilot.press("down", "up", "down")
+        second = rows(app.screen)[1][0]
+        await pilot.press("enter")
+        await settled(app, pilot)
+        assert isinstance(app.screen, FloorScreen)
+        assert app.screen.sheet.routine.title == second
+        await pilot.press("q")
+        await settled(app, pilot)
+        assert app.screen.query_one(Input).value == "the", "back from the floor the search still stands"
+        table = app.screen.query_one(DataTable)
+        assert table.get_row_at(table.cursor_row)[0] == second
+
+
+SEARCHES = [
+    ("", True, "nothing asked"),
+    ("caf", True, "the start of a word"),
+    ("CAFE by", True, "no accents, another case, words in any order"),
+    ("café", True, "with its accent"),
+    ("cafe quay", False, "every word must be there"),
+    ("ﬁsh", True, "letters joined in print"),
+]
+
+
+@pytest.mark.parametrize(("typed", "found", "why"), SEARCHES)
+def test_words_are_found_whatever_their_case_and_accents(typed, found, why):
+    assert matches(plain(typed).split(), Path("fish-by-the-Café.txt"), None) is found, why
+
+
+@pytest.mark.parametrize(("key", "stays"), [("n", True), ("escape", True), ("y", False)])
+async def test_an_own_routine_leaves_after_a_question_and_its_file_stays(clock, read_shelf, tmp_path, key, stays):
+    own = tmp_path / "mine.sheet"
+    own.write_text("title: Mine\n== 1\n1  R walk\n2  L walk\n", encoding="utf-8")
+    Shelf(folder("routines"), read_shelf).entry_of(own)
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(app, pilot)
+        count = len(rows(app.screen))
+        await pilot.press("r")
+        assert isinstance(app.screen, ShelfScreen), "a bundled routine cannot leave"
+        await pilot.press(*["down"] * count, "r")
+        await settled(app, pilot)
+        assert isinstance(app.screen, QuestionScreen)
+        assert "Take Mine off the shelf?" in texts(app.screen)
+        assert str(own) in texts(app.screen)
+        await pilot.press(key)
+        await settled(app, pilot)
+        assert ("Mine" in [row[0] for row in rows(app.screen)]) is stays
+    assert own.exists()
+    assert (Shelf(folder("routines"), read_shelf).entries[-1].name == str(own)) is stays
 
 
 def test_an_error_of_ours_has_a_title():

@@ -38,9 +38,19 @@ PAGES: dict[Page, tuple[Key, ...]] = {
     "shelf": (
         Key("enter", "Enter", "dance", (("", "dance"),), "Open the routine on the floor, ready to dance"),
         Key("up,down", "Up/Down", "", (("", "choose"),), "Choose a routine"),
-        Key("p", "p", "problems", (("problems", "what is wrong in it"),), "Show what is wrong in the routine's sheet"),
-        Key("q", "q", "app.quit", (("", "quit"),), "Leave the program"),
-        _HELP,
+        Key("f", "f", "find", (("typing", ""), ("", "find")), "Find routines by title, level, teacher or tune"),
+        Key("escape", "Esc", "all", (("searching", "show all"),), "End the search and show every routine"),
+        Key("r,delete", "r", "remove", (("typing", ""), ("own", "take off")), "Take an own routine off the shelf"),
+        Key(
+            "p",
+            "p",
+            "problems",
+            (("typing", ""), ("problems", "what is wrong in it")),
+            "Show what is wrong in the routine's sheet",
+        ),
+        Key("q", "q", "app.quit", (("typing", ""), ("", "quit")), "Leave the program"),
+        Key("f1", "F1", "app.help", (("typing", "keys"),), "Show all keys of this page, also while you type"),
+        Key("question_mark", "?", "app.help", (("typing", ""), ("", "keys")), "Show all keys of this page"),
     ),
     "floor": (
         Key("space", "Space", "start_stop", (("dancing", "stop"), ("", "start")), "Start and stop dancing"),

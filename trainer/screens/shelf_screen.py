@@ -1,6 +1,11 @@
-"""The shelf: every routine at hand with its level, counts and walls; one key and it is ready to dance."""
+"""The shelf: every routine at hand with its level, counts and walls; one key and it is ready to dance.
+
+Searching, every word typed must be found in the title, the level, the teacher, the tune or the file's name, whatever
+its case and accents.
+"""
 
 import asyncio
+import unicodedata
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -8,7 +13,7 @@ from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import Screen
-from textual.widgets import DataTable
+from textual.widgets import DataTable, Input
 
 from trainer.dance.facing import walls_home
 from trainer.practice.care import full_turns
@@ -16,8 +21,10 @@ from trainer.practice.shelf import Entry, Shelf
 from trainer.problems import TrainerError, loud
 from trainer.routine import Routine
 from trainer.screens import keys
+from trainer.screens.question_screen import QuestionScreen
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
+from trainer.screens.widgets.search_line import SearchLine
 
 if TYPE_CHECKING:
     from trainer.screens.app import CallaheadApp
@@ -37,11 +44,13 @@ class ShelfScreen(Screen[None]):
         self.page: keys.Page = "shelf"
         self._shelf = shelf
         self._read: dict[Path, Sheet | TrainerError] = {}
+        self._listed: tuple[Entry, ...] = ()
 
     def compose(self) -> ComposeResult:
         """Yield the list and what is known of the routine chosen."""
         yield PlainText("What do you dance today?", id="heading")
         yield PlainText(self._shelf.notice, id="notice")
+        yield SearchLine(placeholder="title, level, teacher or tune")
         yield DataTable(cursor_type="row", zebra_stripes=False)
         yield PlainText(id="about")
         yield KeyLine()
@@ -58,16 +67,23 @@ class ShelfScreen(Screen[None]):
         self.refill()
 
     def refill(self) -> None:
-        """List the entries as they are now, keeping the one chosen."""
-        table = self.query_one(DataTable)
-        chosen = table.cursor_row
-        table.clear()
-        for entry in self._shelf.entries:
-            path = self._shelf.path(entry)
-            table.add_row(*row(entry, path, self._read.get(path)), key=str(entry.id))
-        table.move_cursor(row=chosen)
-        self._tell()
+        """List the entries as they are now, keeping the one chosen, and read their sheets again."""
+        self._list()
         self._read_sheets()
+
+    def on_descendant_focus(self) -> None:
+        """Show the keys that hold while typing, or those that hold otherwise."""
+        self._tell()
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """List what has the words typed so far."""
+        event.stop()
+        self._list()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Dance the routine chosen among those found."""
+        event.stop()
+        self.action_dance()
 
     def on_data_table_row_highlighted(self) -> None:
         """Say more about the routine chosen."""
@@ -81,6 +97,40 @@ class ShelfScreen(Screen[None]):
         """Open the routine chosen on the floor."""
         if (entry := self._chosen()) is not None:
             self.app.open_sheet(self._shelf.path(entry))
+
+    def action_choose(self, step: int) -> None:
+        """Choose another routine while typing."""
+        table = self.query_one(DataTable)
+        table.move_cursor(row=table.cursor_row + step)
+
+    def action_find(self) -> None:
+        """Open the search."""
+        self.add_class("-searching")
+        self.query_one(SearchLine).focus()
+
+    def action_all(self) -> None:
+        """End the search."""
+        self.remove_class("-searching")
+        self.query_one(SearchLine).value = ""
+        self.query_one(DataTable).focus()
+        self._list()
+
+    def action_remove(self) -> None:
+        """Ask whether an own routine shall leave the shelf."""
+        entry = self._chosen()
+        if entry is None or entry.kind != "own":
+            return
+        path = self._shelf.path(entry)
+        title = row(entry, path, self._read.get(path))[0]
+
+        def answered(yes: bool | None) -> None:
+            if yes:
+                with self.app.telling():
+                    self._shelf.remove(entry)
+                self._list()
+
+        text = f"Its file is not deleted:\n{path}"
+        self.app.push_screen(QuestionScreen(f"Take {title} off the shelf?", text), answered)
 
     def action_problems(self) -> None:
         """Show what is wrong in the sheet of the routine chosen."""
@@ -96,28 +146,76 @@ class ShelfScreen(Screen[None]):
         """Read every sheet, one after the other, and fill its row in."""
         from trainer.sheet.opening import open_sheet
 
-        table = self.query_one(DataTable)
         for entry in self._shelf.entries:
             path = self._shelf.path(entry)
             try:
                 self._read[path] = await asyncio.to_thread(open_sheet, path)
             except TrainerError as error:
                 self._read[path] = error
+            self._fill_in(entry)
+
+    def _fill_in(self, entry: Entry) -> None:
+        """Show what was read of an entry, which may be found by it or no longer."""
+        table = self.query_one(DataTable)
+        path = self._shelf.path(entry)
+        if self._listed != self._found():
+            self._list()
+        elif str(entry.id) in table.rows:
             for name, value in zip(COLUMNS, row(entry, path, self._read[path]), strict=True):
                 table.update_cell(str(entry.id), name, value, update_width=True)
             self._tell()
 
+    def _found(self) -> tuple[Entry, ...]:
+        """Return the entries that have the words searched for."""
+        words = plain(self.query_one(SearchLine).value).split()
+        known = ((entry, self._shelf.path(entry)) for entry in self._shelf.entries)
+        return tuple(entry for entry, path in known if matches(words, path, self._read.get(path)))
+
+    def _list(self) -> None:
+        """Fill the table, keeping the entry chosen where it is still there."""
+        table = self.query_one(DataTable)
+        chosen, place = self._chosen(), table.cursor_row
+        self._listed = self._found()
+        table.clear()
+        for entry in self._listed:
+            path = self._shelf.path(entry)
+            table.add_row(*row(entry, path, self._read.get(path)), key=str(entry.id))
+        ids = [entry.id for entry in self._listed]
+        table.move_cursor(row=ids.index(chosen.id) if chosen and chosen.id in ids else place)
+        self._tell()
+
     def _chosen(self) -> Entry | None:
         place = self.query_one(DataTable).cursor_row
-        entries = self._shelf.entries
-        return entries[place] if 0 <= place < len(entries) else None
+        return self._listed[place] if 0 <= place < len(self._listed) else None
 
     def _tell(self) -> None:
+        """Say more about the routine chosen, and which keys do something now."""
         entry = self._chosen()
         read = self._read.get(self._shelf.path(entry)) if entry else None
-        self.query_one("#about", PlainText).text = about(entry, read) if entry else ""
-        states = ("problems",) if isinstance(read, TrainerError) or (read and read.problems) else ()
-        self.query_one(KeyLine).keys = keys.footer("shelf", states)
+        nothing = "Nothing on the shelf has these words." if self.query_one(SearchLine).value else ""
+        self.query_one("#about", PlainText).text = about(entry, read) if entry else nothing
+        states = {
+            "typing": self.query_one(SearchLine).has_focus,
+            "searching": self.has_class("-searching"),
+            "own": entry is not None and entry.kind == "own",
+            "problems": isinstance(read, TrainerError) or bool(read and read.problems),
+        }
+        self.query_one(KeyLine).keys = keys.footer("shelf", [state for state, holds in states.items() if holds])
+
+
+def plain(text: str) -> str:
+    """Return a text without case and accents, to be searched."""
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(letter for letter in apart if not unicodedata.combining(letter))
+
+
+def matches(words: list[str], path: Path, read: "Sheet | TrainerError | None") -> bool:
+    """Return whether every word, already plain, is in what is known of a routine."""
+    known = [path.stem.replace("-", " ")]
+    if read is not None and not isinstance(read, TrainerError):
+        known += [read.routine.title, read.routine.level, read.routine.by, read.routine.tune]
+    everything = plain("\n".join(known))
+    return all(word in everything for word in words)
 
 
 def row(entry: Entry, path: Path, read: "Sheet | TrainerError | None") -> tuple[str, ...]:
