@@ -13,6 +13,7 @@ from trainer.screens.widgets.plain_text import PlainText
 
 _TITLES: dict[Page, str] = {
     "shelf": "Keys of the shelf",
+    "adding": "Keys for adding a routine",
     "floor": "Keys of the floor",
     "problems": "Keys of the findings",
 }
@@ -21,7 +22,7 @@ _TITLES: dict[Page, str] = {
 class HelpScreen(ModalScreen[None]):
     """The keys of one page, made from the registry."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [("escape,enter,space,q,question_mark", "dismiss", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [("escape,enter,space,q,question_mark,f1", "dismiss", "Back")]
 
     def __init__(self, page: Page) -> None:
         super().__init__()

@@ -10,7 +10,7 @@ from typing import Literal
 
 from textual.binding import Binding
 
-Page = Literal["shelf", "floor", "problems"]
+Page = Literal["shelf", "adding", "floor", "problems"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +39,7 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("enter", "Enter", "dance", (("", "dance"),), "Open the routine on the floor, ready to dance"),
         Key("up,down", "Up/Down", "", (("", "choose"),), "Choose a routine"),
         Key("f", "f", "find", (("typing", ""), ("", "find")), "Find routines by title, level, teacher or tune"),
+        Key("a", "a", "add", (("typing", ""), ("", "add")), "Add the file of a sheet, or paste its text"),
         Key("escape", "Esc", "all", (("searching", "show all"),), "End the search and show every routine"),
         Key("r,delete", "r", "remove", (("typing", ""), ("own", "take off")), "Take an own routine off the shelf"),
         Key(
@@ -51,6 +52,25 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("q", "q", "app.quit", (("typing", ""), ("", "quit")), "Leave the program"),
         Key("f1", "F1", "app.help", (("typing", "keys"),), "Show all keys of this page, also while you type"),
         Key("question_mark", "?", "app.help", (("typing", ""), ("", "keys")), "Show all keys of this page"),
+    ),
+    "adding": (
+        Key("enter", "Enter", "", (("file", "add the file"),), "Add the file that was typed"),
+        Key(
+            "ctrl+s,f2",
+            "Ctrl+S",
+            "keep",
+            (("text", "add the text"),),
+            "Keep the pasted text and add it; so does F2",
+        ),
+        Key(
+            "tab",
+            "Tab",
+            "app.focus_next",
+            (("file", "to the text"), ("text", "to the file")),
+            "Go from the file to the text and back",
+        ),
+        Key("escape", "Esc", "leave", (("", "back"),), "Go back to the shelf"),
+        Key("f1", "F1", "app.help", (("", "keys"),), "Show all keys of this page"),
     ),
     "floor": (
         Key("space", "Space", "start_stop", (("dancing", "stop"), ("", "start")), "Start and stop dancing"),

@@ -115,6 +115,12 @@ class ShelfScreen(Screen[None]):
         self.query_one(DataTable).focus()
         self._list()
 
+    def action_add(self) -> None:
+        """Open the page for a new routine."""
+        from trainer.screens.adding_screen import AddingScreen
+
+        self.app.push_screen(AddingScreen(self._shelf), self._added)
+
     def action_remove(self) -> None:
         """Ask whether an own routine shall leave the shelf."""
         entry = self._chosen()
@@ -164,6 +170,14 @@ class ShelfScreen(Screen[None]):
             for name, value in zip(COLUMNS, row(entry, path, self._read[path]), strict=True):
                 table.update_cell(str(entry.id), name, value, update_width=True)
             self._tell()
+
+    def _added(self, entry: Entry | None) -> None:
+        """Choose the new routine, whatever was searched for before."""
+        if entry is None:
+            return
+        self.action_all()
+        self.query_one(DataTable).move_cursor(row=[one.id for one in self._listed].index(entry.id))
+        self._tell()
 
     def _found(self) -> tuple[Entry, ...]:
         """Return the entries that have the words searched for."""
