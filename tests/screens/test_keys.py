@@ -41,6 +41,11 @@ def test_the_buttons_of_a_remote_are_always_in_the_footer(states):
     assert row[-1] == ("?", "keys"), "and the way to all the others"
 
 
+def test_what_can_be_done_with_an_own_routine_fits_a_narrow_footer():
+    row = fitting(keys.footer("shelf", ("own", "problems")), 78, 1)[0]
+    assert [shown for shown, _ in row] == ["Enter", "Up/Down", "p", "f", "a", "r", "?"]
+
+
 FITTING = [
     (100, 1, [["a one", "b two", "c three", "? keys"]], "all of them"),
     (22, 1, [["a one", "b two", "? keys"]], "the least important goes first, whole"),

@@ -210,10 +210,10 @@ async def test_findings_of_a_sheet_on_the_shelf_are_one_key_away(clock, read_she
     app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(app, pilot)
-        assert ("p", "what is wrong in it") not in app.screen.query_one(KeyLine).keys
+        assert ("p", "findings") not in app.screen.query_one(KeyLine).keys
         await pilot.press(*["down"] * 9)
         await settled(app, pilot)
-        assert ("p", "what is wrong in it") in app.screen.query_one(KeyLine).keys
+        assert ("p", "findings") in app.screen.query_one(KeyLine).keys
         await pilot.press("p")
         await settled(app, pilot)
         assert isinstance(app.screen, ProblemsScreen)
