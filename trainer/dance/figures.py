@@ -101,7 +101,7 @@ class Figure:
 def shape(labels: Sequence[Label]) -> tuple[str, ...]:
     """Return labels with each number as the counts since the number before it: (7, &, 8) becomes (#, &, 1).
 
-    After 8, and in a waltz after 6, the next count is 1; a pattern never skips a count.
+    A 1 is always the next count: after 8, in a waltz after 6, and after the last count of a short section.
     """
     told: list[str] = []
     before: int | None = None
@@ -113,7 +113,7 @@ def shape(labels: Sequence[Label]) -> tuple[str, ...]:
         if before is None:
             told.append("#")
         else:
-            told.append("1" if number == 1 and before in (6, 8) else str(number - before))
+            told.append("1" if number == 1 else str(number - before))
         before = number
     return tuple(told)
 

@@ -93,6 +93,7 @@ def _lengths(said: Said, labels: Sequence[Label], *, exact: bool) -> dict[int, t
         return {at: tuple(range(1, len(labels) - at + 1)) for at in range(len(labels))}
     if figure is None or said.of is not None:
         return {at: (1,) for at in range(len(labels))}
+    single = (1,) if said.clause.single is not None else ()
     sizes = sorted({len(pattern) for form in figure.forms for pattern in form.counts}, reverse=True)
     found = {}
     for at in range(len(labels)):
@@ -101,8 +102,8 @@ def _lengths(said: Said, labels: Sequence[Label], *, exact: bool) -> dict[int, t
             for size in sizes
             if at + size <= len(labels) and _fits(said.clause, labels[at : at + size], exact=exact)
         )
-        if fitting:
-            found[at] = fitting
+        if fitting or single:
+            found[at] = tuple(dict.fromkeys((*fitting, *single)))
     return found
 
 

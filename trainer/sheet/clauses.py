@@ -7,6 +7,7 @@ a figure may stand in the place of the move. `?(clause | clause)` is unsure, the
 `??"text"` could not be read. What a clause comes to on its counts is decided in drafts.py.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -16,7 +17,7 @@ from trainer.sheet.findings import Findings
 from trainer.sheet.lines import Line
 from trainer.sheet.texts import QUOTED, split, taken
 from trainer.sheet.tokens import Cursor, Token, UnreadableError, tokens_of
-from trainer.sheet.vocabulary import SIDES, directions, known_words, longest, steps
+from trainer.sheet.vocabulary import SIDES, Name, directions, known_words, longest, single_steps, steps
 from trainer.terms import Direction, Foot, Move, Weight
 
 _FEET: tuple[tuple[str, Weight], ...] = (("R", "R"), ("L", "L"), ("B", "B"), ("both", "B"))
@@ -52,6 +53,9 @@ class Clause:
     unsure: bool = False
     other: "Clause | None" = None
 
+    single: "Clause | None" = None
+    """What it says as one step, where its words are the name of a figure as well: R ball cross."""
+
     @property
     def unread(self) -> bool:
         """Whether it says nothing that could be understood."""
@@ -82,6 +86,7 @@ def _unsure(line: Line, first: int, last: int, findings: Findings) -> Clause:
     if not text.endswith(")") or len(pieces) > 2:
         findings.error("text", span, "An unsure step is written ?(one reading | the other).")
     readings = [_certain(line, first + 2 + start, first + 2 + end, findings) for start, end in pieces[:2]]
+    readings = [reading.single or reading for reading in readings]
     if any(reading.figure for reading in readings):
         findings.error(
             "text", span, "An unsure step is one step, not a figure.", "Spell the figure out: `NAME: clause, clause`."
@@ -100,12 +105,24 @@ def _certain(line: Line, first: int, last: int, findings: Findings) -> Clause:
             return _quoted(blank, cursor)
         if cursor.done:
             raise UnreadableError("A step is missing here.", "Steps are divided by single commas.", None)
-        return _tail(_head(blank, cursor), cursor)
+        clause = _tail(_head(blank, cursor, steps()), cursor)
+        return replace(clause, single=_single(blank, text, first)) if clause.figure else clause
     except UnreadableError as fault:
+        if (single := _single(blank, text, first)) is not None:
+            return single
         where = line.span(fault.token.start, fault.token.end) if fault.token else span
         hint = fault.hint or (findings.near(fault.word, known_words()) if fault.word else "")
         findings.error("text", where, fault.message, hint)
         return blank
+
+
+def _single(blank: Clause, text: str, first: int) -> Clause | None:
+    """Return a clause as one step without regard to the names of figures, if it can be read so."""
+    cursor = Cursor(tokens_of(text, first))
+    try:
+        return _tail(_head(blank, cursor, single_steps()), cursor)
+    except UnreadableError:
+        return None
 
 
 def _quoted(blank: Clause, cursor: Cursor) -> Clause:
@@ -124,11 +141,11 @@ def _quoted(blank: Clause, cursor: Cursor) -> Clause:
     return clause
 
 
-def _head(clause: Clause, cursor: Cursor) -> Clause:
+def _head(clause: Clause, cursor: Cursor, names: Mapping[Name, Move] | Mapping[Name, Move | Figure]) -> Clause:
     """Read the foot, the move or figure, and the direction."""
     foot = cursor.foot()
     start = cursor.next
-    named = longest(cursor.words(), steps())
+    named: tuple[Move | Figure, int] | None = longest(cursor.words(), names)
     if named:
         cursor.skip(named[1])
     way = longest(cursor.words(), directions())
@@ -204,6 +221,12 @@ def _stray(token: Token, word: str) -> UnreadableError:
             "The order is: foot, move, direction, turning. A comma ends a step; + adds what else happens on its count.",
             token,
         )
+    if token.text == "(":
+        return UnreadableError("This bracket is never closed.", "", token)
+    if token.kind == "quoted":
+        return UnreadableError(
+            "A text in quotes has no place here.", f"Remarks stand in brackets: ({token.text}).", token
+        )
     return UnreadableError(f'I do not know "{token.text}".', "", token, word=word)
 
 
@@ -219,8 +242,8 @@ def _turn(cursor: Cursor) -> Fraction:
 def _gesture(cursor: Cursor, plus: Token) -> Gesture:
     """Read what follows a `+`."""
     foot = cursor.foot()
-    named = longest(cursor.words(), steps())
-    if named is None or not isinstance(named[0], Move):
+    named = longest(cursor.words(), single_steps())
+    if named is None:
         raise UnreadableError("What else happens on this count? A move must follow the +.", "", cursor.next or plus)
     start = cursor.next
     cursor.skip(named[1])

@@ -8,7 +8,6 @@ a problem.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
 
 from trainer.routine import Routine, Span
 from trainer.sheet.allot import allot
@@ -53,12 +52,14 @@ class Counter:
         for one in sections:
             part = one.block.part
             counts_before = done_in_part.get(part, 0)
-            same = before is not None and before.block.part == part
-            over = before.over if before is not None and same else None
-            bases = dict.fromkeys((1, counts_before + 1, self._total + 1))
-            self._section(one, tuple(bases), over, first=before is None)
-            if before is not None and before.over is not None and not same:
-                self._no_next(before)
+            bases = tuple(dict.fromkeys((1, counts_before + 1, self._total + 1)))
+            if before is not None and before.over is not None:
+                if before.block.part != part:
+                    self._no_next(before)
+                elif _writes_own_one(one, bases):
+                    self._twice(before)
+            over = before.over if before is not None else None
+            self._section(one, bases, over, first=before is None)
             done_in_part[part] = counts_before + one.counts
             self._total += one.counts
             before = one
@@ -89,11 +90,12 @@ class Counter:
 
     def _run(self, one: Counted, base: Base) -> None:
         """Number a block and make its drafts."""
-        lines = [mended(line, after, base.phrase) for line, after in pairwise([*one.block.lines, None]) if line]
+        read = mended(one.block.lines, base.phrase)
+        lines = [each.line for each in read]
         numbering = Findings()
         numbered = number([line.labels for line in lines], base, numbering)
         fits = [allot(line, [slot.label for slot in slots]) for line, slots in zip(lines, numbered.slots, strict=True)]
-        for problem in faults(one.block.lines, lines, fits, numbering.result(), base.phrase):
+        for problem in faults(read, fits, numbering.result()):
             self._findings.add(problem)
         one.numbered, one.counts = numbered, numbered.counts
         for index, (line, slots, fit) in enumerate(zip(lines, numbered.slots, fits, strict=True)):
@@ -164,9 +166,18 @@ class Counter:
             "This 1 belongs to what comes next, and that is not the same every time.",
             "Write the 1 where it belongs; if it is a count of this block, give it a line of its own.",
         )
-        one.drafts.append(one.over)
-        one.counts += 1
-        one.over = None
+        _keep(one, one.over)
+
+    def _twice(self, one: Counted) -> None:
+        """Complain about the 1 of an `8&1` where the next section writes its count 1 itself."""
+        assert one.over is not None
+        self._findings.error(
+            "counts",
+            one.over.span,
+            "This 1 belongs to the next section, and that writes its own count 1.",
+            "Begin the next section with & or 2; or is the next count of this one meant?",
+        )
+        _keep(one, one.over)
 
     def _options(self, sections: Sequence[Counted]) -> None:
         """Number the options like the sections that they belong to."""
@@ -196,6 +207,20 @@ class Counter:
         if one.counts != danced and heading.first:
             message = f"The option replaces {_counts(danced)}, but has {_counts(one.counts)}."
             self._findings.error("counts", heading.span, message)
+
+
+def _keep(one: Counted, over: Draft) -> None:
+    """Make the 1 of an `8&1` a count of its own block."""
+    one.drafts.append(over)
+    one.counts += 1
+    one.over = None
+
+
+def _writes_own_one(one: Counted, ones: Sequence[int]) -> bool:
+    """Whether a section begins with its count 1, by whatever number it goes."""
+    numbers = (typed.number for line in one.block.lines for typed in line.labels if typed.sub is None)
+    first = next(numbers, 0)
+    return first in ones and first - 1 not in ones
 
 
 def _counts(number: int) -> str:

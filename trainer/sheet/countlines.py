@@ -48,6 +48,8 @@ class CountLine:
 
     line: Line
     labels: tuple[Typed, ...]
+    labels_sound: bool
+    """Whether its counts could all be read; if not, that is a problem already."""
     labels_text: str
     said: tuple[Said, ...]
     surplus: str
@@ -61,7 +63,8 @@ class CountLine:
 
 def read_count_line(line: Line, words: str, findings: Findings) -> CountLine:
     """Read a line that begins with counts."""
-    labels, start = read_labels(line, findings)
+    read = read_labels(line, findings)
+    labels, start = read.typed, read.end
     end = _first(line.text, ";", start)
     styling = taken(line.text[end + 1 :]) if end < len(line.text) else ""
     facing, end = _facing(line, start, end, findings)
@@ -71,6 +74,7 @@ def read_count_line(line: Line, words: str, findings: Findings) -> CountLine:
     return CountLine(
         line=line,
         labels=labels,
+        labels_sound=read.sound,
         labels_text=line.text[:start].strip(" ,"),
         said=_read_pieces(line, kept, findings) if line.text[start:end].strip() else (),
         surplus=surplus,
@@ -121,7 +125,9 @@ def _read_pieces(line: Line, pieces: list[tuple[int, int]], findings: Findings) 
         elif of is not None:
             of = Spelled(of.name, of.index + 1, of.span)
         clause = read_clause(line, first, last, findings)
-        if of is not None and clause.figure is not None:
+        if of is not None and clause.single is not None:
+            clause = clause.single
+        elif of is not None and clause.figure is not None:
             message = "A figure that is spelled out has single steps only."
             findings.error("text", clause.span, message, "Put the other figure in a line of its own.")
         said.append(Said(clause, of))
@@ -134,8 +140,9 @@ def spelled(line: Line, first: int, last: int, findings: Findings) -> Spelled:
     span = line.span(first, last)
     match = _FROM_STEP.fullmatch(text)
     index = max(int(match[2]) - 1, 0) if match else 0
-    name = figure_name(match[1] if match else text)
-    if not name and text != '""':
+    told = match[1].strip() if match else text
+    name = figure_name(told)
+    if not told:
         findings.error("text", span, "The name of the figure is missing before the colon.")
     return Spelled(name, index, span)
 

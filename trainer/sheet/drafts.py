@@ -83,6 +83,8 @@ def _with(draft: Draft, words: str, styling: str) -> Draft:
 def _drafts(said: Said, slots: Sequence[Slot], words: str, findings: Findings, *, alone: bool) -> list[Draft]:
     """Return the drafts of one clause on its slots; `alone` where the line did not come out, so that each has one."""
     clause, of = said.clause, said.of
+    if clause.single is not None and len(slots) == 1:
+        clause = clause.single
     if clause.figure is not None and of is None and not alone:
         return _figure(clause, slots, findings)
     mark = Mark(of.name, of.index, of.span) if of is not None else None
@@ -152,7 +154,7 @@ def _steps(clause: Clause, slots: Sequence[Slot], findings: Findings) -> tuple[S
         findings.warn(
             "text",
             clause.span,
-            f"How far does the {figure.name} turn? {said} is taken.",
+            f"How far? For the {figure.name} {said} is taken.",
             f"Write `{clause.text} turning {said}`.",
         )
         turn = usual

@@ -107,7 +107,7 @@ class _Writer:
         if (moved := self._moved.get(id(block))) is not None:
             before = block.events[-1].weight
             events, befores = [*events, moved], [*befores, before]
-        yield from block_lines(events, befores, self._routine.phrase)
+        yield from block_lines(events, befores, self._routine.phrase, over=moved is not None)
 
     def _option(self, option: Option) -> Iterator[str]:
         counts = f"count {option.first}" if option.first == option.last else f"counts {option.first}-{option.last}"
@@ -118,12 +118,16 @@ class _Writer:
         yield from block_lines(option.events, befores, self._routine.phrase)
 
     def _before_option(self, option: Option) -> Before:
-        """Return the weight before the counts that an option replaces, if it is known."""
+        """Return the weight before the counts that an option replaces.
+
+        Where it is not known a reader may take it for either foot: it is told as the one that makes a note necessary.
+        """
         part = self._routine.part(option.part)
         for section in part.sections if part is not None and option.events else ():
             if section.name == option.section:
                 rows = zip(section.events, self._befores[id(section)], strict=True)
-                return next((before for event, before in rows if event.beat >= option.events[0].beat), None)
+                known = next((before for event, before in rows if event.beat >= option.events[0].beat), None)
+                return known or ("R" if option.events[0].weight == "L" else "L")
         return None
 
     def _moves(self) -> dict[int, Event]:
@@ -170,10 +174,14 @@ def _goes_over(block: Section, following: Section) -> bool:
         return False
     if second is not None and second.figure is not None and second.figure.id == first.figure.id:
         return False
+    if not any(event.label.isdigit() for event in following.events[1:]):
+        # What is left of it would look like a block that begins with a pick-up.
+        return False
     if last.facing is not None or (last.words, last.styling) != (first.words, first.styling):
         return False
     return (first.figure.id, first.figure.index) == (last.figure.id, last.figure.index + 1)
 
 
 def _title(title: str) -> str:
-    return f": {told(title)}" if title else ""
+    """Return a title after its colon; bare it may not end like a ruled line, which is no heading."""
+    return f": {quoted(title) if title.endswith('=') else told(title)}" if title else ""

@@ -19,15 +19,16 @@ def clause(event: Event, before: Weight | None, words: str) -> str:
         return _certain(event, before, words)
     readings = [_certain(event, before, words)]
     if event.other is not None:
-        readings.append(_certain(event.other, None, words))
+        readings.append(_certain(event.other, None, words, alone=False))
     return f"?({' | '.join(readings)})"
 
 
-def _certain(event: Event, before: Weight | None, words: str) -> str:
+def _certain(event: Event, before: Weight | None, words: str, *, alone: bool = True) -> str:
+    """Return the clause of one reading; `alone` where no likelier one stands before it."""
     if event.foot is None or event.move is None:
         text = "??" if event.words == words else f"??{quoted(event.words)}"
         return " ".join(filter(None, (text, _notes(None, event.asides))))
-    weight = event.weight if _noted(event, before) else None
+    weight = event.weight if _noted(event, before, alone=alone) else None
     parts = (
         _step(event.foot, event.move, event.direction),
         _turning(event.turn - event.then),
@@ -38,15 +39,19 @@ def _certain(event: Event, before: Weight | None, words: str) -> str:
     return " ".join(filter(None, parts))
 
 
-def _noted(event: Event, before: Weight | None) -> bool:
+def _noted(event: Event, before: Weight | None, *, alone: bool = True) -> bool:
     """Whether a clause must state the weight after its event."""
     assert event.move is not None
     assert event.foot is not None
     rule = moves()[event.move].weight
-    if before is None and rule == "none":
+    if before is None and rule == "none" and alone:
         # What stands before is found by looking ahead, and this step tells it first.
         before = weight_after(event.move, event.foot, None)
-    return rule == "open" or weight_after(event.move, event.foot, before) != event.weight
+    return (
+        rule == "open"
+        or (rule == "none" and before is None)
+        or weight_after(event.move, event.foot, before) != event.weight
+    )
 
 
 def _step(foot: Foot, move: Move, direction: Direction | None) -> str:

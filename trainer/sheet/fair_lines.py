@@ -36,11 +36,16 @@ class Run:
     before: Before
 
 
-def block_lines(events: Sequence[Event], befores: Sequence[Before], phrase: int) -> Iterator[str]:
-    """Yield the lines of a block."""
+def block_lines(
+    events: Sequence[Event], befores: Sequence[Before], phrase: int, *, over: bool = False
+) -> Iterator[str]:
+    """Yield the lines of a block; `over` where its last event is the 1 of what follows (8&1)."""
     group: list[tuple[Event, Before]] = []
-    for row in zip(events, befores, strict=True):
-        if group and _breaks(group, row[0], 3 if phrase == 6 else 2):
+    for index, row in enumerate(zip(events, befores, strict=True)):
+        last = index == len(events) - 1
+        # A last 1 that belongs to this block must not look like the 1 of what follows.
+        alone = last and not over and row[0].label == "1" and any(one.label.isdigit() for one in events[:index])
+        if group and (alone or (not (last and over) and _breaks(group, row[0], 3 if phrase == 6 else 2))):
             yield from _lines(group)
             group = []
         group.append(row)
@@ -58,8 +63,10 @@ def _breaks(group: Sequence[tuple[Event, Before]], event: Event, unit: int) -> b
         return True
     if not event.label.isdigit() or words or event.styling or (event.words and not _unread(event)):
         return False
-    goes_on = event.figure is not None and before.figure is not None and event.figure.id == before.figure.id
-    return not goes_on and sum(one.label.isdigit() for one, _ in group) >= unit
+    if event.figure is not None and before.figure is not None and event.figure.id == before.figure.id:
+        return False
+    opens = (int(event.label) - 1) % unit == 0 and (before.label.isdigit() or event.figure is not None)
+    return opens or sum(one.label.isdigit() for one, _ in group) >= unit
 
 
 def _unread(event: Event) -> bool:

@@ -15,8 +15,9 @@ from trainer.sheet.findings import Findings
 from trainer.sheet.header import read_header
 from trainer.sheet.lines import logical_lines
 from trainer.sheet.marks import figure_marks
-from trainer.sheet.weighing import event_of, weigh
-from trainer.terms import ExtraKind, Weight
+from trainer.sheet.standing import block_weights
+from trainer.sheet.weighing import event_of
+from trainer.terms import ExtraKind
 
 
 def read_fair(text: str, findings: Findings) -> Routine:
@@ -28,7 +29,7 @@ def read_fair(text: str, findings: Findings) -> Routine:
     counter = Counter(routine, body.blocks, findings, phrased=phrased)
     counter.count()
     ordered = _in_reading_order(counter.blocks, body)
-    events = _events(ordered, routine, phrased=phrased)
+    events = _events(ordered, routine, body, phrased=phrased)
     made = dict(zip(map(id, ordered), events, strict=True))
     parts = _parts(counter.blocks, body, made)
     _check_ends(body, parts, findings)
@@ -65,47 +66,16 @@ def _in_reading_order(blocks: Sequence[Counted], body: Body) -> list[Counted]:
     return [*intros, *sections, *extras, *(one for one in blocks if one.block.heading.kind == "option")]
 
 
-def _events(ordered: Sequence[Counted], routine: Routine, *, phrased: bool) -> list[tuple[Event, ...]]:
+def _events(ordered: Sequence[Counted], routine: Routine, body: Body, *, phrased: bool) -> list[tuple[Event, ...]]:
     """Return the events of each block."""
     sections = [one for one in ordered if one.block.heading.kind == "section"]
     closing = sections[-1].drafts if sections and not phrased else []
-    marks = figure_marks([one.drafts for one in ordered], closing)
-    weights = _weights(ordered, sections, routine)
+    marks = figure_marks([one.drafts for one in ordered], sections[0].drafts if sections else [], closing)
+    weights = block_weights(ordered, routine, [told.line for told in body.order])
     return [
         tuple(event_of(*row) for row in zip(one.drafts, weights[id(one)], block, strict=True))
         for one, block in zip(ordered, marks, strict=True)
     ]
-
-
-Weighed = list[tuple[Weight, Weight | None]]
-
-
-def _weights(ordered: Sequence[Counted], sections: Sequence[Counted], routine: Routine) -> dict[int, Weighed]:
-    """Return the weights of every block: the sections of a part are one run of steps, another block is its own."""
-    weights: dict[int, Weighed] = {}
-    for name in dict.fromkeys(one.block.part for one in sections):
-        run = [one for one in sections if one.block.part == name]
-        before = routine.starts if sections and run[0] is sections[0] else None
-        told = iter(weigh([draft for one in run for draft in one.drafts], before, routine.starts))
-        weights |= {id(one): [next(told) for _ in one.drafts] for one in run}
-    for one in ordered:
-        if one.block.heading.kind == "option":
-            before = _before_option(one, sections, weights)
-            weights[id(one)] = weigh(one.drafts, before, routine.starts)
-        elif id(one) not in weights:
-            weights[id(one)] = weigh(one.drafts, None, routine.starts)
-    return weights
-
-
-def _before_option(option: Counted, sections: Sequence[Counted], weights: dict[int, Weighed]) -> Weight | None:
-    """Return the weight in the section before the counts that an option replaces."""
-    heading = option.block.heading
-    for one in sections:
-        if one.block.part == option.block.part and one.block.heading.name == heading.name and option.drafts:
-            begins = option.drafts[0].slot.beat
-            rows = zip(one.drafts, weights[id(one)], strict=True)
-            return next((before for draft, (before, _) in rows if draft.slot.beat >= begins), None)
-    return None
 
 
 def _parts(blocks: Sequence[Counted], body: Body, made: dict[int, tuple[Event, ...]]) -> tuple[Part, ...]:

@@ -177,7 +177,7 @@ def _play(fields: Fields, line: Line, at: int, findings: Findings) -> None:
             items.append(PlayItem(span=span, kind=cast("PlayKind", kind), name=taken(following[0])))
             index += 1
         index += 1
-    if not items:
+    if not words:
         findings.error("order", line.span(0, at), "Which parts are danced?", "Write `play: A A B`.")
     fields["play"] = tuple(items)
 

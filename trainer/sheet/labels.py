@@ -35,12 +35,23 @@ def starts_with_counts(text: str) -> bool:
     return match is not None and _TOKEN.search(match[0]) is not None
 
 
-def read_labels(line: Line, findings: Findings) -> tuple[tuple[Typed, ...], int]:
-    """Return the labels of a count line, and the place after them."""
+@dataclass(frozen=True, slots=True)
+class Labels:
+    """The counts at the start of a line."""
+
+    typed: tuple[Typed, ...]
+    end: int
+    """The place after them in the line."""
+    sound: bool
+    """Whether they could all be read."""
+
+
+def read_labels(line: Line, findings: Findings) -> Labels:
+    """Return the labels of a count line."""
     match = _PREFIX.match(line.text)
     end = match.end() if match else 0
     typed: list[Typed] = []
-    before = 0
+    before, sound = 0, True
     for token in _TOKEN.finditer(line.text, 0, end):
         span = line.span(token.start(), token.end())
         glued = bool(typed) and token.start() == before
@@ -51,14 +62,15 @@ def read_labels(line: Line, findings: Findings) -> tuple[tuple[Typed, ...], int]
         numbers = [int(digits) for digits in (token[1] or token[3], token[2] or token[3]) if len(digits) < 5]
         if len(numbers) < 2 or not numbers[0] or numbers[1] - numbers[0] >= MOST_IN_A_LINE:
             findings.error("counts", span, f"{token[0]} is no count of a dance.")
+            sound = False
             continue
         first, last = numbers
         if last < first:
-            findings.error(
-                "counts", span, f"{token[0]} runs backwards.", f"Write {last}-{first}, or each count by itself."
-            )
-            last = first + 1
+            hint = f"Write {last}-{first}, or each count by itself."
+            findings.error("counts", span, f"{token[0]} runs backwards.", hint)
+            first, last, sound = last, first, False
         typed += [Typed(None, number, span, glued and number == first) for number in range(first, last + 1)]
     if len(typed) > MOST_IN_A_LINE:
         findings.error("counts", line.span(0, end), f"One line has more than {MOST_IN_A_LINE} counts.")
-    return tuple(typed[:MOST_IN_A_LINE]), end
+        sound = False
+    return Labels(tuple(typed[:MOST_IN_A_LINE]), end, sound)

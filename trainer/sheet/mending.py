@@ -1,11 +1,11 @@
 """One fault, one finding: a line whose counts are mistyped does not make the lines round it wrong as well.
 
-A line that does not come out, but would with the counts up to the next line's first one, is read with those: "5-7" with
-two steps before a line "7-8" is 5-6. It is still a problem, and the only one.
+A line is read with the counts that it must have been meant to have where the lines round it tell them: "5-7" with two
+steps before a line "7-8" is 5-6, and "5-6" between "1-2" and "5-6" is 3-4. It is still a problem, and the only one.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from trainer.dance.counts import label_of
 from trainer.problems import Problem
@@ -15,49 +15,104 @@ from trainer.sheet.labels import Typed
 from trainer.terms import Label
 
 
+@dataclass(frozen=True, slots=True)
+class Mended:
+    """A count line as it is read, and what is wrong with its counts as they stand."""
+
+    line: CountLine
+    fault: Problem | None = None
+    """Set where other counts are read than stand there."""
+
+
+def mended(lines: Sequence[CountLine], phrase: int) -> list[Mended]:
+    """Return the count lines of a block with the counts that they are read with."""
+    found = []
+    for index, line in enumerate(lines):
+        before = _whole(lines[index - 1]) if index else []
+        after = _whole(lines[index + 1]) if index + 1 < len(lines) else []
+        whole = _whole(line)
+        if not whole or not after:
+            found.append(Mended(line))
+        elif not _comes_out(line, line.labels, phrase):
+            found.append(_resized(line, whole, after[0], phrase))
+        elif before and whole[0] not in _next(before[-1], phrase):
+            found.append(_moved(line, whole, before[-1], after[0], phrase))
+        else:
+            found.append(Mended(line))
+    return found
+
+
 def labels_of(typed: Sequence[Typed], phrase: int) -> list[Label]:
     """Return the labels of counts as typed: 9 is 1, in a waltz 7 is."""
     return [one.sub or label_of((one.number - 1) % phrase + 1) for one in typed]
 
 
-def mended(line: CountLine, after: CountLine | None, phrase: int) -> CountLine:
-    """Return a line with the counts that it must have been meant to have, if they can be told from the next line."""
-    following = next((one.number for one in after.labels if one.sub is None), None) if after is not None else None
-    whole = [one.number for one in line.labels if one.sub is None]
-    if following is None or not whole or _comes_out(line, line.labels, phrase):
-        return line
+def _whole(line: CountLine) -> list[int]:
+    return [one.number for one in line.labels if one.sub is None]
+
+
+def _next(number: int, phrase: int) -> set[int]:
+    """Return the numbers that may follow a number."""
+    return {number + 1, 1} if number % phrase == 0 else {number + 1}
+
+
+def _resized(line: CountLine, whole: Sequence[int], following: int, phrase: int) -> Mended:
+    """Return a line that does not come out with the counts up to the next line's first, if it comes out with them."""
     last = max(index for index, one in enumerate(line.labels) if one.sub is None)
     if following <= whole[-1]:
         labels = tuple(one for one in line.labels if one.sub is not None or one.number < following)
     else:
         more = range(whole[-1] + 1, min(following, whole[-1] + phrase))
         labels = (*line.labels, *(replace(line.labels[last], number=number, glued=False) for number in more))
-    return replace(line, labels=labels) if labels and _comes_out(line, labels, phrase) else line
+    if not labels or not _comes_out(line, labels, phrase):
+        return Mended(line)
+    return Mended(replace(line, labels=labels), allot(line, labels_of(line.labels, phrase)).complaint)
+
+
+def _moved(line: CountLine, whole: Sequence[int], before: int, following: int, phrase: int) -> Mended:
+    """Return a line that does not go on from the one before with counts that do, if the next goes on from those."""
+    for first in sorted(_next(before, phrase), reverse=True):
+        by = first - whole[0]
+        if following in _next(whole[-1] + by, phrase):
+            labels = tuple(one if one.sub is not None else replace(one, number=one.number + by) for one in line.labels)
+            where = line.labels[0].span
+            fault = Problem(
+                level="error",
+                kind="counts",
+                line=where.line,
+                column=where.column,
+                message=f"{line.labels_text} does not go on from count {before}.",
+                hint=f"The line before ends with {before}, the next one begins with {following}.",
+            )
+            return Mended(replace(line, labels=labels), fault)
+    return Mended(line)
 
 
 def _comes_out(line: CountLine, labels: Sequence[Typed], phrase: int) -> bool:
     return not line.surplus and ways(line.said, labels_of(labels, phrase)) is not None
 
 
-def faults(
-    written: Sequence[CountLine],
-    read: Sequence[CountLine],
-    fits: Sequence[Fit],
-    numbering: Sequence[Problem],
-    phrase: int,
-) -> Iterator[Problem]:
-    """Yield what is wrong with the counts of a block, each fault once.
-
-    `written` are its lines as they stand, `read` as they were mended, `numbering` the problems of the latter's numbers.
-    """
+def faults(lines: Sequence[Mended], fits: Sequence[Fit], numbering: Sequence[Problem]) -> Iterator[Problem]:
+    """Yield what is wrong with the counts of a block, each fault once; `numbering` are the problems of its numbers."""
     blamed: set[int] = set()
-    for index, (line, mend, fit) in enumerate(zip(written, read, fits, strict=True)):
-        places = {piece[1] for piece in line.line.pieces}
-        own = [problem for problem in numbering if problem.line in places]
-        complaint = fit.complaint if mend is line else allot(line, labels_of(line.labels, phrase)).complaint
-        if complaint is not None:
+    for index, (read, fit) in enumerate(zip(lines, fits, strict=True)):
+        line = read.line
+        own = [problem for problem in numbering if problem.line in {piece[1] for piece in line.line.pieces}]
+        if index - 1 in blamed:
+            # How a line goes on from one with mistyped counts says nothing about it.
+            own = [problem for problem in own if (problem.line, problem.column) != _goes_on(line)]
+        complaint = read.fault or fit.complaint
+        if complaint is not None or not line.labels_sound:
             blamed.add(index)
-        if own and index - 1 not in blamed:
+        if not line.labels_sound:
+            continue
+        if own:
             yield from own
         elif complaint is not None:
             yield complaint
+
+
+def _goes_on(line: CountLine) -> tuple[int, int] | None:
+    """Return where the first whole count of a line stands."""
+    first = next((one.span for one in line.labels if one.sub is None), None)
+    return (first.line, first.column) if first is not None else None

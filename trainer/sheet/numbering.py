@@ -62,18 +62,16 @@ def number(lines: Sequence[Sequence[Typed]], base: Base, findings: Findings) -> 
     done = Numbered([walker.line(line) for line in lines])
     done.starts_late = walker.late
     done.renumbered = {index for index, line in enumerate(lines) if walker.renumbered(line, done.slots[index])}
-    done.runs_over = _runs_over(lines, done.slots, base)
+    done.runs_over = walker.last is not None and done.slots[-1][-1].label == "1" and walker.last is not walker.first
     done.counts = walker.counts - base.beat - done.runs_over
     return done
 
 
-def _runs_over(lines: Sequence[Sequence[Typed]], slots: Sequence[Sequence[Slot]], base: Base) -> bool:
-    """Whether the block ends with a 1 that is typed in one line with an &, e or a before it."""
-    if not slots or len(slots[-1]) < 2:
-        return False
-    last = slots[-1][-1]
-    joined = lines[-1][-1].sub is None and lines[-1][-2].sub is not None
-    return joined and last.label == "1" and last.beat >= base.phrase + base.beat
+def _last_one(lines: Sequence[Sequence[Typed]]) -> Typed | None:
+    """Return the count after an &, e or a with which the last line of a block ends, if there is one: the 1 of 8&1."""
+    if not lines or len(lines[-1]) < 2 or lines[-1][-1].sub is not None or lines[-1][-2].sub is None:
+        return None
+    return lines[-1][-1]
 
 
 class _Walker:
@@ -84,7 +82,7 @@ class _Walker:
         self._findings = findings
         self.late: Problem | None = None
         first = next((typed for line in lines for typed in line if typed.sub is None), None)
-        self._first = first
+        self.first, self.last = first, _last_one(lines)
         self._beat = self._opening(first)
         """The beat of the number last read; of the first number until one was read."""
         self._typed = first.number if first else 1
@@ -99,7 +97,8 @@ class _Walker:
         for index, typed in enumerate(line):
             if typed.sub is None:
                 beat = self._whole(typed, line[max(index - 2, 0) : index])
-                label = label_of(self._number_at(int(beat)))
+                over = typed is self.last and typed.number == 1
+                label = "1" if over else label_of(self._number_at(int(beat)))
             else:
                 label, beat = typed.sub, self._between(typed)
             self._latest = beat
@@ -123,19 +122,13 @@ class _Walker:
         base = self._base
         if first is None or not base.ones:
             return base.beat + (first is None and base.opened)
-        if first.number in base.ones:
-            if base.opened:
-                self._findings.error(
-                    "counts",
-                    first.span,
-                    "Count 1 is written twice: it stands at the end of the section before already.",
-                    "Begin with & or 2 here, or take the 1 from the end of the section before.",
-                )
-            return base.beat
+        # Before the first number itself: after a section of one count a 2 could be either.
         if first.number - 1 in base.ones and (base.opened or base.may_be_opened):
             if not base.opened:
                 self.late = self._late_start(first, 1)
             return base.beat + 1
+        if first.number in base.ones:
+            return base.beat
         one = max((one for one in base.ones if one < first.number), default=first.number)
         missing = first.number - one if first.number - one < base.phrase else 0
         self._findings.add(self._late_start(first, missing))
@@ -168,7 +161,7 @@ class _Walker:
         """Return how many counts a number is on from the one before."""
         base, number = self._base, typed.number
         followers = {self._typed + 1, self._number_at(self._beat + 1)}
-        if self._typed % base.phrase == 0:
+        if self._typed % base.phrase == 0 or typed is self.last:
             followers.add(1)
         if number in followers:
             return 1

@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from trainer.dance.facing import clock, read_clock, turn_text
 
-_FRACTION = re.compile(r"-?\d{1,9}(?:/[1-9]\d{0,8})?")
-_TURN = re.compile(r"(?:(full|\d{1,4})(?!/)\s*)?(?:(\d{1,4})/([1-9]\d{0,3}))?\s+(right|left)")
+_FRACTION = re.compile(r"-?\d{1,18}(?:/[1-9]\d{0,17})?")
+_TURN = re.compile(r"(?:(full|\d{1,4})\s+)?(?:(\d{1,4})/([1-9]\d{0,3})\s+)?(right|left)")
 
 
 def facing_of(text: str) -> Fraction | None:

@@ -35,7 +35,8 @@ def told(text: str) -> str:
 
 def quoted(text: str) -> str:
     """Return a text in quotes."""
-    return json.dumps(text, ensure_ascii=not text.isprintable())
+    told = json.dumps(text, ensure_ascii=False)
+    return "".join(letter if letter.isprintable() else json.dumps(letter)[1:-1] for letter in told)
 
 
 def closings(text: str) -> dict[int, int]:

@@ -33,6 +33,12 @@ def steps() -> Mapping[Name, Move | Figure]:
 
 
 @cache
+def single_steps() -> Mapping[Name, Move]:
+    """Return every name of a move."""
+    return {name: what for name, what in steps().items() if isinstance(what, Move)}
+
+
+@cache
 def directions() -> Mapping[Name, Direction]:
     """Return the names of directions."""
     return {parts_of(direction.value): direction for direction in Direction}
