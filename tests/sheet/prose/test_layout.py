@@ -5,6 +5,8 @@ import pytest
 from trainer.dance.facing import clock
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.reading import read
+from trainer.terms import Direction
 
 
 def cleaned(text: str) -> list[str]:
@@ -66,3 +68,17 @@ def facings(text: str) -> list[str]:
 )
 def test_facings_are_found(text: str, found: list[str], why: str) -> None:
     assert facings(text) == found, why
+
+
+def test_a_teachers_head_and_a_step_behind_are_read_as_meant() -> None:
+    routine, problems = read(
+        "Mugs\nIntro: 16 counts\nCount: 8  Wall: 1  Level: Beginner\nMusic: Cups (100 bpm)\n\nSection 1: Up the lane\n"
+        "1-4 Step right to right side, cross left behind right, step right to right side, touch left beside right\n"
+        "5-8 Step left to left side, cross right behind left, step left to left side, touch right beside left\n\n"
+        "Restart: on wall 3 after 4 counts\n"
+    )
+    assert (routine.wait, routine.counts, routine.walls, routine.extras) == (16, 8, 1, ()), "the intro is a wait"
+    assert [line.departures[0].after for line in routine.order] == [4]
+    directions = [event.direction for event in routine.events()]
+    assert directions[1] is directions[5] is Direction.BEHIND, "a cross behind does not go in front"
+    assert problems == ()

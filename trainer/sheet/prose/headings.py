@@ -31,6 +31,8 @@ _INTRO = re.compile(
     r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
     r"intro dance|prelude|prologue)\b|^\W*(?:the )?(?:intro|introduction|opening)\b"
 )
+_WAIT = re.compile(r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b")
+"""The wait before the first step, not a danced intro."""
 _ENDING = re.compile(
     r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end)\b|^\W*(?:to )?(?:finish|end)\b"
 )
@@ -81,6 +83,8 @@ class Heading:
 def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
     """Return the kind of extra that the words of a heading name, the first named counts."""
     words = " ".join(token.low for token in tokens)
+    if _WAIT.search(words):
+        return None
     found = [(match.start(), kind) for kind, pattern in _EXTRAS if (match := pattern.search(words))]
     return min(found)[1] if found else None
 

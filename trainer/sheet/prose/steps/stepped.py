@@ -69,6 +69,10 @@ _TRAVELS = {Direction.SIDE, Direction.FORWARD, Direction.BACK, Direction.RIGHT, 
 def direction_of(clause: Clause, foot: Foot | None) -> Direction | None:
     """Return where a step goes."""
     way = clause.way
+    behind = any(ref.way is Direction.BEHIND for ref in clause.refs)
+    if way is Direction.CROSS and behind:
+        # "Cross left behind right" goes behind: the reference tells more than the verb.
+        return Direction.BEHIND
     if isinstance(way, Direction):
         return way
     if way is not None:
