@@ -19,7 +19,6 @@ from trainer.sound.device import open_device
 from trainer.sound.levels import Levels
 from trainer.sound.score import Score
 from trainer.sound.transport import Transport
-from trainer.timing import RATE
 
 LOOP = Take(unroll(lantern(), 2), Fraction(16), Fraction(24), None, seam=4)
 TRIES = 3
@@ -50,6 +49,8 @@ class Hall:
         self.keys: list[tuple[float, int]] = []
         self.voided = False
         """The server ran dry meanwhile, so that the try does not count."""
+        self.stopped = 0
+        """The frame from which a stop fades."""
         self._final: Score | None = None
         self.until(lambda: not self.transport.now().sound, 20)
         self.underruns = sound.underruns()
@@ -89,6 +90,7 @@ class Hall:
         self._final = self.score
         self.voided = self.sound.underruns() > self.underruns
         self.transport.stop()
+        self.stopped = self.transport._program.since
         time.sleep(0.4)
         recorded = self.recorder.stop()
         self.transport.close()
@@ -112,13 +114,17 @@ class Hall:
         return [self.recorder.heard_at(frame - begins) - pressed for pressed, frame in self.keys]
 
 
-def compare(score: Score, recorded: NDArray[np.float32], begins: int) -> list[int]:
-    """Return by how many samples each recorded click is off its frame; the end, which fades, is left out."""
-    ends = begins + len(recorded) - RATE
+def compare(score: Score, recorded: NDArray[np.float32], begins: int, until: int) -> list[int]:
+    """Return by how many samples each recorded click is off its frame, up to the frame at which the dance was stopped.
+
+    What was recorded is also held against the score bit by bit.
+    """
+    ends = min(until, begins + len(recorded))
     due = [sound.frame for sound in score.sounds_between(begins, ends)]
     heard = [frame + begins for frame in onsets(recorded) if frame + begins < ends]
     if len(due) != len(heard):
         raise AssertionError(f"{len(due)} clicks are due, {len(heard)} were heard")
+    assert np.array_equal(recorded[: ends - begins], score.render(begins, ends - begins))
     return [late - exact for late, exact in zip(heard, due, strict=True)]
 
 

@@ -28,12 +28,11 @@ def test_clicks_are_on_their_sample_through_tempo_keys_and_a_seam(tmp_path: Path
         recorded, begins = hall.close()
         if hall.voided:
             return False
-        errors = compare(score, recorded, begins)
+        errors = compare(score, recorded, begins, hall.stopped)
         screen, keys = hall.screen_errors(recorded, begins), hall.key_delays(begins)
         say(errors, screen, keys)
         assert set(errors) == {0}
-        assert score.tempo.beat_at(begins + len(recorded)) > 12, "a seam was danced"
-        assert np.array_equal(recorded[:-48_000], score.render(begins, len(recorded) - 48_000))
+        assert score.tempo.beat_at(hall.stopped) > 12, "a seam was danced"
         return True
 
     with server(tmp_path) as sound:

@@ -13,9 +13,9 @@ from trainer.sound.clicks import Samples
 Name = Literal["miniaudio", "simpleaudio", "silent"]
 NAMES: tuple[Name, ...] = ("miniaudio", "simpleaudio", "silent")
 
-DEFAULT_DELAYS: Mapping[str, float] = {"miniaudio": 0.075 - 1 / 60}
+DEFAULT_DELAYS: Mapping[str, float] = {"miniaudio": 0.100 - 1 / 60}
 """Seconds that the screen waits for the sound of a device, by its name: from the frame that its clock tells to the ear
-75 ms, the median measured on a null sink, less half a look of a screen that looks 30 times a second. Real outputs add
+100 ms, the median measured on a null sink, less half a look of a screen that looks 30 times a second. Real outputs add
 their own."""
 
 Pull = Callable[[int, int], Samples]

@@ -16,7 +16,7 @@ LOST = 1.0
 OPENING = 5.0
 """The same while it opens: after the first block some take nothing for almost two seconds."""
 
-EARLY = 0.6
+EARLY = 0.9
 """The part of a block after which the next callback may come; some devices take three blocks in uneven steps."""
 
 KEPT = 30
