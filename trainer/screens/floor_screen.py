@@ -158,8 +158,8 @@ class FloorScreen(Screen[None]):
         return f"{plain_number(session.tempo)} of {plain_number(session.own_tempo)} a minute"
 
     def _sound(self) -> str:
-        """Return why there is no sound, where the dancer did not choose that."""
-        return "" if self.app.silent else self.session.sound
+        """Return that there is no sound, without the device's own words, where the dancer did not choose that."""
+        return "" if self.app.silent else self.session.sound.partition(":")[0]
 
     def _quiet(self, view: FloorView) -> str:
         """Return the one quiet line: what is to be mended, the place, the departure, the round; what fits of it."""
