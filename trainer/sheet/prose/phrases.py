@@ -43,11 +43,16 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
     clauses = _clauses(item.text, gloss)
     n = len(item.slots)
     prices = prices_to_go(clauses, n + 8 if n else MOST_COUNTS)
-    found = []
-    for counts, cost in _targets(prices[0], n):
-        width = max(3, min(_WIDE, _WIDE * _USUAL // max(len(clauses), 1)))
-        paths = paths_of(clauses, counts, prices, width, before)
-        found += [_reading(path, item.slots, cost) for path in paths]
+    width = max(3, min(_WIDE, _WIDE * _USUAL // max(len(clauses), 1)))
+    found: list[Reading] = []
+    targets = _targets(prices[0], n)
+    for tried, (price, counts, cost) in enumerate(targets):
+        fits = counts == n and price < 0.4 * HEAVY
+        if found and (tried >= _TARGETS or price > targets[0][0] + 2.5 * HEAVY):
+            break
+        found += [_reading(path, item.slots, cost) for path in paths_of(clauses, counts, prices, width, before)]
+        if fits and found:
+            break
     if not found:
         found = [_reading(Path(), item.slots, _missing(n))]
     found.sort(key=lambda reading: (reading.breaches, reading.preference))
@@ -59,21 +64,17 @@ def last_said(readings: Sequence[Reading]) -> Draft | None:
     return next((draft for reading in readings[:1] for draft in reversed(reading.drafts) if draft is not None), None)
 
 
-def _targets(prices: Sequence[float], n: int) -> list[tuple[int, float]]:
-    """Return the numbers of counts that the words may fill, each with the laws that it breaks, the likeliest first."""
-    priced = [
+def _targets(prices: Sequence[float], n: int) -> list[tuple[float, int, float]]:
+    """Return the numbers of counts that words may fill, each with its whole price before and the laws broken after it.
+
+    The likeliest come first; without slots (n is 0) any number of events breaks no law.
+    """
+    return sorted(
         (price + HEAVY * cost, counts, cost)
         for counts, price in enumerate(prices)
         if price < inf and (counts or n)
         for cost in [_missing(n - counts) if counts < n else LEFT_OVER * (counts - n) if n else 0.0]
-    ]
-    priced.sort()
-    if n and n < len(prices) and prices[n] < 0.4 * HEAVY:
-        return [(n, 0.0)]
-    likely = [(counts, cost) for price, counts, cost in priced[:_TARGETS] if price <= priced[0][0] + 2.5 * HEAVY]
-    if n and not any(counts == n for counts, _ in likely) and n < len(prices) and prices[n] < inf:
-        likely.append((n, 0.0))
-    return likely
+    )
 
 
 def _missing(counts: int) -> float:

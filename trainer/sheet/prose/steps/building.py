@@ -75,6 +75,8 @@ class Builder:
                 # "Touch steps: ...": the whole row of words is the name.
                 last -= 1
                 self.made[last] = replace(self.made[last], introduces=sign)
+        if lex.value == "=":
+            self.open.values["equals"] = True
         if lex.kind == "open":
             self.depth += 1
         elif lex.kind == "close":
@@ -92,7 +94,7 @@ class Builder:
         self.open = Open()
         if now.span is None:
             return
-        values = {key: value for key, value in now.values.items() if key not in ("with_last", "trailing")}
+        values = {key: value for key, value in now.values.items() if key not in ("with_last", "trailing", "with")}
         if now.kind == "words" and now.words and now.words[-1].isdecimal() and not {"x", "times"} & set(now.words):
             # A number by itself is no number of times.
             values.pop("times", None)

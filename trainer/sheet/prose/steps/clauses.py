@@ -66,6 +66,8 @@ class Clause:
     """No punctuation parts it from the clause after."""
     leads: bool = False
     """A step in -ing follows a turn in the same row of words: "turn ¼ right stepping right forward" is one event."""
+    equals: bool = False
+    """An equals sign stands before it: "clap = back" tells a wall."""
     introduces: str = ""
     """":" where a colon follows, "(" where a bracket or a dash does: it may be the name of what is spelled out then."""
     aside: bool = False

@@ -91,7 +91,8 @@ def _related(lex: Lex, role: str, foot: Lex, lexes: Sequence[Lex], at: int, afte
         # "With the left, rock behind the right".
         return [Lex("task", ("start", foot.value), "start", lex.span)]
     # The first of a row stays what the others are: "with right, left, right".
-    acting = foot if _comma(following) and _foot_at(lexes, after + 1) else foot._replace(kind="foot")
+    row = _foot_at(lexes, after) or (_comma(following) and _foot_at(lexes, after + 1))
+    acting = foot if row else foot._replace(kind="foot")
     return [lex, acting] if role == "with" else [acting]
 
 

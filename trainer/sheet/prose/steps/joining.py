@@ -276,6 +276,8 @@ def _carried(draft: Draft, before: Draft) -> Draft:
         return replace(draft, moves=before.moves, foot=before.foot, direction=way or draft.direction)
     if way is None or draft.foot is None or draft.moves[0] not in (Move.STEP, Move.WALK):
         return draft
+    if draft.direction is not None and move is not Move.BUMP:
+        return draft
     if move is Move.BUMP:
         return replace(draft, moves=before.moves, direction=way, weight=foot_weight(draft.foot))
     return replace(draft, moves=before.moves, direction=draft.direction or before.direction)

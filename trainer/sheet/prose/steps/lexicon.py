@@ -144,7 +144,7 @@ def _mark(tokens: Sequence[Token], at: int) -> Iterator[Lex]:
         yield Lex("open", None, token.text, token.span)
     elif token.text in ")]}":
         yield Lex("close", None, token.text, token.span)
-    elif token.text == "/" and at and tokens[at - 1].low == "w" and token.glued:
+    elif token.text in "/." and at and tokens[at - 1].low == "w" and token.glued:
         return
     elif token.text in _BREAKS:
         yield Lex("break", token.text, token.text, token.span)

@@ -20,9 +20,12 @@ def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
         lex = lexes[at]
         part = lexes[at + 1] if at + 1 < len(lexes) and lexes[at + 1].kind == "part" else None
         if lex.kind == "task" and lex.value == "both":
-            done.append(lex._replace(kind="foot", value=Foot.BOTH))
+            named = part is not None or "feet" in lex.low or any(one.kind == "move" for one in done[-2:])
+            done.append(lex._replace(kind="foot", value=Foot.BOTH) if named else lex._replace(kind="glue"))
             if part is not None and part.value in ("foot", "arm"):
                 at += 1
+        elif lex.kind == "side" and at + 1 < len(lexes) and lexes[at + 1].low in ("wall", "walls"):
+            done.append(lex._replace(kind="glue"))
         elif lex.kind == "side" and part is not None and part.value == "foot":
             done.append(lex._replace(kind="foot"))
             at += 1

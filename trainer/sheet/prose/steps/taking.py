@@ -24,6 +24,9 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
         found = list(step_roles(clause))
     else:
         found = list(_word_roles(clause))
+    both = clause.words.split()[:1] == ["both"]
+    if (clause.equals or both) and clause.ways and not (clause.moves or clause.feet or clause.run):
+        found = [Role("nothing")]
     if clause.aside and clause.kind != "words":
         found.append(Role("nothing", preference=0.02))
     slip = 0.12 * clause.typos

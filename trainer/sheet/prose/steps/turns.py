@@ -51,7 +51,7 @@ class Turning(NamedTuple):
 _SHOULDER = ("over", "across", "by", "towards", "toward")
 _FILL = {
     "a", "an", "the", "your", "of", "to", "making", "make", "makes", "do", "doing", "by", "you", "round", "around",
-    "on", "into", "towards", "toward", "in", "reverse", "degrees", "degree", "deg",
+    "on", "into", "towards", "toward", "in", "reverse", "way", "degrees", "degree", "deg",
 }  # fmt: skip
 
 
@@ -62,9 +62,9 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
     while at < len(lexes):
         if lexes[at].kind in ("amount", "turn") or _whole_and_part(lexes, at):
             turning, end = _turning_at(lexes, at, done[-1] if done else None)
-            if turning is not None and done and is_task(done[-1], "no"):
-                # "Jazz box without turn".
-                done[-1] = done[-1]._replace(kind="glue")
+            if turning is not None and any(is_task(lex, "no") for lex in done[-2:]):
+                # "Jazz box without any turn".
+                done[-2:] = [lex._replace(kind="glue") if is_task(lex, "no") else lex for lex in done[-2:]]
                 at = end
                 continue
             if turning is not None:

@@ -55,6 +55,10 @@ def _sharing(builder: Builder, lex: Lex) -> bool:
     """Whether a gesture in -ing, or after "with", begins: it goes with the step before it."""
     if lex.value not in GESTURES:
         return False
+    if builder.open.values.get("with") and not (builder.open.moves or builder.open.ways or builder.open.refs):
+        # "With R sweeping back": the gesture's own foot stands before it.
+        builder.open.values["ing"] = True
+        return False
     return bool(
         builder.open.said
         and (lex.ing or builder.open.values.get("with_last"))
@@ -117,41 +121,41 @@ def _side(builder: Builder, lex: Lex) -> None:
 def _acting(builder: Builder, lex: Lex, *, sure: bool) -> None:
     now = builder.open
     now.known += 1
-    if now.run:
-        builder.next(lex)
-        now = builder.open
-    elif now.feet:
-        if any(move.value == "ball" for move in now.moves):
-            # "R ball, L" without its comma.
-            builder.next(lex)
-            builder.open.kind = "step"
-            builder.open.feet.append(lex.value)
-            builder.open.values["sure"] = sure
-            return
-        if _spread(now) and not sure and now.feet[-1] == lex.value:
-            # "Right hip right".
-            return
-        if (
-            not sure
-            and now.values.get("to") is None
-            and (now.values.get("sure") or now.feet[-1] == lex.value)
-            and not _spread(now)
-        ):
-            now.values["to"] = lex.value
-            now.values["trailing"] = True
-            return
-        if now.kind == "figure":
-            now.feet.append(lex.value)
+    led = bool(now.values.get("with_last"))
+    if now.feet and not now.run:
+        if _second_foot(now, lex, sure=sure):
             return
         builder.next(lex)
-        now = builder.open
+    elif now.run:
+        builder.next(lex)
+    now = builder.open
     if not now.feet:
         now.values["sure"] = sure
         now.values["side_after"] = now.kind == "figure"
         now.values["ref_first"] = False
+        now.values["with"] = led
     now.feet.append(lex.value)
     if now.kind == "words":
         now.kind = "step"
+
+
+def _second_foot(now: Open, lex: Lex, *, sure: bool) -> bool:
+    """Take a second right or left that is no second acting foot; False where it is one."""
+    if any(move.value == "ball" for move in now.moves):
+        # "R ball, L" without its comma.
+        return False
+    if _spread(now) and not sure and now.feet[-1] == lex.value:
+        # "Right hip right".
+        return True
+    sideways = not sure and now.values.get("to") is None and not _spread(now)
+    if sideways and (now.values.get("sure") or now.feet[-1] == lex.value):
+        now.values["to"] = lex.value
+        now.values["trailing"] = True
+        return True
+    if now.kind == "figure":
+        now.feet.append(lex.value)
+        return True
+    return False
 
 
 def _run(builder: Builder, lex: Lex) -> None:
