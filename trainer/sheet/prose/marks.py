@@ -266,11 +266,8 @@ class _Scan:
             return False
         if token.text in ("-", "/") or token.low in ("to", "through", "thru"):
             return self._range(last)
-        if (
-            token.text in (",", ".", "•")
-            and self._number(self.at + 1) == last + 1
-            and not self._is_text_after(self.at + 1)
-        ):
+        apart = token.text == "," or (token.text in (".", "•") and not self.spelled and not token.glued)
+        if apart and self._number(self.at + 1) == last + 1 and not self._is_text_after(self.at + 1):
             self.at += 1
             self._take_number(last + 1)
             return True
