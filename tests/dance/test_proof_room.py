@@ -142,3 +142,18 @@ def test_a_departure_of_wall_1_after_a_danced_intro() -> None:
 def test_a_wall_list_that_leaves_diagonals_is_sound() -> None:
     order = tuple(wall(number, starts=at(told)) for number, told in ((2, "3:00"), (3, "6:00"), (4, "9:00")))
     assert said(turning("1 R, 2 L +1/8", order=order, walls=4)) == []
+
+
+def test_an_extra_after_a_wall_that_begins_elsewhere_is_not_found_again() -> None:
+    bow = extra("ending", "Bow", "1 R @12:00, 2 L touch")
+    order = (
+        wall(3, starts=at("9:00")),
+        wall(4, starts=at("12:00"), line=201),
+        wall(5, after(8, tag("Bow", "ending"), leave="end"), starts=at("3:00"), line=202),
+    )
+    routine = turning("1 R, 2 L, 3 R, 4 L, 5 R, 6 L, 7 R, 8 L +1/4", extras=(bow,), order=order)
+    # Wall 3 begins at 6:00, and every wall from there on a quarter before the list; the bow faces where the list leads.
+    bowed = bow.but(events=(bow.events[0].but(facing=at("6:00")), bow.events[1]))
+    assert [line for line, _, _ in said(routine.but(extras=(bowed,)))] == [200]
+    # What the ending states is still held against the list.
+    assert [line for line, _, _ in said(routine)] == [101, 200]

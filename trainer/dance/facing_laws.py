@@ -111,12 +111,24 @@ def block_facings(routine: Routine, names: Names) -> Facings:
     return facings
 
 
-def extra_facings(routine: Routine, names: Names, timelines: Sequence[Timeline], facings: Facings) -> None:
-    """Follow the statements of the extras; the timelines are those of the turns as written, and as mended."""
+def extra_facings(
+    routine: Routine,
+    names: Names,
+    timelines: Sequence[Timeline],
+    shifts: Sequence[frozenset[Fraction]],
+    facings: Facings,
+) -> None:
+    """Follow the statements of the extras.
+
+    The timelines are those of the turns as written, and as mended; `shifts` tells by how much the order holds each pass
+    to be off: what is wrong with the walls before an extra is not wrong with the extra.
+    """
     for extra in routine.extras:
-        danced = [stretch for stretch in (_first(timeline, extra) for timeline in timelines) if stretch]
+        danced = [found for found in (_first(timeline, extra) for timeline in timelines) if found]
         belief = Belief() if danced and not facings.lost else Belief(None)
-        facings.follow(names, extra_block(extra).rows, [stretch.facing for stretch in danced] or [HOME], belief)
+        as_written = [stretch.facing for _, stretch in danced]
+        as_ordered = [stretch.facing + shift for place, stretch in danced for shift in sorted(shifts[place])]
+        facings.follow(names, extra_block(extra).rows, [*as_written, *as_ordered] or [HOME], belief)
         if extra.kind == "intro" and danced:
             facings.found += _comes_out(extra, timelines[0], belief)
 
@@ -163,12 +175,12 @@ def _mismatch(names: Names, row: Row, bases: Collection[Fraction], turned: Fract
     return finding("facing", event.span, told, hint=hint)
 
 
-def _first(timeline: Timeline, extra: Extra) -> Stretch | None:
-    """Return where an extra is danced first."""
-    for one in timeline.passes:
+def _first(timeline: Timeline, extra: Extra) -> tuple[int, Stretch] | None:
+    """Return the index of the pass in which an extra is danced first, and where."""
+    for place, one in enumerate(timeline.passes):
         for stretch in one.stretches:
             if (stretch.block.kind, stretch.block.name) == extra.key:
-                return stretch
+                return place, stretch
     return None
 
 

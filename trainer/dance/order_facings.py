@@ -29,6 +29,18 @@ def room_findings(routine: Routine, timelines: Sequence[Timeline]) -> list[Probl
     return [*found, *_walls(routine, timelines, room)]
 
 
+def room_shifts(routine: Routine, timelines: Sequence[Timeline]) -> list[frozenset[Fraction]]:
+    """Return by how much the facings of each pass may be off, as far as the order tells up to there."""
+    room = _Room(plain=not routine.phrased)
+    for _ in _order(routine, timelines, room):
+        pass
+    shifts: list[frozenset[Fraction]] = []
+    for place in range(len(timelines[0].passes)):
+        told = room.told.get(place)
+        shifts.append(told or (shifts[-1] if shifts else frozenset({HOME})))
+    return shifts
+
+
 class _Room:
     """What is believed of the facings in the room, from wall to wall.
 
@@ -40,11 +52,15 @@ class _Room:
         self.belief = Belief()
         self.off_a_wall: tuple[Fraction, ...] | None = None if plain else ()
         """By how much each wall may turn too little; None before the first mismatch."""
+        self.told: dict[int, frozenset[Fraction]] = {}
+        """By the index of a pass, the shifts believed after its statements."""
 
     def agrees(self, place: int, stated: Fraction, danced: set[Fraction]) -> bool:
         """Return whether a statement in a pass (counted from 0) agrees with one of the facings that it may mean."""
         off = frozenset((stated - facing) % 1 for facing in danced)
-        if self.belief.agrees(off):
+        agrees = self.belief.agrees(off)
+        self.told[place] = self.belief.shifts or frozenset({HOME})
+        if agrees:
             return True
         first = self.off_a_wall is None
         fitting = tuple(turn for turn in (_EIGHTHS if first else self.off_a_wall or ()) if turn * place % 1 in off)

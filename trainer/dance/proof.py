@@ -12,7 +12,7 @@ from trainer.dance.facing_laws import block_facings, extra_facings, mended
 from trainer.dance.findings import Names, finding
 from trainer.dance.naming import clause_name
 from trainer.dance.option_laws import option_findings
-from trainer.dance.order_facings import room_findings
+from trainer.dance.order_facings import room_findings, room_shifts
 from trainer.dance.order_laws import order_findings
 from trainer.dance.timeline import Timeline
 from trainer.dance.unroll import unroll
@@ -53,7 +53,8 @@ def _facing_findings(routine: Routine, names: Names, timeline: Timeline) -> Iter
         shifts = {id(event): shift for event, shift, _ in facings.framed}
         if not room_findings(routine, mend({**facings.mends, **shifts})):
             facings.believe_statements()
-    extra_facings(routine, names, [timeline, *mend(facings.mends)], facings)
+    timelines = [timeline, *mend(facings.mends)]
+    extra_facings(routine, names, timelines, room_shifts(routine, timelines), facings)
     yield from facings.found
     yield from option_findings(routine, names, facings)
     if not facings.lost:
