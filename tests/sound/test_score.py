@@ -153,6 +153,17 @@ def test_cutting_a_stretch_neither_loses_nor_doubles_a_sound(score: Score, cuts:
     assert parts == score.sounds_between(0, 40 * RATE)
 
 
+@pytest.mark.parametrize("seam", [0, 1, 3, 4])
+def test_every_sound_is_found_when_its_frame_alone_is_asked_for(seam: int) -> None:
+    take = Take(LANTERN, Fraction(40), Fraction(48), 3, seam)
+    score = Score.starting(take, Fraction(113))
+    sounds = score.sounds_between(0, 60 * RATE)
+    assert len([sound for sound in sounds if sound.kind == "count-in"]) == 4 + 2 * seam
+    for sound in sounds:
+        assert score.sounds_between(sound.frame, sound.frame + 1) == [sound]
+        assert score.render(sound.frame, 1).any()
+
+
 @given(scores)
 @settings(max_examples=40, deadline=None)
 def test_every_sound_is_on_the_nearest_frame_to_its_beat_and_in_order(score: Score) -> None:

@@ -99,8 +99,10 @@ class Score:
         ]
         whole = take.cycle
         number = max(int((low + take.enters - take.first) // whole), 0)
-        # The pick-up of a round falls before its first count: one round more is looked at.
-        while (start := take.round_beat(number)) - 1 <= high and (take.rounds is None or number < take.rounds):
+        # The run-up and the pick-up of a round fall before its first count.
+        while (start := take.round_beat(number)) - max(take.seam, 1) <= high and (
+            take.rounds is None or number < take.rounds
+        ):
             found += self._of_round(number, start, low, high)
             number += 1
         return sorted(beat for beat in found if low <= beat[0] <= high)
