@@ -619,14 +619,14 @@ ROWS = [
         "1-4",
         "L",
         "Swivel heels R, L, R, centre",
-        "swivel:B/L swivel:B/L swivel:B/L swivel:B/L",
+        "swivel:-/L swivel:-/L swivel:-/L swivel:-/L",
         "ways of the body",
     ),
     (
         "1-2",
         "L",
         "Heel split",
-        "split:B/L split:B/L",
+        "split:-/L split:-/L",
         "both feet",
     ),
     (

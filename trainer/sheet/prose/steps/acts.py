@@ -30,6 +30,10 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
         told = path._replace(preference=path.preference + 0.25)
         return told.with_last(replace(before, turns=(both,), then=turns[0])) if clause.joined else None
     word = clause.turning.word if clause.turning is not None else ""
+    if clause.nth and (place := _nth(path, clause.nth)) is not None:
+        drafts = list(path.drafts)
+        drafts[place] = replace(drafts[place] or before, turns=turns)
+        return path._replace(drafts=tuple(drafts), preference=path.preference - min(0.15, role.preference))
     if (before.figure or path.named is not None) and word != "spiral":
         name, whole = _figure_end(path)
         shares = usual_shares(name, whole[0].foot, len(whole), turns[0]) if whole else None
@@ -56,6 +60,14 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
 
 
 _GOING = {Move.STEP, Move.WALK, Move.RUN}
+
+
+def _nth(path: Path, nth: int) -> int | None:
+    """Return the index of the step meant by its number in the figure, or in the clause, that ends the path."""
+    whole = _figure_end(path)[1]
+    first = len(path.drafts) - len(whole) if whole else path.clause_from
+    place = len(path.drafts) - 1 if nth < 0 else first + nth - 1
+    return place if place < len(path.drafts) and path.drafts[place] is not None else None
 
 
 def _figure_end(path: Path) -> tuple[str, list[Draft]]:
@@ -149,6 +161,18 @@ def _place(path: Path, role: Role, clause: Clause) -> Path | None:
     return path._replace(placed=(*path.placed, Placed(0, len(path.drafts), clause.at, role.value)))
 
 
+def _feet(path: Path, role: Role, clause: Clause) -> Path | None:
+    """Lay a row of feet in brackets on the steps before it."""
+    feet: tuple[Foot, ...] = role.value
+    last = path.drafts[-len(feet) :]
+    sound = [draft for draft in last if draft is not None]
+    named = [draft.foot for draft in sound if draft.foot is not None]
+    if len(sound) != len(feet) or any(foot is Foot.NONE for foot in named):
+        return None
+    laid = tuple(replace(draft, foot=foot) for draft, foot in zip(sound, feet, strict=True))
+    return path._replace(drafts=(*path.drafts[: -len(feet)], *laid))
+
+
 def _start(path: Path, role: Role, clause: Clause) -> Path | None:
     """Let the steps before a clause start with its foot."""
     first = next((index for index, draft in enumerate(path.drafts) if draft and draft.foot is not Foot.NONE), None)
@@ -174,6 +198,7 @@ HANDLERS: dict[str, Callable[[Path, Role, Clause], Path | None]] = {
     "swap": _swap,
     "place": _place,
     "start": _start,
+    "feet": _feet,
     "nothing": _nothing,
 }
 """What each act but events makes of a path; None where it does not go with it."""

@@ -47,6 +47,8 @@ class Builder:
         self.open = Open()
         self.depth = 0
         self.joined = False
+        self.sentence = 0
+        """Index of the first clause of the sentence."""
 
     def done(self) -> tuple[Clause, ...]:
         """Return all clauses."""
@@ -68,13 +70,15 @@ class Builder:
         self.close(follows=False)
         self.joined = False
         if self.made and (lex.kind == "open" or lex.value in (":", "=", "-", "|")):
-            sign = ":" if lex.value in (":", "=") else "("
+            sign = ":" if lex.value == ":" else "("
             last = len(self.made) - 1
             self.made[last] = replace(self.made[last], introduces=sign)
-            while sign == ":" and last and self.made[last].joined:
-                # "Touch steps: ...": the whole row of words is the name.
+            while sign == ":" and last > self.sentence:
+                # "Touch steps: ...", "cross and sweep: ...": the whole row of words is the name.
                 last -= 1
                 self.made[last] = replace(self.made[last], introduces=sign)
+        if lex.value in (".", ";", "|", ":", "!") or lex.kind in ("open", "close"):
+            self.sentence = len(self.made)
         if lex.value == "=":
             self.open.values["equals"] = True
         if lex.kind == "open":

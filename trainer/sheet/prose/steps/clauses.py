@@ -56,6 +56,8 @@ class Clause:
     """How many counts it is said to last; 0: not said."""
     at: tuple[int, ...] = ()
     """The counts on which it is said to fall."""
+    nth: int = 0
+    """It falls on the step of that number in its figure, -1 the last: "on the third step"; 0: not said."""
     last: int = 0
     """It falls on so many last counts: "over the last two"."""
     ing: bool = False
@@ -83,6 +85,8 @@ class Clause:
     half: str = ""
     """half, later: only that part of a figure."""
     slow: bool = False
+    each: bool = False
+    """Each time, on each step."""
     other: bool = False
     """On the other foot."""
     unknown: tuple[Span, ...] = ()

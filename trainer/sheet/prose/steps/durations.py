@@ -11,7 +11,12 @@ def with_durations(lexes: Sequence[Lex]) -> list[Lex]:
     at = 0
     while at < len(lexes):
         lex = lexes[at]
-        if is_task(lex, "count") and _number(lexes, at + 1):
+        nth, end = _ordinal(lexes, at)
+        if nth:
+            _drop(done, ("on", "the", "with", "in", "for", "over", "at"))
+            done.append(Lex("task", ("nth", nth), "nth", lex.span))
+            at = end
+        elif is_task(lex, "count") and _number(lexes, at + 1):
             numbers, at = _numbers(lexes, at + 1)
             done.append(Lex("task", ("at", tuple(numbers)), "on", lex.span))
         elif lex.kind == "number":
@@ -20,6 +25,25 @@ def with_durations(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(lex)
             at += 1
     return done
+
+
+_ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "last": -1}
+_SUFFIXES = {"st", "nd", "rd", "th"}
+
+
+def _ordinal(lexes: Sequence[Lex], at: int) -> tuple[int, int]:
+    """Return which step of a figure is meant by "the third step", "the 3rd count" or "the last step"; -1 is the last.
+
+    0 where none stands at `at`; the second value is the index after it.
+    """
+    lex = lexes[at]
+    nth, end = _ORDINALS.get(lex.low, 0), at + 1
+    if lex.kind == "number" and end < len(lexes) and lexes[end].low in _SUFFIXES:
+        nth, end = lex.value, end + 1
+    step = end < len(lexes) and (
+        is_task(lexes[end], "count") or (lexes[end].kind == "move" and lexes[end].low == "step")
+    )
+    return (nth, end + 1) if nth and step else (0, at)
 
 
 def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
@@ -43,6 +67,12 @@ def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
         _drop(done, ("last", "the", "over", "for", "on"))
         done.append(Lex("task", ("last", lex.value), "last", lex.span))
         return at + 1
+    if lead == "for" and _number(lexes, at + 2) and lexes[at + 1].low in ("and", "&", "-"):
+        # "For 5 and 6".
+        numbers, end = _numbers(lexes, at)
+        _drop(done, ("for",))
+        done.append(Lex("task", ("for", numbers[-1] - numbers[0] + 1), "for", lex.span))
+        return end
     if counted or lead in ("for", "over") or (steps and lead == "in"):
         # "For two counts", "a full turn over three steps".
         _drop(done, ("for", "over", "the", "in"))

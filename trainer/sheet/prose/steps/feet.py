@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from trainer.sheet.prose.steps.lex import Lex
 from trainer.sheet.prose.steps.parts import with_parts
-from trainer.terms import Direction, Foot
+from trainer.terms import Direction, Foot, Move
 
 
 class Reference(NamedTuple):
@@ -197,6 +197,9 @@ def _joins(lex: Lex) -> bool:
     )
 
 
+_ALTERNATING = {Move.WALK, Move.RUN, Move.SKATE, Move.SWAY, Move.STOMP, Move.BUMP, Move.SWIVEL}
+"""Moves of both feet in turn, whose way stands after the feet: "walk right, left forward"."""
+
 _OF_ONE_FOOT = {Direction.TOGETHER, Direction.IN_PLACE, Direction.CROSS, Direction.BEHIND}
 
 
@@ -212,8 +215,7 @@ def _parts_ways(lexes: Sequence[Lex], at: int, end: int, parted: bool) -> bool:
     if after.kind == "way" and after.value in _OF_ONE_FOOT:
         return True
     before = lexes[at - 1] if at else None
-    return (
-        before is None
-        or before.kind in ("way", "ref", "break", "open", "turning")
-        or after.kind in ("ref", "part", "move", "figure")
+    goes_on = before is not None and (
+        before.kind == "figure" or (before.kind == "move" and before.value in _ALTERNATING)
     )
+    return not goes_on or after.kind in ("ref", "part", "move", "figure")

@@ -31,6 +31,8 @@ def figure_roles(clause: Clause) -> Iterator[Role]:
     shares = _shares_of(usual)
     turns = clause.turning.turns if clause.turning is not None else NO_TURN
     start = clause.run[0] if clause.run else clause.feet[0] if clause.feet else clause.to
+    if clause.figure in _EITHER_FOOT and not clause.run and not clause.sure:
+        start = None
     named = Named(clause.figure, min(longest, len(usual)), start, turns, shares, loose=not clause.introduces)
     yield Role("summary", preference=cost, value=named)
 
@@ -74,7 +76,7 @@ def _paddles(clause: Clause) -> Iterator[Role]:
     yield Role("events", (pivot,), preference=0.1, repeats=clause.times)
 
 
-_EITHER_FOOT = {"weave", "waltz balance"}
+_EITHER_FOOT = {"weave", "waltz balance", "volta"}
 """Figures whose side is not always that of the foot that starts them: "weave left" may begin with R crossing."""
 
 
@@ -157,9 +159,12 @@ def _placed(
     clause: Clause, drafts: tuple[Draft, ...], turn: Fraction, others: tuple[Fraction, ...]
 ) -> tuple[Draft, ...]:
     """Lay the turn where the words say: "over the last two"."""
+    plain = [replace(draft, turns=NO_TURN) for draft in drafts]
+    if clause.nth and turn and clause.nth <= len(drafts):
+        place = clause.nth % (len(drafts) + 1) - 1 if clause.nth > 0 else len(drafts) - 1
+        return with_shares(plain, (turn, *others), [Fraction(index == place) for index in range(len(drafts))])
     if not clause.last or not turn or clause.last > len(drafts):
         return drafts
-    plain = [replace(draft, turns=NO_TURN) for draft in drafts]
     shares = [Fraction(0)] * (len(drafts) - clause.last) + [Fraction(1, clause.last)] * clause.last
     return with_shares(plain, (turn, *others), shares)
 

@@ -158,9 +158,11 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
     before = path.drafts[-1] if path.drafts else path.context
     if path.named is not None and path.named.move is not None and path.named_from == len(path.drafts):
         # "Hips: right, left".
-        before = Draft((path.named.move,), Foot.BOTH if path.named.move in _OF_BOTH else None)
+        before = Draft((path.named.move,), Foot.NONE if path.named.move in _OF_BODY else None)
     if role.bare and before is not None:
         drafts = _carried_on(drafts, before, clause)
+    if before is not None and before.moves[0] is Move.SPLIT and drafts and drafts[0] is not None:
+        drafts = (_closing(drafts[0], before), *drafts[1:])
     if isinstance(role.value, Waiting):
         waiting = role.value
     path, drafts = _dropped(path, drafts)
@@ -211,6 +213,14 @@ def _dropped(path: Path, drafts: Drafts) -> tuple[Path, Drafts]:
 _SET_DOWN = {Move.STEP, Move.TOE, Move.HEEL, Move.TOUCH}
 
 
+def _closing(draft: Draft, before: Draft) -> Draft:
+    """Return "bring them together" after heels that went apart as the other half of the split."""
+    closes = (
+        draft.moves[0] is Move.STEP and draft.foot is None and draft.direction in (Direction.TOGETHER, Direction.IN)
+    )
+    return replace(draft, moves=before.moves, foot=before.foot) if closes else draft
+
+
 def _padded(drafts: Drafts, role: Role, more: int) -> Drafts:
     if not more or role.pad is None:
         return drafts
@@ -253,8 +263,6 @@ _CARRIED = {
 """Moves that a bare foot or way after them is more of: "walk right, left", "swivel left, right, centre"."""
 
 _OF_BODY = {Move.SWIVEL, Move.TWIST, Move.HIP_ROLL, Move.FAN, Move.SPLIT, Move.KNEE_POP}
-_OF_BOTH = {Move.SWIVEL, Move.TWIST}
-
 _WAYS = {Foot.RIGHT: Direction.RIGHT, Foot.LEFT: Direction.LEFT}
 
 

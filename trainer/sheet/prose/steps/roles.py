@@ -13,7 +13,7 @@ from typing import Any, Literal, NamedTuple
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Foot, Move
 
-Act = Literal["events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "start", "nothing"]
+Act = Literal["events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "start", "feet", "nothing"]
 """events: fill counts. next, last: a turn of the step after, before it. also: a gesture on the count before. summary:
 the name of what is spelled out after it. again: repeats what was. pad: the event before lasts. swap: replaces the
 event before. place: says on which count a turn falls. nothing: no event."""

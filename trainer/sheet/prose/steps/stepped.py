@@ -27,7 +27,7 @@ _STILL = {
 }
 """Moves of no foot, whatever is said."""
 
-_BOTH = {Move.SWIVEL, Move.SPLIT, Move.TWIST, Move.JUMP}
+_BOTH = {Move.JUMP}
 """Moves of both feet, where none is said."""
 
 PARTS = {"toe": Move.TOE, "heel": Move.HEEL, "ball": Move.BALL, "knee": Move.FAN}
@@ -164,8 +164,8 @@ def _draft(clause: Clause, said: tuple[Move, ...], foot: Foot | None) -> Draft:
     body = said[0] in (Move.BUMP, Move.HIP_ROLL, Move.SWIVEL, Move.TWIST)
     if body and direction is None and clause.feet:
         direction = _SIDES.get(clause.feet[0])
-    if said[0] in (Move.SWIVEL, Move.TWIST):
-        foot = Foot.BOTH
+    if said[0] in (Move.SWIVEL, Move.TWIST, Move.SPLIT):
+        foot = Foot.NONE
     return Draft(said, foot, direction, span=clause.span)
 
 
@@ -225,6 +225,8 @@ def _also_cost(clause: Clause, move: Move) -> float:
 def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     """Yield a row of feet: one event each, and the turn said shared among them."""
     move = said[0]
+    if clause.aside and not clause.moves and not clause.ways:
+        yield Role("feet", value=clause.run)
     body = move in (Move.SWIVEL, Move.TWIST)
     drafts: list[Draft] = []
     if move is Move.JUMP:
@@ -232,7 +234,7 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     for foot in clause.run:
         draft = Draft(said, foot, direction_of(replace(clause, run=(), feet=(foot,)), foot), span=clause.span)
         if body or move is Move.HIP_ROLL:
-            draft = replace(draft, foot=Foot.BOTH if body else Foot.NONE, direction=_SIDES.get(foot))
+            draft = replace(draft, foot=Foot.NONE, direction=_SIDES.get(foot))
         elif move is Move.BUMP:
             again = bool(drafts) and drafts[-1].direction is _SIDES.get(foot)
             draft = replace(draft, direction=_SIDES.get(foot), weight=None if again else foot_weight(foot))

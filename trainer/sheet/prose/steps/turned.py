@@ -21,6 +21,12 @@ def turn_roles(clause: Clause) -> Iterator[Role]:
     turns = turning.turns
     if clause.at:
         yield Role("place", value=turns)
+    if clause.aside and turning.amount is None:
+        # "(no need to turn)" and the like.
+        yield Role("nothing")
+        return
+    if clause.each:
+        yield Role("nothing", preference=0.02)
     yield Role("next", preference=_next_cost(clause), value=Waiting(turns, clause.follows))
     yield Role("last", preference=_last_cost(clause), value=turns)
     if turning.word == "square":
@@ -45,9 +51,9 @@ def _next_cost(clause: Clause) -> float:
     """Return what it costs to lay a turn on the step after it."""
     word = clause.turning.word if clause.turning else ""
     own = {"pivot": 0.6, "unwind": 1.5, "spiral": 0.9}.get(word, 0.0)
-    if clause.follows:
-        return own
-    return own + 0.12
+    if clause.weighted is not None and not clause.follows:
+        return own + 0.4
+    return own if clause.follows else own + 0.12
 
 
 def _last_cost(clause: Clause) -> float:

@@ -137,7 +137,7 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
             break
         look += 1
         end = look
-    end = _past_standing(lexes, end, far=amount is not None and amount >= 1)
+    end = _past_standing(lexes, end, far=amount is not None and amount >= Fraction(1, 2))
     return _made(lexes, at, end, amount, words, side, before), end
 
 
@@ -234,6 +234,11 @@ def _past_standing(lexes: Sequence[Lex], end: int, *, far: bool) -> int:
     if not balls or look >= len(lexes) or lexes[look].kind not in ("side", "foot"):
         return end
     after = look + 1
+    named = after + (after < len(lexes) and lexes[after].kind == "part")
+    if far and not any(lex.value == "ball" for lex in lexes[end:look]) and named < len(lexes):
+        rest = lexes[named]
+        if not (rest.kind in ("break", "close") or rest.ing or is_task(rest, "and", "then")):
+            return end
     return after + (after < len(lexes) and lexes[after].kind == "part")
 
 

@@ -262,7 +262,7 @@ def _task(builder: Builder, lex: Lex) -> None:
             now.values["counts" if kind == "for" else str(kind)] = value
     elif lex.value == "with" and not now.said:
         now.values["ing"] = True
-    elif lex.value in ("again", "finish", "slow", "other"):
+    elif lex.value in ("again", "finish", "slow", "other", "each"):
         now.values[lex.value] = True
     elif lex.value in ("half", "later"):
         now.values["half"] = lex.value
