@@ -22,6 +22,7 @@ KEYS = [
     ("Abbrev.: Rf, Lf = right, left foot", {"rf": "right foot", "lf": "left foot"}, "two names, two meanings"),
     ("key: RF/LF right/left foot, w/ with", {"rf": "right foot", "lf": "left foot", "w": "with"}, "slashes"),
     ("key: fwd forward,\ntog together", {"fwd": "forward", "tog": "together"}, "over two lines"),
+    ("fw = forward | sd = to the side", {"fw": "forward", "sd": "to the side"}, "pairs parted by wide gaps"),
     ("tog = together (take the weight)", {"tog": "together ( take the weight )"}, "a bracket belongs to the meaning"),
 ]
 

@@ -55,7 +55,7 @@ _OPENING = {
     "'",
     ":",
 }
-_PLAIN = {"always", "just", "simply", "here", "that", "for", "short", "to", "you", '"', "'"}
+_PLAIN = {"always", "just", "simply", "here", "that", "for", "short", "you", '"', "'"}
 _NOT_NAMES = {
     "tune", "music", "song", "track", "wall", "walls", "count", "counts", "level", "intro", "start", "starts",
     "tempo", "time", "by", "choreo", "choreographer", "choreography", "title", "name", "part", "parts", "section",
@@ -73,7 +73,8 @@ def gloss_of(lines: Sequence[Sequence[Token]]) -> Gloss:
     found: dict[tuple[str, ...], Words] = {}
     in_key = goes_on = False
     for line in lines:
-        tokens = [token for token in line if token.text != "|"]
+        signs = any(token.text == "=" for token in line)
+        tokens = [token for token in line if token.text != "|" or signs]
         keyed = bool(tokens) and tokens[0].low in _KEYS and len(tokens) > 1
         # A key may run on over the next lines, as long as they are pairs too.
         in_key = keyed or (in_key and (goes_on or any(token.text == "," for token in tokens)))
@@ -94,7 +95,7 @@ def _past_head(tokens: Sequence[Token]) -> list[Token]:
 
 def _pairs(tokens: Sequence[Token], *, keyed: bool) -> Iterator[tuple[Words, Words]]:
     """Yield names with their meanings."""
-    for sentence in _split(tokens, (".", ";")):
+    for sentence in _split(tokens, (".", ";", "|")):
         signs = [at for at, token in enumerate(sentence) if token.text == "=" or token.low in _MEANS]
         if signs:
             yield from _at_signs(sentence, signs)

@@ -46,10 +46,15 @@ def _ordinal(lexes: Sequence[Lex], at: int) -> tuple[int, int]:
     return (nth, end + 1) if nth and step else (0, at)
 
 
+_REST = ("other", "remaining", "next")
+
+
 def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
     """Put a number into `done` as what it is, and return the index after it and what belongs to it."""
     lex = lexes[at]
-    before = [one.low for one in lexes[max(at - 3, 0) : at] if one.low not in ("the", "a", "of")]
+    before = [
+        one.low for one in lexes[max(at - 3, 0) : at] if one.low not in ("the", "a", "of", "other", "remaining", "next")
+    ]
     lead = before[-1] if before else ""
     after = lexes[at + 1] if at + 1 < len(lexes) else None
     following = lexes[at + 2] if at + 2 < len(lexes) else None
@@ -75,7 +80,7 @@ def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
         return end
     if counted or lead in ("for", "over") or (steps and lead == "in"):
         # "For two counts", "a full turn over three steps".
-        _drop(done, ("for", "over", "the", "in"))
+        _drop(done, ("for", "over", "the", "in", *_REST))
         done.append(Lex("task", ("for", lex.value), "for", lex.span))
         return at + 1 + (counted or steps)
     if lead == "on" and lex.low.isdecimal():

@@ -131,6 +131,9 @@ def step_roles(clause: Clause) -> Iterator[Role]:
         yield Role("summary", preference=0.25, value=Named("", 0, None, turns, (), move=move))
     if len(clause.moves) > 1 and clause.moves[0].value == "ball":
         yield from _ball_roles(clause, said)
+    if isinstance(clause.way, str) and "diagonal" in str(clause.words) and not (clause.moves or clause.feet):
+        # "Shuffle left, right, left, a bit to the left diagonal".
+        yield Role("nothing", preference=0.4)
     if clause.ing and clause.way is Direction.TOGETHER and not clause.joined:
         # "Balance forward on left, bringing right to it": the figure has it already.
         yield Role("nothing", preference=0.4)
@@ -138,7 +141,7 @@ def step_roles(clause: Clause) -> Iterator[Role]:
         turns = clause.turning.turns if clause.turning else NO_TURN
         going = move if move in GOING and not clause.feet else None
         name = "" if going else clause.words
-        yield Role("summary", preference=0.3, value=Named(name, 0, options[0][0], turns, (), move=going))
+        yield Role("summary", preference=0.12, value=Named(name, 0, options[0][0], turns, (), move=going))
 
 
 def _ball_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:

@@ -15,7 +15,8 @@ from trainer.terms import Direction, Foot, Move
 @lru_cache(maxsize=4096)
 def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
     """Return what a clause may be, without regard to the item's counts; `alone`: it is the item's only step."""
-    bodily = clause.body and not (clause.moves or clause.feet or clause.run or clause.refs)
+    still = all(lex.value is Move.HOLD for lex in clause.moves)
+    bodily = clause.body and still and not (clause.feet or clause.run or clause.refs)
     if clause.kind == "figure":
         found = list(figure_roles(clause))
     elif clause.kind == "turn":

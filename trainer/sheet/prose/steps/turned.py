@@ -30,7 +30,7 @@ def turn_roles(clause: Clause) -> Iterator[Role]:
     yield Role("next", preference=_next_cost(clause), value=Waiting(turns, clause.follows))
     yield Role("last", preference=_last_cost(clause), value=turns)
     if turning.word == "square":
-        yield Role("nothing", preference=0.1)
+        yield Role("nothing", preference=0.0 if clause.aside else 0.1)
         return
     yield from _turn_events(clause, turning, turns)
     if clause.times > 1 and turning.amount is not None and turning.amount < 1:
