@@ -92,6 +92,21 @@ def test_a_figure_over_the_end_of_a_section_keeps_the_one_with_it() -> None:
     assert body(stated)[-4:] == ["7-8&1 hold, R coaster step @3:00", "", "== 2", "2 hold"]
 
 
+def test_a_figure_may_be_divided_and_run_over_the_end_of_the_dance() -> None:
+    text = section(
+        "2-6 hold, hold, hold, hold, hold",
+        "7 anchor: R behind @12:00",
+        "8&1 anchor (from step 2): L step, R step, L step",
+    )
+    found = routine(text)
+    assert [event.figure and (event.figure.id, event.figure.index) for event in found.events()] == [
+        (1, 3),
+        *[None] * 5,
+        *((1, index) for index in range(3)),
+    ]
+    assert routine(fair(found)) == found
+
+
 def test_a_last_one_of_its_own_does_not_look_like_the_one_of_what_follows() -> None:
     text = sheet("== tag A", "1-8 hold, hold, hold, hold, hold, hold, hold, hold", "& R walk", "1 hold")
     assert [line for line in body(text) if line.startswith(("8", "1 "))] == ["1 hold"]

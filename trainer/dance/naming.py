@@ -57,6 +57,5 @@ def short_name(event: Event) -> str:
 
 def _fitting(words: str) -> str:
     """Cut a name that the sheet spells out itself at a blank, so that it fits."""
-    if len(words) <= LONGEST_SHORT:
-        return words
-    return words[: LONGEST_SHORT + 1].rsplit(" ", 1)[0][:LONGEST_SHORT]
+    words = words.strip()
+    return words if len(words) <= LONGEST_SHORT else words[: LONGEST_SHORT + 1].rsplit(" ", 1)[0][:LONGEST_SHORT]

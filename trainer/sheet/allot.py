@@ -6,13 +6,14 @@ alike in that are a problem: the line must be divided, or a figure spelled out.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from fractions import Fraction
+from functools import cache, lru_cache
 
-from trainer.dance.figures import expand
+from trainer.dance.figures import expand, figures
 from trainer.problems import Problem
 from trainer.sheet.clauses import Clause
 from trainer.sheet.countlines import CountLine, Said
-from trainer.terms import Label
+from trainer.terms import Direction, Foot, Label
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,10 +111,17 @@ def _lengths(said: Said, labels: Sequence[Label], *, exact: bool) -> dict[int, t
 def _fits(clause: Clause, labels: Sequence[Label], *, exact: bool) -> bool:
     """Whether a figure can be danced to some labels; where not exact, in another direction or with another turn."""
     assert clause.figure is not None
+    turn = clause.turn or clause.figure.usual_turn(clause.foot) or clause.turn
+    return _danced_to(clause.figure.name, clause.foot, clause.direction, turn, tuple(labels), exact)
+
+
+@lru_cache(maxsize=4096)
+def _danced_to(
+    name: str, foot: Foot, direction: Direction | None, turn: Fraction, labels: tuple[Label, ...], exact: bool
+) -> bool:
     if exact:
-        turn = clause.turn or clause.figure.usual_turn(clause.foot) or clause.turn
-        return expand(clause.figure.name, clause.foot, labels, direction=clause.direction, turn=turn) is not None
-    return next(clause.figure.fitting(labels), None) is not None
+        return expand(name, foot, labels, direction=direction, turn=turn) is not None
+    return next(figures()[name].fitting(labels), None) is not None
 
 
 def _complaint(line: CountLine, labels: Sequence[Label]) -> tuple[str, str]:

@@ -72,6 +72,7 @@ class _BodyReader:
         self._words: list[str] = []
         self._words_span: Span | None = None
         self._labels = 0
+        self._names: set[tuple[str, str, str]] = set()
 
     def read(self, line: Line) -> None:
         """Take one line."""
@@ -118,11 +119,11 @@ class _BodyReader:
 
     def _check_double(self, block: Block) -> None:
         kind, name = block.heading.kind, block.heading.name
-        for other in self.body.blocks:
-            if (other.heading.kind, other.heading.name, other.part) == (kind, name, block.part) and kind != "option":
-                thing = "the danced intro" if kind == "intro" else f"{kind} {name}"
-                self._findings.error("text", block.heading.span, f"{thing[:1].upper()}{thing[1:]} is written twice.")
-                return
+        key = (kind, name, block.part if kind == "section" else "")
+        if key in self._names and kind != "option":
+            thing = "the danced intro" if kind == "intro" else f"{kind} {name}"
+            self._findings.error("text", block.heading.span, f"{thing[:1].upper()}{thing[1:]} is written twice.")
+        self._names.add(key)
 
     def _count_line(self, line: Line) -> None:
         if self._block is None:
@@ -132,14 +133,15 @@ class _BodyReader:
             self.body.blocks.append(self._block)
         words = "\n".join(self._words)
         self._words, self._words_span = [], None
+        if self._labels > MOST_COUNTS * 4:
+            return
         read = read_count_line(line, words, self._findings)
-        before, self._labels = self._labels, self._labels + len(read.labels)
+        self._labels += len(read.labels)
         if self._labels <= MOST_COUNTS * 4:
             self._block.lines.append(read)
-        elif before <= MOST_COUNTS * 4:
-            self._findings.error(
-                "counts", line.span(), f"No dance has more than {MOST_COUNTS:,} counts; the rest is left out."
-            )
+        else:
+            message = f"No dance has more than {MOST_COUNTS:,} counts; the rest is left out."
+            self._findings.error("counts", line.span(), message)
 
     def _loose(self, line: Line) -> None:
         """Keep a line without counts as words of the next count line."""

@@ -90,7 +90,7 @@ class Counter:
 
     def _run(self, one: Counted, base: Base) -> None:
         """Number a block and make its drafts."""
-        read = mended(one.block.lines, base.phrase)
+        read = mended(one.block.lines, base)
         lines = [each.line for each in read]
         numbering = Findings()
         numbered = number([line.labels for line in lines], base, numbering)
@@ -108,7 +108,7 @@ class Counter:
         self._length(one)
 
     def _length(self, one: Counted) -> None:
-        """Take the length that the heading states, if it is not too short, and compare it with the counts."""
+        """Take the length that the heading states, and compare it with the counts."""
         stated = one.block.heading.counts
         if stated is None or stated == one.counts:
             return

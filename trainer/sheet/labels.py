@@ -9,7 +9,7 @@ from trainer.sheet.findings import Findings
 from trainer.sheet.lines import Line
 from trainer.terms import Label
 
-MOST_IN_A_LINE = 200
+MOST_IN_A_LINE = 64
 """Labels of one line; a longer one is no count line."""
 
 _PREFIX = re.compile(r"(?:[\d&]|[ea](?![a-zA-Z])|[ea](?=[ea](?![a-zA-Z]))|\s*[-–—]\s*(?=\d)|[\s,])+")

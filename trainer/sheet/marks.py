@@ -17,7 +17,7 @@ def figure_marks(
     whole = {draft.mark.start for draft in drafts if draft.mark is not None and not draft.mark.index}
     joins = _joins([draft.mark for draft in drafts], whole)
     first, last = (opening[0].mark, closing[-1].mark) if opening and closing else (None, None)
-    if first is not None and last is not None and first.start not in whole and _goes_on(last, first):
+    if first is not None and last is not None and first.start not in {*whole, last.start} and _goes_on(last, first):
         joins[first.start] = last.start
     starts = [_begins(draft.mark.start, joins) if draft.mark is not None else None for draft in drafts]
     numbers: dict[Span, int] = {}

@@ -12,6 +12,7 @@ from trainer.problems import Problem
 from trainer.sheet.allot import Fit, allot, ways
 from trainer.sheet.countlines import CountLine
 from trainer.sheet.labels import Typed
+from trainer.sheet.numbering import Base
 from trainer.terms import Label
 
 
@@ -24,19 +25,22 @@ class Mended:
     """Set where other counts are read than stand there."""
 
 
-def mended(lines: Sequence[CountLine], phrase: int) -> list[Mended]:
+def mended(lines: Sequence[CountLine], base: Base) -> list[Mended]:
     """Return the count lines of a block with the counts that they are read with."""
+    opening = {*base.ones, *(one + 1 for one in base.ones if base.opened or base.may_be_opened)}
     found = []
     for index, line in enumerate(lines):
-        before = _whole(lines[index - 1]) if index else []
+        before = _whole(lines[index - 1])[-1:] if index else []
         after = _whole(lines[index + 1]) if index + 1 < len(lines) else []
         whole = _whole(line)
+        # The numbers with which it may begin; none where what stands before says nothing of them.
+        goes_on = {number for last in before for number in _next(last, base.phrase)} if index else opening
         if not whole or not after:
             found.append(Mended(line))
-        elif not _comes_out(line, line.labels, phrase):
-            found.append(_resized(line, whole, after[0], phrase))
-        elif before and whole[0] not in _next(before[-1], phrase):
-            found.append(_moved(line, whole, before[-1], after[0], phrase))
+        elif not _comes_out(line, line.labels, base.phrase):
+            found.append(_resized(line, whole, after[0], base.phrase))
+        elif goes_on and whole[0] not in goes_on:
+            found.append(_moved(line, whole, goes_on, after[0], base.phrase))
         else:
             found.append(Mended(line))
     return found
@@ -69,9 +73,9 @@ def _resized(line: CountLine, whole: Sequence[int], following: int, phrase: int)
     return Mended(replace(line, labels=labels), allot(line, labels_of(line.labels, phrase)).complaint)
 
 
-def _moved(line: CountLine, whole: Sequence[int], before: int, following: int, phrase: int) -> Mended:
-    """Return a line that does not go on from the one before with counts that do, if the next goes on from those."""
-    for first in sorted(_next(before, phrase), reverse=True):
+def _moved(line: CountLine, whole: Sequence[int], goes_on: set[int], following: int, phrase: int) -> Mended:
+    """Return a line that begins with a wrong number with a right one, if the next line bears it out."""
+    for first in sorted(goes_on, reverse=True):
         by = first - whole[0]
         if following in _next(whole[-1] + by, phrase):
             labels = tuple(one if one.sub is not None else replace(one, number=one.number + by) for one in line.labels)
@@ -81,8 +85,8 @@ def _moved(line: CountLine, whole: Sequence[int], before: int, following: int, p
                 kind="counts",
                 line=where.line,
                 column=where.column,
-                message=f"{line.labels_text} does not go on from count {before}.",
-                hint=f"The line before ends with {before}, the next one begins with {following}.",
+                message=f"{line.labels_text} is out of order: count {first} should come here.",
+                hint=f"The next line begins with {following}.",
             )
             return Mended(replace(line, labels=labels), fault)
     return Mended(line)
@@ -95,9 +99,12 @@ def _comes_out(line: CountLine, labels: Sequence[Typed], phrase: int) -> bool:
 def faults(lines: Sequence[Mended], fits: Sequence[Fit], numbering: Sequence[Problem]) -> Iterator[Problem]:
     """Yield what is wrong with the counts of a block, each fault once; `numbering` are the problems of its numbers."""
     blamed: set[int] = set()
+    at: dict[int, list[Problem]] = {}
+    for problem in numbering:
+        at.setdefault(problem.line, []).append(problem)
     for index, (read, fit) in enumerate(zip(lines, fits, strict=True)):
         line = read.line
-        own = [problem for problem in numbering if problem.line in {piece[1] for piece in line.line.pieces}]
+        own = [problem for piece in line.line.pieces for problem in at.get(piece[1], ())]
         if index - 1 in blamed:
             # How a line goes on from one with mistyped counts says nothing about it.
             own = [problem for problem in own if (problem.line, problem.column) != _goes_on(line)]
