@@ -9,7 +9,8 @@ phrase, divide sections.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from trainer.sheet.prose.marks import Mark, Place
+from trainer.sheet.prose.marks import Mark
+from trainer.sheet.prose.scan import Place
 
 _REACH = 14
 """So many marks may be dropped in a row."""

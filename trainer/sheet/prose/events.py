@@ -7,8 +7,8 @@ from itertools import count
 
 from trainer.problems import Problem
 from trainer.routine import Event, FigureMark, Gesture, Routine, Section, Span
+from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.headings import Heading, title_of
-from trainer.sheet.prose.pages import Block
 from trainer.sheet.prose.paths import Path, Said
 from trainer.sheet.prose.words import Item, Token
 from trainer.terms import Foot

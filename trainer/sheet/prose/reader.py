@@ -8,13 +8,14 @@ from fractions import Fraction
 from trainer.dance.counts import label_of
 from trainer.problems import Problem, in_order
 from trainer.routine import Event, Extra, Part, Routine
+from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.columns import with_columns
 from trainer.sheet.prose.events import events_of, findings_of, renumbered, section_of
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.options import options_of
-from trainer.sheet.prose.pages import Block, Page, items_of, page_of
+from trainer.sheet.prose.pages import Page, items_of, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import Gloss, fills, gloss_of, item_readings, last_said
 from trainer.sheet.prose.references import with_references

@@ -1,0 +1,186 @@
+"""Runs of counts to blocks: the words parted to their counts, the beats of each item, where sections begin."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from trainer.dance.counts import OFFSETS, label_of
+from trainer.problems import Problem
+from trainer.routine import Span
+from trainer.sheet.prose.headings import Heading
+from trainer.sheet.prose.pieces import Fill, Piece, Stream, parted
+from trainer.sheet.prose.runs import Run, length_of
+from trainer.sheet.prose.words import Item, Slot, Token
+from trainer.terms import ExtraKind, Feel
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """Where a section begins in its block."""
+
+    beat: int
+    heading: Heading | None
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Items counted through from 0: the main dance, a part, an extra or an option."""
+
+    kind: ExtraKind | str
+    """main, option, or the kind of extra."""
+    part: str
+    headings: tuple[Heading, ...]
+    items: tuple[Item, ...]
+    bounds: tuple[Bound, ...]
+    counts: int
+    """Length in counts; 0 where the words have no counts."""
+    problems: tuple[Problem, ...] = ()
+    last_line: int = 0
+    """The sheet's number of its last line."""
+
+
+def blocks_of(runs: Sequence[Run], phrase: int, feel: Feel, fill: Fill) -> list[Block]:
+    """Join the runs of the main dance, of each part, and of each extra."""
+    groups: list[tuple[str, str, list[Run]]] = []
+    for run in runs:
+        last = groups[-1] if groups else None
+        same_main = run.kind == "main" and next((group for group in groups if group[:2] == ("main", run.part)), None)
+        if same_main:
+            same_main[2].append(run)
+        elif last is not None and last[0] == run.kind != "main" and not run.headings:
+            last[2].append(run)
+        else:
+            groups.append((run.kind, run.part, [run]))
+    return [block_of(kind, part, members, phrase, feel, fill) for kind, part, members in groups]
+
+
+def block_of(kind: str, part: str, runs: Sequence[Run], phrase: int, feel: Feel, fill: Fill) -> Block:
+    items: list[Item] = []
+    bounds: list[Bound] = []
+    problems: list[Problem] = []
+    leaning = _leaning(runs, fill)
+    base = 0
+    last_line = 0
+    for place, run in enumerate(runs):
+        if not run.links:
+            words = tuple(run.words[0])
+            if words:
+                items.append(Item((), words, words[0].span))
+            bounds.append(Bound(base, run.headings[-1] if run.headings else None))
+            continue
+        stream = Stream(tuple(tuple(words) for words in run.words), tuple(link.mark for link in run.links))
+        pieces, _ = parted(stream, fill, leaning)
+        goes_on = bool(place) and base % phrase and not run.headings
+        if not goes_on:
+            bounds.append(Bound(base, run.headings[-1] if run.headings else None))
+        bounds += _inner_bounds(run, base, phrase)
+        items += _items(pieces, base, phrase, feel, fill)
+        problems += _broken_counts(run)
+        length = length_of(run)
+        if kind == "main" and (place + 1 < len(runs) or any(link.broken for link in run.links)):
+            half = phrase // 2
+            length = -(-length // half) * half
+        base += length
+        last_line = max(run.links[-1].mark.number, *(token.line for words in run.words for token in words), 0)
+    headings = tuple(heading for run in runs for heading in run.headings)
+    return Block(kind, part, headings, tuple(items), tuple(bounds), base, tuple(problems), last_line)
+
+
+def _leaning(runs: Sequence[Run], fill: Fill) -> float:
+    """Return what the sections of a block together speak for, counts before words above 0."""
+    total = 0.0
+    for run in runs:
+        if run.links:
+            stream = Stream(tuple(tuple(words) for words in run.words), tuple(link.mark for link in run.links))
+            total += parted(stream, fill)[1]
+    return max(-3.0, min(3.0, 0.3 * total))
+
+
+def _inner_bounds(run: Run, base: int, phrase: int) -> list[Bound]:
+    """Where sections begin within a run of counts that go on: at its headings, else at each phrase."""
+    if run.inner:
+        found = []
+        for index, heading in run.inner:
+            start = run.links[index].mark.start if index < len(run.links) else None
+            if start is not None and start.number is not None:
+                beat = start.number if start.sub else start.number - 1
+                found.append(Bound(base + beat // phrase * phrase, heading))
+        return found
+    length = length_of(run)
+    if length % phrase == 1 and length > phrase:
+        length -= 1
+    return [Bound(base + beat, None) for beat in range(phrase, length, phrase)]
+
+
+def _items(pieces: Sequence[Piece], base: int, phrase: int, feel: Feel, fill: Fill) -> list[Item]:
+    items = []
+    last = 0
+    for piece in pieces:
+        places = piece.mark.places
+        if piece.mark.other and fill(piece.text, len(piece.mark.other)) < fill(piece.text, len(places)):
+            places = piece.mark.other
+        slots = []
+        for place in places:
+            number = place.number if place.number is not None else last
+            if place.number is not None and place.number > phrase and last and place.number - last > phrase - 1:
+                number = place.number
+            slots.append(_slot(number, place.sub, base, phrase, feel))
+            last = number
+        items.append(Item(tuple(slots), _with_labels(piece, slots), _span_of(piece)))
+    return items
+
+
+def _with_labels(piece: Piece, slots: Sequence[Slot]) -> tuple[Token, ...]:
+    """Return a piece's words with counts named in them ("the quarter is on 31") as they are called."""
+    called = {
+        str(place.number): slot.label
+        for place, slot in zip(piece.mark.places, slots, strict=False)
+        if not place.sub and str(place.number) != slot.label
+    }
+    return tuple(
+        replace(token, text=called[token.text], low=called[token.text])
+        if token.text in called and index and piece.text[index - 1].low in ("on", "count", "counts", "and", "in")
+        else token
+        for index, token in enumerate(piece.text)
+    )
+
+
+def _slot(number: int, sub: str, base: int, phrase: int, feel: Feel) -> Slot:
+    at = base + number - 1
+    if not sub:
+        return Slot(label_of(at % phrase + 1), Fraction(at))
+    offsets = OFFSETS[feel]
+    return Slot(sub, at + offsets.get(sub, Fraction(1, 2)))  # type: ignore[arg-type]  # e, & or a
+
+
+def _span_of(piece: Piece) -> Span:
+    first = piece.text[0] if piece.text else None
+    if first is not None and first.line == piece.mark.number:
+        return Span(first.line, first.column, len(first.text))
+    return Span(piece.mark.number, 1, 1)
+
+
+def _broken_counts(run: Run) -> list[Problem]:
+    """Return a finding for each mark that leaves a gap or counts something twice."""
+    problems = []
+    for before, link in zip((None, *run.links), run.links, strict=False):
+        if not link.broken:
+            continue
+        start = link.mark.start
+        if before is None:
+            message = f"the counts begin with {start.number}, not with 1"
+        elif (start.number or 0) <= (before.mark.end.number or 0):
+            message = f"count {start.number} comes again: the line before ends with {before.mark.end.number}"
+        else:
+            message = f"from {before.mark.end.number} the counts go on with {start.number}: something is missing"
+        problems.append(
+            Problem(
+                level="error",
+                kind="counts",
+                line=link.mark.number,
+                column=1,
+                message=message,
+                hint="Each count stands once, in order",
+            )
+        )
+    return problems

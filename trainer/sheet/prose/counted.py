@@ -1,0 +1,137 @@
+"""Which numbers of a sheet count the dance: its marks, mended by what other lines say, and the chain through them."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.chain import Link, chain, summed_up
+from trainer.sheet.prose.headings import is_section_name
+from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.marks import Mark, marks_in, writes_pairs
+from trainer.sheet.prose.references import repeats_a_section
+from trainer.sheet.prose.scan import Place
+
+
+def counted(texts: Sequence[Line], phrase: int, total: int | None) -> tuple[list[Line], tuple[Link, ...]]:
+    """Return the lines without marks that only sum up, and the marks that are counts, in order.
+
+    `phrase` is 8, in a waltz 6; `total` is the stated length of the main dance in counts.
+    """
+    pairs = writes_pairs(line.tokens for line in texts)
+    marks = [
+        mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
+    ]
+    marks = _pairs_where_and_is_written(_without_numbering(marks, texts))
+    marks = _with_whole_sections(marks, texts, phrase)
+    links = chain(marks, phrase)
+    kept, links = _without(texts, links, summed_up(marks, phrase))
+    return kept, _unfolded(_within(links, phrase, total), phrase)
+
+
+def _pairs_where_and_is_written(marks: Sequence[Mark]) -> list[Mark]:
+    """Return "1 and 2" as two counts in a sheet that writes & for the half beat."""
+    if not any(place.sub == "&" for mark in marks if not mark.other and len(mark.places) > 1 for place in mark.places):
+        return list(marks)
+    return [replace(mark, places=mark.other, other=()) if mark.other else mark for mark in marks]
+
+
+def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
+    """Return the marks with one more for each line that says to repeat a section and gives no counts."""
+    opened = {mark.line for mark in marks if mark.first <= 1 and mark.strength >= 1.4}
+    telling = [index for index, line in enumerate(texts) if index not in opened and _tells_a_section(line)]
+    counted = {mark.line for mark in marks if mark.strength >= 1}
+    if len(telling) > 1 and sum(mark.strength >= 1.4 for mark in marks) < len(telling):
+        marks, counted = [], set()
+    more = [
+        Mark(
+            index,
+            len(line.tokens),
+            len(line.tokens),
+            tuple(Place(n, "") for n in range(1, phrase + 1)),
+            2.0,
+            number=line.number,
+        )
+        for index, line in enumerate(texts)
+        if index not in counted and (repeats_a_section(line.tokens) or (not counted and _tells_a_section(line)))
+    ]
+    return sorted((*marks, *more), key=lambda mark: (mark.line, mark.first))
+
+
+def _tells_a_section(line: Line) -> bool:
+    """Whether a line names a section and tells its steps at once: "1st 8 - walk fwd r l r, kick l"."""
+    for index, token in enumerate(line.tokens[:7]):
+        if token.text in ("-", ":", BREAK, ".", ")") and index and is_section_name(line.tokens[:index]):
+            return len(line.tokens) - index > 5
+    return False
+
+
+def _unfolded(links: Sequence[Link], phrase: int) -> tuple[Link, ...]:
+    """Return links with numbers that go on where counts run over the edge of a section: 8&1, 2-3 becomes 8&9, 10-11."""
+    done: list[Link] = []
+    shift = 0
+    last: Link | None = None
+    for link in links:
+        if link.restarts:
+            shift = 0
+        elif last is not None and last.mark.end.number == phrase + 1 and link.mark.start.number in (1, 2):
+            shift += phrase
+        last = link
+        places = tuple(Place(None if p.number is None else p.number + shift, p.sub) for p in link.mark.places)
+        done.append(replace(link, mark=replace(link.mark, places=places)) if shift else link)
+    return tuple(done)
+
+
+def _within(links: Sequence[Link], phrase: int, total: int | None) -> tuple[Link, ...]:
+    """Return the links without those that go on wrongly once the dance's stated counts are complete."""
+    if total is None:
+        return tuple(links)
+    kept: list[Link] = []
+    base = high = 0
+    for link in links:
+        if link.restarts:
+            base += -(-high // (phrase // 2)) * (phrase // 2)
+            high = 0
+        if link.broken and base + high >= total:
+            continue
+        high = max(high, *(place.number or 0 for place in link.mark.places))
+        kept.append(link)
+    return tuple(kept)
+
+
+def _without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:
+    """Return the marks without those that only number sections or paragraphs: 1. 2. 3. through the sheet, once."""
+    numbering = [mark for mark in marks if _numbers_a_line(mark, texts[mark.line])]
+    values = [mark.start.number for mark in numbering]
+    numbers = [value or 0 for value in values]
+    rises = numbers == sorted(set(numbers)) and numbers[:1] == [1] and numbers[-1] <= len(numbers) + 3
+    others = [mark for mark in marks if mark.strength >= 1.4 and mark not in numbering]
+    if len(values) < 2 or not rises or len(others) < 1.5 * len(values):
+        return list(marks)
+    gone = {id(mark) for mark in numbering}
+    return [mark for mark in marks if id(mark) not in gone]
+
+
+def _numbers_a_line(mark: Mark, line: Line) -> bool:
+    """Whether a mark is a lone number with a full stop or bracket at a line's start."""
+    if mark.first or len(mark.places) != 1 or mark.start.sub or mark.last < 2:
+        return False
+    if line.tokens[0].text in "([":
+        return len(line.tokens) > mark.last
+    return not mark.closed and line.tokens[1].text in (".", ")") and line.tokens[1].glued
+
+
+def _without(texts: Sequence[Line], links: Sequence[Link], gone: Sequence[Mark]) -> tuple[list[Line], tuple[Link, ...]]:
+    """Return lines and links without marks that only sum up."""
+    texts = list(texts)
+    for mark in reversed(gone):
+        if any(link.mark is mark for link in links):
+            continue
+        line = texts[mark.line]
+        texts[mark.line] = replace(line, tokens=line.tokens[: mark.first] + line.tokens[mark.last :])
+        width = mark.last - mark.first
+        links = [
+            replace(link, mark=replace(link.mark, first=link.mark.first - width, last=link.mark.last - width))
+            if link.mark.line == mark.line and link.mark.first >= mark.last
+            else link
+            for link in links
+        ]
+    return texts, tuple(links)

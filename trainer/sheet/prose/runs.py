@@ -1,0 +1,270 @@
+"""Runs of counts that go on, with the words around them; what stands between two runs heads the next or ends the last.
+
+A run whose heading names an extra is an extra; once the stated total of counts is complete nothing more belongs to the
+main dance.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from trainer.sheet.prose.chain import Link
+from trainer.sheet.prose.headings import Heading, extra_kind, heading_score, is_section_name
+from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.marks import Mark, marks_in
+from trainer.sheet.prose.words import Token
+
+
+@dataclass(slots=True)
+class Run:
+    """Links whose counts go on, with the words around them; filled line by line."""
+
+    links: list[Link] = field(default_factory=list)
+    headings: list[Heading] = field(default_factory=list)
+    inner: list[tuple[int, Heading]] = field(default_factory=list)
+    """Headings within the run, with the index of the link that they stand before."""
+    words: list[list[Token]] = field(default_factory=lambda: [[]])
+    kind: str = "main"
+    part: str = ""
+
+
+def runs_of(
+    texts: Sequence[Line], links: Sequence[Link], phrase: int, order: dict[int, Line]
+) -> tuple[list[Run], list[Line], list[Line]]:
+    """Return the runs of counts with the words around their marks, the lines before them, and remarks."""
+    runs: list[Run] = []
+    header: list[Line] = []
+    remarks: list[Line] = []
+    by_line: dict[int, list[Link]] = {}
+    for link in links:
+        by_line.setdefault(link.mark.line, []).append(link)
+    indent = min((texts[index].indent for index in by_line), default=0)
+    waiting: list[Line] = []
+    for index, line in enumerate(texts):
+        here = by_line.get(index)
+        if here is None:
+            waiting.append(line)
+            continue
+        before = texts[index - 1] if index else None
+        _place_waiting(waiting, here[0], runs, header, order, indent, phrase, texts)
+        waiting = []
+        _take_line(line, here, runs, phrase, before)
+    _place_rest(waiting, runs, remarks, indent)
+    return runs, header, remarks
+
+
+def _place_waiting(
+    waiting: list[Line],
+    link: Link,
+    runs: list[Run],
+    header: list[Line],
+    order: dict[int, Line],
+    indent: int,
+    phrase: int,
+    texts: Sequence[Line],
+) -> None:
+    """Give the lines without counts that stand before a line with counts their role."""
+    opens = link.restarts or not runs
+    bound = opens or _at_bound(link.mark, phrase)
+    if opens:
+        runs_before = bool(runs)
+        run = Run(kind="new")
+        first = link.mark.number
+        heads, goes_on, leads = _roles(waiting, first, order, indent, texts) if bound else ([], waiting, [])
+        if not runs_before:
+            above = _touching(waiting, link.mark.number)
+            heads, goes_on, leads = _roles(above, first, order, indent, texts)
+            goes_on, leads = [], [*goes_on, *leads] if any(line.indent >= indent for line in above) else []
+            heads += [line for line in waiting if line not in above and _names_section(line, waiting)]
+            heads.sort(key=lambda line: line.number)
+            heads = [
+                line
+                for line in heads
+                if line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 18)
+            ]
+            known = {id(line) for line in heads} | {id(line) for line in leads}
+            header += [line for line in waiting if id(line) not in known]
+        else:
+            for line in goes_on:
+                runs[-1].words[-1] += line.tokens
+        run.headings += [Heading(line.number, line.tokens) for line in heads]
+        for line in leads:
+            run.words[0] += line.tokens
+        runs.append(run)
+        return
+    heads, goes_on, leads = _roles(waiting, link.mark.number, order, indent, texts) if bound else ([], waiting, [])
+    for line in heads:
+        runs[-1].inner.append((len(runs[-1].links), Heading(line.number, line.tokens)))
+    for line in [*goes_on, *leads]:
+        runs[-1].words[-1] += line.tokens
+
+
+def _touching(waiting: Sequence[Line], first: int) -> list[Line]:
+    """Return the lines that stand just above a line, no empty line between."""
+    touching: list[Line] = []
+    for line in reversed(waiting):
+        if line.number != first - 1 - len(touching):
+            break
+        touching.insert(0, line)
+    return touching
+
+
+def _names_section(line: Line, waiting: Sequence[Line]) -> bool:
+    """Whether a line that stands apart above the first counts names a part or section."""
+    return line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 9)
+
+
+def _roles(
+    waiting: Sequence[Line], first: int, order: dict[int, Line], indent: int, texts: Sequence[Line]
+) -> tuple[list[Line], list[Line], list[Line]]:
+    """Return which lines are headings, which go on from the counts before, which lead on to the counts after."""
+    heads: list[Line] = []
+    goes_on: list[Line] = []
+    leads: list[Line] = []
+    last = waiting[-1].number if waiting else 0
+    for line in order.values():
+        nearest = max((other.number for other in texts if other.number < first and other not in waiting), default=0)
+        if nearest < line.number < first and extra_kind(line.tokens) and line.number >= last - 1:
+            heads.append(line)
+    for place, line in enumerate(waiting):
+        before = waiting[place - 1] if place else next((t for t in reversed(texts) if t.number < line.number), None)
+        ranged = any(mark.spread and len(mark.places) > 3 for mark in marks_in(line.tokens, 0))
+        if heading_score(line, before, indent) + 1.5 * ranged >= 0.8:
+            heads.append(line)
+            leads.clear() if not leads else goes_on.extend(leads)
+            leads = []
+        elif heads:
+            leads.append(line)
+        else:
+            goes_on.append(line)
+    heads.sort(key=lambda line: line.number)
+    return heads, goes_on, leads
+
+
+def _at_bound(mark: Mark, phrase: int) -> bool:
+    start = mark.start
+    if start.number is None:
+        return False
+    return (start.number if start.sub else start.number - 1) % phrase in (0, 1)
+
+
+def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int, before: Line | None) -> None:
+    """Add a line with counts to the run, or runs, that it belongs to."""
+    at = 0
+    for place, link in enumerate(here):
+        mark = link.mark
+        words = list(line.tokens[at : mark.first])
+        opens = link.restarts or (not runs[-1].links and len(runs) == 1)
+        if opens and place:
+            runs.append(Run(kind="new"))
+            head, rest = _cut_sentence(words)
+            runs[-2].words[-1] += head
+            words = rest
+        run = runs[-1]
+        if opens or (place == 0 and _at_bound(mark, phrase)):
+            head, words = _head_of(words)
+            if head:
+                heading = Heading(line.number, tuple(head))
+                if run.links:
+                    run.inner.append((len(run.links), heading))
+                else:
+                    run.headings.append(heading)
+        run.words[-1] += words
+        run.links.append(link)
+        run.words.append([])
+        at = mark.last
+    runs[-1].words[-1] += line.tokens[at:]
+
+
+def _cut_sentence(words: list[Token]) -> tuple[list[Token], list[Token]]:
+    """Part words in the middle of a line at the last full stop."""
+    for index in range(len(words) - 1, -1, -1):
+        if words[index].text in (".", BREAK):
+            return words[: index + 1], words[index + 1 :]
+    return [], words
+
+
+def _head_of(words: list[Token]) -> tuple[list[Token], list[Token]]:
+    """Part the heading from words before the first count of a section: "S1:", "FIRST EIGHT: On"."""
+    for index, token in enumerate(words[:12]):
+        if token.text in (":", BREAK, "-", ".", ">") or (token.text in (")", "]") and index + 1 < len(words)):
+            head = words[: index + 1]
+            if is_section_name(head) and any(part.kind in ("word", "number") for part in head):
+                return head, words[index + 1 :]
+    if words and len(words) <= 6 and is_section_name(words):
+        return words, []
+    return [], words
+
+
+def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], indent: int) -> None:
+    """Give the lines after the last counts their role: words that go on, an extra without counts, or remarks."""
+    last = runs[-1].links[-1].mark.number if runs else 0
+    open_extra: Run | None = None
+    for line in waiting:
+        kind = extra_kind(line.tokens)
+        if kind and heading_score(line, None, indent) >= 0.8:
+            open_extra = Run(kind="new", headings=[Heading(line.number, line.tokens)])
+            runs.append(open_extra)
+        elif open_extra is not None:
+            open_extra.words[0] += line.tokens
+        elif line.number == last + 1 and runs and line.tokens[0].kind == "word" and line.tokens[0].text[0].islower():
+            runs[-1].words[-1] += line.tokens
+            last = line.number
+        else:
+            remarks.append(line)
+
+
+_PARTS = re.compile(
+    r"\bphrased\b|\bparts? [a-d]\b|\b[a-d](?: ?[,\-/>&+]* ?(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
+    r"\b[a-d] ?[=:(] ?\d+|\bverse\b|\bchorus\b"
+)
+
+
+def speaks_of_parts(lines: Sequence[Line]) -> bool:
+    """Whether a sheet says that it is phrased, or gives its parts in an order: else A. and B. only number sections."""
+    return any(_PARTS.search(line.words) for line in lines)
+
+
+def classify(runs: Sequence[Run], total: int | None, parts: bool) -> None:
+    """Give each run its kind and part."""
+    danced = 0
+    part = ""
+    phrased = parts and len({heading.part for run in runs for heading in run.headings if heading.part}) > 1
+    kind = "main"
+    for run in runs:
+        kinds = [heading.extra for heading in run.headings if heading.extra]
+        complete = total is not None and danced >= total and not phrased
+        if phrased:
+            named = [heading.part for heading in run.headings if heading.part]
+            if named:
+                part, kind = named[-1], "main"
+        if kinds and not (total is not None and danced < total and danced and _is_named_section(run)):
+            kind = kinds[-1]
+        elif complete:
+            kind = kind if kind != "main" else "tag"
+        elif run.headings and kind != "main" and not kinds:
+            kind = "main"
+        elif kind == "intro" and not run.headings:
+            kind = "intro"
+        run.kind = kind
+        run.part = part if kind == "main" else ""
+        if kind == "main":
+            danced += length_of(run)
+
+
+def _is_named_section(run: Run) -> bool:
+    """Whether a heading numbers its section, so that "5. Finish the pattern" is no ending."""
+    return any(heading.tokens[0].kind == "number" for heading in run.headings)
+
+
+def length_of(run: Run) -> int:
+    """The counts of a run, without the 1 of a last 8&1."""
+    length = max((place.number for link in run.links for place in link.mark.places if place.number), default=0)
+    places = run.links[-1].mark.places if run.links else ()
+    over = (
+        len(places) > 2
+        and places[-1].number == length
+        and bool(places[-2].sub)
+        and length in (7, 9, 17, 25, 33, 41, 49, 57, 65)
+    )
+    return length - 1 if over else length
