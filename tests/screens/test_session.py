@@ -134,6 +134,32 @@ def test_sections_back_one_by_one_when_stopped(dance):
     assert places == [28, 18, 9, -1, -1], "wall 3, wall 2, section 2 with its &, the beginning, and no further"
 
 
+def test_stopped_it_goes_to_a_wall_and_starts_there(dance):
+    wall_2 = dance.session.timeline.passes[1].start
+    dance.session.go_to(wall_2)
+    assert dance.session.view().index == dance.session.chart.index_before(wall_2)
+    dance.session.start()
+    dance.count_in()
+    assert dance.place() == "wall 2, section 1 count 1"
+
+
+def test_a_loop_goes_along_to_the_section_gone_to(dance):
+    dance.session.toggle_loop()
+    dance.session.go_to(dance.session.timeline.passes[2].start + 8)
+    dance.session.start()
+    dance.count_in()
+    assert (dance.session.looping, dance.place()) == (True, "wall 3, section 2 count 1 (9)")
+
+
+def test_nobody_goes_to_places_outside_the_dance(dance):
+    dance.session.go_to(Fraction(-5))
+    assert dance.session.view().index == -1
+    dance.session.go_to(Fraction(5000))
+    assert dance.session.view().index < dance.session.chart.size
+    dance.session.start()
+    assert dance.session.dancing
+
+
 def test_after_going_back_the_dance_starts_there(dance):
     for _ in range(25):
         dance.session.step(1)

@@ -165,6 +165,19 @@ class Session:
         if self.dancing:
             self._dance(resumed(self._base, Place(0, self._from, Fraction(0))))
 
+    def go_to(self, beat: Fraction) -> None:
+        """Go to a place, a whole beat of the timeline: stopped, stand before it; dancing, count in to it.
+
+        Where a section is looped, the section there is looped from now on.
+        """
+        self._catch_up()
+        beat = max(first_danced(self.timeline), min(Fraction(beat // 1), self.timeline.ends - 1))
+        if self.looping:
+            self._base = looped(self.timeline, *section_range(self.timeline, beat))
+        self._stand(self.chart.index_before(beat), beat)
+        if self.dancing:
+            self._dance(replace(self._base, entry=None if beat == self._base.first else beat))
+
     def section_start(self) -> None:
         """Go back to the start of the section, while dancing with a count-in; from a start to the section before."""
         self._catch_up()
