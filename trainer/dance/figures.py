@@ -75,6 +75,8 @@ class Figure:
     name: str
     short: str
     """At most 13 letters, in capitals."""
+    group: str
+    """The family that it is listed with."""
     words: tuple[str, ...]
     """Its names in sheets, its own first; no name belongs to two figures or moves."""
     forms: tuple[Form, ...]
@@ -242,6 +244,7 @@ def _figure(name: str, row: dict[str, Any]) -> Figure:
     return Figure(
         name=name,
         short=row["short"],
+        group=row["group"],
         words=(name, *row["words"]),
         forms=tuple(_form(form) for form in row["forms"]),
         turn=Fraction(row["turn"]) if "turn" in row else None,
