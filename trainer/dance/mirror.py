@@ -57,11 +57,12 @@ def _option(option: Option) -> Option:
 
 
 def _line(line: OrderLine) -> OrderLine:
-    departures = tuple(_departure(departure) for departure in line.departures)
+    departures = tuple(mirror_departure(departure) for departure in line.departures)
     return line.but(starts=_facing(line.starts), squared=-line.squared, departures=departures)
 
 
-def _departure(departure: Departure) -> Departure:
+def mirror_departure(departure: Departure) -> Departure:
+    """Return a departure in the mirror."""
     return departure.but(facing=_facing(departure.facing))
 
 
