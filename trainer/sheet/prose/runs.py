@@ -80,7 +80,7 @@ def _place_waiting(
             heads = [
                 line
                 for line in heads
-                if line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 18)
+                if line in waiting[-1:] or (is_section_name(line.tokens) and len(line.tokens) < 18)
             ]
             known = {id(line) for line in heads} | {id(line) for line in leads}
             header += [line for line in waiting if id(line) not in known]
