@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from trainer.practice import shelf as shelf_module
+from trainer.practice import keeping
 from trainer.practice.shelf import FILE, PASTED, Shelf
 from trainer.problems import TrainerError
 
@@ -110,7 +110,7 @@ def test_a_damaged_file_is_kept_and_said(bundled, data, content, why):
     (data / FILE).write_bytes(content)
     shelf = Shelf(bundled, data)
     aside = data / "shelf-damaged-1.json"
-    said = f"The shelf's file could not be understood. It was kept as {aside}, and a new one begun."
+    said = f"The file of the shelf could not be understood. It was kept as {aside}, and a new one begun."
     assert shelf.notice == said, why
     assert aside.read_bytes() == content, why
     shelf.stock()
@@ -133,7 +133,7 @@ def test_a_write_that_fails_leaves_the_old_file_whole(bundled, data, monkeypatch
     def full(_handle: int) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(shelf_module.os, "fsync", full)
+    monkeypatch.setattr(keeping.os, "fsync", full)
     with pytest.raises(TrainerError) as raised:
         shelf.cautions_were_read()
     assert str(raised.value) == f"The shelf could not be kept: {data / FILE}: No space left on device"

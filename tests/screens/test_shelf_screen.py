@@ -151,7 +151,7 @@ async def test_a_damaged_shelf_is_said_above_the_list(clock, data):
         await settled(app, pilot)
         await pilot.press("enter")
         await settled(app, pilot)
-        assert "The shelf's file could not be understood." in texts(app.screen)
+        assert "The file of the shelf could not be understood." in texts(app.screen)
 
 
 async def test_a_shelf_that_cannot_be_read_is_a_message(clock, data):

@@ -4,16 +4,10 @@ An entry is a uuid, so that whatever is remembered of a routine later outlives i
 get an entry when they are first seen; a sheet of the dancer's own gets one when it is added or first rehearsed, and
 stays where it is. A pasted text becomes a file in the data folder. What is taken off the shelf keeps its file and, out
 of sight, its entry: added again it is the same routine.
-
-The file is written by replacing it whole: a crash leaves the old one or the new one. A file that cannot be understood
-is kept beside the new one and said.
 """
 
-import os
 import re
-import tempfile
 from collections.abc import Callable, Iterable
-from contextlib import suppress
 from datetime import date
 from itertools import count
 from pathlib import Path
@@ -21,8 +15,9 @@ from typing import Literal
 from uuid import UUID, uuid4
 
 import platformdirs
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field
 
+from trainer.practice.keeping import Kept, replace_file
 from trainer.problems import TrainerError
 
 FILE = "shelf.json"
@@ -67,9 +62,13 @@ class Shelf:
         """Open the shelf over the folder of bundled routines; `data` None: the user's data folder."""
         self._bundled = bundled
         self._data = data if data is not None else platformdirs.user_data_path("callahead", appauthor=False)
-        self.notice = ""
+        self._kept = Kept(self._data / FILE, Record, "shelf")
+        self._record = self._kept.read()
+
+    @property
+    def notice(self) -> str:
         """What the dancer should know about the file, else empty."""
-        self._record = self._read()
+        return self._kept.notice
 
     @property
     def cautions_read(self) -> bool:
@@ -119,7 +118,7 @@ class Shelf:
             for number in count(1):
                 file = folder / (f"{stem}.txt" if number == 1 else f"{stem}-{number}.txt")
                 if not file.exists():
-                    _replace(file, content)
+                    replace_file(file, content)
                     return file
                 if file.is_file() and file.read_bytes() == content:
                     return file
@@ -146,36 +145,9 @@ class Shelf:
 
     def _change(self, change: Callable[[Record], Record]) -> None:
         """Change what is on disk now, which another window of the program may have changed meanwhile."""
-        record = change(self._read())
-        try:
-            self._data.mkdir(parents=True, exist_ok=True)
-            _replace(self._data / FILE, (record.model_dump_json(indent=2) + "\n").encode())
-        except OSError as error:
-            raise TrainerError("The shelf could not be kept", f"{self._data / FILE}: {error.strerror}") from error
+        record = change(self._kept.read())
+        self._kept.write(record)
         self._record = record
-
-    def _read(self) -> Record:
-        file = self._data / FILE
-        try:
-            return Record.model_validate_json(file.read_bytes())
-        except FileNotFoundError:
-            return Record()
-        except ValidationError:
-            return self._begin_anew(file)
-        except OSError as error:
-            raise TrainerError("The shelf could not be read", f"{file}: {error.strerror}") from error
-
-    def _begin_anew(self, file: Path) -> Record:
-        """Put a file that cannot be understood out of the way under a free name."""
-        number = 1
-        while (aside := file.with_name(f"shelf-damaged-{number}.json")).exists():
-            number += 1
-        try:
-            file.rename(aside)
-        except OSError as error:
-            raise TrainerError("The shelf could not be read", f"{file}: {error.strerror}") from error
-        self.notice = f"The shelf's file could not be understood. It was kept as {aside}, and a new one begun."
-        return Record()
 
 
 def _find(record: Record, kind: Kind, name: str) -> Entry | None:
@@ -209,18 +181,3 @@ def _file_stem(text: str) -> str:
         if words:
             return words[:40].strip("-").lower()
     return "text"
-
-
-def _replace(file: Path, content: bytes) -> None:
-    """Write a file so that at every moment either the old content or the new one is there whole."""
-    handle, name = tempfile.mkstemp(prefix=".shelf-", dir=file.parent)
-    try:
-        with os.fdopen(handle, "wb") as written:
-            written.write(content)
-            written.flush()
-            os.fsync(written.fileno())
-        Path(name).replace(file)
-    except OSError:
-        with suppress(OSError):
-            Path(name).unlink()
-        raise
