@@ -32,6 +32,31 @@ def test_every_name_of_the_table_is_found_however_it_is_spelt(own: str, word: st
         ("½ Monterey", "monterey", "a size in one character"),
         ("quarter monterey turn", "monterey", "a size in a word"),
         ("full turn left", "full turn", "a size that is its name"),
+        ("travelling full turn left", "full turn", "a way besides"),
+        ("back coaster", "coaster step", "a direction that no name has"),
+        ("voltas", "volta", "a plural"),
+        ("prissy walks", "prissy walk", "a plural"),
+        ("K-step", "k step", "a hyphen"),
+        ("syncopated rock steps", "syncopated rocks", "a word more"),
+        ("paddle turns", "paddle turn", "a plural"),
+        ("push turn", "paddle turn", "another name"),
+        ("1/4 heel grind", "heel grind", "a size"),
+        ("ball-steps", "ball step", "a hyphen and a plural"),
+        ("heel swivel", "heel swivels", "one of them"),
+        ("toe swivels", "toe swivels", "its own name"),
+        ("applejacks", "applejack", "a plural"),
+        ("full monterey", "monterey", "a size"),
+        ("3/4 Monterey turn", "monterey", "a size"),
+        ("spirals", "spiral", "a plural"),
+        ("unwinds", "unwind", "a plural"),
+        ("cross, unwind 1/2", "cross unwind", "a comma and a size"),
+        ("rondés", "ronde", "an accent and a plural"),
+        ("body rolls", "body roll", "a plural"),
+        ("spot turns", "spot turn", "a plural"),
+        ("chase turns", "chase turn", "a plural"),
+        ("hip twists", "hip twists", "its own name"),
+        ("claps", "clap", "a plural"),
+        ("finger snaps", "snap", "another name"),
         ("figure of 8 vine", "figure of eight vine", "a number"),
     ],
 )
@@ -90,6 +115,10 @@ def test_part_of_a_name_lists_all_it_stands_in() -> None:
     found = [entry.name for entry in looked_up("kick ball").found]
     assert found[:4] == ["kick ball change", "kick ball step", "kick ball cross", "kick ball point"]
     assert "heel grind" in looked_up("heel").also
+
+
+def test_a_name_put_together_of_steps_lists_them() -> None:
+    assert [entry.name for entry in looked_up("heel hook").found] == ["heel", "hook"]
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ Names are compared without capitals, accents, hyphens, blanks and endings of the
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
@@ -23,8 +23,13 @@ _NUMBERS = {"2": "two", "3": "three", "4": "four", "8": "eight"}
 _SIDES = {"right": 1, "r": 1, "left": -1, "l": -1}
 _SIZES = {"eighth": "1/8", "quarter": "1/4", "half": "1/2", "full": "1/1"}
 _FRACTION = re.compile(r"(\d{1,3})/(\d{1,3})")
-_NOISE = frozenset({"step", "turn", "turning", "to", "the", "of", "a", "with"})
+_NOISE = frozenset({"step", "steps", "turn", "turns", "turning", "to", "the", "of", "a", "with", "and", "&"})
 """Words that many leave out of a name, or add."""
+_WAYS = frozenset({
+    "forward", "fwd", "back", "backward", "backwards", "side", "diagonal", "reverse", "cross", "behind", "in", "place",
+    "syncopated", "travelling", "traveling", "big", "long", "large", "hip", "shoulder",
+})  # fmt: skip
+"""Words that say how or where a step is danced and, where no name has them, are no part of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,15 +53,27 @@ def named(name: str) -> Named:
     """Return which step a name means."""
     asked = " ".join(name[: 10 * _LONGEST].split())[:_LONGEST]
     words = _words(asked)
-    own, turn, side = None, None, 0
-    for sides, sizes in ((False, False), (True, False), (True, True)):
-        turn, side, rest = _taken_out(words, sides=sides, sizes=sizes)
-        own = _exact().get("".join(rest)) or _alike().get(_key(rest)) or _alike().get(_key(_telling(rest)))
-        if own:
-            break
-    inside = _inside(rest)
-    near = () if own or inside else _nearest(rest)
-    return Named(asked=asked, own=own, inside=inside, near=near, turn=turn, side=side)
+    turn, side, bare = _without_turn(words)
+    sided = _without(words, _SIDES)
+    # The more of a name stands for its step, the better: "full turn left" is no turn of its own to the left.
+    for rest, size, way in (
+        (words, None, 0),
+        (sided, None, side),
+        (_without(sided, _WAYS), None, side),
+        (bare, turn, side),
+        (_without(bare, _WAYS), turn, side),
+    ):
+        if own := _own(rest):
+            return Named(asked=asked, own=own, inside=_inside(rest), near=(), turn=size, side=way)
+    inside = _inside(bare) or _made_of(bare)
+    near = () if inside else _nearest(bare)
+    return Named(asked=asked, own=None, inside=inside, near=near, turn=turn, side=side)
+
+
+def _own(words: Sequence[str]) -> str | None:
+    """Return the own name of the step that words name, with its endings or without, or without what many leave out."""
+    telling = _without(words, _NOISE)
+    return _exact().get("".join(words)) or _alike().get(_key(words)) or _alike().get(_key(telling))
 
 
 def _words(text: str) -> list[str]:
@@ -77,12 +94,12 @@ def _key(words: Sequence[str]) -> str:
     return "".join(map(_stem, words))
 
 
-def _taken_out(words: Sequence[str], *, sides: bool, sizes: bool) -> tuple[Fraction | None, int, list[str]]:
-    """Return the size and the side of a turn that stand in a name, where asked for, and the words that are left."""
+def _without_turn(words: Sequence[str]) -> tuple[Fraction | None, int, list[str]]:
+    """Return the size and the side of a turn that stand in a name, and the words that are left."""
     turn, side, rest = None, 0, []
     for word in words:
-        fraction = _FRACTION.fullmatch(_SIZES.get(word, word)) if sizes else None
-        if sides and word in _SIDES:
+        fraction = _FRACTION.fullmatch(_SIZES.get(word, word))
+        if word in _SIDES:
             side = side or _SIDES[word]
         elif fraction and int(fraction[1]) and int(fraction[2]):
             turn = Fraction(int(fraction[1]), int(fraction[2]))
@@ -91,9 +108,8 @@ def _taken_out(words: Sequence[str], *, sides: bool, sizes: bool) -> tuple[Fract
     return turn, side, rest
 
 
-def _telling(words: Sequence[str]) -> list[str]:
-    """Return words without those that many names leave out."""
-    return [word for word in words if _stem(word) not in _NOISE]
+def _without(words: Sequence[str], dropped: Container[str]) -> list[str]:
+    return [word for word in words if word not in dropped]
 
 
 @cache
@@ -116,9 +132,17 @@ def _all_names() -> tuple[tuple[str, str], ...]:
 
 
 def _inside(words: Sequence[str]) -> tuple[str, ...]:
-    asked = {_stem(word) for word in _telling(words) or words}
+    """Return the own names of all steps with a name in which all of some words stand."""
+    asked = {_stem(word) for word in _without(words, _NOISE) or words}
     found = (own for own, word in _all_names() if asked and asked <= {_stem(one) for one in _words(word)})
     return tuple(dict.fromkeys(found))
+
+
+def _made_of(words: Sequence[str]) -> tuple[str, ...]:
+    """Return the steps that a name is put together of, "ronde sweep"; none where a word of it is no step."""
+    telling = _without(words, _NOISE | _WAYS)
+    found = [_own([word]) for word in telling]
+    return tuple(dict.fromkeys(one for one in found if one)) if all(found) else ()
 
 
 def _nearest(words: Sequence[str]) -> tuple[str, ...]:

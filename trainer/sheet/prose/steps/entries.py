@@ -14,7 +14,7 @@ from trainer.terms import Direction, Move
 
 _NOT_NAMES = {
     "rock step", "walks", "runs", "full turn", "spiral", "pivot turn", "hip bumps", "heel swivels", "cross unwind",
-    "behind unwind", "out out", "in in", "step drag", "ball change",
+    "behind unwind", "out out", "in in", "step drag", "ball change", "ball step", "toe swivels", "hip twists",
 }  # fmt: skip
 """Figures whose names are read word by word: their parts are moves and turns of their own."""
 
@@ -81,8 +81,8 @@ def _move_entries() -> Iterator[tuple[str, Lex]]:
         if move in (Move.PIVOT, Move.TURN, Move.UNWIND):
             continue
         for phrase in row.words:
-            if phrase == "ball step" or "weight" in phrase:
-                # Read word by word: two steps, and a note of weight.
+            if "weight" in phrase:
+                # Read word by word: a note of weight.
                 continue
             if phrase in ("ball", "heel", "toe"):
                 yield phrase, _lex("part", phrase, phrase)
