@@ -5,7 +5,7 @@ absolute: nothing here is found by adding up rounded steps.
 """
 
 from bisect import bisect_right
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 RATE = 48_000
@@ -79,6 +79,10 @@ class TempoMap:
         if frame <= self.segments[-1].frame:
             raise ValueError("a tempo map is only added to")
         return TempoMap((*self.segments, Segment(frame, Fraction(beat), frames_per_beat(tempo))))
+
+    def renumbered(self, less: Fraction) -> "TempoMap":
+        """Return the map in which every beat has a number that is so much less; the frames are the same."""
+        return TempoMap(tuple(replace(segment, beat=segment.beat - less) for segment in self.segments))
 
     def keeps(self, tempo: Fraction, frame: int) -> bool:
         """Return whether from a frame on it goes on in a tempo, without a change to come."""

@@ -86,23 +86,117 @@ def test_the_dance_ends_and_begins_anew(dance):
     assert dance.place() == "wall 1, section 1 count 1"
 
 
-def test_a_loop_comes_round_until_it_is_let_go(dance):
+def test_a_loop_closes_and_opens_without_a_stop(dance):
     dance.session.start()
     dance.count_in()
     dance.wait(10)
     dance.session.toggle_loop()
-    dance.count_in()
-    assert dance.place() == "wall 1, section 2 count 1 (9)"
-    dance.wait(12)
+    assert dance.place() == "wall 1, section 2 count 3 (11)"
+    dance.wait(10)
     view = dance.session.view()
     assert (view.round, view.place, view.mend) == (2, "wall 1, section 2 count 1 (9)", None)
     dance.wait(-3)
     assert dance.session.view().mend is not None, "in the run-up it says what to mend"
     dance.wait(5)
     dance.session.toggle_loop()
+    assert (dance.session.view().index, dance.place()) == (13, "wall 1, section 2 count 3 (11)")
+    dance.wait(6)
+    assert (dance.session.looping, dance.place()) == (False, "wall 2, section 1 count 1")
+
+
+def test_a_loop_let_go_in_its_run_up_is_led_into_by_it(dance):
+    dance.session.start()
     dance.count_in()
+    dance.wait(10)
+    dance.session.toggle_loop()
+    dance.wait(7)
+    assert (dance.session.view().count.counting_in, dance.session.view().count.number) == (True, 6)
+    dance.session.toggle_loop()
+    assert (dance.session.view().count.counting_in, dance.session.view().count.number) == (True, 6)
+    dance.wait(1)
+    assert (dance.session.view().count.counting_in, dance.session.view().count.number) == (True, 7)
+    dance.wait(2)
+    assert dance.place() == "wall 1, section 2 count 1 (9)"
     dance.wait(8)
     assert dance.place() == "wall 2, section 1 count 1"
+
+
+def test_dancing_it_goes_on_elsewhere_at_the_next_eight_where_that_is_clean(dance):
+    dance.session.start()
+    dance.count_in()
+    dance.wait(18)
+    assert dance.place() == "wall 2, section 1 count 3"
+    dance.session.go_to(dance.session.timeline.passes[2].start + 8)
+    told = dance.session.view().departure
+    assert (told.kind, told.left, told.urgent) == ("JUMP", 5, False)
+    assert told.line == "JUMP in 5 counts: to wall 3, section 2 count 1 (9)"
+    dance.wait(5)
+    view = dance.session.view()
+    there = dance.session.chart.index_before(dance.session.timeline.passes[2].start + 8)
+    assert (view.place, view.departure.left) == ("wall 2, section 1 count 8", 0)
+    assert view.next == dance.session._ahead._opening.next
+    dance.wait(1)
+    view = dance.session.view()
+    assert (view.place, view.index) == ("wall 3, section 2 count 1 (9)", there + 2), "the & before it was danced too"
+    assert view.departure.kind == "TAG"
+    dance.wait(8)
+    assert dance.place() == "wall 3, tag Gate count 1 of 4", "and on through the dance"
+    dance.session.stop()
+    assert dance.place() == "wall 3, tag Gate count 1 of 4"
+
+
+def test_dancing_it_counts_in_to_a_place_that_the_body_does_not_face(dance):
+    dance.session.start()
+    dance.count_in()
+    dance.wait(3)
+    dance.session.go_to(dance.session.timeline.passes[2].start)
+    assert dance.session.view().count.counting_in
+    dance.count_in()
+    assert dance.place() == "wall 3, section 1 count 1"
+
+
+def test_one_count_before_the_end_of_an_eight_it_goes_on_elsewhere_after_the_next(dance):
+    dance.session.start()
+    dance.count_in()
+    dance.wait(7)
+    dance.session.go_to(dance.session.timeline.passes[3].start)
+    assert dance.session.view().count.counting_in, "after section 2 the facing is another"
+    dance.session.stop()
+    dance.session.go_to(Fraction(4))
+    dance.session.start()
+    dance.count_in()
+    dance.wait(7)
+    dance.session.go_to(dance.session.timeline.passes[1].start)
+    assert not dance.session.view().count.counting_in
+    dance.wait(9)
+    assert dance.place() == "wall 2, section 1 count 1"
+
+
+def test_a_place_asked_for_can_be_changed_and_a_loop_lets_it_go(dance):
+    session = dance.session
+    session.start()
+    dance.count_in()
+    dance.wait(2)
+    session.go_to(Fraction(4))
+    session.go_to(Fraction(12))
+    assert session.view().departure.line == "JUMP in 5 counts: to wall 1, section 2 count 1 (9)"
+    session.toggle_loop()
+    assert session.view().departure is None or session.view().departure.kind != "JUMP"
+    dance.wait(8)
+    assert (session.view().round, dance.place()) == (2, "wall 1, section 1 count 3")
+
+
+def test_a_loop_goes_on_with_the_section_asked_for(dance):
+    session = dance.session
+    session.toggle_loop()
+    session.start()
+    dance.count_in()
+    dance.wait(2)
+    session.go_to(Fraction(12))
+    dance.wait(6)
+    assert (session.looping, dance.place(), session.view().round) == (True, "wall 1, section 2 count 1 (9)", 1)
+    dance.wait(12)
+    assert (dance.place(), session.view().round) == ("wall 1, section 2 count 1 (9)", 2)
 
 
 def test_a_loop_set_while_stopped_begins_at_its_first_count(dance):

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import ceil
+from typing import Literal
 
 from trainer.dance.naming import short_name
 from trainer.practice.chart import Chart
@@ -75,7 +76,8 @@ class FootView:
 class DepartureView:
     """The next departure from the plain dance."""
 
-    kind: MarkKind
+    kind: MarkKind | Literal["JUMP"]
+    """JUMP: not in the routine; the dancer asked for another place."""
     name: str
     left: int
     """Counts to go; 0: on the next beat."""

@@ -166,16 +166,21 @@ def section_range(timeline: Timeline, beat: Fraction) -> tuple[Fraction, Fractio
 
 
 def fits(take: Take) -> Mend:
-    """Return what a dancer must put right to begin the range again right after its end; nothing where it fits.
+    """Return what a dancer must put right to begin the range again right after its end; nothing where it fits."""
+    return joins(take, take)
 
-    The facing and the weighted foot before the range's first event are held against those after its last.
+
+def joins(before: Take, after: Take) -> Mend:
+    """Return what a dancer must put right to dance one range right after the end of another; nothing where it fits.
+
+    The facing and the weighted foot before the first event of the one are held against those after the other's last.
     """
-    events = events_of(take)
-    if not events:
+    events, following = events_of(before), events_of(after)
+    if not events or not following:
         return Mend(None, None)
-    opening, closing = events[0], events[-1]
+    opening, closing = following[0], events[-1]
     begins = (opening.facing - opening.turn) % 1
-    needed = _needed_weight(take, opening)
+    needed = _needed_weight(after, opening)
     weight = next((one.weight for one in reversed(events) if one.weight), needed)
     return Mend(
         facing=None if closing.facing == begins else begins,

@@ -13,6 +13,7 @@ from typing import Protocol
 from trainer.dance.timeline import Timeline
 from trainer.practice.chart import Chart
 from trainer.practice.floor import Floor, FloorView
+from trainer.practice.going import Ahead, without_stop
 from trainer.practice.take import Place, Take, first_danced, looped, resumed, section_range, whole
 from trainer.timing import ASSUMED_TEMPO
 
@@ -36,6 +37,10 @@ class Moment(Protocol):
         """Where in the take."""
 
     @property
+    def take(self) -> Take | None:
+        """The take that the place belongs to."""
+
+    @property
     def sound(self) -> str:
         """Empty while it sounds, else a short sentence."""
 
@@ -51,6 +56,9 @@ class Player(Protocol):
 
     def stop(self) -> None:
         """Stand still."""
+
+    def carry_on(self, take: Take, then: Take | None = None) -> bool:
+        """Go on without a stop in another take, and after it in `then`; False where that cannot be."""
 
     def set_tempo(self, tempo: Fraction) -> None:
         """Go on in another tempo."""
@@ -71,6 +79,8 @@ class Session:
         self.percent = 100
         self.looping = False
         self.dancing = False
+        self._ahead: Ahead | None = None
+        """Where the dance goes on without a stop at the next eight, until it is heard there."""
         self.sound = ""
         """Why there is no sound, else empty."""
         self._player: Player | None = None
@@ -118,7 +128,7 @@ class Session:
         self.sound = now.sound
         if not self.dancing:
             return self._by_hand.at(self._index)
-        view = self._floor.view(now.place)
+        view = self._danced(now)
         if now.running:
             return view
         self.dancing = False
@@ -155,28 +165,37 @@ class Session:
             self._player.set_tempo(self.tempo)
 
     def toggle_loop(self) -> None:
-        """Loop the section that is being danced, or stood in; again: go on with the whole dance."""
+        """Loop the section that is being danced, or stood in; again: go on with the whole dance.
+
+        While dancing nothing stops: the loop closes, or opens, at the end of the section.
+        """
         self._catch_up()
         self.looping = not self.looping
         first, last = section_range(self.timeline, self._from)
         self._base = looped(self.timeline, first, last) if self.looping else whole(self.timeline)
-        if self.looping:
+        if self.dancing and self._player is not None:
+            self._ahead = None
+            if not self._player.carry_on(self._base):
+                self._dance(resumed(self._base, Place(0, first if self.looping else self._from, Fraction(0))))
+        elif self.looping:
             self._from = first
-        if self.dancing:
-            self._dance(resumed(self._base, Place(0, self._from, Fraction(0))))
 
     def go_to(self, beat: Fraction) -> None:
-        """Go to a place, a whole beat of the timeline: stopped, stand before it; dancing, count in to it.
+        """Go to a place, a whole beat of the timeline; where a section is looped, the one there is looped from now on.
 
-        Where a section is looped, the section there is looped from now on.
+        Stopped, stand before it. Dancing, go on there at the next eight, without a stop, if the facing and the weight
+        are right for it; else stop and count in to it.
         """
-        self._catch_up()
+        now = self._catch_up()
         beat = max(first_danced(self.timeline), min(Fraction(beat // 1), self.timeline.ends - 1))
         if self.looping:
             self._base = looped(self.timeline, *section_range(self.timeline, beat))
+        target = replace(self._base, entry=None if beat == self._base.first else beat)
+        if now is not None and self._go_on_to(target, now):
+            return
         self._stand(self.chart.index_before(beat), beat)
         if self.dancing:
-            self._dance(replace(self._base, entry=None if beat == self._base.first else beat))
+            self._dance(target)
 
     def section_start(self) -> None:
         """Go back to the start of the section, while dancing with a count-in; from a start to the section before."""
@@ -191,7 +210,7 @@ class Session:
 
     def _dance(self, take: Take) -> None:
         if self._player is not None:
-            self._floor = Floor(self.chart, take)
+            self._floor, self._ahead = Floor(self.chart, take), None
             self._player.load(take, self.tempo)
             self._player.start()
             self.dancing = True
@@ -199,8 +218,29 @@ class Session:
     def _stand(self, index: int, beat: Fraction) -> None:
         self._index, self._from = index, max(beat, first_danced(self.timeline))
 
-    def _catch_up(self) -> None:
-        """Take over where the dance has come to."""
-        if self.dancing and self._player is not None:
-            now = self._player.now()
-            self._stand(self._floor.view(now.place).index, now.place.beat)
+    def _catch_up(self) -> Moment | None:
+        """Take over where the dance has come to; None where nothing is danced."""
+        if not self.dancing or self._player is None:
+            return None
+        now = self._player.now()
+        self._stand(self._danced(now).index, now.place.beat)
+        return now
+
+    def _danced(self, now: Moment) -> FloorView:
+        """Return what the floor shows of a moment, by the take that is heard then."""
+        if self._ahead is not None and now.take is self._ahead.floor.take:
+            self._floor, self._ahead = self._ahead.floor, None
+        elif now.take is not None and now.take is not self._floor.take:
+            self._floor = Floor(self.chart, now.take)
+        view = self._floor.view(now.place)
+        return view if self._ahead is None else self._ahead.told(view, now.place)
+
+    def _go_on_to(self, target: Take, now: Moment) -> bool:
+        """Go on with another take at the next eight, if that is clean."""
+        if self._player is None or now.take is None:
+            return False
+        rest = without_stop(now.take, now.place, target)
+        if rest is None or not self._player.carry_on(rest, target):
+            return False
+        self._ahead = Ahead(rest.last, Floor(self.chart, target))
+        return True

@@ -9,6 +9,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -31,7 +32,7 @@ class Sound(NamedTuple):
     kind: Kind
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Score:
     """A take at its tempo, on the frames of a device or a file."""
 
@@ -39,6 +40,9 @@ class Score:
     tempo: TempoMap
     """Beats of the take against frames."""
     levels: Levels = field(default_factory=Levels)
+    then: Take | None = None
+    """What is danced right after the take's end, without a count-in; the take then has an end."""
+    counted_in: bool = True
     strokes: Strokes = field(compare=False, repr=False, kw_only=True)
 
     @classmethod
@@ -67,6 +71,38 @@ class Score:
         """Return the score at other levels."""
         return replace(self, levels=levels)
 
+    def carried_on(self, take: Take, frame: int, then: Take | None = None) -> "Score | None":
+        """Return the score that from a frame on dances another take, which holds the count danced there as well.
+
+        Nothing of what sounds before that count differs from this score. None where the take does not hold it.
+        """
+        beat = self.tempo.beat_at(frame)
+        place = self.take.place(beat)
+        if not take.first <= place.beat < take.last:
+            return None
+        if place.before or place.beat < take.enters:
+            # The count-in, or the run-up of a loop, goes on and leads to the count that it was meant for.
+            entry = None if place.beat == take.first else place.beat
+            take = take if take.entry == entry else replace(take, entry=entry)
+        tempo = self.tempo.renumbered(beat - take.beat_of(place._replace(round=0)))
+        return replace(self, take=take, tempo=tempo, then=then)
+
+    @cached_property
+    def following(self) -> "Score | None":
+        """What is danced after the end of the take, on the same frames; None where nothing is."""
+        ends = self.take.ends
+        if self.then is None or ends is None:
+            return None
+        tempo = self.tempo.renumbered(ends)
+        timeline = self.then.timeline
+        strokes = self.strokes if timeline is self.take.timeline else Strokes(timeline)
+        return Score(self.then, tempo, self.levels, counted_in=False, strokes=strokes)
+
+    def at(self, frame: int) -> "Score":
+        """Return the part of it that a frame is danced in: itself, or what follows."""
+        following = self.following
+        return following if following is not None and following.tempo.beat_at(frame) >= 0 else self
+
     @property
     def first(self) -> int:
         """The frame of the first beat counted in."""
@@ -75,6 +111,8 @@ class Score:
     @property
     def last(self) -> int | None:
         """The frame after the last count, or None when it goes on until stopped."""
+        if self.following is not None:
+            return self.following.last
         ends = self.take.ends
         return None if ends is None else round(self.tempo.frame_at(ends))
 
@@ -83,7 +121,11 @@ class Score:
         # A frame is rounded from its beat, so that one just outside may round inside.
         low, high = self.tempo.beat_at(first - 1), self.tempo.beat_at(last)
         sounds = (self._sound(beat, kind) for beat, kind in self._beats(low, high))
-        return [sound for sound in sounds if sound is not None and first <= sound.frame < last]
+        found = [sound for sound in sounds if sound is not None and first <= sound.frame < last]
+        # What follows has its pick-up before the end of the take.
+        if self.following is not None and self.following.tempo.beat_at(last) > -1:
+            found = sorted([*found, *self.following.sounds_between(first, last)])
+        return found
 
     def _sound(self, beat: Fraction, kind: Kind) -> Sound | None:
         exact = self.tempo.frame_at(beat)
@@ -94,9 +136,8 @@ class Score:
     def _beats(self, low: Fraction, high: Fraction) -> list[tuple[Fraction, Kind]]:
         """Return what sounds at low <= beat <= high, as beats of the take, in order."""
         take = self.take
-        found: list[tuple[Fraction, Kind]] = [
-            (Fraction(beat), "count-in") for beat in range(max(-take.count_in, _ceil(low)), min(0, _floor(high) + 1))
-        ]
+        counts = range(max(-take.count_in, _ceil(low)), min(0, _floor(high) + 1)) if self.counted_in else ()
+        found: list[tuple[Fraction, Kind]] = [(Fraction(beat), "count-in") for beat in counts]
         whole = take.cycle
         number = max(int((low + take.enters - take.first) // whole), 0)
         # The run-up and the pick-up of a round fall before its first count.
