@@ -295,3 +295,31 @@ def test_a_tempo_key_while_dancing_keeps_the_place(dance):
 def test_a_routine_without_a_tempo_has_the_assumed_one():
     assert Session(unroll(quay().but(tempo=None))).tempo == 100
     assert Session(unroll(quay().but(tempo=Fraction(0)))).tempo == 100, "and one that states nonsense"
+
+
+def test_a_tempo_that_is_typed_is_kept_within_its_limits(dance):
+    dance.session.set_tempo(Fraction(84))
+    assert (dance.session.percent, dance.session.tempo) == (Fraction(175, 2), 84)
+    dance.session.change_tempo(1)
+    assert dance.session.percent == 88, "a step goes to the next even number"
+    dance.session.set_tempo(Fraction(84))
+    dance.session.change_tempo(-1)
+    assert dance.session.percent == 86
+    dance.session.set_tempo(Fraction(1))
+    assert dance.session.percent == 30
+    dance.session.set_tempo(Fraction(1000))
+    assert dance.session.percent == 120
+
+
+def test_a_range_is_prepared_to_be_looped_or_danced_on_from(dance):
+    dance.session.prepare(Fraction(8), Fraction(11))
+    assert (dance.session.loop, dance.session.beat, dance.place()) == ((8, 11), 8, "wall 1, section 1 count 4")
+    dance.session.start()
+    dance.count_in()
+    dance.wait(3)
+    assert dance.session.view().round == 2
+    dance.session.prepare(Fraction(12))
+    assert (dance.session.dancing, dance.session.loop) == (False, None)
+    dance.session.start()
+    dance.count_in()
+    assert dance.place() == "wall 1, section 2 count 1 (9)"

@@ -24,9 +24,9 @@ from trainer.practice.roadmap import (
     stops_of,
 )
 from trainer.practice.saying import wall_words
-from trainer.practice.take import first_danced
+from trainer.practice.take import first_danced, resume_beat
 
-Kind = Literal["walk", "drill", "join", "run"]
+Kind = Literal["walk", "drill", "join", "run", "on"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +63,13 @@ def proposals(chart: Chart, beat: Fraction, loop: tuple[Fraction, Fraction] | No
     if loop is not None and not any(one.loops and (one.first, one.last) == loop for one in found):
         found.insert(0, _drill(counts_stop(chart, *loop)))
     return tuple(found)
+
+
+def going_on(chart: Chart, beat: Fraction) -> Proposal:
+    """Return the proposal to go on with the dance after a stop at a beat."""
+    first = resume_beat(chart.timeline, beat)
+    where = counts_stop(chart, first, first + 1).words
+    return Proposal("on", "GO ON", f"go on from {where}", "go on from there", first, chart.timeline.ends)
 
 
 def proposed_at(found: Sequence[Proposal], index: int, beat: Fraction) -> int:

@@ -1,8 +1,8 @@
 """One dancer with one routine: what is danced, how fast, from where; between the keys and the transport.
 
-The tempo is a percentage of the routine's own, 30 to 120 in steps of 2. Stopped, the session stands after an event of
-the whole routine (-1: before the first) and goes on from there when started: from the first count of its section, or
-its latest eight. Nothing here waits, and nothing here decides when a sound begins.
+The tempo is a percentage of the routine's own, 30 to 120, by keys in steps of 2. Stopped, the session stands after an
+event of the whole routine (-1: before the first) and goes on from there when started: from the first count of its
+section, or its latest eight. Nothing here waits, and nothing here decides when a sound begins.
 """
 
 from collections.abc import Sequence
@@ -66,6 +66,9 @@ class Player(Protocol):
     def now(self) -> Moment:
         """Return where the dance stands."""
 
+    def until_click(self) -> float | None:
+        """Return the seconds until the next click is heard."""
+
     def close(self) -> None:
         """Give the device back."""
 
@@ -76,7 +79,7 @@ class Session:
     def __init__(self, timeline: Timeline) -> None:
         self.timeline = timeline
         self.chart = Chart(timeline)
-        self.percent = 100
+        self.percent = Fraction(100)
         self.looping = False
         self.dancing = False
         self._ahead: Ahead | None = None
@@ -107,6 +110,21 @@ class Session:
         """Whether a start waits for the sound to open."""
         return self._wanted
 
+    @property
+    def index(self) -> int:
+        """The event danced last where the session stands stopped; -1: none."""
+        return self._index
+
+    @property
+    def beat(self) -> Fraction:
+        """The timeline's beat from which it goes on."""
+        return self._from
+
+    @property
+    def loop(self) -> tuple[Fraction, Fraction] | None:
+        """The range that is looped."""
+        return (self._base.first, self._base.last) if self.looping else None
+
     def plug(self, player: Player) -> None:
         """Take the transport once it is open; a start that waited for it happens now."""
         self._player = player
@@ -119,6 +137,16 @@ class Session:
         if self._player is not None:
             self._player.close()
         self._player, self.dancing, self._wanted = None, False, False
+
+    def see(self, called: Timeline, shown: Timeline) -> None:
+        """Dance and show the dance as somebody sees it who stands elsewhere; stops.
+
+        `called` is what sounds, `shown` what the screen shows. Both have the beats and events of the present one.
+        """
+        self.stop()
+        self.timeline, self.chart = called, Chart(shown)
+        self._base = replace(self._base, timeline=called)
+        self._by_hand = self._floor = Floor(self.chart, whole(shown))
 
     def view(self) -> FloorView:
         """Return what the floor shows now; notices when a take has come to its end."""
@@ -134,6 +162,10 @@ class Session:
         self.dancing = False
         self._stand(view.index, now.place.beat)
         return self._by_hand.at(self._index)
+
+    def until_click(self) -> float | None:
+        """Return the seconds until the next click is heard; None where nothing is danced, or it cannot be told."""
+        return self._player.until_click() if self.dancing and self._player is not None else None
 
     def start(self) -> None:
         """Count in and dance from where the session stands; after the last count, from the beginning."""
@@ -160,9 +192,21 @@ class Session:
 
     def change_tempo(self, steps: int) -> None:
         """Go so many steps faster or slower, while dancing too."""
-        self.percent = max(SLOWEST, min(self.percent + steps * STEP, FASTEST))
-        if self.dancing and self._player is not None:
-            self._player.set_tempo(self.tempo)
+        step = self.percent // STEP if steps > 0 else -(-self.percent // STEP)
+        self.percent = max(Fraction(SLOWEST), min(Fraction((step + steps) * STEP), Fraction(FASTEST)))
+        self._tell_tempo()
+
+    def set_tempo(self, tempo: Fraction) -> None:
+        """Go in another tempo, in counts a minute, as far as it may go, while dancing too."""
+        self.percent = max(Fraction(SLOWEST), min(tempo * 100 / self.own_tempo, Fraction(FASTEST)))
+        self._tell_tempo()
+
+    def prepare(self, first: Fraction, last: Fraction | None = None) -> None:
+        """Stop, and stand before a beat to loop from there to `last`, or to dance on to the end."""
+        self.stop()
+        self.looping = last is not None
+        self._base = whole(self.timeline) if last is None else looped(self.timeline, first, last)
+        self._stand(self.chart.index_before(first), first)
 
     def toggle_loop(self) -> None:
         """Loop the section that is being danced, or stood in; again: go on with the whole dance.
@@ -207,6 +251,10 @@ class Session:
         if self._index >= 0 and self._index == self.chart.index_before(first):
             first, _ = section_range(self.timeline, max(first - 1, first_danced(self.timeline)))
         self._stand(self.chart.index_before(first), first)
+
+    def _tell_tempo(self) -> None:
+        if self.dancing and self._player is not None:
+            self._player.set_tempo(self.tempo)
 
     def _dance(self, take: Take) -> None:
         if self._player is not None:
