@@ -227,6 +227,9 @@ async def test_the_footer_says_what_the_keys_do_now(open_floor):
             "Left/Right": "step",
             "Up/Down": "tempo",
             "l": "loop",
+            "w": "turn room",
+            "m": "mirror",
+            "s": "settings",
             "q": "leave",
             "?": "keys",
         }

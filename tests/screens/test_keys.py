@@ -6,10 +6,17 @@ from trainer.screens import keys
 from trainer.screens.adding_screen import AddingScreen
 from trainer.screens.floor_screen import FloorScreen
 from trainer.screens.problems_screen import ProblemsScreen
+from trainer.screens.settings_screen import SettingsScreen
 from trainer.screens.shelf_screen import ShelfScreen
 from trainer.screens.widgets.key_line import fitting
 
-SCREENS = {"shelf": ShelfScreen, "adding": AddingScreen, "floor": FloorScreen, "problems": ProblemsScreen}
+SCREENS = {
+    "shelf": ShelfScreen,
+    "adding": AddingScreen,
+    "floor": FloorScreen,
+    "problems": ProblemsScreen,
+    "settings": SettingsScreen,
+}
 STATES = [("stopped",), ("dancing",), ("stopped", "looping", "problems"), ("dancing", "looping", "problems")]
 
 

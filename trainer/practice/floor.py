@@ -125,7 +125,8 @@ class Floor:
 
     @cached_property
     def _mend(self) -> Mend:
-        return fits(self.take)
+        # What is shown may be the mirror of what is called.
+        return fits(replace(self.take, timeline=self.chart.timeline))
 
     @cached_property
     def _count_in(self) -> tuple[int, ...]:

@@ -1,6 +1,7 @@
 """The Textual app: which page is shown, and the one place where an error becomes a message on the screen."""
 
 import asyncio
+import os
 import time
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
@@ -15,6 +16,7 @@ from textual.screen import Screen
 from textual.theme import Theme
 
 from trainer.practice.care import CAUTIONS
+from trainer.practice.settings import Settings, kept_settings
 from trainer.practice.shelf import Shelf
 from trainer.problems import TrainerError
 from trainer.resources import folder
@@ -28,6 +30,12 @@ if TYPE_CHECKING:
 Clock = Callable[[], float]
 """Monotonic seconds."""
 
+WELCOME = """\
+Callahead reads a step sheet and says what is wrong in it.
+Then it counts you through every wall, tag and restart, and shows the next step before you need it.
+Choose a routine, press Enter, then Space to dance. On every page ? shows the keys.
+"""
+
 
 class CallaheadApp(App[None]):
     """The shelf, and from there the floor; or one sheet on the floor at once."""
@@ -37,6 +45,8 @@ class CallaheadApp(App[None]):
     ENABLE_COMMAND_PALETTE = True
 
     theme: Reactive[str] = Reactive(themes.DARK.name)
+    settings: Reactive[Settings] = Reactive(Settings(), repaint=False)
+    """What the dancer has set; changed by `change_settings` only."""
 
     def __init__(
         self,
@@ -47,22 +57,24 @@ class CallaheadApp(App[None]):
         data: Path | None = None,
         loaded: Callable[[], None] | None = None,
     ) -> None:
-        """Make the app; `device` empty is the usual one, `data` None the user's data folder.
+        """Make the app; `device` empty is the usual one, `data` None the user's own folders, else one for everything.
 
         `loaded` is called once the app runs and has taken the terminal.
         """
-        super().__init__()
+        # Whoever wants no colours gets none at all; left to itself Textual would write greys.
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self._sheet = sheet
         self._device = device
         self._clock = clock
         self._data = data
         self._loaded = loaded
         self._shelf: Shelf | None = None
+        self._kept = kept_settings(data)
 
     @property
     def available_themes(self) -> dict[str, Theme]:
         """Our own colours only: in others, what is read from five metres may have too little contrast."""
-        return {theme.name: theme for theme in (themes.DARK, themes.LIGHT)}
+        return {theme.name: theme for theme in themes.ALL}
 
     @property
     def silent(self) -> bool:
@@ -71,6 +83,8 @@ class CallaheadApp(App[None]):
 
     def on_mount(self) -> None:
         """Open the shelf, or the sheet that was asked for."""
+        with self.telling():
+            self.settings = self._kept.read()
         with self.telling():
             self._shelf = Shelf(folder("routines"), self._data)
             self._shelf.stock()
@@ -81,7 +95,9 @@ class CallaheadApp(App[None]):
 
             self.push_screen(ShelfScreen(self._shelf))
             if not self._shelf.cautions_read:
-                self.push_screen(MessageScreen("Before you dance", " ".join(CAUTIONS.split())), self._cautions_read)
+                words = f"{WELCOME}\n{' '.join(CAUTIONS.split())}"
+                self.push_screen(MessageScreen("Welcome to Callahead", words), self._cautions_read)
+            self._tell_of_settings()
 
     def on_ready(self) -> None:
         """Say that the app runs."""
@@ -123,12 +139,25 @@ class CallaheadApp(App[None]):
             self.tell(TrainerError("There is nothing to dance", f"no counts could be read in {sheet.path}"))
             return
         self.push_screen(FloorScreen(sheet, Session(timeline)))
+        self._tell_of_settings()
 
     def show_problems(self, sheet: "Sheet", then: Callable[[bool | None], None] | None = None) -> None:
         """Show what is wrong in a sheet."""
         from trainer.screens.problems_screen import ProblemsScreen
 
         self.push_screen(ProblemsScreen(sheet), then)
+
+    def change_settings(self, settings: Settings) -> None:
+        """Set the room, the eyes and the colours anew and remember it."""
+        with self.telling():
+            self._kept.write(settings)
+        self.settings = settings
+
+    def watch_settings(self, settings: Settings) -> None:
+        """Put on the colours, and glide or not; the pages look for themselves at the rest."""
+        sixteen = self.console.color_system == "standard"
+        self.theme = themes.theme_for(settings.colours, sixteen=sixteen, none=self.no_color).name
+        self.animation_level = "full" if settings.motion else "none"
 
     def leave_floor(self) -> None:
         """Go back to the shelf; where the program began on the floor, end it."""
@@ -163,13 +192,32 @@ class CallaheadApp(App[None]):
         for key in keys.PAGES.get(page, ()) if page else ():
             if key.action:
                 yield SystemCommand(key.help, f"key: {key.shown}", self._runner(screen, key.action))
-        yield from super().get_system_commands(screen)
+        for command in super().get_system_commands(screen):
+            if command.title not in ("Theme", "Keys"):  # the settings and the help are pages of our own
+                yield command
 
     def _runner(self, screen: Screen[object], action: str) -> Callable[[], None]:
         def run_it() -> None:
             self.call_later(self.run_action, action, screen)
 
         return run_it
+
+    def action_settings(self) -> None:
+        """Show what can be set, unless it is shown."""
+        from trainer.screens.settings_screen import SettingsScreen
+
+        if not isinstance(self.screen, SettingsScreen):
+            self.push_screen(SettingsScreen())
+
+    def action_turn_room(self) -> None:
+        """Turn the room: the screen stands a quarter further round."""
+        self.change_settings(self.settings.turned())
+
+    def _tell_of_settings(self) -> None:
+        """Say once that the file of the settings could not be understood."""
+        if self._kept.notice:
+            self.push_screen(MessageScreen("Your settings", self._kept.notice))
+            self._kept.notice = ""
 
     def _cautions_read(self, _: None) -> None:
         if self._shelf is not None:

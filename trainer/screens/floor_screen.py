@@ -16,11 +16,14 @@ from textual.timer import Timer
 
 from trainer.practice.floor import FloorView
 from trainer.practice.saying import mend_words
+from trainer.practice.settings import Settings
+from trainer.practice.standing import Standing, called_and_shown
 from trainer.practice.strip import strip_view, words_view
 from trainer.routine import Routine
 from trainer.screens import keys
 from trainer.screens.session import Player, Session
 from trainer.screens.widgets.dancing_floor import DancingFloor
+from trainer.screens.widgets.facing_dial import FacingDial
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.stopped_floor import StoppedFloor, StoppedView
 
@@ -51,6 +54,8 @@ class FloorScreen(Screen[None]):
         self.session = session
         self._looking: Timer | None = None
         self._left = False
+        self._written = session.timeline
+        self._standing = Standing.AS_WRITTEN
         self._lines = sheet.text.splitlines()
         self.opening: asyncio.Future[Player] | None = None
         """The opening of the sound, begun after the first paint."""
@@ -63,6 +68,7 @@ class FloorScreen(Screen[None]):
 
     def on_mount(self) -> None:
         """Show the start; the sound opens once that was painted."""
+        self.watch(self.app, "settings", self._set_room)
         self._looking = self.set_interval(1 / LOOKS, self.look, pause=True)
         self.set_interval(1, self.look)
         self.look()
@@ -126,6 +132,13 @@ class FloorScreen(Screen[None]):
         self.session.section_start()
         self.look()
 
+    def action_mirror(self) -> None:
+        """Stand the next way to the class, when stopped."""
+        if not self.session.dancing:
+            self._standing = self._standing.next
+            self.session.see(*called_and_shown(self._written, self._standing))
+            self.look()
+
     def action_problems(self) -> None:
         """Stop and show what is wrong in the sheet."""
         if self.sheet.problems:
@@ -137,6 +150,12 @@ class FloorScreen(Screen[None]):
         """Leave the floor."""
         self.session.stop()
         self.app.leave_floor()
+
+    def _set_room(self, settings: Settings) -> None:
+        """Fit the floor to the room and the eyes."""
+        self.query_one(DancingFloor).settings = settings
+        for facing_dial in self.query(FacingDial):
+            facing_dial.screen_at, facing_dial.plain = settings.screen, settings.one_colour
 
     def _open_sound(self) -> None:
         """Open the device in a thread of its own; libraries and devices take their time."""
@@ -169,7 +188,7 @@ class FloorScreen(Screen[None]):
         own_tempo = self.session.percent == 100
         last = (departure, self._tempo()) if own_tempo else (self._tempo(), departure)
         line = ""
-        for words in (mend, view.place, round_, self._sound(), *last):
+        for words in (mend, self._standing, view.place, round_, self._sound(), *last):
             if words and len(line) + len(words) + 3 <= self.size.width:
                 line += f"   {words}" if line else f" {words}"
         return line
@@ -185,7 +204,7 @@ class FloorScreen(Screen[None]):
             words=words_view(session.chart, view.index, self._lines),
             tempo=self._tempo(),
             events=session.chart.size,
-            note="   ".join(words for words in (waiting or self._sound(), loop) if words),
+            note="   ".join(words for words in (waiting or self._sound(), self._standing, loop) if words),
             music=music_words(self.sheet.routine),
         )
 

@@ -10,7 +10,7 @@ from typing import Literal
 
 from textual.binding import Binding
 
-Page = Literal["shelf", "adding", "floor", "problems"]
+Page = Literal["shelf", "adding", "floor", "problems", "settings"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +49,7 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("a", "a", "add", (("typing", ""), ("", "add")), "Add the file of a sheet, or paste its text"),
         Key("escape", "Esc", "all", (("searching", "show all"),), "End the search and show every routine"),
         Key("r,delete", "r", "remove", (("typing", ""), ("own", "take off")), "Take an own routine off the shelf"),
+        Key("s", "s", "app.settings", (("typing", ""), ("", "settings")), "Set the room, the sizes and the colours"),
         Key("q", "q", "app.quit", (("typing", ""), ("", "quit")), "Leave the program"),
         Key("f1", "F1", "app.help", (("typing", "keys"),), "Show all keys of this page, also while you type"),
         Key("question_mark", "?", "app.help", (("typing", ""), ("", "keys")), "Show all keys of this page"),
@@ -94,12 +95,29 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("down", "Down", "tempo(-1)", (), "Slower by 2 per cent, down to 30"),
         Key("l", "l", "loop", (("looping", "loop off"), ("", "loop")), "Loop the present section; again: go on"),
         Key("p", "p", "problems", (("problems", "problems"),), "Show what is wrong in the sheet"),
+        Key("w", "w", "app.turn_room", (("", "turn room"),), "Turn the room: the screen stands at the next wall"),
+        Key(
+            "m",
+            "m",
+            "mirror",
+            (("dancing", ""), ("", "mirror")),
+            "Stand as a teacher who faces the class, as one who follows a teacher, or again as in the sheet",
+        ),
+        Key("s", "s", "app.settings", (("dancing", ""), ("", "settings")), "Set the room, the sizes and the colours"),
         Key("q", "q", "leave", (("", "leave"),), "Leave the floor"),
         _HELP,
     ),
     "problems": (
         Key("d", "d", "dance", (("", "dance it all the same"),), "Dance what could be read of the sheet"),
         Key("up,down,pageup,pagedown", "Up/Down", "", (("", "scroll"),), "Scroll through the findings"),
+        Key("q,escape", "q", "leave", (("", "back"),), "Go back"),
+        _HELP,
+    ),
+    "settings": (
+        Key("up", "Up/Down", "choose(-1)", (("", "choose"),), "Choose the setting above"),
+        Key("down", "Down", "choose(1)", (), "Choose the setting below"),
+        Key("left", "Left/Right", "change(-1)", (("", "change"),), "Take the value before, or a smaller one"),
+        Key("right,enter,space", "Right", "change(1)", (), "Take the next value, or a larger one"),
         Key("q,escape", "q", "leave", (("", "back"),), "Go back"),
         _HELP,
     ),
@@ -118,5 +136,5 @@ def footer(page: Page, states: Collection[str]) -> tuple[tuple[str, str], ...]:
 
 def help_lines(page: Page) -> tuple[tuple[str, str], ...]:
     """Return every key of a page by its own name with its sentence."""
-    own = {"Left/Right": "Left"} | ({"Up/Down": "Up"} if page == "floor" else {})
-    return tuple((own.get(key.shown, key.shown), key.help) for key in PAGES[page])
+    own = {"left": "Left", "up": "Up"}
+    return tuple((own.get(key.key, key.shown), key.help) for key in PAGES[page])

@@ -1,11 +1,16 @@
-"""The program's own colours, dark and light.
+"""The program's own colours: dark, light, either in one colour, and what is left of them in poorer terminals.
 
 Roles: primary is the body and its clocks, warning the foot and the next step, accent a turn, error a departure,
 secondary what stays quiet.
-Contrast with the ground (WCAG 2.2): 7:1 for what is read while dancing, 4.5:1 for quiet text; computed in the tests.
+Contrast with the ground (WCAG 2.2): 7:1 for what is read while dancing, 4.5:1 for quiet text; computed in the tests. A
+terminal of sixteen colours has its own idea of each: there 4.5:1 is held, which is what WCAG asks of large letters.
 """
 
+from dataclasses import replace
+
 from textual.theme import Theme
+
+from trainer.practice.settings import Colours
 
 DARK = Theme(
     name="callahead-dark",
@@ -36,3 +41,63 @@ LIGHT = Theme(
     panel="#e6e6df",
     dark=False,
 )
+
+LIGHT_OF_SIXTEEN = Theme(
+    name="callahead-light-of-sixteen",
+    primary="#0000aa",
+    secondary="#000000",
+    warning="#000000",
+    accent="#0000aa",
+    error="#aa0000",
+    success="#000000",
+    foreground="#000000",
+    background="#ffffff",
+    surface="#ffffff",
+    panel="#ffffff",
+    dark=False,
+)
+"""In sixteen colours only blue and red stand off white; the other roles are told by their shape and place."""
+
+_OWN = "ansi_default"
+PLAIN = Theme(
+    name="callahead-plain",
+    primary=_OWN,
+    secondary=_OWN,
+    warning=_OWN,
+    accent=_OWN,
+    error=_OWN,
+    success=_OWN,
+    foreground=_OWN,
+    background=_OWN,
+    surface=_OWN,
+    panel=_OWN,
+    boost=_OWN,
+    ansi=True,
+)
+"""No colour is written at all: the terminal's own two (NO_COLOR, see no-color.org)."""
+
+
+def in_one(theme: Theme) -> Theme:
+    """Return a theme in which whatever is read has one colour; quiet text stays quiet."""
+    own = theme.foreground
+    return replace(theme, name=f"{theme.name}-one", primary=own or "", warning=own, accent=own, error=own, success=own)
+
+
+DARK_ONE, LIGHT_ONE = in_one(DARK), in_one(LIGHT)
+
+ALL = (DARK, LIGHT, DARK_ONE, LIGHT_ONE, LIGHT_OF_SIXTEEN, PLAIN)
+
+_CHOSEN: dict[Colours, Theme] = {
+    "dark": DARK,
+    "light": LIGHT,
+    "dark in one colour": DARK_ONE,
+    "light in one colour": LIGHT_ONE,
+}
+
+
+def theme_for(colours: Colours, *, sixteen: bool = False, none: bool = False) -> Theme:
+    """Return the theme of the colours chosen, in a terminal that may have `sixteen` of them or shall show `none`."""
+    if none:
+        return PLAIN
+    theme = _CHOSEN[colours]
+    return LIGHT_OF_SIXTEEN if sixteen and theme is LIGHT else theme

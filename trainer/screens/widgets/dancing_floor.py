@@ -8,6 +8,7 @@ from textual.widget import Widget
 
 from trainer.dance.facing import amount, clock
 from trainer.practice.floor import DepartureView, FloorView, StepView
+from trainer.practice.settings import Settings
 from trainer.practice.take import Mend
 from trainer.screens.room import Region, TooSmall, plan
 from trainer.screens.widgets.block_text import BlockText
@@ -28,6 +29,8 @@ class DancingFloor(Container):
     shown: reactive[FloorView | None] = reactive[FloorView | None](None, repaint=False)
     quiet: reactive[str] = reactive("", repaint=False)
     """The one line at the top."""
+    settings: reactive[Settings] = reactive(Settings(), repaint=False)
+    """How large the window is and how far away."""
 
     def compose(self) -> ComposeResult:
         """Yield the parts; the slab and the squares lie over what they replace."""
@@ -59,11 +62,17 @@ class DancingFloor(Container):
         if self.shown is not None and self.is_mounted:
             self._show(self.shown)
 
+    def watch_settings(self) -> None:
+        """Place the parts for a window of another size."""
+        if self.is_mounted:
+            self._place()
+
     def _place(self) -> None:
         """Put every part where the plan of the room has it; the plan counts the line of keys below as well."""
         if not self.size.width:  # hidden: it is placed when it comes to show
             return
-        regions = plan(self.size.width, self.size.height + 1)
+        size = {"height_mm": self.settings.window_mm, "distance_m": self.settings.distance_m}
+        regions = plan(self.size.width, self.size.height + 1, **size)
         small = isinstance(regions, TooSmall)
         for part in self.children:
             part.set_class(small, "-no-room")

@@ -23,13 +23,18 @@ class FacingDial(Widget):
     shown: reactive[DialView | None] = reactive[DialView | None](None)
     screen_at: reactive[Fraction] = reactive(Fraction(0))
     """The facing at which the screen stands."""
+    plain: reactive[bool] = reactive(False)
+    """Whether all parts have one colour."""
 
     def render_line(self, y: int) -> Strip:
         """Return one row of the dial."""
         columns, rows = self.size
         if self.shown is None or y >= rows:
             return Strip.blank(columns, self.rich_style)
-        lines = dial.painted(columns, rows, facing=self.shown.facing, turn=self.shown.turn, screen=self.screen_at)
+        where = {"facing": self.shown.facing, "turn": self.shown.turn, "screen": self.screen_at}
+        if self.plain or self.app.no_color:
+            return Strip([Segment(dial.render(columns, rows, **where)[y], self.rich_style)])
+        lines = dial.painted(columns, rows, **where)
         return Strip([self._segment(run) for run in lines[y]]).adjust_cell_length(columns, self.rich_style)
 
     def _segment(self, run: Run) -> Segment:
