@@ -47,7 +47,7 @@ def test_every_wall_with_its_departures(chart):
         (1, 0, 16, [], ""),
         (2, Fraction(1, 4), 8, ["RST 8"], "RST"),
         (3, Fraction(1, 4), 20, ["TAG 16"], ""),
-        (4, Fraction(1, 2), 10, ["END 8"], "END"),
+        (4, Fraction(1, 2), 10, ["END 8"], ""),
     ]
 
 

@@ -5,6 +5,7 @@ import pytest
 from trainer.screens import keys
 from trainer.screens.adding_screen import AddingScreen
 from trainer.screens.floor_screen import FloorScreen
+from trainer.screens.map_screen import MapScreen
 from trainer.screens.problems_screen import ProblemsScreen
 from trainer.screens.settings_screen import SettingsScreen
 from trainer.screens.shelf_screen import ShelfScreen
@@ -14,6 +15,7 @@ SCREENS = {
     "shelf": ShelfScreen,
     "adding": AddingScreen,
     "floor": FloorScreen,
+    "map": MapScreen,
     "problems": ProblemsScreen,
     "settings": SettingsScreen,
 }

@@ -61,7 +61,7 @@ class WallRow:
     marks: tuple[Mark, ...]
     """Its departures; the next part of a phrased dance is none."""
     leaves: str
-    """RST or END where the wall is left that way, else empty."""
+    """RST, or END without an ending, where the wall is left that way; else empty."""
     cue: str
 
     @property
@@ -84,8 +84,8 @@ def _row(index: int, one: Pass, marks: list[Mark]) -> WallRow | None:
     pieces = tuple(pieces_of(one))
     if not pieces:
         return None
-    leaves = next((MARK_WORDS[mark.kind] for mark in marks if mark.kind in ("RESTART", "END") and not mark.counts), "")
     shown = tuple(mark for mark in marks if not mark.closing)
+    leaves = next((MARK_WORDS[mark.kind] for mark in shown if mark.kind in ("RESTART", "END") and not mark.counts), "")
     return WallRow(
         index=index,
         number=one.number,

@@ -48,13 +48,28 @@ def place_words(chart: Chart, index: int, beat: Fraction) -> str:
 
 def departure_line(mark: Mark, left: int) -> str:
     """Return all of a departure: "TAG Gate in 14 counts: wall 4 after 32, 4 counts, facing 12:00"."""
-    named = f"{mark.kind} {mark.name}".rstrip() if mark.kind != "END" else "END"
-    when = {0: "on the next count", 1: "in 1 count"}.get(left, f"in {left} counts")
+    return f"{_named(mark)} {when_words(left)}: {_details(mark)}"
+
+
+def departure_words(mark: Mark) -> str:
+    """Return a departure as it stands on the map: "TAG Gate: wall 4 after 32, 4 counts, facing 12:00"."""
+    return f"{_named(mark)}: {_details(mark)}"
+
+
+def when_words(left: int) -> str:
+    """Return how many counts are still danced before something."""
+    return {0: "on the next count", 1: "in 1 count"}.get(left, f"in {left} counts")
+
+
+def _named(mark: Mark) -> str:
+    return f"{mark.kind} {mark.name}".rstrip() if mark.kind != "END" else "END"
+
+
+def _details(mark: Mark) -> str:
     where = f"{wall_words(mark.wall, mark.part)} after {mark.after}"
     ending = f"ending {mark.name}" if mark.kind == "END" and mark.name else ""
     length = f"{mark.counts} count{'s' if mark.counts != 1 else ''}" if mark.counts else ""
-    details = ", ".join(words for words in (where, ending, length, f"facing {clock(mark.facing)}") if words)
-    return f"{named} {when}: {details}"
+    return ", ".join(words for words in (where, ending, length, f"facing {clock(mark.facing)}") if words)
 
 
 def wall_words(number: int, part: str) -> str:

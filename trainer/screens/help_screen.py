@@ -15,6 +15,7 @@ _TITLES: dict[Page, str] = {
     "shelf": "Keys of the shelf",
     "adding": "Keys for adding a routine",
     "floor": "Keys of the floor",
+    "map": "Keys of the map",
     "problems": "Keys of the findings",
     "settings": "Keys of the settings",
 }

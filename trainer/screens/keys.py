@@ -10,7 +10,7 @@ from typing import Literal
 
 from textual.binding import Binding
 
-Page = Literal["shelf", "adding", "floor", "problems", "settings"]
+Page = Literal["shelf", "adding", "floor", "map", "problems", "settings"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +107,35 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("q", "q", "leave", (("", "leave"),), "Leave the floor"),
         _HELP,
     ),
+    "map": (
+        Key("enter", "Enter", "go", (("finding", "choose"), ("", "go there")), "Go to what is chosen"),
+        Key("l", "l", "loop", (("finding", ""), ("", "loop it")), "Loop what is chosen"),
+        Key(
+            "f,slash", "f", "find", (("finding", ""), ("", "find")), "Type a wall, section, tag, count or run of counts"
+        ),
+        Key("left", "Left/Right", "across(-1)", (("finding", ""), ("", "section")), "Choose the section or tag before"),
+        Key("right", "Right", "across(1)", (), "Choose the section or tag after"),
+        Key("up", "Up/Down", "along(-1)", (("finding", "choose"), ("", "wall")), "Choose the same on the wall before"),
+        Key("down", "Down", "along(1)", (), "Choose the same on the wall after"),
+        Key(
+            "shift+right",
+            "Shift+Left/Right",
+            "last(1)",
+            (("finding", ""), ("", "last count")),
+            "End what is chosen a count later, so that any counts can be looped",
+        ),
+        Key("shift+left", "Shift+Left", "last(-1)", (), "End what is chosen a count earlier"),
+        Key("ctrl+right", "Ctrl+Right", "first(1)", (), "Begin what is chosen a count later"),
+        Key(
+            "ctrl+left",
+            "Ctrl+Left/Right",
+            "first(-1)",
+            (("finding", ""), ("", "first count")),
+            "Begin what is chosen a count earlier",
+        ),
+        Key("escape,q", "Esc", "leave", (("finding", "back to the map"), ("", "back")), "Go back to where you were"),
+        _HELP,
+    ),
     "problems": (
         Key("d", "d", "dance", (("", "dance it all the same"),), "Dance what could be read of the sheet"),
         Key("up,down,pageup,pagedown", "Up/Down", "", (("", "scroll"),), "Scroll through the findings"),
@@ -136,5 +165,5 @@ def footer(page: Page, states: Collection[str]) -> tuple[tuple[str, str], ...]:
 
 def help_lines(page: Page) -> tuple[tuple[str, str], ...]:
     """Return every key of a page by its own name with its sentence."""
-    own = {"left": "Left", "up": "Up"}
+    own = {"left": "Left", "up": "Up", "shift+right": "Shift+Right", "ctrl+left": "Ctrl+Left"}
     return tuple((own.get(key.key, key.shown), key.help) for key in PAGES[page])
