@@ -31,9 +31,9 @@ Clock = Callable[[], float]
 """Monotonic seconds."""
 
 WELCOME = """\
-Callahead reads a step sheet and says what is wrong in it.
-Then it counts you through every wall, tag and restart, and shows the next step before you need it.
-Choose a routine, press Enter, then Space to dance. On every page ? shows the keys.
+Callahead reads a step sheet and finds what is wrong in it.
+It counts you through every wall, tag and restart, a step ahead of you.
+Enter opens a routine, Space starts the dance, ? shows all keys.
 """
 
 

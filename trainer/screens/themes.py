@@ -8,7 +8,7 @@ terminal of sixteen colours has its own idea of each: there 4.5:1 is held, which
 
 from dataclasses import replace
 
-from textual.theme import Theme
+from textual.theme import BUILTIN_THEMES, Theme
 
 from trainer.practice.settings import Colours
 
@@ -58,23 +58,8 @@ LIGHT_OF_SIXTEEN = Theme(
 )
 """In sixteen colours only blue and red stand off white; the other roles are told by their shape and place."""
 
-_OWN = "ansi_default"
-PLAIN = Theme(
-    name="callahead-plain",
-    primary=_OWN,
-    secondary=_OWN,
-    warning=_OWN,
-    accent=_OWN,
-    error=_OWN,
-    success=_OWN,
-    foreground=_OWN,
-    background=_OWN,
-    surface=_OWN,
-    panel=_OWN,
-    boost=_OWN,
-    ansi=True,
-)
-"""No colour is written at all: the terminal's own two (NO_COLOR, see no-color.org)."""
+PLAIN = replace(BUILTIN_THEMES["ansi-dark"], name="callahead-plain")
+"""For a terminal in which no colour is written at all, only its own two (NO_COLOR, see no-color.org)."""
 
 
 def in_one(theme: Theme) -> Theme:

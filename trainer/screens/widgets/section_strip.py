@@ -36,7 +36,7 @@ def strip_content(view: StripView, columns: int) -> Content:
         cell = view.cells[place]
         now = place == view.current
         colour = "bold $warning" if step and step.first <= place <= step.last else "$foreground"
-        counts.append(_centred(cell.label, wide, "bold $background on $warning" if now else colour))
+        counts.append(_centred(cell.label, wide, "bold reverse $warning" if now else colour))
         feet.append(_centred(cell.foot or "?", wide, colour))
         same = place > first and cell.facing == view.cells[place - 1].facing and not now
         faces.append(_centred("·" if same else clock(cell.facing), wide, "$accent" if cell.turns else "$primary"))

@@ -1,0 +1,180 @@
+"""The settings: kept, changed by keys and mouse, and felt on the floor at once."""
+
+import json
+from fractions import Fraction
+
+import pytest
+
+from tests.dances import quay
+from trainer.practice.settings import FILE, Settings, kept_settings
+from trainer.problems import TrainerError
+from trainer.screens import themes
+from trainer.screens.app import CallaheadApp
+from trainer.screens.message_screen import MessageScreen
+from trainer.screens.settings_screen import SETTINGS, SettingsScreen, sizes
+from trainer.screens.shelf_screen import ShelfScreen
+from trainer.screens.widgets.facing_dial import FacingDial
+from trainer.screens.widgets.plain_text import PlainText
+
+
+def test_what_is_set_is_there_the_next_time(tmp_path):
+    assert kept_settings(tmp_path).read() == Settings()
+    chosen = Settings(screen_at="7:30", window_mm=210, distance_m=3.5, motion=False, colours="light in one colour")
+    kept_settings(tmp_path).write(chosen)
+    assert kept_settings(tmp_path).read() == chosen
+    assert json.loads((tmp_path / FILE).read_text(encoding="utf-8"))["screen_at"] == "7:30"
+
+
+DAMAGED = [
+    (b"{", "cut off"),
+    (b'{"version": 1, "screen_at": "2:00"}', "a clock that is no wall"),
+    (b'{"version": 1, "window_mm": 0}', "a window of no height"),
+    (b'{"version": 1, "distance_m": 1e999}', "endlessly far away"),
+    (b'{"version": 1, "colours": "red"}', "a colour that there is not"),
+    (b'{"version": 1, "volume": 3}', "something unknown"),
+]
+
+
+@pytest.mark.parametrize(("content", "why"), DAMAGED)
+def test_a_damaged_file_is_kept_and_said(tmp_path, content, why):
+    (tmp_path / FILE).write_bytes(content)
+    kept = kept_settings(tmp_path)
+    assert kept.read() == Settings(), why
+    aside = tmp_path / "settings-damaged-1.json"
+    assert kept.notice == (
+        f"The file of the settings could not be understood. It was kept as {aside}, and a new one begun."
+    )
+    assert aside.read_bytes() == content
+
+
+def test_a_folder_that_is_a_file_is_an_error_in_words(tmp_path):
+    (tmp_path / "in the way").write_text("", encoding="utf-8")
+    with pytest.raises(TrainerError, match=r"^The settings could not be kept"):
+        kept_settings(tmp_path / "in the way").write(Settings())
+
+
+def test_turned_four_times_the_room_stands_as_before():
+    clocks = [Settings()]
+    for _ in range(4):
+        clocks.append(clocks[-1].turned())
+    assert [one.screen_at for one in clocks] == ["12:00", "3:00", "6:00", "9:00", "12:00"]
+    assert Settings(screen_at="10:30").turned().screen_at == "1:30"
+
+
+@pytest.mark.parametrize("setting", SETTINGS, ids=lambda setting: setting.title)
+def test_every_setting_goes_both_ways_and_stops_at_its_ends(setting):
+    start = Settings()
+    assert setting.says(setting.step(start, 1)) != setting.says(start)
+    assert setting.step(setting.step(start, 1), -1) == start
+    now = start
+    for _ in range(500):
+        now = setting.step(now, -1)
+    assert setting.says(now)
+
+
+async def test_a_damaged_file_is_said_once_the_page_is_there(clock, read_shelf):
+    (read_shelf / FILE).write_bytes(b"{")
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert isinstance(app.screen, MessageScreen)
+        said = "\n".join(str(part.text) for part in app.screen.query(PlainText))
+        assert f"kept as {read_shelf / 'settings-damaged-1.json'}" in said
+        await pilot.press("enter")
+        assert isinstance(app.screen, ShelfScreen)
+
+
+async def test_keys_change_and_keep_what_is_chosen(clock, read_shelf, monkeypatch):
+    monkeypatch.setenv("COLORTERM", "truecolor")
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("s")
+        assert isinstance(app.screen, SettingsScreen)
+        await pilot.press("right", "down", "right", "right", "down", "left", "down", "right", "down", "right")
+        expected = Settings(screen_at="1:30", window_mm=175, distance_m=4.5, motion=False, colours="light")
+        assert app.settings == kept_settings(read_shelf).read() == expected
+        assert app.theme == themes.LIGHT.name
+        assert app.animation_level == "none"
+        await pilot.press("s")
+        assert isinstance(app.screen, SettingsScreen), "the page is there once"
+        await pilot.press("escape")
+        assert isinstance(app.screen, ShelfScreen)
+
+
+async def test_a_click_chooses_and_a_second_one_changes(clock, read_shelf):
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("s")
+        colours = list(app.screen.query(".setting"))[-1]
+        await pilot.click(colours)
+        assert app.settings == Settings()
+        assert colours.has_class("-chosen")
+        await pilot.click(colours)
+        assert app.settings.colours == "light"
+
+
+SIZES = [
+    (Settings(), (80, 24), "All of it can be read from there."),
+    (Settings(distance_m=10), (80, 24), "The next tag or restart is too small from there: come to 5.9 m."),
+    (Settings(), (60, 20), "This window is 60 x 20. The floor screen needs 80 x 24: make it larger."),
+]
+
+
+@pytest.mark.parametrize(("settings", "window", "said"), SIZES)
+def test_it_is_said_what_the_eyes_make_of_the_sizes(settings, window, said):
+    assert str(sizes(settings, *window)).splitlines()[-1] == said
+
+
+async def test_the_room_turns_by_one_key_and_the_dial_with_it(open_floor, read_shelf):
+    async with open_floor(quay()) as floor:
+        dials = list(floor.screen.query(FacingDial))
+        assert len(dials) == 2
+        await floor.press("space", "w")
+        assert floor.session.dancing or floor.session.waiting
+        assert {dial.screen_at for dial in dials} == {Fraction(1, 4)}
+        assert kept_settings(read_shelf).read().screen_at == "3:00"
+
+
+async def test_a_window_of_another_height_is_laid_out_anew(open_floor):
+    async with open_floor(quay(), size=(100, 30)) as floor:
+        await floor.press("space")
+        floor.go_to(0, floor.session.tempo)
+        await floor.pilot.pause()
+        before = floor.screen.query_one("#next").size.height
+        floor.app.change_settings(Settings(window_mm=120))
+        await floor.pilot.pause()
+        assert floor.screen.query_one("#next").size.height > before
+
+
+async def test_in_one_colour_the_dial_has_no_holes_where_its_parts_meet(open_floor):
+    from trainer.screens import dial
+
+    async with open_floor(quay()) as floor:
+        shown = floor.screen.query_one("#small_dial", FacingDial)
+        floor.app.change_settings(Settings(colours="dark in one colour"))
+        await floor.pilot.pause()
+        columns, rows = shown.size
+        lines = dial.render(columns, rows, facing=shown.shown.facing, turn=shown.shown.turn)
+        assert ["".join(part.text for part in shown.render_line(y)) for y in range(rows)] == lines
+
+
+TERMINALS = [
+    ({"TERM": "xterm", "COLORTERM": ""}, "light", "callahead-light-of-sixteen"),
+    ({"TERM": "xterm", "COLORTERM": ""}, "dark", "callahead-dark"),
+    ({"TERM": "xterm-256color", "COLORTERM": ""}, "light", "callahead-light"),
+    ({"TERM": "xterm", "COLORTERM": "truecolor"}, "light", "callahead-light"),
+    ({"TERM": "xterm", "COLORTERM": "truecolor", "NO_COLOR": "1"}, "light", "callahead-plain"),
+]
+
+
+@pytest.mark.parametrize(("environment", "colours", "theme"), TERMINALS)
+async def test_the_colours_are_what_the_terminal_can_show(clock, read_shelf, monkeypatch, environment, colours, theme):
+    for name, value in environment.items():
+        monkeypatch.setenv(name, value)
+    kept_settings(read_shelf).write(Settings(colours=colours))
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert app.theme == theme
