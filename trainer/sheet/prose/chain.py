@@ -40,6 +40,7 @@ def chain(marks: Sequence[Mark], phrase: int) -> tuple[Link, ...]:
     """Return the marks that are counts, in order."""
     costs: list[float] = []
     origins: list[int | None] = []
+    ends: list[Place] = []
     drops = [_drop_cost(marks, index, phrase) for index in range(len(marks))]
     before = [0.0]
     for cost in drops:
@@ -47,12 +48,18 @@ def chain(marks: Sequence[Mark], phrase: int) -> tuple[Link, ...]:
     for index, mark in enumerate(marks):
         best, origin = before[index] + _opening_cost(mark) + _take_cost(marks, index, phrase), None
         for earlier in range(max(0, index - _REACH), index):
-            cost = costs[earlier] + before[index] - before[earlier + 1] + _step_cost(marks[earlier], mark, phrase)
+            cost = (
+                costs[earlier]
+                + before[index]
+                - before[earlier + 1]
+                + _step_cost(marks[earlier], ends[earlier], mark, phrase)
+            )
             cost += _take_cost(marks, index, phrase)
             if cost < best:
                 best, origin = cost, earlier
         costs.append(best)
         origins.append(origin)
+        ends.append(_end(mark, None if origin is None else ends[origin]))
     if not marks:
         return ()
     total = before[-1]
@@ -70,7 +77,7 @@ def chain(marks: Sequence[Mark], phrase: int) -> tuple[Link, ...]:
     taken.reverse()
     links = []
     for place, index in enumerate(taken):
-        last = marks[taken[place - 1]] if place else None
+        last = ends[taken[place - 1]] if place else None
         links.append(_link(last, marks[index], phrase))
     return tuple(links)
 
@@ -138,8 +145,14 @@ def _opening_cost(mark: Mark) -> float:
     return 2.5
 
 
-def _step_cost(last: Mark, mark: Mark, phrase: int) -> float:
-    end, start = last.end, mark.start
+def _end(mark: Mark, before: Place | None) -> Place:
+    """Return the last count of a mark; an & or a that stands alone goes with the number before it."""
+    end = mark.end
+    return Place(before.number, end.sub) if end.number is None and before is not None else end
+
+
+def _step_cost(last: Mark, end: Place, mark: Mark, phrase: int) -> float:
+    start = mark.start
     if start.number is None:
         return 0.0
     if _goes_on(end, start) or _crosses(end, start, phrase):
@@ -173,12 +186,11 @@ def _crosses(end: Place, start: Place, phrase: int) -> bool:
     return end.number == phrase + 1 and _goes_on(Place(1, end.sub), start)
 
 
-def _link(last: Mark | None, mark: Mark, phrase: int) -> Link:
+def _link(end: Place | None, mark: Mark, phrase: int) -> Link:
     start = mark.start
     opens = start in (Place(1, ""), Place(0, "&"), Place(0, "a"))
-    if last is None:
+    if end is None:
         return Link(mark, restarts=True, broken=not opens)
-    end = last.end
     if start.number is None or _goes_on(end, start) or _crosses(end, start, phrase) or end.number is None:
         return Link(mark, restarts=False, broken=False)
     return Link(mark, restarts=opens, broken=not opens)

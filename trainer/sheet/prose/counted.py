@@ -1,14 +1,21 @@
 """Which numbers of a sheet count the dance: its marks, mended by what other lines say, and the chain through them."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.chain import Link, chain, summed_up
-from trainer.sheet.prose.headings import is_section_name
+from trainer.sheet.prose.headings import extra_kind, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in, writes_pairs
-from trainer.sheet.prose.references import repeats_a_section
+from trainer.sheet.prose.references import names_a_section, points_back, repeats_a_section
 from trainer.sheet.prose.scan import Place
+
+_FIRST = re.compile(
+    r"(?:sections?|sec|set|block|phrase|figure|part|group|pattern|s|verse|p|first|1 st|the first) ?"
+    r"(?:no ?\.? ?)?[-#:.(]? ?"
+    r"(?:1|i|one|a|eight|8|6|six|set|section|part|half|pattern|block|figure)\b(?! ?[,&/+])"
+)
 
 
 def counted(texts: Sequence[Line], phrase: int, total: int | None) -> tuple[list[Line], tuple[Link, ...]]:
@@ -20,7 +27,7 @@ def counted(texts: Sequence[Line], phrase: int, total: int | None) -> tuple[list
     marks = [
         mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
     ]
-    marks = _pairs_where_and_is_written(_without_numbering(marks, texts))
+    marks = _below_the_head(_pairs_where_and_is_written(_without_numbering(marks, texts)), texts, phrase)
     marks = _with_whole_sections(marks, texts, phrase)
     links = chain(marks, phrase)
     kept, links = _without(texts, links, summed_up(marks, phrase))
@@ -32,6 +39,25 @@ def _pairs_where_and_is_written(marks: Sequence[Mark]) -> list[Mark]:
     if not any(place.sub == "&" for mark in marks if not mark.other and len(mark.places) > 1 for place in mark.places):
         return list(marks)
     return [replace(mark, places=mark.other, other=()) if mark.other else mark for mark in marks]
+
+
+def _below_the_head(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
+    """Return the marks without those of the head that only explain how it is counted: "every beat is 1 & a".
+
+    The head ends with the first line that names a section, if no four counts in a row are told above it.
+    """
+    head = next((index for index, line in enumerate(texts) if _opens_the_dance(line)), 0)
+    above = [mark for mark in marks if mark.line < head]
+    told = {place.number for mark in above for place in mark.places if mark.strength >= 1}
+    if not above or set(range(1, phrase // 2 + 1)) <= told:
+        return list(marks)
+    return [mark for mark in marks if mark.line >= head]
+
+
+def _opens_the_dance(line: Line) -> bool:
+    """Whether a line heads the first section or part, or a danced intro."""
+    words = line.words.strip("*_~= ")
+    return len(line.tokens) < 24 and (bool(_FIRST.match(words)) or extra_kind(line.tokens[:3]) == "intro")
 
 
 def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
@@ -51,9 +77,19 @@ def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: i
             number=line.number,
         )
         for index, line in enumerate(texts)
-        if index not in counted and (repeats_a_section(line.tokens) or (not counted and _tells_a_section(line)))
+        if index not in counted
+        and (repeats_a_section(line.tokens) or _is_said_again(texts, index) or (not counted and _tells_a_section(line)))
     ]
     return sorted((*marks, *more), key=lambda mark: (mark.line, mark.first))
+
+
+def _is_said_again(texts: Sequence[Line], index: int) -> bool:
+    """Whether a line under the heading of a section points back to another section: "Pattern 7 once more"."""
+    if not index:
+        return False
+    line, head = texts[index], texts[index - 1]
+    headed = head.number == line.number - 1 and is_section_name(head.tokens) and extra_kind(head.tokens) is None
+    return headed and len(head.tokens) < 12 and points_back(line.tokens) and names_a_section(line.tokens)
 
 
 def _tells_a_section(line: Line) -> bool:

@@ -13,7 +13,7 @@ from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
 
 _SECTION = re.compile(
-    r"\b(?:sections?|sec|set|block|phrase|figure|part|group|verse|chorus|middle|refrain|main dance|(?:first|"
+    r"\b(?:sections?|sec|set|block|phrase|figure|pattern|part|group|verse|chorus|middle|refrain|main dance|(?:first|"
     r"second|third|fourth|"
     r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|"
     r"section|block|part|"
@@ -43,7 +43,10 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     ("bridge", re.compile(r"\bbridges?\b")),
     ("ending", _ENDING),
 )  # fmt: skip
-_PART = re.compile(r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*([a-h])(?: [:.\-]|$)")
+_PART = re.compile(
+    r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*([a-h])(?: [:.\-]|$)|"
+    r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b"
+)
 _NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b")
 
 

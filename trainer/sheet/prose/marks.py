@@ -53,6 +53,8 @@ _NOT_BEFORE = {
     "eighth", "st", "nd", "rd",
     "th",
 }  # fmt: skip
+_WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel"}
+"""Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
 
 
@@ -116,7 +118,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
             start += 1
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
-    if not scan.places:
+    if not scan.places or (len(scan.places) > 2 and _shows_how_to_count(line, start)):
         return None
     end = scan.at
     closed = bool(bracket) and end < len(line) and line[end].text == bracket
@@ -140,6 +142,11 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         closed or whole_cell,
         line[at].line,
     )
+
+
+def _shows_how_to_count(line: Sequence[Token], start: int) -> bool:
+    """Whether a bracket after a word for counting opens before a token: "rolling count (1 2 a 3 4 a ...)"."""
+    return start > 1 and line[start - 1].text in _OPEN and line[start - 2].low in _WAYS_OF_COUNTING
 
 
 def _edge(line: Sequence[Token], at: int) -> bool:

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from trainer.dance.counts import label_of
-from trainer.problems import Problem, in_order
+from trainer.dance.proof import proofread
+from trainer.problems import Problem, in_order, loud
 from trainer.routine import Event, Extra, Part, Routine
 from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.columns import with_columns
@@ -19,6 +20,7 @@ from trainer.sheet.prose.pages import Page, items_of, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import Gloss, fills, gloss_of, item_readings, last_said
 from trainer.sheet.prose.references import with_references
+from trainer.sheet.prose.section_words import with_section_words
 from trainer.sheet.prose.told import (
     Facts,
     Inline,
@@ -31,11 +33,33 @@ from trainer.sheet.prose.told import (
     read_order,
     without_order,
 )
+from trainer.sheet.prose.views import views_of
 from trainer.sheet.prose.walls import Walls
 from trainer.sheet.prose.words import Item, Reading, Slot, Token
 from trainer.terms import ExtraKind, Weight
 
 _HOME = Fraction(0)
+
+_WORTH = 1.5
+"""So much less must be wrong in another view: one fault of the sheet is no reason to read it anew."""
+
+_MISREAD = 3.0
+"""So much is wrong with no sheet that is read as it is meant: any view that leaves less wrong is better."""
+_LESS = 0.5
+
+_SPEAKS_OF_ORDER = re.compile(
+    r"\brestarts?\b|\b(?:begin|start|starts|begins|go) (?:it )?(?:again|over|anew|afresh|all over)\b|\bfrom the top\b|"
+    r"\btags?\b|\bbridges?\b"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """What one view of a page gives, and how much is wrong with it."""
+
+    routine: Routine
+    problems: tuple[Problem, ...]
+    price: float
 
 
 @dataclass(slots=True)
@@ -59,10 +83,25 @@ class _Reader:
 def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     """Read a teacher's sheet; return the routine as far as it could be read, and what is wrong in its words and counts.
 
-    The laws of the dance are not proofread here (`dance.proof` does that on the routine), but for what the cheapest
-    path had to mend: a line with swapped feet, a stated facing that was believed against the turns.
+    The page is read as its lines stand; where more than one thing is wrong so, it is read in its other views too,
+    and what leaves the least wrong is kept. The laws of the dance are not proofread here (`dance.proof` does that on
+    the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
+    believed against the turns.
     """
-    lines, beside = _parted(with_facings(with_columns(clean_lines(text))))
+    best: _Reading | None = None
+    for view in views_of(with_section_words(with_facings(with_columns(clean_lines(text)))), is_order):
+        reading = _read(view)
+        if best is None or reading.price <= best.price - (_WORTH if best.price < _MISREAD else _LESS):
+            best = reading
+        if best.price < _WORTH:
+            break
+    assert best is not None
+    return best.routine, best.problems
+
+
+def _read(view: Sequence[Line]) -> _Reading:
+    """Read one view of a page."""
+    lines, beside = _parted(view)
     facts = header_facts([line.tokens for line in _head(lines)])
     page = page_of(lines, is_order, fills, total=_total(lines, facts))
     facts = header_facts([line.tokens for line in (*page.header, *page.remarks)])
@@ -75,7 +114,15 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     parts = tuple(_part(reader, block, paths[block.part], bool(told.play)) for block in mains)
     extras = _extras(reader, mains, paths, told)
     routine = renumbered(_routine(reader, parts, extras, told))
-    return routine, in_order(reader.problems)
+    problems = in_order(reader.problems)
+    return _Reading(routine, problems, _price(routine, problems, told, page))
+
+
+def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page) -> float:
+    """Return how much is wrong with a reading: findings, and what speaks of the order and was not understood."""
+    found = len(loud(problems)) + len(loud(proofread(routine)))
+    passed_over = sum(bool(_SPEAKS_OF_ORDER.search(line.words)) for line in page.remarks)
+    return found + len(told.unread) + passed_over
 
 
 def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]:

@@ -94,6 +94,11 @@ def points_back(tokens: Sequence[Token]) -> bool:
     return bool(_POINTS.search(" ".join(token.low for token in tokens)))
 
 
+def names_a_section(tokens: Sequence[Token]) -> bool:
+    """Return whether words name a section by its number or place."""
+    return bool(_SECTION.search(" ".join(token.low for token in tokens)))
+
+
 def repeats_a_section(tokens: Sequence[Token]) -> bool:
     """Return whether a line tells a section by pointing back to another: "Section 2: as section 1, other foot"."""
     words = " ".join(token.low for token in tokens)

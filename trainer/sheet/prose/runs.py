@@ -12,6 +12,7 @@ from trainer.sheet.prose.chain import Link
 from trainer.sheet.prose.headings import Heading, extra_kind, heading_score, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in
+from trainer.sheet.prose.references import points_back
 from trainer.sheet.prose.words import Token
 
 
@@ -80,7 +81,8 @@ def _place_waiting(
             heads = [
                 line
                 for line in heads
-                if line in waiting[-1:] or (is_section_name(line.tokens) and len(line.tokens) < 18)
+                if line in waiting[-1:]
+                or (is_section_name(line.tokens) and len(line.tokens) < 18 and not _runs_on(line))
             ]
             known = {id(line) for line in heads} | {id(line) for line in leads}
             header += [line for line in waiting if id(line) not in known]
@@ -111,7 +113,12 @@ def _touching(waiting: Sequence[Line], first: int) -> list[Line]:
 
 def _names_section(line: Line, waiting: Sequence[Line]) -> bool:
     """Whether a line that stands apart above the first counts names a part or section."""
-    return line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 9)
+    return not _runs_on(line) and (line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 9))
+
+
+def _runs_on(line: Line) -> bool:
+    """Whether a line ends with a word that cannot end a heading: it was broken at the margin."""
+    return line.tokens[-1].low in _NEVER_LAST and line.tokens[-1].text != "A"
 
 
 def _roles(
@@ -129,7 +136,7 @@ def _roles(
     for place, line in enumerate(waiting):
         before = waiting[place - 1] if place else next((t for t in reversed(texts) if t.number < line.number), None)
         ranged = any(mark.spread and len(mark.places) > 3 for mark in marks_in(line.tokens, 0))
-        if heading_score(line, before, indent) + 1.5 * ranged >= 0.8:
+        if heading_score(line, before, indent) + 1.5 * ranged >= 0.8 and not _runs_on(line):
             heads.append(line)
             leads.clear() if not leads else goes_on.extend(leads)
             leads = []
@@ -189,9 +196,13 @@ def _head_of(words: list[Token]) -> tuple[list[Token], list[Token]]:
     for index, token in enumerate(words[:12]):
         if token.text in (":", BREAK, "-", ".", ">") or (token.text in (")", "]") and index + 1 < len(words)):
             head = words[: index + 1]
-            if is_section_name(head) and any(part.kind in ("word", "number") for part in head):
+            if (
+                is_section_name(head)
+                and not points_back(head)
+                and any(part.kind in ("word", "number") for part in head)
+            ):
                 return head, words[index + 1 :]
-    if words and len(words) <= 6 and is_section_name(words):
+    if words and len(words) <= 6 and is_section_name(words) and not points_back(words):
         return words, []
     return [], words
 
@@ -214,6 +225,10 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             remarks.append(line)
 
 
+_NEVER_LAST = {
+    "the", "a", "an", "of", "and", "or", "with", "to", "is", "are", "has", "have", "in", "your", "for", "its", "you",
+    "by", "from", "this", "that", "at", "as", "then", "both",
+}  # fmt: skip
 _PARTS = re.compile(
     r"\bphrased\b|\bparts? [a-d]\b|\b[a-d](?: ?[,\-/>&+]* ?(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
     r"\b[a-d] ?[=:(] ?\d+|\bverse\b|\bchorus\b"

@@ -18,7 +18,7 @@ class Place(NamedTuple):
     sub: str
 
 
-_NUMBERS = {
+NUMBERS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
     "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
 }  # fmt: skip
@@ -68,8 +68,8 @@ class Scan:
             return int(token.text[0])
         if token.kind == "number" and len(token.text) <= 3 and not (token.text.startswith("0")):
             return int(token.text)
-        if token.kind == "word" and token.low in _NUMBERS:
-            return _NUMBERS[token.low]
+        if token.kind == "word" and token.low in NUMBERS:
+            return NUMBERS[token.low]
         return None
 
     def _take_number(self, number: int) -> None:

@@ -1,0 +1,63 @@
+"""The word by which a sheet calls its sections: "Pattern 1 ... Pattern 2", "Verse one", "Round 3".
+
+A word that opens lines with 1, 2, 3 after it, in order, is that word; it then stands for "section" wherever a number
+follows it or an ordinal stands before it, in headings, back references and the order.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.scan import NUMBERS
+from trainer.sheet.prose.words import Token
+
+_OTHERS = {
+    "count", "counts", "ct", "cts", "beat", "beats", "bar", "bars", "wall", "walls", "page", "step", "steps", "part",
+    "parts", "tag", "tags", "bridge", "restart", "option", "note", "and", "on", "for", "the", "after", "section",
+    "sections", "sec", "time", "times", "round", "intro", "wait", "level", "right", "left", "r", "l", "version",
+    "eight", "eights", "a", "walk",
+}  # fmt: skip
+"""Words that are followed by numbers for other reasons, or are understood as they are."""
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "last", "next")
+
+
+def with_section_words(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines with the sheet's own word for a section read as "section"."""
+    words = _own_words(lines)
+    if not words:
+        return tuple(lines)
+    plurals = {f"{word}s" for word in words}
+    return tuple(replace(line, tokens=_read(line.tokens, words | plurals)) for line in lines)
+
+
+def _own_words(lines: Iterable[Line]) -> set[str]:
+    """Return the words that open at least three lines with 1, 2, 3 ... after them."""
+    numbers: dict[str, list[int]] = {}
+    for line in lines:
+        words = [token for token in line.tokens[:4] if token.kind in ("word", "number")][:2]
+        if len(words) == 2 and words[0].kind == "word" and words[0].low not in _OTHERS:
+            value = _number(words[1])
+            if value is not None:
+                numbers.setdefault(words[0].low, []).append(value)
+    return {word for word, values in numbers.items() if list(dict.fromkeys(values))[:3] == [1, 2, 3]}
+
+
+def _number(token: Token) -> int | None:
+    if token.kind == "number":
+        return int(token.text) if len(token.text) < 3 else None
+    return NUMBERS.get(token.low)
+
+
+def _read(tokens: Sequence[Token], words: set[str]) -> tuple[Token, ...]:
+    done = []
+    for at, token in enumerate(tokens):
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        before = tokens[at - 1] if at else None
+        numbered = (after is not None and _number(after) is not None) or (
+            before is not None and before.low in _ORDINALS
+        )
+        if token.low in words and numbered:
+            low = "sections" if token.low.endswith("s") and token.low.removesuffix("s") in words else "section"
+            token = replace(token, low=low)
+        done.append(token)
+    return tuple(done)
