@@ -37,6 +37,22 @@ def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     return tuple(sorted(dict.fromkeys(problems), key=lambda p: (p.line, p.column)))
 
 
+def each_once(read: tuple[Problem, ...], proof: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """Return what was found on reading, and what the laws find besides it.
+
+    A step that could not be read was told on reading; counts that are mistyped make the counts of the dance wrong.
+    """
+    lines = {problem.line for problem in loud(read)}
+    counts = any(problem.kind == "counts" for problem in loud(read))
+    besides = (
+        problem
+        for problem in proof
+        if not (problem.kind == "text" and problem.line in lines and problem.level != "note")
+        and not (problem.kind == "counts" and counts)
+    )
+    return in_order((*read, *besides))
+
+
 def with_caret(problem: Problem, text: str) -> str:
     """Return a problem with its line of the sheet and a caret under its column, ready to print."""
     head = f"line {problem.line}, column {problem.column}: {problem.level} ({problem.kind}): {problem.message}"

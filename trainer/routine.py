@@ -124,7 +124,12 @@ class Event(Written):
     """The facing that the sheet states after this event: a check, never the truth."""
     status: Status = "sure"
     other: "Event | None" = None
-    """The other reading, when unsure."""
+    """The other reading, when unsure; an unread one where the event is only a guess."""
+
+    @property
+    def doubtful(self) -> bool:
+        """Whether it was not read, or is only a guess: the laws do not hold it."""
+        return self.status == "unread" or (self.other is not None and self.other.status == "unread")
 
 
 class Section(Written):

@@ -40,6 +40,9 @@ def block_findings(section: Section, name: str, routine: Routine) -> list[Proble
         return [finding("counts", section.span, f"{name} has no counts")]
     if not section.events:
         return [finding("counts", section.span, f"{name} has no steps")]
+    if any(event.doubtful and event.status != "unread" for event in section.events):
+        # Where the layout was not understood the counts are guesses, too.
+        return []
     # A line with the counts of another line leaves its own empty: that is one fault.
     found = list(crowded(section, name)) or list(gaps(section.events, 1, section.counts, name, routine.phrase))
     return found or list(_mislabelled(section, name, section.feel or routine.feel, routine.phrase))
@@ -132,7 +135,8 @@ def _together(names: Names, timeline: Timeline, faulty: set[str]) -> Iterator[Pr
         if before and one.beat <= before.beat:
             pair = (id(before.event), id(one.event))
             blocks = {names.block(before.event), names.block(one.event)}
-            if pair not in seen and not blocks & faulty:
+            guess = one.event.doubtful or before.event.doubtful
+            if pair not in seen and not blocks & faulty and not guess:
                 told = f"{names.full(one.event)} falls on or before {names.full(before.event)}"
                 yield finding("counts", one.event.span, told)
             seen.add(pair)

@@ -36,7 +36,7 @@ class Belief:
 
     def doubt(self, event: Event) -> None:
         """Take an event into account that could not be read, or was read in two ways."""
-        if event.status == "unread":
+        if event.doubtful:
             self.shifts = None
         elif event.other and self.shifts is not None:
             self.shifts |= {(shift + event.other.turn - event.turn) % 1 for shift in self.shifts}
@@ -68,7 +68,7 @@ class Facings:
         for row in rows:
             event = row.event
             belief.doubt(event)
-            if event.facing is None or event.status == "unread":
+            if event.facing is None or event.doubtful:
                 continue
             before, off = belief.shifts, _off(row, bases)
             if belief.agrees(off):

@@ -1,5 +1,7 @@
 """What the laws share: how a finding is made, and what events and blocks are called in its sentence."""
 
+from collections.abc import Sequence
+
 from trainer.dance.counts import spoken
 from trainer.problems import Kind, Level, Problem
 from trainer.routine import Event, Extra, Part, Routine, Section, Span
@@ -21,6 +23,20 @@ def block_name(section: Section, part: Part | None = None) -> str:
 def number_of(count: int, thing: str) -> str:
     """Return a number of things: "1 count", "3 counts"."""
     return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Return names of blocks in a sentence: "sections 1, 2 and 4 of part A and tag Lantern"."""
+    told: dict[str, list[str]] = {}
+    for name in names:
+        kind, _, rest = name.partition(" ")
+        number, of, part = rest.partition(" of ")
+        told.setdefault(of + part if kind == "section" else name, []).append(number if kind == "section" else "")
+    return _and([f"section{'s' * (len(own) > 1)} {_and(own)}{of}" if own[0] else of for of, own in told.items()])
+
+
+def _and(words: Sequence[str]) -> str:
+    return " and ".join(filter(None, (", ".join(words[:-1]), *words[-1:])))
 
 
 def _sentence(told: str) -> str:

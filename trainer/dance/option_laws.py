@@ -42,7 +42,7 @@ def _of(option: Option, routine: Routine, names: Names, facings: Facings) -> Ite
     own = Section(name=section.name, counts=option.last, events=option.events)
     yield from crowded(own, f"the option for {counts} of {name}")
     yield from gaps(option.events, option.first, option.last, f"the option for {counts} of {name}", routine.phrase)
-    if not any(event.status == "unread" for event in (*option.events, *section.events)):
+    if not any(event.doubtful for event in (*option.events, *section.events)):
         yield from _footing(option, _Host.of(part, section, option, routine), names)
         yield from _facing(option, _Host.of(part, section, option, routine), names, facings)
 

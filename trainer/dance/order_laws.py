@@ -201,6 +201,9 @@ def _unused(routine: Routine) -> Iterator[Problem]:
     changes = [one.change for line in routine.order for one in line.departures if one.change]
     used += [find_extra(routine, "change", name) for name in changes]
     for extra in routine.extras:
+        if extra.events and all(event.doubtful for event in extra.events):
+            # It may be no extra at all.
+            continue
         if extra.kind != "intro" and not any(one is None or one is extra for one in used):
             told = f"{extra.kind} {extra.name} is never danced: the order does not name it"
             yield finding("order", extra.span, told, level="warning")

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from trainer.dance.count_laws import count_findings
 from trainer.dance.facing_laws import block_facings, extra_facings, mended
-from trainer.dance.findings import Names, finding
+from trainer.dance.findings import Names, finding, listed
 from trainer.dance.naming import clause_name
 from trainer.dance.option_laws import option_findings
 from trainer.dance.order_facings import room_findings, room_shifts
@@ -18,7 +18,7 @@ from trainer.dance.timeline import Timeline
 from trainer.dance.unroll import unroll
 from trainer.dance.weight_laws import weight_findings
 from trainer.problems import Problem, in_order
-from trainer.routine import Event, Routine
+from trainer.routine import Event, Routine, Section
 from trainer.timing import ASSUMED_TEMPO
 
 
@@ -62,13 +62,31 @@ def _facing_findings(routine: Routine, names: Names, timeline: Timeline) -> Iter
 
 
 def _unread(routine: Routine, names: Names) -> Iterator[Problem]:
-    """Yield a finding for each run of events that nobody could read; those of one line or one text are one."""
+    """Yield a finding for each run of events that nobody could read; those of one line or one text are one.
+
+    Blocks that are only guessed are one finding together.
+    """
+    guessed = [block for block in routine.blocks() if _not_understood(block)]
+    if guessed:
+        told = listed([names.block(block.events[0]) for block in guessed])
+        steps = "its steps are" if len(guessed) == 1 else "their steps are"
+        hint = "write each count before its steps, such as: 1&2 shuffle forward"
+        span = guessed[0].span or guessed[0].events[0].span
+        yield finding("text", span, f"the layout of {told} was not understood: {steps} a guess", hint=hint)
+    within = {id(event) for block in guessed for event in block.events}
     before: Event | None = None
     for event in routine.events():
-        if event.status == "unread" and not (before and _one_text(before, event)):
+        if event.status == "unread" and id(event) not in within and not (before and _one_text(before, event)):
             words = f': "{event.words}"' if event.words else ""
             yield finding("text", event.span, f"{names.full(event)} could not be read{words}")
         before = event if event.status == "unread" else None
+
+
+def _not_understood(block: Section) -> bool:
+    """Whether a block is only guessed, or unread in several places."""
+    if any(event.doubtful and event.status != "unread" for event in block.events):
+        return True
+    return len({event.words for event in block.events if event.status == "unread"}) > 2
 
 
 def _one_text(first: Event, second: Event) -> bool:
@@ -85,7 +103,7 @@ def _notes(routine: Routine, names: Names) -> Iterator[Problem]:
     elif routine.tempo <= 0:
         yield finding("music", routine.where("tempo"), "a tempo is above 0 counts a minute")
     for event in routine.events():
-        if event.status == "unsure":
+        if event.status == "unsure" and not event.doubtful:
             told = f"{names.full(event)} is read as {_reading(event)}"
             other = f", but could be {_reading(event.other)}" if event.other else ""
             yield finding("text", event.span, f"{told}{other}", level="note")

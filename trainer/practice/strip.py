@@ -81,6 +81,8 @@ def words_view(chart: Chart, index: int, lines: Sequence[str] = ()) -> WordsView
         return None
     event = chart.event(index).event
     other = "" if event.other is None else f"{event.other.foot or ''} {clause_name(event.other)}".strip()
+    if event.other is not None and event.other.status == "unread":
+        other = "a step that could not be read"
     line = event.span.line if event.span else 0
     source = " ".join(lines[line - 1].split()) if 0 < line <= len(lines) else ""
     return WordsView(event.words, source, event.styling, line, event.status, other)

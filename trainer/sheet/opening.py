@@ -6,7 +6,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from trainer.dance.proof import proofread
-from trainer.problems import Problem, TrainerError, in_order, loud
+from trainer.problems import Problem, TrainerError, each_once, loud
 from trainer.routine import Routine
 from trainer.sheet import page
 from trainer.sheet.reading import read
@@ -42,23 +42,7 @@ def open_sheet(path: Path) -> Sheet:
 def opened(path: Path, text: str) -> Sheet:
     """Read and proofread a text; `path` says where it is from."""
     routine, problems = read(text)
-    return Sheet(path, text, routine, _each_once(problems, proofread(routine)))
-
-
-def _each_once(read: tuple[Problem, ...], proof: tuple[Problem, ...]) -> tuple[Problem, ...]:
-    """Return what was found on reading, and what the laws find besides it.
-
-    A step that could not be read was told on reading; counts that are mistyped make the counts of the dance wrong.
-    """
-    lines = {problem.line for problem in loud(read)}
-    counts = any(problem.kind == "counts" for problem in loud(read))
-    besides = (
-        problem
-        for problem in proof
-        if not (problem.kind == "text" and problem.line in lines and problem.level != "note")
-        and not (problem.kind == "counts" and counts)
-    )
-    return in_order((*read, *besides))
+    return Sheet(path, text, routine, each_once(problems, proofread(routine)))
 
 
 def _from_json(path: Path, text: str) -> Routine:

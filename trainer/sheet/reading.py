@@ -31,9 +31,10 @@ def read(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     if is_fair(text):
         return read_fair(text, findings), findings.result()
     # Loaded here, because a fair copy is opened in half the time without it.
+    from trainer.sheet.prose.gates import gated
     from trainer.sheet.prose.reader import read_prose
 
-    return read_prose(text)
+    return gated(*read_prose(text))
 
 
 def is_fair(text: str) -> bool:

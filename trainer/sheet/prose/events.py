@@ -8,13 +8,10 @@ from itertools import count
 from trainer.problems import Problem
 from trainer.routine import Event, FigureMark, Gesture, Routine, Section, Span
 from trainer.sheet.prose.blocks import Block
-from trainer.sheet.prose.headings import Heading, title_of
+from trainer.sheet.prose.headings import title_of
 from trainer.sheet.prose.paths import Path, Said
 from trainer.sheet.prose.words import Item, Token
 from trainer.terms import Foot
-
-_MUCH = Fraction(1, 5)
-"""The share of a section that may be unread before its layout, not its steps, is what was not understood."""
 
 
 def events_of(items: Sequence[Item], said: Sequence[Said], base: Fraction) -> tuple[Event, ...]:
@@ -121,32 +118,17 @@ def _section_index(one: Said, item: Item, beats: Sequence[int]) -> int:
 
 
 def findings_of(block: Block, path: Path) -> list[Problem]:
-    """Return what could not be read in a block: one finding a place, or one for a whole section."""
+    """Return what could not be read in a block: one finding an item."""
     if block.problems:
         return []
     beats = [bound.beat for bound in block.bounds]
     problems: list[Problem] = []
-    for place, bound in enumerate(block.bounds):
+    for place in range(len(beats)):
         members = [one for one in path.said if _section_index(one, path.items[one.item], beats) == place]
         lost = [one for one in members if one.draft is None]
-        if len(lost) >= 4 and Fraction(len(lost), len(members)) > _MUCH * 2:
-            problems.append(_layout_problem(bound.heading, path.items[lost[0].item]))
-            continue
         for index in sorted({one.item for one in members}):
             problems += _item_findings(path.items[index], path, index, [one for one in lost if one.item == index])
     return problems
-
-
-def _layout_problem(heading: Heading | None, item: Item) -> Problem:
-    span = heading.tokens[0].span if heading else item.span
-    return Problem(
-        level="error",
-        kind="text",
-        line=span.line,
-        column=span.column,
-        message="the layout of this section was not understood: too many of its counts could not be read",
-        hint="Write each count mark before its steps, such as: 1&2 shuffle forward",
-    )
 
 
 def _item_findings(item: Item, path: Path, index: int, lost: Sequence[Said]) -> list[Problem]:

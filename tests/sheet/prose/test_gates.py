@@ -1,0 +1,67 @@
+"""The page gate: a section in which too much is wrong is a guess, told once; a teacher's mistakes are told."""
+
+from tests.dance.making import EIGHT, after, dance, extra, section, tag, unread, wall
+from trainer.dance.proof import proofread
+from trainer.problems import each_once, loud
+from trainer.routine import Routine
+from trainer.sheet.fair import fair
+from trainer.sheet.prose.gates import gated
+from trainer.sheet.reading import read
+
+LAWLESS = section("2", "1 R, 2 R", "3 L, 4 L", "5 R, 6 R", "7 L, 8 L", line=20)
+SWAPPED = section("2", "1 L, 2 R", "3 R, 4 L", "5 R, 6 L", "7 R, 8 L", line=20)
+
+
+def told(routine: Routine) -> list[str]:
+    """What is wrong with a routine once the gate was shut where need be."""
+    closed, problems = gated(routine, ())
+    return [problem.message for problem in loud(each_once(problems, proofread(closed)))]
+
+
+def test_a_shower_in_a_section_becomes_one_finding() -> None:
+    routine = dance(section("1", EIGHT), LAWLESS, section("3", EIGHT, line=40))
+    assert len(loud(proofread(routine))) > 3
+    assert told(routine) == ["The layout of section 2 was not understood: its steps are a guess."]
+
+
+def test_what_was_read_is_kept_as_a_guess() -> None:
+    closed, _ = gated(dance(section("1", EIGHT), LAWLESS), ())
+    first, second = closed.parts[0].sections
+    assert [event.status for event in first.events] == ["sure"] * 8
+    assert [event.foot for event in second.events] == [event.foot for event in LAWLESS.events]
+    assert all(event.doubtful and event.status == "unsure" for event in second.events)
+
+
+def test_a_swapped_line_is_the_teachers_mistake() -> None:
+    routine = dance(section("1", EIGHT), SWAPPED)
+    assert gated(routine, ()) == (routine, ())
+    assert any("asks L to step" in message for message in told(routine))
+
+
+def test_sections_on_every_side_are_named_together() -> None:
+    lawless = section("1", "1 R, 2 R", "3 L, 4 L", "5 R, 6 R", "7 L, 8 L", line=10)
+    bell = extra("tag", "Bell", "1 R, 2 R", "3 L, 4 L", "5 R, 6 R", "7 L, 8 L", line=60)
+    message = "The layout of sections 1 and 2 and tag Bell was not understood: their steps are a guess."
+    assert message in told(dance(lawless, LAWLESS, extras=(bell,), order=(wall(2, after(16, tag("Bell"))),)))
+
+
+def test_a_section_unread_in_many_places_is_one_finding() -> None:
+    lost = [unread(str(beat + 1), beat, 20 + beat, f"gribble {beat}") for beat in range(4)]
+    rest = section("2", "5 R, 6 L, 7 R, 8 L", line=30, first=5).events
+    block = section("2", EIGHT, line=20).but(events=(*lost, *rest))
+    assert told(dance(section("1", EIGHT), block)) == [
+        "The layout of section 2 was not understood: its steps are a guess."
+    ]
+
+
+def test_facings_after_a_guess_are_not_held_against_it() -> None:
+    lawless = section("1", "1 R +1/4, 2 R", "3 L, 4 L", "5 R, 6 R", "7 L, 8 L @6:00", line=10)
+    stated = section("2", "1 R, 2 L, 3 R, 4 L @9:00, 5 R, 6 L, 7 R, 8 L +1/4 @12:00", line=20)
+    assert told(dance(lawless, stated)) == ["The layout of section 1 was not understood: its steps are a guess."]
+
+
+def test_a_fair_copy_of_guesses_is_read_back_equal() -> None:
+    closed, _ = gated(dance(section("1", EIGHT), LAWLESS), ())
+    again, problems = read(fair(closed))
+    assert again == closed
+    assert not loud(problems)
