@@ -174,6 +174,22 @@ async def test_the_seam_of_a_loop_says_what_to_mend_in_blocks(open_floor):
         assert floor.screen.query_one("#now_line", PlainText).text == " now  count in"
 
 
+async def test_it_looks_again_when_the_next_click_is_heard(open_floor):
+    async with open_floor(quay(), (120, 30)) as floor:
+        screen = floor.screen
+        assert screen._at_click is None, "nothing is heard while it stands"
+        await floor.press("space")
+        floor.go_to(Fraction("29/10"), 96)
+        assert screen._at_click is not None
+        assert screen.session.until_click() == pytest.approx(60 / 96 / 10, abs=0.003)
+        assert screen.view.count.number == 3
+        floor.clock.time += 60 / 96 / 10
+        screen._clicked()
+        assert screen.view.count.number == 4
+        await floor.press("space")
+        assert screen._at_click is None
+
+
 async def test_a_widget_repaints_only_when_its_own_value_changed(open_floor, monkeypatch):
     painted: list[str] = []
     whole = Widget.refresh

@@ -108,6 +108,25 @@ def test_position_at_the_time_of_a_count_is_that_count(quiet: tuple[Transport, H
         assert abs(transport.now(at).beat - beat) < Fraction(1, 10_000)
 
 
+def test_it_tells_how_long_until_the_next_click_is_heard(quiet: tuple[Transport, HandClock]) -> None:
+    transport, clock = quiet
+    transport.delay = 0.25
+    assert transport.until_click() is None, "nothing is loaded"
+    transport.load(Take(LANTERN, Fraction(24), Fraction(32)), ONE)
+    assert transport.until_click() is None, "it stands"
+    transport.start()
+    start = clock.now + (1 + FADE) / RATE
+    assert transport.until_click() == pytest.approx(0.25 + (1 + FADE) / RATE)
+    # Counts 1 2 3 & 4 of section 2 after four counts of count-in.
+    for seconds, due in ((0.4, 0.85), (4.3, 0.95), (6.3, 0.45), (6.8, 0.45)):
+        clock.now = start + seconds
+        assert transport.until_click() == pytest.approx(due, abs=1 / RATE)
+        later = transport.now(clock.now + due + 1 / RATE).beat
+        assert later.limit_denominator(2) - later <= 0, "at a click there is something new to show"
+    clock.now = start + 11.9
+    assert transport.until_click() is None, "the last click was heard"
+
+
 def test_a_stop_stands_where_it_was_heard_and_a_start_begins_the_take_anew(quiet: tuple[Transport, HandClock]) -> None:
     transport, clock = quiet
     transport.load(EIGHT, ONE)

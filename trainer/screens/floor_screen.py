@@ -1,11 +1,12 @@
 """The floor: the keys and the poll of the session; its two faces, dancing and stopped, are widgets.
 
-The screen asks the session some thirty times a second while dancing, once a second always (the sound may come or go),
-and after each key; what it gets are values, and a widget repaints only when its own has changed.
+The screen asks the session when a click is heard, and some ten times a second between, while dancing; once a second
+always (the sound may come or go), and after each key. What it gets are values; a widget repaints only when its own has
+changed.
 """
 
 import asyncio
-from fractions import Fraction
+from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
@@ -15,24 +16,28 @@ from textual.screen import Screen
 from textual.timer import Timer
 
 from trainer.practice.floor import FloorView
-from trainer.practice.saying import mend_words
+from trainer.practice.roadmap import road_map, row_at
 from trainer.practice.settings import Settings
 from trainer.practice.standing import Standing, called_and_shown
 from trainer.practice.strip import strip_view, words_view
-from trainer.routine import Routine
+from trainer.practice.take import section_range
 from trainer.screens import keys
+from trainer.screens.floor_words import button_words, music_words, quiet_line, tempo_words
+from trainer.screens.rehearsal import Rehearsal
 from trainer.screens.session import Player, Session
 from trainer.screens.widgets.dancing_floor import DancingFloor
 from trainer.screens.widgets.facing_dial import FacingDial
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.stopped_floor import StoppedFloor, StoppedView
+from trainer.screens.widgets.wall_strip import WallStrip
 
 if TYPE_CHECKING:
     from trainer.screens.app import CallaheadApp
+    from trainer.screens.map_screen import Chosen
     from trainer.sheet.opening import Sheet
 
-LOOKS = 30
-"""How often a second the screen looks where the dance is."""
+LOOKS = 10
+"""How often a second the screen looks where the dance is, besides at every click."""
 
 
 class FloorScreen(Screen[None]):
@@ -42,17 +47,23 @@ class FloorScreen(Screen[None]):
     app: "CallaheadApp"
 
     dancing: reactive[bool] = reactive(False, repaint=False)
+    walking: reactive[bool] = reactive(False, repaint=False)
+    """In a walk-through by hand, which is shown as if it were danced."""
     view: reactive[FloorView | None] = reactive[FloorView | None](None, repaint=False)
     quiet: reactive[str] = reactive("", repaint=False)
     stopped: reactive[StoppedView | None] = reactive[StoppedView | None](None, repaint=False)
     keys_now: reactive[tuple[tuple[str, str], ...]] = reactive[tuple[tuple[str, str], ...]]((), repaint=False)
 
-    def __init__(self, sheet: "Sheet", session: Session) -> None:
+    def __init__(self, sheet: "Sheet", session: Session, clock: Callable[[], float]) -> None:
+        """Show a sheet with its session; `clock` gives the monotonic seconds of presses."""
         super().__init__()
         self.page: keys.Page = "floor"
         self.sheet = sheet
         self.session = session
+        self.rehearsal = Rehearsal(session, clock)
+        self._walls = road_map(session.chart)
         self._looking: Timer | None = None
+        self._at_click: Timer | None = None
         self._left = False
         self._written = session.timeline
         self._standing = Standing.AS_WRITTEN
@@ -84,19 +95,34 @@ class FloorScreen(Screen[None]):
         session = self.session
         view = session.view()
         self.dancing = session.dancing
-        if session.dancing:
+        self.walking = self.rehearsal.walking and not session.dancing
+        if session.dancing or self.walking:
             self.view = view
             self.quiet = self._quiet(view)
         else:
             self.stopped = self._stopped(view)
-        states = {"dancing" if session.dancing else "stopped"}
+        states = {"dancing" if session.dancing else "walking" if self.walking else "stopped"}
         states |= {"looping"} if session.looping else set()
         states |= {"problems"} if self.sheet.problems else set()
-        self.keys_now = keys.footer("floor", states)
+        self.keys_now = keys.footer("floor", states, button_words(self.rehearsal))
+        self._look_at_click()
+
+    def _look_at_click(self) -> None:
+        """Look again when the next click is heard, if that comes before the next look."""
+        if self._at_click is not None:
+            self._at_click.stop()
+            self._at_click = None
+        due = self.session.until_click()
+        if due is not None and due < 1 / LOOKS:
+            self._at_click = self.set_timer(due, self._clicked)
+
+    def _clicked(self) -> None:
+        self._at_click = None
+        self.look()
 
     def watch_dancing(self, dancing: bool) -> None:
         """Turn to the other face; look often only while something moves."""
-        self.set_class(dancing, "-dancing")
+        self._turn()
         if self._looking is not None:
             if dancing:
                 self._looking.resume()
@@ -104,17 +130,74 @@ class FloorScreen(Screen[None]):
             else:
                 self._looking.pause()
 
+    def watch_walking(self) -> None:
+        """Turn to the other face."""
+        self._turn()
+
+    def _turn(self) -> None:
+        self.set_class(self.dancing or self.walking, "-dancing")
+
     def action_start_stop(self) -> None:
         """Start, or stop where the dance is."""
         if self.session.dancing or self.session.waiting:
-            self.session.stop()
+            self.rehearsal.stop()
         else:
-            self.session.start()
+            self.rehearsal.start()
+        self.look()
+
+    def action_button_down(self) -> None:
+        """Do what the first button of a remote does now."""
+        self.rehearsal.down()
+        self.look()
+
+    def action_button_up(self) -> None:
+        """Do what the second button of a remote does now."""
+        self.rehearsal.up()
         self.look()
 
     def action_step(self, by: int) -> None:
         """Go by footfalls through the whole routine, when stopped."""
         self.session.step(by)
+        if not self.rehearsal.walking:
+            self._moved()
+        self.look()
+
+    def action_section(self, by: int) -> None:
+        """Go to the start of the section, or of the one before or after, when stopped."""
+        if self.session.dancing:
+            return
+        if by < 0:
+            self.session.section_start()
+        else:
+            _, ends = section_range(self.session.timeline, self.session.beat)
+            self.session.go_to(ends)
+        self._moved()
+
+    def action_map(self) -> None:
+        """Show the map of all walls, when stopped."""
+        if not self.session.dancing:
+            from trainer.screens.map_screen import MapScreen
+
+            title = self.sheet.routine.title or self.sheet.path.name
+            self.app.push_screen(MapScreen(self.session.chart, self.session.beat, title), self._chosen)
+
+    def on_wall_strip_pointed(self, event: WallStrip.Pointed) -> None:
+        """Go to the wall that was clicked."""
+        event.stop()
+        self.session.go_to(event.row.first)
+        self._moved()
+
+    def _chosen(self, chosen: "Chosen | None") -> None:
+        """Go to what was chosen on the map, or loop it."""
+        if chosen is not None and chosen.loop:
+            self.session.prepare(chosen.stop.first, chosen.stop.last)
+        elif chosen is not None:
+            self.session.prepare(chosen.stop.first)
+        self._moved()
+
+    def _moved(self) -> None:
+        """Propose what suits the place, and show it."""
+        self.rehearsal.moved()
         self.look()
 
     def action_tempo(self, steps: int) -> None:
@@ -124,20 +207,20 @@ class FloorScreen(Screen[None]):
 
     def action_loop(self) -> None:
         """Loop the present section, or no longer."""
+        dancing = self.session.dancing
         self.session.toggle_loop()
-        self.look()
-
-    def action_section_start(self) -> None:
-        """Go back to the start of the section."""
-        self.session.section_start()
-        self.look()
+        if dancing:
+            self.look()
+        else:
+            self._moved()
 
     def action_mirror(self) -> None:
         """Stand the next way to the class, when stopped."""
         if not self.session.dancing:
             self._standing = self._standing.next
             self.session.see(*called_and_shown(self._written, self._standing))
-            self.look()
+            self._walls = road_map(self.session.chart)
+            self._moved()
 
     def action_problems(self) -> None:
         """Stop and show what is wrong in the sheet."""
@@ -173,25 +256,21 @@ class FloorScreen(Screen[None]):
             self.look()
 
     def _tempo(self) -> str:
-        session = self.session
-        return f"{plain_number(session.tempo)} of {plain_number(session.own_tempo)} a minute"
+        return tempo_words(self.session.tempo, self.session.own_tempo)
 
     def _sound(self) -> str:
         """Return that there is no sound, without the device's own words, where the dancer did not choose that."""
         return "" if self.app.silent else self.session.sound.partition(":")[0]
 
     def _quiet(self, view: FloorView) -> str:
-        """Return the one quiet line: what is to be mended, the place, the departure, the round; what fits of it."""
-        mend = mend_words(view.mend) if view.mend else ""
-        round_ = f"round {view.round}" if self.session.looping else ""
-        departure = view.departure.line if view.departure else ""
-        own_tempo = self.session.percent == 100
-        last = (departure, self._tempo()) if own_tempo else (self._tempo(), departure)
-        line = ""
-        for words in (mend, self._standing, view.place, round_, self._sound(), *last):
-            if words and len(line) + len(words) + 3 <= self.size.width:
-                line += f"   {words}" if line else f" {words}"
-        return line
+        round_ = f"round {view.round}" if self.session.looping else "by hand" if self.rehearsal.walking else ""
+        return quiet_line(
+            view,
+            self.size.width - 2,
+            told=(self._standing, round_, self._sound()),
+            tempo="" if self.rehearsal.walking else self._tempo(),
+            tempo_first=self.session.percent != 100,
+        )
 
     def _stopped(self, view: FloorView) -> StoppedView:
         session = self.session
@@ -204,18 +283,9 @@ class FloorScreen(Screen[None]):
             words=words_view(session.chart, view.index, self._lines),
             tempo=self._tempo(),
             events=session.chart.size,
-            note="   ".join(words for words in (waiting or self._sound(), self._standing, loop) if words),
+            note="   ".join(words for words in (waiting or self._standing or self._sound(), loop) if words),
             music=music_words(self.sheet.routine),
+            proposed=self.rehearsal.proposed.blocks if self.rehearsal.fresh else "",
+            walls=self._walls,
+            wall=self._walls.index(row_at(self._walls, session.beat)),
         )
-
-
-def plain_number(number: Fraction) -> str:
-    """Return a number with at most one decimal."""
-    return f"{float(number):.1f}".removesuffix(".0")
-
-
-def music_words(routine: Routine) -> str:
-    """Return what a routine is danced to and how long to wait: "To Lantern Hill. Wait 16 counts, then dance."."""
-    tune = f"To {routine.tune}. " if routine.tune else ""
-    counted = f"{routine.wait} counts {routine.wait_from}".rstrip()
-    return tune + (f"Wait {counted}, then dance." if routine.wait else "")

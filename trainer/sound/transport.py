@@ -6,6 +6,7 @@ Transport; the device's thread calls `pull` only. Between them one reference is 
 """
 
 import time
+from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -154,6 +155,18 @@ class Transport:
         place = take.place(self._beat) if take else Place(0, Fraction(0), Fraction(0))
         tempo = self._heard_tempo if self._running else self._tempo
         return Now(self._running, self._finished, self._beat, place, take, tempo, self._device.sound(at))
+
+    def until_click(self) -> float | None:
+        """Return the seconds until the next click is heard: when a screen has something new to show.
+
+        None while nothing runs, nothing more comes, or the device has not settled.
+        """
+        heard = self._device.heard(self._clock() - self.delay) if self._running else None
+        if heard is None:
+            return None
+        sounds = self._program.sounds
+        coming = bisect_right(sounds, heard, key=lambda one: one.frame)
+        return (sounds[coming].frame - heard) / RATE if coming < len(sounds) else None
 
     def close(self) -> None:
         """Stop and give the device back; calling it again does nothing."""
