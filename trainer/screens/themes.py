@@ -3,7 +3,7 @@
 Roles: primary is the body and its clocks, warning the foot and the next step, accent a turn, error a departure,
 secondary what stays quiet.
 Contrast with the ground (WCAG 2.2): 7:1 for what is read while dancing, 4.5:1 for quiet text; computed in the tests. A
-terminal of sixteen colours has its own idea of each: there 4.5:1 is held, which is what WCAG asks of large letters.
+terminal of 256 or 16 colours takes the nearest that it has: there 4.5:1 is held, which WCAG asks of large letters.
 """
 
 from dataclasses import replace
@@ -69,8 +69,9 @@ def in_one(theme: Theme) -> Theme:
 
 
 DARK_ONE, LIGHT_ONE = in_one(DARK), in_one(LIGHT)
+_OF_SIXTEEN = {LIGHT.name: LIGHT_OF_SIXTEEN, LIGHT_ONE.name: in_one(LIGHT_OF_SIXTEEN)}
 
-ALL = (DARK, LIGHT, DARK_ONE, LIGHT_ONE, LIGHT_OF_SIXTEEN, PLAIN)
+ALL = (DARK, LIGHT, DARK_ONE, LIGHT_ONE, *_OF_SIXTEEN.values(), PLAIN)
 
 _CHOSEN: dict[Colours, Theme] = {
     "dark": DARK,
@@ -85,4 +86,4 @@ def theme_for(colours: Colours, *, sixteen: bool = False, none: bool = False) ->
     if none:
         return PLAIN
     theme = _CHOSEN[colours]
-    return LIGHT_OF_SIXTEEN if sixteen and theme is LIGHT else theme
+    return _OF_SIXTEEN.get(theme.name, theme) if sixteen else theme
