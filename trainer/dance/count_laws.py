@@ -53,14 +53,21 @@ def gaps(events: Sequence[Event], first: int, last: int, name: str, phrase: int)
 
     Counts inside a figure are covered by it, and counts beside an unread event may be what could not be read.
     """
-    done, before, shift = first - 1, None, _shift(events, phrase)
+    shift = called_from(events, phrase)
+    for begins, until, near in holes(events, first, last):
+        missing = _run(begins + shift, until + shift, phrase)
+        yield finding("counts", near.span, f"{name} has no step on {missing}")
+
+
+def holes(events: Sequence[Event], first: int, last: int) -> Iterator[tuple[int, int, Event]]:
+    """Yield each run of whole counts, from `first` to `last`, without an event, as beats, and an event beside it."""
+    done, before = first - 1, None
     for event in [*sorted(events, key=lambda one: one.beat), None]:
         if event is None or event.beat.denominator == 1:
             until = last if event is None else int(event.beat)
-            if until > done and not _covered(before, event):
-                near = event or before
-                missing = _run(done + shift, until + shift, phrase)
-                yield finding("counts", near.span if near else None, f"{name} has no step on {missing}")
+            near = event or before
+            if until > done and near is not None and not _covered(before, event):
+                yield done, until, near
             done = max(done, until + 1)
         before = event
 
@@ -77,7 +84,7 @@ def _run(first: int, last: int, phrase: int) -> str:
     return f"count {start}" if last - first == 1 else f"counts {start} to {end}"
 
 
-def _shift(events: Sequence[Event], phrase: int) -> int:
+def called_from(events: Sequence[Event], phrase: int) -> int:
     """Return by how much an extra that carries on its host's numbering counts higher than from 1."""
     first = next((event for event in events if is_number(event.label)), None)
     return int(first.label) - number_at(first.beat, phrase) if first else 0
@@ -110,7 +117,7 @@ def _same(event: Event, other: Event) -> bool:
 
 def _mislabelled(section: Section, name: str, feel: Feel, phrase: int) -> Iterator[Problem]:
     """Yield the first event whose label and beat say different things; only a routine typed as JSON can have one."""
-    shift = _shift(section.events, phrase) if isinstance(section, Extra) else 0
+    shift = called_from(section.events, phrase) if isinstance(section, Extra) else 0
     for event, count in zip(section.events, spoken(event.label for event in section.events), strict=True):
         falls = offset(event.label, feel)
         if falls is None:

@@ -13,6 +13,7 @@ from typing import TypeVar
 from trainer.dance.proof import proofread
 from trainer.problems import Problem, each_once, loud
 from trainer.routine import Event, Extra, Part, Routine, Section
+from trainer.sheet.prose.instants import settled
 
 _OF_ONE = 2
 """So many findings at most are taken to come of one line."""
@@ -32,9 +33,11 @@ _OF_STEPS = ("weight", "facing", "counts", "text")
 def gated(routine: Routine, problems: Sequence[Problem]) -> tuple[Routine, tuple[Problem, ...]]:
     """Return a routine with the sections that were not understood as guesses, and the problems that remain.
 
-    `problems` are those found on reading.
+    `problems` are those found on reading. Each instant is danced once afterwards, and each count (`instants`).
     """
-    found = [one for one in loud(each_once(tuple(problems), proofread(routine))) if one.kind in _OF_STEPS]
+    routine, counts = settled(routine)
+    problems = each_once(tuple(problems), counts)
+    found = [one for one in loud(each_once(problems, proofread(routine))) if one.kind in _OF_STEPS]
     closed = _closed(list(routine.blocks()), found)
     if not closed:
         return routine, tuple(problems)
