@@ -5,17 +5,15 @@ from typing import Literal
 from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
 
 from trainer.screens import blocks
+from trainer.screens.widgets.drawn import Drawn
 
 Side = Literal["left", "middle", "right"]
 
 
-class BlockText(Widget):
+class BlockText(Drawn):
     """Block letters, as wide as the room allows; repaints only when its text, its side or its size changes."""
-
-    ALLOW_SELECT = False
 
     text: reactive[str] = reactive("")
     side: reactive[Side] = reactive[Side]("left")
@@ -35,7 +33,7 @@ class BlockText(Widget):
         left = {"left": 0, "middle": spare // 2, "right": spare}[self.side]
         return [" " * left + line + " " * (spare - left) for line in drawn]
 
-    def render_line(self, y: int) -> Strip:
-        """Return one row of the letters."""
-        lines = self.lines()
-        return Strip([Segment(lines[y], self.rich_style)]) if y < len(lines) else Strip.blank(self.size.width)
+    def drawing(self) -> list[Strip]:
+        """Return the letters."""
+        style = self.rich_style
+        return [Strip([Segment(line, style)]) for line in self.lines()]

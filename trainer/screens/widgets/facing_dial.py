@@ -7,17 +7,16 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
 
 from trainer.practice.floor import DialView
 from trainer.screens import dial
 from trainer.screens.dial import Run
+from trainer.screens.widgets.drawn import Drawn
 
 
-class FacingDial(Widget):
+class FacingDial(Drawn):
     """The dial as large as its room; repaints only when its own view changes."""
 
-    ALLOW_SELECT = False
     COMPONENT_CLASSES: ClassVar[set[str]] = {"dial--ring", "dial--screen", "dial--front", "dial--turn", "dial--body"}
 
     shown: reactive[DialView | None] = reactive[DialView | None](None)
@@ -26,16 +25,17 @@ class FacingDial(Widget):
     plain: reactive[bool] = reactive(False)
     """Whether all parts have one colour."""
 
-    def render_line(self, y: int) -> Strip:
-        """Return one row of the dial."""
+    def drawing(self) -> list[Strip]:
+        """Return the dial."""
         columns, rows = self.size
-        if self.shown is None or y >= rows:
-            return Strip.blank(columns, self.rich_style)
+        if self.shown is None:
+            return []
+        style = self.rich_style
         where = {"facing": self.shown.facing, "turn": self.shown.turn, "screen": self.screen_at}
         if self.plain or self.app.no_color:
-            return Strip([Segment(dial.render(columns, rows, **where)[y], self.rich_style)])
+            return [Strip([Segment(line, style)]) for line in dial.render(columns, rows, **where)]
         lines = dial.painted(columns, rows, **where)
-        return Strip([self._segment(run) for run in lines[y]]).adjust_cell_length(columns, self.rich_style)
+        return [Strip([self._segment(run) for run in line]).adjust_cell_length(columns, style) for line in lines]
 
     def _segment(self, run: Run) -> Segment:
         if run.part is None:

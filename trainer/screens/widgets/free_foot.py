@@ -3,17 +3,15 @@
 from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
 
 from trainer.practice.floor import FootView
 from trainer.screens import blocks
+from trainer.screens.widgets.drawn import Drawn
 from trainer.terms import Foot
 
 
-class FreeFoot(Widget):
+class FreeFoot(Drawn):
     """One edge: drawn when its foot is the one to move; hollow while that foot waits (a hold)."""
-
-    ALLOW_SELECT = False
 
     shown: reactive[FootView | None] = reactive[FootView | None](None)
 
@@ -34,7 +32,7 @@ class FreeFoot(Widget):
         hollow = "█" + " " * (columns - 2) + "█"
         return [*letter, " " * columns, solid, *[hollow] * (block - 2), solid][:rows]
 
-    def render_line(self, y: int) -> Strip:
-        """Return one row of the edge."""
-        lines = self.lines()
-        return Strip([Segment(lines[y], self.rich_style)]) if y < len(lines) else Strip.blank(self.size.width)
+    def drawing(self) -> list[Strip]:
+        """Return the edge."""
+        style = self.rich_style
+        return [Strip([Segment(line, style)]) for line in self.lines()]
