@@ -1,12 +1,14 @@
 """The shelf in a running app, sheets that open and sheets that do not."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 from textual.widgets import DataTable, Input
 
 from trainer.practice.care import CAUTIONS
-from trainer.practice.shelf import FILE, Shelf
+from trainer.practice.shelf import FILE, Entry, Shelf
+from trainer.practice.shelf_words import in_order, matches, plain
 from trainer.problems import TrainerError
 from trainer.resources import folder
 from trainer.screens import app as app_module
@@ -16,7 +18,7 @@ from trainer.screens.help_screen import HelpScreen
 from trainer.screens.message_screen import MessageScreen
 from trainer.screens.problems_screen import ProblemsScreen
 from trainer.screens.question_screen import QuestionScreen
-from trainer.screens.shelf_screen import ShelfScreen, matches, plain
+from trainer.screens.shelf_screen import ShelfScreen
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
 
@@ -48,6 +50,66 @@ async def test_the_shelf_lists_level_counts_and_walls(clock, read_shelf):
         assert len(listed) == len(list(folder("routines").glob("*.sheet")))
         table = app.screen.query_one(DataTable)
         assert table.virtual_size.width <= 80, "every column is in view"
+
+
+ORDERS = [
+    ("routine", "Herring Lane Hello", "by its title"),
+    ("level", "Herring Lane Hello", "the beginner's dance"),
+    ("counts", "Herring Lane Hello", "the shortest, by title"),
+    ("walls", "Wait for the Fog Bell", "one wall"),
+    ("a minute", "Tide Under the Door", "the slowest"),
+    ("last danced", "Nets Out, Nets In", "the only one that was danced"),
+    (None, "Herring Lane Hello", "as at first"),
+]
+
+
+async def test_a_key_orders_the_list_by_each_column_in_turn(clock, read_shelf):
+    shelf = Shelf(folder("routines"), read_shelf)
+    shelf.was_danced(shelf.entry_of(folder("routines") / "nets-out-nets-in.sheet"), date(2026, 3, 4))
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(app, pilot)
+        first = rows(app.screen)
+        for order, title, why in ORDERS:
+            await pilot.press("o")
+            assert rows(app.screen)[0][0] == title, why
+            assert ("in order of" in texts(app.screen)) == (order is not None)
+            if order is not None:
+                assert f"in order of: {order}" in texts(app.screen)
+        assert rows(app.screen) == first
+
+
+async def test_a_click_on_a_column_orders_by_it_and_keeps_the_routine_chosen(clock, read_shelf):
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(app, pilot)
+        await pilot.press("down")
+        table = app.screen.query_one(DataTable)
+        chosen = table.get_row_at(table.cursor_row)
+        await pilot.click(DataTable, offset=(table.size.width - 22, 0))
+        await pilot.pause()
+        assert "in order of: a minute" in texts(app.screen)
+        assert [row[4] for row in rows(app.screen)] == ["66", "88", "108", "116", "124", "144"]
+        assert table.get_row_at(table.cursor_row) == chosen
+
+
+LEVELS = [
+    "absolute beginner",
+    "Beginner",
+    "high beginner",
+    "easy improver",
+    "improver",
+    "easy intermediate",
+    "Intermediate / Advanced",
+    "phrased",
+    "",
+]
+
+
+def test_levels_are_in_order_from_easy_to_hard():
+    entries = [Entry(kind="own", name=level) for level in reversed(LEVELS)]
+    listed = in_order(entries, {entry.id: ("same", entry.name) for entry in entries}, "level")
+    assert [entry.name for entry in listed] == LEVELS
 
 
 async def test_one_key_and_the_first_routine_is_ready_to_dance(clock, read_shelf):

@@ -49,6 +49,7 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("a", "a", "add", (("typing", ""), ("", "add")), "Add the file of a sheet, or paste its text"),
         Key("escape", "Esc", "all", (("searching", "show all"),), "End the search and show every routine"),
         Key("r,delete", "r", "remove", (("typing", ""), ("own", "take off")), "Take an own routine off the shelf"),
+        Key("o", "o", "order", (("typing", ""), ("", "order")), "Order the list by the next column"),
         Key("s", "s", "app.settings", (("typing", ""), ("", "settings")), "Set the room, the sizes and the colours"),
         Key("q", "q", "app.quit", (("typing", ""), ("", "quit")), "Leave the program"),
         Key("f1", "F1", "app.help", (("typing", "keys"),), "Show all keys of this page, also while you type"),

@@ -1,11 +1,6 @@
-"""The shelf: every routine at hand with its level, counts and walls; one key and it is ready to dance.
-
-Searching, every word typed must be found in the title, the level, the teacher, the tune or the file's name, whatever
-its case and accents.
-"""
+"""The shelf: every routine at hand with its level, counts and walls; one key and it is ready to dance."""
 
 import asyncio
-import unicodedata
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -15,11 +10,9 @@ from textual.binding import BindingType
 from textual.screen import Screen
 from textual.widgets import DataTable, Input
 
-from trainer.dance.facing import walls_home
-from trainer.practice.care import full_turns
 from trainer.practice.shelf import Entry, Shelf
-from trainer.problems import TrainerError, loud
-from trainer.routine import Routine
+from trainer.practice.shelf_words import COLUMNS, Column, about, in_order, matches, plain, row
+from trainer.problems import TrainerError
 from trainer.screens import keys
 from trainer.screens.question_screen import QuestionScreen
 from trainer.screens.widgets.key_line import KeyLine
@@ -30,7 +23,8 @@ if TYPE_CHECKING:
     from trainer.screens.app import CallaheadApp
     from trainer.sheet.opening import Sheet
 
-COLUMNS = ("routine", "level", "counts", "walls", "a minute", "last danced")
+
+HEADING = "What do you dance today?"
 
 
 class ShelfScreen(Screen[None]):
@@ -45,10 +39,11 @@ class ShelfScreen(Screen[None]):
         self._shelf = shelf
         self._read: dict[Path, Sheet | TrainerError] = {}
         self._listed: tuple[Entry, ...] = ()
+        self._order: Column | None = None
 
     def compose(self) -> ComposeResult:
         """Yield the list and what is known of the routine chosen."""
-        yield PlainText("What do you dance today?", id="heading")
+        yield PlainText(HEADING, id="heading")
         yield PlainText(self._shelf.notice, id="notice")
         yield SearchLine(placeholder="title, level, teacher or tune")
         yield DataTable(cursor_type="row", zebra_stripes=False)
@@ -89,6 +84,10 @@ class ShelfScreen(Screen[None]):
         """Say more about the routine chosen."""
         self._tell()
 
+    def on_data_table_header_selected(self, event: DataTable.HeaderSelected) -> None:
+        """Order the list by the column clicked on."""
+        self._sort(COLUMNS[event.column_index])
+
     def on_data_table_row_selected(self) -> None:
         """Dance the routine chosen."""
         self.action_dance()
@@ -102,6 +101,11 @@ class ShelfScreen(Screen[None]):
         """Choose another routine while typing."""
         table = self.query_one(DataTable)
         table.move_cursor(row=table.cursor_row + step)
+
+    def action_order(self) -> None:
+        """Order the list by the next column; after the last as it was at first."""
+        orders = (None, *COLUMNS)
+        self._sort(orders[(orders.index(self._order) + 1) % len(orders)])
 
     def action_find(self) -> None:
         """Open the search."""
@@ -179,11 +183,18 @@ class ShelfScreen(Screen[None]):
         self.query_one(DataTable).move_cursor(row=[one.id for one in self._listed].index(entry.id))
         self._tell()
 
+    def _sort(self, order: Column | None) -> None:
+        self._order = order
+        self.query_one("#heading", PlainText).text = HEADING + (f"   in order of: {order}" if order else "")
+        self._list()
+
     def _found(self) -> tuple[Entry, ...]:
-        """Return the entries that have the words searched for."""
+        """Return the entries that have the words searched for, in order."""
         words = plain(self.query_one(SearchLine).value).split()
         known = ((entry, self._shelf.path(entry)) for entry in self._shelf.entries)
-        return tuple(entry for entry, path in known if matches(words, path, self._read.get(path)))
+        found = [(entry, path) for entry, path in known if matches(words, path, self._read.get(path))]
+        rows = {entry.id: row(entry, path, self._read.get(path)) for entry, path in found}
+        return tuple(in_order([entry for entry, _ in found], rows, self._order))
 
     def _list(self) -> None:
         """Fill the table, keeping the entry chosen where it is still there."""
@@ -215,60 +226,3 @@ class ShelfScreen(Screen[None]):
             "problems": isinstance(read, TrainerError) or bool(read and read.problems),
         }
         self.query_one(KeyLine).keys = keys.footer("shelf", [state for state, holds in states.items() if holds])
-
-
-def plain(text: str) -> str:
-    """Return a text without case and accents, to be searched."""
-    apart = unicodedata.normalize("NFKD", text.casefold())
-    return "".join(letter for letter in apart if not unicodedata.combining(letter))
-
-
-def matches(words: list[str], path: Path, read: "Sheet | TrainerError | None") -> bool:
-    """Return whether every word, already plain, is in what is known of a routine."""
-    known = [path.stem.replace("-", " ")]
-    if read is not None and not isinstance(read, TrainerError):
-        known += [read.routine.title, read.routine.level, read.routine.by, read.routine.tune]
-    everything = plain("\n".join(known))
-    return all(word in everything for word in words)
-
-
-def row(entry: Entry, path: Path, read: "Sheet | TrainerError | None") -> tuple[str, ...]:
-    """Return the cells of an entry; before its sheet was read, its file's name."""
-    danced = entry.danced.isoformat() if entry.danced else ""
-    if read is None or isinstance(read, TrainerError):
-        return (path.stem.replace("-", " "), "", "", "", "", danced if read is None else read.title)
-    routine = read.routine
-    tempo = str(routine.tempo) if routine.tempo else ""
-    return (routine.title or path.stem, routine.level, counts_of(routine), walls_of(routine), tempo, danced)
-
-
-def counts_of(routine: Routine) -> str:
-    """Return the counts of a dance, as declared or else as its sections add up to."""
-    return str(routine.counts or sum(part.counts for part in routine.parts))
-
-
-def walls_of(routine: Routine) -> str:
-    """Return the directions a dance begins in, as declared or else as it turns; "phrased" where it is in parts."""
-    if routine.walls is not None:
-        return str(routine.walls)
-    if routine.phrased:
-        return "phrased"
-    turns = (event.turn for part in routine.parts for section in part.sections for event in section.events)
-    return str(walls_home(sum(turns, start=routine.squares * 0)))
-
-
-def about(entry: Entry, read: "Sheet | TrainerError | None") -> str:
-    """Return what else a dancer wants to know before choosing, in at most three lines."""
-    if read is None:
-        return "reading ..."
-    if isinstance(read, TrainerError):
-        return f"{read.title}. {read.message}"
-    routine = read.routine
-    tune = f"to {routine.tune}" if routine.tune else ""
-    turns = full_turns(routine)
-    spins = f"{turns} full turns on each wall: learn them slowly, with room round you" if turns > 1 else ""
-    found = len(loud(read.problems))
-    faults = f"{found} finding{'s' if found != 1 else ''} in the sheet" if found else ""
-    where = entry.name if entry.kind == "own" else ""
-    lines = (", ".join(words for words in (tune, routine.by, routine.time) if words), spins, faults, where)
-    return "\n".join(line for line in lines if line)
