@@ -104,7 +104,7 @@ class FloorView:
     foot: FootView
     departure: DepartureView | None
     place: str
-    """Where in the dance: "wall 4, section 3 count 4 (20)"."""
+    """Where in the dance: "wall 4, section 3 count 4 (20)"; counting in, "to" the first count to come."""
     round: int
     """The pass of the take, from 1."""
     mend: Mend | None
@@ -159,7 +159,8 @@ class Floor:
         counts = self._run_up if place.round else self._count_in
         number = counts[-min(ceil(place.before), len(counts))]
         count = replace(view.count, number=number, counting_in=True)
-        return replace(view, count=count, mend=self._mend if place.round and not self._mend.fits else None)
+        where = f"to {place_words(self.chart, index, place.beat)}"
+        return replace(view, count=count, place=where, mend=self._mend if place.round and not self._mend.fits else None)
 
     def at(self, index: int) -> FloorView:
         """Return what is shown after an event, for stepping by hand; -1 is before the first."""

@@ -114,13 +114,14 @@ def _inside(chart: Chart, row: WallRow, stop: Stop) -> bool:
 
 def _walk(row: WallRow) -> Proposal:
     wall = wall_words(row.number, row.part)
-    short = f"walk through {wall} by hand"
-    return Proposal("walk", f"WALK {row.part or f'WALL {row.number}'}", short, short, row.first, row.last)
+    words, short = f"walk through {wall} by hand", f"walk wall {row.number} by hand"
+    return Proposal("walk", f"WALK {row.part or f'WALL {row.number}'}", words, short, row.first, row.last)
 
 
 def _drill(stop: Stop) -> Proposal:
     if stop.kind == "section":
         blocks, short = f"DRILL {stop.part} {stop.name}".upper().replace("  ", " "), f"drill section {stop.name}"
+        short += f" of {stop.part}" if stop.part else ""
     elif stop.kind in EXTRA_WORDS:
         blocks, short = f"DRILL {EXTRA_WORDS[stop.kind]}", f"drill {stop.title.partition(' (')[0]}"
     elif stop.kind == "wall":
@@ -181,5 +182,5 @@ def _named(mark: Mark) -> str:
 
 
 def _run(chart: Chart) -> Proposal:
-    short = "run-through to the end"
-    return Proposal("run", "RUN-THROUGH", short, short, first_danced(chart.timeline), chart.timeline.ends)
+    words, short = "run-through to the end", "run-through"
+    return Proposal("run", "RUN-THROUGH", words, short, first_danced(chart.timeline), chart.timeline.ends)

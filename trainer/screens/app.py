@@ -22,9 +22,9 @@ from trainer.problems import TrainerError
 from trainer.resources import folder
 from trainer.screens import keys, themes
 from trainer.screens.message_screen import MessageScreen
-from trainer.screens.session import Player
 
 if TYPE_CHECKING:
+    from trainer.screens.session import Player
     from trainer.sheet.opening import Sheet
 
 Clock = Callable[[], float]
@@ -80,6 +80,11 @@ class CallaheadApp(App[None]):
     def silent(self) -> bool:
         """Whether the dancer chose to have no sound."""
         return self._device == "silent"
+
+    @property
+    def clock(self) -> Clock:
+        """What gives the monotonic seconds, for sound and presses alike."""
+        return self._clock
 
     def on_mount(self) -> None:
         """Open the shelf, or the sheet that was asked for."""
@@ -164,7 +169,7 @@ class CallaheadApp(App[None]):
         self.pop_screen()
         self._leave(0)
 
-    def open_player(self) -> Player:
+    def open_player(self) -> "Player":
         """Open the sound; called in a thread, because libraries and devices take their time."""
         from trainer.sound.device import open_device
         from trainer.sound.transport import Transport

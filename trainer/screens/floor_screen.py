@@ -6,13 +6,11 @@ changed.
 """
 
 import asyncio
-from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.reactive import reactive
-from textual.screen import Screen
 from textual.timer import Timer
 
 from trainer.practice.floor import FloorView
@@ -22,6 +20,7 @@ from trainer.practice.standing import Standing, called_and_shown
 from trainer.practice.strip import strip_view, words_view
 from trainer.practice.take import section_range
 from trainer.screens import keys
+from trainer.screens.floor_pages import FloorPages
 from trainer.screens.floor_words import button_words, music_words, quiet_line, tempo_words
 from trainer.screens.rehearsal import Rehearsal
 from trainer.screens.session import Player, Session
@@ -32,19 +31,17 @@ from trainer.screens.widgets.stopped_floor import StoppedFloor, StoppedView
 from trainer.screens.widgets.wall_strip import WallStrip
 
 if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
-    from trainer.screens.map_screen import Chosen
     from trainer.sheet.opening import Sheet
 
 LOOKS = 10
 """How often a second the screen looks where the dance is, besides at every click."""
 
 
-class FloorScreen(Screen[None]):
+class FloorScreen(FloorPages):
     """One routine on the floor."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("floor")]
-    app: "CallaheadApp"
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-high")]  # noqa: RUF012 - as Textual declares it
 
     dancing: reactive[bool] = reactive(False, repaint=False)
     walking: reactive[bool] = reactive(False, repaint=False)
@@ -54,13 +51,10 @@ class FloorScreen(Screen[None]):
     stopped: reactive[StoppedView | None] = reactive[StoppedView | None](None, repaint=False)
     keys_now: reactive[tuple[tuple[str, str], ...]] = reactive[tuple[tuple[str, str], ...]]((), repaint=False)
 
-    def __init__(self, sheet: "Sheet", session: Session, clock: Callable[[], float]) -> None:
-        """Show a sheet with its session; `clock` gives the monotonic seconds of presses."""
-        super().__init__()
+    def __init__(self, sheet: "Sheet", session: Session) -> None:
+        super().__init__(sheet, session)
         self.page: keys.Page = "floor"
-        self.sheet = sheet
-        self.session = session
-        self.rehearsal = Rehearsal(session, clock)
+        self.rehearsal = Rehearsal(session, lambda: self.app.clock())
         self._walls = road_map(session.chart)
         self._looking: Timer | None = None
         self._at_click: Timer | None = None
@@ -159,7 +153,7 @@ class FloorScreen(Screen[None]):
         """Go by footfalls through the whole routine, when stopped."""
         self.session.step(by)
         if not self.rehearsal.walking:
-            self._moved()
+            self.moved()
         self.look()
 
     def action_section(self, by: int) -> None:
@@ -171,31 +165,15 @@ class FloorScreen(Screen[None]):
         else:
             _, ends = section_range(self.session.timeline, self.session.beat)
             self.session.go_to(ends)
-        self._moved()
-
-    def action_map(self) -> None:
-        """Show the map of all walls, when stopped."""
-        if not self.session.dancing:
-            from trainer.screens.map_screen import MapScreen
-
-            title = self.sheet.routine.title or self.sheet.path.name
-            self.app.push_screen(MapScreen(self.session.chart, self.session.beat, title), self._chosen)
+        self.moved()
 
     def on_wall_strip_pointed(self, event: WallStrip.Pointed) -> None:
         """Go to the wall that was clicked."""
         event.stop()
         self.session.go_to(event.row.first)
-        self._moved()
+        self.moved()
 
-    def _chosen(self, chosen: "Chosen | None") -> None:
-        """Go to what was chosen on the map, or loop it."""
-        if chosen is not None and chosen.loop:
-            self.session.prepare(chosen.stop.first, chosen.stop.last)
-        elif chosen is not None:
-            self.session.prepare(chosen.stop.first)
-        self._moved()
-
-    def _moved(self) -> None:
+    def moved(self) -> None:
         """Propose what suits the place, and show it."""
         self.rehearsal.moved()
         self.look()
@@ -212,7 +190,7 @@ class FloorScreen(Screen[None]):
         if dancing:
             self.look()
         else:
-            self._moved()
+            self.moved()
 
     def action_mirror(self) -> None:
         """Stand the next way to the class, when stopped."""
@@ -220,14 +198,7 @@ class FloorScreen(Screen[None]):
             self._standing = self._standing.next
             self.session.see(*called_and_shown(self._written, self._standing))
             self._walls = road_map(self.session.chart)
-            self._moved()
-
-    def action_problems(self) -> None:
-        """Stop and show what is wrong in the sheet."""
-        if self.sheet.problems:
-            self.session.stop()
-            self.look()
-            self.app.show_problems(self.sheet)
+            self.moved()
 
     def action_leave(self) -> None:
         """Leave the floor."""
@@ -285,7 +256,7 @@ class FloorScreen(Screen[None]):
             events=session.chart.size,
             note="   ".join(words for words in (waiting or self._standing or self._sound(), loop) if words),
             music=music_words(self.sheet.routine),
-            proposed=self.rehearsal.proposed.blocks if self.rehearsal.fresh else "",
+            proposed=self.rehearsal.proposed if self.rehearsal.fresh else None,
             walls=self._walls,
             wall=self._walls.index(row_at(self._walls, session.beat)),
         )

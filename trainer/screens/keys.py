@@ -4,7 +4,7 @@ A page has states ("dancing", "stopped", "looping"); what a key does now is the 
 and "" holds always. A key without a saying for the present state does nothing and is not in the footer.
 """
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -75,27 +75,50 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("f1", "F1", "app.help", (("", "keys"),), "Show all keys of this page"),
     ),
     "floor": (
-        Key("space", "Space", "start_stop", (("dancing", "stop"), ("", "start")), "Start and stop dancing"),
         Key(
             "pagedown",
             "Page Down",
-            "start_stop",
-            (("dancing", "stop"), ("", "start")),
-            "Start and stop, for a remote with two buttons",
+            "button_down",
+            (("dancing", "stop, twice next"), ("walking", "next footfall"), ("", "start what is proposed")),
+            "First button of a remote: start what is proposed; dancing, stop, twice within a second go to the next",
         ),
         Key(
             "pageup",
             "Page Up",
-            "section_start",
-            (("dancing", "section again"), ("", "section's start")),
-            "Back to the start of the section, then of the one before",
+            "button_up",
+            (("dancing", "section again"), ("walking", "back, twice: end of the walk"), ("", "propose another")),
+            "Second button: propose what comes before; dancing, back to the start of the section",
         ),
-        Key("left", "Left/Right", "step(-1)", (("stopped", "step"),), "When stopped: go back by one footfall"),
+        Key(
+            "l", "l", "loop", (("walking", ""), ("looping", "loop off"), ("", "loop")), "Loop the section; again: go on"
+        ),
+        Key(
+            "space",
+            "Space",
+            "start_stop",
+            (("dancing", "stop"), ("walking", "dance"), ("", "start")),
+            "Start from where you stand, and stop",
+        ),
+        Key("left", "Left/Right", "step(-1)", (("dancing", ""), ("", "step")), "When stopped: go back by one footfall"),
         Key("right", "Right", "step(1)", (), "When stopped: go on by one footfall"),
-        Key("up", "Up/Down", "tempo(1)", (("", "tempo"),), "Faster by 2 per cent, up to 120"),
+        Key(
+            "g",
+            "g",
+            "map",
+            (("dancing", ""), ("", "go to")),
+            "The map of all walls: go to any section, tag or count, or loop it",
+        ),
+        Key("up", "Up/Down", "tempo(1)", (("walking", ""), ("", "tempo")), "Faster by 2 per cent, up to 120"),
         Key("down", "Down", "tempo(-1)", (), "Slower by 2 per cent, down to 30"),
-        Key("l", "l", "loop", (("looping", "loop off"), ("", "loop")), "Loop the present section; again: go on"),
-        Key("p", "p", "problems", (("problems", "problems"),), "Show what is wrong in the sheet"),
+        Key("p", "p", "problems", (("problems", "problems"),), "Show what is wrong, in the text of the sheet"),
+        Key(
+            "b",
+            "b/n",
+            "section(-1)",
+            (("dancing", ""), ("", "section")),
+            "Back to the section's start, or the one before",
+        ),
+        Key("n", "n", "section(1)", (), "On to the next section"),
         Key("w", "w", "app.turn_room", (("", "turn room"),), "Turn the room: the screen stands at the next wall"),
         Key(
             "m",
@@ -119,14 +142,13 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("up", "Up/Down", "along(-1)", (("finding", "choose"), ("", "wall")), "Choose the same on the wall before"),
         Key("down", "Down", "along(1)", (), "Choose the same on the wall after"),
         Key(
-            "shift+right",
+            "shift+left",
             "Shift+Left/Right",
-            "last(1)",
+            "last(-1)",
             (("finding", ""), ("", "last count")),
-            "End what is chosen a count later, so that any counts can be looped",
+            "End what is chosen a count earlier, so that any counts can be looped",
         ),
-        Key("shift+left", "Shift+Left", "last(-1)", (), "End what is chosen a count earlier"),
-        Key("ctrl+right", "Ctrl+Right", "first(1)", (), "Begin what is chosen a count later"),
+        Key("shift+right", "Shift+Right", "last(1)", (), "End what is chosen a count later"),
         Key(
             "ctrl+left",
             "Ctrl+Left/Right",
@@ -134,6 +156,7 @@ PAGES: dict[Page, tuple[Key, ...]] = {
             (("finding", ""), ("", "first count")),
             "Begin what is chosen a count earlier",
         ),
+        Key("ctrl+right", "Ctrl+Right", "first(1)", (), "Begin what is chosen a count later"),
         Key("escape,q", "Esc", "leave", (("finding", "back to the map"), ("", "back")), "Go back to where you were"),
         _HELP,
     ),
@@ -159,12 +182,29 @@ def bindings(page: Page) -> list[Binding]:
     return [Binding(key.key, key.action, key.help, show=False) for key in PAGES[page] if key.action]
 
 
-def footer(page: Page, states: Collection[str]) -> tuple[tuple[str, str], ...]:
-    """Return the keys that do something now, each with what it does, in the order of their worth."""
-    return tuple((key.shown, key.does(states)) for key in PAGES[page] if key.does(states))
+def footer(page: Page, states: Collection[str], words: Mapping[str, str] | None = None) -> tuple[tuple[str, str], ...]:
+    """Return the keys that do something now, each with what it does, in the order of their worth.
+
+    `words` says it more exactly, by the names that Textual has for the keys.
+    """
+    exact = words or {}
+    return tuple((key.shown, exact.get(key.key, key.does(states))) for key in PAGES[page] if key.does(states))
+
+
+def clicks(page: Page, shown: str) -> tuple[tuple[str, str], ...]:
+    """Return a key of the footer as the parts that can be clicked, each with its action, empty for none.
+
+    The second of two keys that are shown as one follows it in the registry, without words of its own.
+    """
+    keys = PAGES[page]
+    place = next(place for place, key in enumerate(keys) if key.shown == shown)
+    first, stroke, second = shown.partition("/")
+    if stroke and place + 1 < len(keys) and not keys[place + 1].says:
+        return (first, keys[place].action), (stroke + second, keys[place + 1].action)
+    return ((shown, keys[place].action),)
 
 
 def help_lines(page: Page) -> tuple[tuple[str, str], ...]:
     """Return every key of a page by its own name with its sentence."""
-    own = {"left": "Left", "up": "Up", "shift+right": "Shift+Right", "ctrl+left": "Ctrl+Left"}
+    own = {"left": "Left", "up": "Up", "b": "b", "shift+left": "Shift+Left", "ctrl+left": "Ctrl+Left"}
     return tuple((own.get(key.key, key.shown), key.help) for key in PAGES[page])

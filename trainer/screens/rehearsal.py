@@ -15,6 +15,8 @@ from trainer.screens.session import Session
 TWICE = 1.0
 """Seconds within which a second press belongs to the first."""
 
+_NEVER = float("-inf")
+
 
 class Rehearsal:
     """Between the two buttons and a session; `clock` gives monotonic seconds."""
@@ -24,7 +26,7 @@ class Rehearsal:
         self.walking = False
         """In a walk-through by hand."""
         self._clock = clock
-        self._down = self._up = -TWICE
+        self._down = self._up = _NEVER
         self._own: tuple[Fraction, Fraction] | None = None
         self.items: tuple[Proposal, ...] = ()
         self.place = 0
@@ -40,6 +42,18 @@ class Rehearsal:
     def before(self) -> Proposal:
         """What the second button would propose."""
         return self.items[self.place - 1]
+
+    @property
+    def after(self) -> Proposal:
+        """What comes next; after the run-through, or where it was stopped, the first thing again."""
+        return self.items[(self.place + (2 if self.proposed.kind == "on" else 1)) % len(self.items)]
+
+    @property
+    def walked(self) -> bool:
+        """Whether the walk by hand has come to its last footfall."""
+        session = self.session
+        following = session.index + 1
+        return following >= session.chart.size or session.chart.event(following).beat >= self.proposed.last
 
     @property
     def fresh(self) -> bool:
@@ -62,12 +76,12 @@ class Rehearsal:
     def down(self) -> None:
         """Do what the first button does now."""
         now, before = self._clock(), self._down
-        self._down = -TWICE
+        self._down = _NEVER
         if self.session.dancing or self.session.waiting:
             self.stop()
             self._down = now
         elif now - before < TWICE:
-            self._go_to_next()
+            self._propose(self.after)
         elif self.walking:
             self._walk_on()
         else:
@@ -76,13 +90,13 @@ class Rehearsal:
     def up(self) -> None:
         """Do what the second button does now."""
         now, before = self._clock(), self._up
-        self._up = -TWICE
+        self._up = _NEVER
         if self.session.dancing:
             self.session.section_start()
         elif not self.walking:
-            self._propose(self.place - 1)
+            self._propose(self.before)
         elif now - before < TWICE:
-            self._go_to_next()
+            self._propose(self.after)
         else:
             self.session.step(-1)
             self._up = now
@@ -110,29 +124,21 @@ class Rehearsal:
 
     def _start(self) -> None:
         one = self.proposed
+        self._stand(one)
         if one.kind == "walk":
-            self._stand(one)
             self.walking = True
             self._walk_on()
-            return
-        if not self.fresh:
-            self._stand(one)
-        self.session.start()
+        else:
+            self.session.start()
 
     def _walk_on(self) -> None:
-        session, one = self.session, self.proposed
-        if session.index + 1 < session.chart.size and session.chart.event(session.index + 1).beat < one.last:
-            session.step(1)
+        if self.walked:
+            self._propose(self.after)
         else:
-            self._go_to_next()
+            self.session.step(1)
 
-    def _go_to_next(self) -> None:
-        """Propose what comes next; after the run-through, or where it was stopped, the first thing again."""
-        self._propose(self.place + (2 if self.proposed.kind == "on" else 1))
-
-    def _propose(self, place: int) -> None:
+    def _propose(self, wanted: Proposal) -> None:
         self.walking = False
-        wanted = self.items[place % len(self.items)]
         if wanted.kind != "on":
             self._drop_going_on()
         self.place = self.items.index(wanted)

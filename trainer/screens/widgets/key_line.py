@@ -1,10 +1,13 @@
-"""The footer: what each key does now, from the one registry."""
+"""The footer: what each key does now, from the one registry; a click on a key does the same."""
 
 from collections.abc import Sequence
 
 from textual.content import Content
 from textual.reactive import reactive
+from textual.style import Style
 from textual.widget import Widget
+
+from trainer.screens.keys import Page, clicks
 
 GAP = "  "
 
@@ -19,9 +22,10 @@ class KeyLine(Widget):
     keys: reactive[tuple[tuple[str, str], ...]] = reactive[tuple[tuple[str, str], ...]](())
 
     def render(self) -> Content:
-        """Return the keys that fit."""
+        """Return the keys that fit; a click on one does what it does."""
         lines = fitting(self.keys, self.size.width - 2, self.size.height)
-        return Content("\n").join(Content(" ").append(_line(line)) for line in lines)
+        page: Page | None = getattr(self.screen, "page", None)
+        return Content("\n").join(Content(" ").append(_line(line, page)) for line in lines)
 
 
 def fitting(keys: Keys, columns: int, rows: int) -> list[list[tuple[str, str]]]:
@@ -45,5 +49,19 @@ def _broken(keys: Keys, columns: int) -> list[list[tuple[str, str]]]:
     return lines
 
 
-def _line(keys: Keys) -> Content:
-    return Content(GAP).join(Content.assemble((key, "bold"), f" {words}") for key, words in keys)
+def _line(keys: Keys, page: Page | None) -> Content:
+    return Content(GAP).join(_key(shown, words, page) for shown, words in keys)
+
+
+def _key(shown: str, words: str, page: Page | None) -> Content:
+    """Return a key with its words, to be clicked; of two keys shown as one each by itself, without the words."""
+    parts = clicks(page, shown) if page else ((shown, ""),)
+    content = Content("").join(_clicked(text, action, bold=True) for text, action in parts)
+    return content + _clicked(f" {words}", parts[0][1] if len(parts) == 1 else "", bold=False)
+
+
+def _clicked(text: str, action: str, *, bold: bool) -> Content:
+    style = Style(bold=True) if bold else Style()
+    if action:
+        style += Style.from_meta({"@click": action if action.startswith("app.") else f"screen.{action}"})
+    return Content.styled(text, style)

@@ -9,12 +9,15 @@ from textual.reactive import reactive
 
 from trainer.dance.facing import clock, turn_text
 from trainer.practice.floor import FloorView
+from trainer.practice.proposals import Proposal
+from trainer.practice.roadmap import WallRow
 from trainer.practice.strip import StripView, WordsView
 from trainer.screens.widgets.block_text import BlockText
 from trainer.screens.widgets.facing_dial import FacingDial
 from trainer.screens.widgets.plain_text import PlainText
 from trainer.screens.widgets.section_strip import SectionStrip
 from trainer.screens.widgets.title_line import TitleLine
+from trainer.screens.widgets.wall_strip import WallStrip
 from trainer.terms import Foot
 
 _FEET = {
@@ -41,6 +44,11 @@ class StoppedView:
     """The loop, the sound: what else holds now."""
     music: str
     """What the routine is danced to and when it begins; shown before the first count."""
+    proposed: Proposal | None
+    """What the first button of a remote starts, where the dancer stands before it."""
+    walls: tuple[WallRow, ...]
+    wall: int
+    """Which of the walls is stood on."""
 
 
 class StoppedFloor(Container):
@@ -59,6 +67,7 @@ class StoppedFloor(Container):
         yield PlainText(id="departure_line")
         yield PlainText(id="words")
         yield SectionStrip(id="strip")
+        yield WallStrip(id="walls")
 
     def watch_shown(self) -> None:
         """Hand on what is new."""
@@ -68,12 +77,16 @@ class StoppedFloor(Container):
         title = self.query_one("#title_line", TitleLine)
         title.left = view.title
         title.right = "   ".join(words for words in (view.note, "STOPPED", view.tempo) if words)
-        self.query_one("#step_blocks", BlockText).text = step_words(view.floor)
+        self.query_one("#step_blocks", BlockText).text = (
+            view.proposed.blocks if view.proposed else step_words(view.floor)
+        )
         self.query_one("#details", PlainText).text = details(view)
         self.query_one("#small_dial", FacingDial).shown = view.floor.dial
         self.query_one("#departure_line", PlainText).text = view.floor.departure.line if view.floor.departure else ""
         self.query_one("#words", PlainText).text = teachers_words(view.words) if view.words else view.music
         self.query_one("#strip", SectionStrip).shown = view.strip
+        walls = self.query_one("#walls", WallStrip)
+        walls.rows, walls.current = view.walls, view.wall
 
 
 def step_words(view: FloorView) -> str:
@@ -86,14 +99,16 @@ def step_words(view: FloorView) -> str:
 def details(view: StoppedView) -> Content:
     """Return where it is danced, the step, what comes next, the feet and the turn, a line each."""
     floor = view.floor
-    now = f"{floor.now.name} {floor.now.progress}".rstrip() if floor.now else "nothing danced yet"
+    head, now = "step  ", f"{floor.now.name} {floor.now.progress}".rstrip() if floor.now else "nothing danced yet"
+    if view.proposed:
+        head, now = "plan  ", view.proposed.words + (", looped" if view.proposed.loops else "")
     turn = floor.dial.turn
     turning = f", then turn {turn_text(turn)} to {clock(floor.dial.ends)}" if turn else ""
     following = f"{foot_word(floor.next.foot)}{floor.next.name}" if floor.next else "nothing: this is the end"
     return Content("\n").join(
         (
             Content.assemble((floor.place, "bold"), (f"   {floor.index + 1} of {view.events}", "$secondary")),
-            Content.assemble(("step  ", "$secondary"), now),
+            Content.assemble((head, "$secondary"), now),
             Content.assemble(("next  ", "$secondary"), (following, "$warning")),
             Content.assemble(("feet  ", "$secondary"), _FEET[floor.foot.weight]),
             Content.assemble(("faces ", "$secondary"), (clock(floor.dial.facing), "$primary"), (turning, "$accent")),

@@ -62,8 +62,8 @@ def walls_content(rows: tuple[WallRow, ...], current: int, columns: int, lines: 
     for place in range(first, last):
         row = rows[place]
         more = (place == first and first > 0) or (place == last - 1 and last < len(rows))
-        name = f"{row.number}{row.part}" + ("…" if more else "")
         now = place == current
+        name = f"[{row.number}{row.part}]" if now else f"{row.number}{row.part}" + ("…" if more else "")
         told[0].append(_centred(name, wide, "bold $background on $warning" if now else "bold"))
         told[1].append(_centred(clock(row.facing), wide, "bold $primary" if now else "$primary"))
         for line, words in enumerate(_departures(row, room)):

@@ -1,0 +1,54 @@
+"""The pages that open from the floor, and what the floor does with what was chosen there."""
+
+from typing import TYPE_CHECKING
+
+from textual.screen import Screen
+
+from trainer.screens.session import Session
+
+if TYPE_CHECKING:
+    from trainer.screens.app import CallaheadApp
+    from trainer.screens.map_screen import Chosen
+    from trainer.sheet.opening import Sheet
+
+
+class FloorPages(Screen[None]):
+    """The part of the floor that opens other pages."""
+
+    app: "CallaheadApp"
+
+    def __init__(self, sheet: "Sheet", session: Session) -> None:
+        super().__init__()
+        self.sheet = sheet
+        self.session = session
+
+    def look(self) -> None:
+        """Show where the dance is now."""
+        raise NotImplementedError
+
+    def moved(self) -> None:
+        """Propose what suits the place, and show it."""
+        raise NotImplementedError
+
+    def action_map(self) -> None:
+        """Show the map of all walls, when stopped."""
+        if not self.session.dancing:
+            from trainer.screens.map_screen import MapScreen
+
+            title = self.sheet.routine.title or self.sheet.path.name
+            self.app.push_screen(MapScreen(self.session.chart, self.session.beat, title), self._chosen)
+
+    def _chosen(self, chosen: "Chosen | None") -> None:
+        """Go to what was chosen on the map, or loop it."""
+        if chosen is not None and chosen.loop:
+            self.session.prepare(chosen.stop.first, chosen.stop.last)
+        elif chosen is not None:
+            self.session.prepare(chosen.stop.first)
+        self.moved()
+
+    def action_problems(self) -> None:
+        """Stop and show what is wrong in the sheet."""
+        if self.sheet.problems:
+            self.session.stop()
+            self.look()
+            self.app.show_problems(self.sheet)
