@@ -80,6 +80,8 @@ def test_a_figure_is_told_foot_by_foot() -> None:
     assert entry.forms[0].counts == ("1&2", "1a2", "1-3", "&1&", "&a1")
     assert entry.forms[1].ways == ("forward",)
     assert entry.source == "WT, RAY, PAS; forward WT"
+    assert [told.partition(":")[0] for told in entry.sources] == ["WT", "RAY", "PAS"]
+    assert entry_of("body roll").sources
 
 
 def test_the_size_and_the_side_in_a_name_are_shown() -> None:
@@ -139,6 +141,11 @@ def test_what_is_no_name_finds_nothing(nothing: str) -> None:
 def test_the_families_hold_every_figure_and_every_move_once() -> None:
     listed = [name for names in families().values() for name in names]
     assert sorted(listed) == sorted([*figures(), *(move.value for move in moves())])
+
+
+@pytest.mark.parametrize("name", [*figures(), *(move.value for move in moves())])
+def test_every_step_says_who_published_it(name: str) -> None:
+    assert entry_of(name).sources
 
 
 @given(st.text(max_size=300))

@@ -9,11 +9,16 @@ import argparse
 import json
 import sys
 from collections.abc import Iterable, Sequence
-from importlib.metadata import version
+from dataclasses import asdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from trainer.practice.care import CAUTIONS
 from trainer.problems import Problem, TrainerError, loud, with_caret
+from trainer.terms import Foot
+
+if TYPE_CHECKING:
+    from rich.console import RenderableType
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -37,7 +42,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog=CAUTIONS,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    parser.add_argument("--version", action="version", version=f"callahead {version('callahead')}")
+    parser.add_argument("--version", action=_Version, nargs=0, help="show the version and end")
     parser.set_defaults(run=_shelf, device="")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
 
@@ -68,7 +73,32 @@ def _parser() -> argparse.ArgumentParser:
     fair.add_argument("--json", action="store_true", help="write the routine as JSON instead")
     fair.add_argument("--schema", action="store_true", help="write the JSON Schema of routines and nothing else")
     fair.set_defaults(run=_fair)
+
+    card = commands.add_parser("card", help="one page of a dance to carry: here, as PDF or as HTML")
+    card.add_argument("sheet", type=Path)
+    card.add_argument("--pdf", type=Path, metavar="FILE", help="write it as PDF")
+    card.add_argument("--html", type=Path, metavar="FILE", help="write it as an HTML page")
+    card.add_argument("--paper", choices=("a4", "letter"), default="a4")
+    card.add_argument("--font", type=Path, metavar="FILE", help="for letters that the PDF has none for")
+    card.set_defaults(run=_card)
+
+    figure = commands.add_parser("figure", help="look a step up; without a name, list all")
+    figure.add_argument("name", nargs="*")
+    figure.add_argument("--foot", type=Foot, choices=(Foot.RIGHT, Foot.LEFT), help="the foot that starts")
+    figure.add_argument("--json", action="store_true", help="all of it, as JSON")
+    figure.set_defaults(run=_figure)
     return parser
+
+
+class _Version(argparse.Action):
+    """Looks the version up only when it is asked for: that costs as much as a small command."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        """Print the version and end."""
+        from importlib.metadata import version
+
+        print(f"callahead {version('callahead')}")
+        parser.exit()
 
 
 def _walls(text: str) -> int:
@@ -137,6 +167,48 @@ def _fair(chosen: argparse.Namespace) -> int:
     for problem in loud(sheet.problems):
         print(with_caret(problem, sheet.text), file=sys.stderr)
     return 0 if sheet.sound else 1
+
+
+def _card(chosen: argparse.Namespace) -> int:
+    from trainer.cards.making import card_of
+    from trainer.cards.terminal import as_text
+    from trainer.cards.writing import written
+    from trainer.sheet.opening import open_sheet
+
+    sheet = open_sheet(chosen.sheet)
+    card = card_of(sheet.routine)
+    if chosen.pdf is None and chosen.html is None:
+        _print_rich(as_text(card))
+    for said in written(card, sheet.path, paper=chosen.paper, pdf=chosen.pdf, html=chosen.html, font=chosen.font):
+        print(said, file=sys.stderr)
+    for problem in loud(sheet.problems):
+        print(with_caret(problem, sheet.text), file=sys.stderr)
+    return 0 if sheet.sound else 1
+
+
+def _figure(chosen: argparse.Namespace) -> int:
+    from trainer.cards.step_text import families_text, looked_up_text
+    from trainer.practice.lookup import families, looked_up
+
+    if not chosen.name:
+        groups = families()
+        _print_json([groups]) if chosen.json else _print_rich(families_text(groups))
+        return 0
+    answer = looked_up(" ".join(chosen.name), chosen.foot)
+    if chosen.json:
+        _print_json([asdict(answer)])
+    elif answer.found:
+        _print_rich(looked_up_text(answer))
+    if not answer.found:
+        meant = f"did you mean {' or '.join(answer.near)}?" if answer.near else "callahead figure lists all."
+        print(f"No step is called {answer.asked}: {meant}", file=sys.stderr)
+    return 0 if answer.found else 2
+
+
+def _print_rich(shown: "RenderableType") -> None:
+    from rich.console import Console
+
+    Console(highlight=False).print(shown)
 
 
 def _print_json(rows: Iterable[object]) -> None:

@@ -236,6 +236,15 @@ def figures() -> Mapping[str, Figure]:
 
 
 @cache
+def sources() -> Mapping[str, str]:
+    """Return who published what, by the keys of `Figure.source`."""
+    return dict(_table()["sources"])
+
+
+_MOVES = frozenset(Move)
+
+
+@cache
 def _table() -> dict[str, Any]:
     return tomllib.loads((files("trainer.dance") / "figures.toml").read_text(encoding="utf-8"))
 
@@ -273,9 +282,10 @@ def pattern(text: str) -> tuple[Label, ...]:
     return tuple(labels)
 
 
+@cache
 def _step(text: str) -> Step:
     foot, *words = text.removesuffix("*").split()
-    move = max((n for n in range(1, len(words) + 1) if " ".join(words[:n]) in set(Move)), default=0)
+    move = max((n for n in range(1, len(words) + 1) if " ".join(words[:n]) in _MOVES), default=0)
     return Step(
         foot=Foot(foot),
         move=Move(" ".join(words[:move])) if move else Move.STEP,

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from trainer.dance.facing import amount, turn_text
-from trainer.dance.figures import Figure, Form, MoveRow, Step, figures, fill, mirrored, moves, shape
+from trainer.dance.figures import Figure, Form, MoveRow, Step, figures, fill, mirrored, moves, shape, sources
 from trainer.practice.step_names import Named, named
 from trainer.terms import Direction, Foot, Label, Move, Weight
 
@@ -75,6 +75,9 @@ class Entry:
     notes: tuple[str, ...]
     """What is open, in sentences."""
     source: str
+    """By the short names of those who published it."""
+    sources: tuple[str, ...]
+    """Each short name in it with what it stands for: "WT: ..."."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,7 +164,13 @@ def _move_entry(row: MoveRow) -> Entry:
         forms=(),
         notes=("It may stand without a foot.",) if row.footless else (),
         source="NTA",
+        sources=_published("NTA"),
     )
+
+
+def _published(source: str) -> tuple[str, ...]:
+    keys = dict.fromkeys(re.findall(r"\w+", source))
+    return tuple(f"{key}: {sources()[key]}" for key in keys if key in sources())
 
 
 def _figure_entry(figure: Figure, foot: Foot | None, asked: Named) -> Entry:
@@ -186,6 +195,7 @@ def _figure_entry(figure: Figure, foot: Foot | None, asked: Named) -> Entry:
         forms=rows,
         notes=() if fitting or asked.turn is None else (f"No form of it turns {amount(asked.turn)}.",),
         source=figure.source,
+        sources=_published(figure.source),
     )
 
 
