@@ -1,9 +1,10 @@
 """Laws of facing over the whole dance: where the order says that walls begin or are left, and the walls declared.
 
 Order lines are stated in the room. "Wall 3 after 16, facing 6:00" may mean the start of the wall or the moment of
-departure: it is a fault only if neither agrees. Declared walls are the directions that the plain dance begins in; they
-are never held against a phrased dance. Several timelines are given where the turns are in doubt: as they are written,
-and as other statements of the sheet want them; then either may agree.
+departure: it is a fault only if neither agrees, and one of the order, since another wall may be meant. Declared walls
+are the directions that the plain dance begins in; they are never held against a phrased dance. Several timelines are
+given where the turns are in doubt: as they are written, and as other statements of the sheet want them; then either
+may agree.
 """
 
 from collections.abc import Iterator, Sequence
@@ -14,7 +15,7 @@ from trainer.dance.facing_laws import Belief
 from trainer.dance.findings import finding, number_of
 from trainer.dance.passes import pass_numbers
 from trainer.dance.timeline import Pass, Stretch, Timeline
-from trainer.problems import Problem
+from trainer.problems import Kind, Problem
 from trainer.routine import Departure, OrderLine, Routine
 
 _MOST_WALLS = 64
@@ -77,7 +78,9 @@ def _order(routine: Routine, timelines: Sequence[Timeline], room: _Room) -> Iter
         if line.starts is not None and not room.agrees(place, line.starts, starts) and id(line) not in told:
             told.add(id(line))
             said, leads = clock(line.starts), clock(danced[0].facing)
-            yield finding("facing", line.span, f"{_wall(danced[0])} is said to begin at {said}, but begins at {leads}")
+            # A wall that something else is told of may be the wrong one: its facing is what tells which is meant.
+            kind: Kind = "order" if line.departures else "facing"
+            yield finding(kind, line.span, f"{_wall(danced[0])} is said to begin at {said}, but begins at {leads}")
         for departure in line.departures:
             if departure.facing is None:
                 continue
@@ -156,7 +159,7 @@ def _departure(one: Pass, departure: Departure, line: OrderLine) -> Problem:
     there = [clock(facing) for facing in _moments(one, departure)]
     at = f" and is left at {there[-1]}" if there else ""
     told = f"{_wall(one)} after {departure.after} is said to face {stated}, but it begins at {clock(one.facing)}{at}"
-    return finding("facing", departure.span or line.span, told)
+    return finding("order", departure.span or line.span, told)
 
 
 def _wall(one: Pass) -> str:

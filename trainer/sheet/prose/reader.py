@@ -16,6 +16,7 @@ from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.options import options_of
+from trainer.sheet.prose.order.known import known_of
 from trainer.sheet.prose.pages import Page, items_of, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import Gloss, fills, gloss_of, item_readings, last_said
@@ -108,7 +109,7 @@ def _read(view: Sequence[Line]) -> _Reading:
     reader = _Reader(page, facts, gloss_of([line.tokens for line in (*page.header, *page.remarks)]))
     mains = [block for block in page.blocks if block.kind == "main"]
     paths = _main_paths(reader, mains)
-    known = _known(reader, mains)
+    known = _known(reader, mains, paths)
     told = read_order([*(line.tokens for line in page.order), *beside], known)
     reader.problems += told.problems
     parts = tuple(_part(reader, block, paths[block.part], bool(told.play)) for block in mains)
@@ -200,36 +201,19 @@ def _net_turns(walls: int | None) -> tuple[Fraction, ...]:
     }.get(walls or 0, ())
 
 
-def _known(reader: _Reader, mains: Sequence[Block]) -> Known:
-    sections = []
-    ends: dict[int, int] = {}
-    for block in mains:
-        beats = [bound.beat for bound in block.bounds]
-        for place, bound in enumerate(block.bounds):
-            upto = beats[place + 1] if place + 1 < len(beats) else block.counts
-            words = bound.heading.words if bound.heading else ""
-            sections.append((f"{block.part}{place + 1}", upto - bound.beat, words))
-        for item in block.items:
-            if item.slots:
-                ends[item.span.line] = int(item.slots[-1].beat // 1) + 1
-    parts = tuple((block.part, block.counts) for block in mains) if len(mains) > 1 else ()
-    return Known(
-        phrase=reader.page.phrase,
-        sections=tuple(sections),
-        parts=parts,
-        extras=tuple(
-            (
-                _kind(block),
-                _extra_name(block, reader.page.blocks),
-                block.counts or None,
-                block.headings[-1].tokens if block.headings else (),
-            )
-            for block in reader.page.blocks
-            if block.kind != "main"
-        ),
-        walls=reader.facts.walls,
-        ends=ends,
-    )
+def _known(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path]) -> Known:
+    blocks = reader.page.blocks
+    extras = [
+        (
+            _kind(block),
+            _extra_name(block, blocks),
+            block.counts or None,
+            block.headings[-1].tokens if block.headings else (),
+        )
+        for block in blocks
+        if block.kind != "main"
+    ]
+    return known_of(mains, paths, extras, reader.page.phrase, reader.facts.walls)
 
 
 def _kind(block: Block) -> ExtraKind:

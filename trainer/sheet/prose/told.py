@@ -19,10 +19,11 @@ from trainer.sheet.prose.order.lexemes import Names, sentences
 from trainer.sheet.prose.order.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.passes import Passes
 from trainer.sheet.prose.order.play import Run, run_of
-from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, starts_list
+from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, starts_list, walls_listed
 from trainer.sheet.prose.order.statements import statements_of
 from trainer.sheet.prose.order.teller import Teller
 from trainer.sheet.prose.order.telling import Inline, Known, Told
+from trainer.sheet.prose.order.titles import titles_of
 from trainer.sheet.prose.words import Token
 
 __all__ = [
@@ -57,6 +58,7 @@ class _Reader:
         self._play, self._played_by = self._find_play()
         self._passes = Passes(known, self._play.parts, repeats=self._play.repeats)
         self._ledger = Ledger(known, self._passes.of)
+        self._passes.cut = self._ledger.cut
         self._teller = Teller(self._ledger)
         self._listed: list[tuple[Fraction, Span]] = []
         self._used: set[tuple[str, str]] = set()
@@ -68,7 +70,7 @@ class _Reader:
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
             self._teller.line(unit, owner)
-            for part in sentences(rows.line(tokens)):
+            for part in walls_listed(tokens[:_LONGEST]) or sentences(rows.line(tokens)):
                 self._sentence(part[:_LONGEST], unit)
         self._ledger.settle()
         self._used = self._ledger.used()
@@ -268,7 +270,8 @@ def _pass(key: tuple[str, int]) -> str:
 def names_of(known: Known) -> Names:
     """Return the names of parts and sections for the lexer."""
     sections = {name.lower(): place for place, (name, _, _) in enumerate(known.sections, 1)}
-    return Names({name.lower(): name for name, _ in known.parts}, sections)
+    bar = 3 if known.phrase % 3 == 0 else 4
+    return Names({name.lower(): name for name, _ in known.parts}, sections, titles_of(known), bar)
 
 
 def _units(lines: Sequence[tuple[Token, ...]], known: Known) -> list[tuple[tuple[Token, ...], int | None]]:

@@ -104,9 +104,9 @@ class Walls:
         path, counts = self._parts[part]
         start = facing
         for departure in departures:
-            weight, turned = _state_after(path, departure.after)
+            weight, turned = state_after(path, departure.after)
             if departure.change:
-                before, sofar = _state_after(path, departure.first - 1)
+                before, sofar = state_after(path, departure.first - 1)
                 goes_on = departure.leave == "continue"
                 after = weight if goes_on and departure.after < counts else self._starts
                 key = ("change", departure.change)
@@ -124,10 +124,10 @@ class Walls:
                 here, start = here + extra, start + extra
             if departure.leave != "continue":
                 return here % 1
-        return (start + _state_after(path, counts)[1]) % 1
+        return (start + state_after(path, counts)[1]) % 1
 
 
-def _state_after(path: Path, counts: int) -> tuple[Weight, Fraction]:
+def state_after(path: Path, counts: int) -> tuple[Weight, Fraction]:
     """Return the weight and the turn made after so many counts of a block."""
     weight = path.start.weight
     turned = Fraction(0)

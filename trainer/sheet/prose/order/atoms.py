@@ -31,6 +31,10 @@ class Atom:
     """Of walls: where they stand."""
     nth: Fraction | None = None
     """Of walls: the numbers count the walls that begin at this facing."""
+    ends: bool = False
+    """Of walls by their facing: the wall ends with it."""
+    vague: bool = False
+    """Of walls by their facing: it is not said which of them."""
     spec: Spec | None = None
     """Of a place, a loose number (a place or a length), a change, or where the dance goes on."""
     act: str = ""

@@ -13,7 +13,15 @@ from trainer.sheet.prose.words import Token
 
 _OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}
 _EDGES = {",", ":", "-", "*", "=", "|", "~", "_", "."}
-_EDGE_WORDS = {"then", "and", "add", "do", "this", "these", "with", "plus", "just", "is", "to", "a", "the"}
+_EDGE_WORDS = {
+    "then", "and", "add", "do", "this", "these", "with", "plus", "just", "is", "to", "a", "the", "when", "whenever",
+    "once", "after", "before", "on", "at",
+}  # fmt: skip
+_WEAK = {
+    "out", "over", "back", "left", "right", "home", "full", "slow", "head", "close", "box", "down", "up", "break",
+    "cut", "drop", "run", "runs", "in",
+}  # fmt: skip
+"""Words of steps that may be other words too: one alone is no step."""
 _POSE_WORDS = {
     "strike",
     "pose",
@@ -147,7 +155,7 @@ def _end(sentence: Sentence, first: int) -> int:
 
 def _breaks(sentence: Sentence, at: int) -> bool:
     """Whether steps end here: with another way, with the dance itself, or with a wait for the music, on no count."""
-    if sentence.letters[at] in "Vb" or re.match(">,?(?:s[nx]|os|q|cn)", sentence.letters[at:]):
+    if sentence.letters[at] in "Vb" or re.match(">[,DJ]*(?:s[nx]|os|q|cn)", sentence.letters[at:]):
         return True
     told = any(atom.first <= at < atom.last for atom in sentence.atoms)
     return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")
@@ -170,4 +178,8 @@ def _is_strong(sentence: Sentence, atom: Atom) -> bool:
 def _body(sentence: Sentence, first: int, last: int) -> Body | None:
     tokens = sentence.tokens[sentence.lexemes[first].first : sentence.lexemes[last - 1].last]
     steps, counts = steps_of(tokens)
+    speaking = [at for at in range(first, last) if sentence.letters[at] in "mH"]
+    weak = [at for at in speaking if sentence.words(at, at + 1).lower() in _WEAK]
+    if speaking == weak and len(weak) < 2:
+        return None
     return Body(first, last, steps, counts) if steps else None

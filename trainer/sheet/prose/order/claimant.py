@@ -74,7 +74,7 @@ class Claimant:
         claim = Claim(self._span, self._unit, found.after, found.before, at_end, leave=LEAVES[told.leave])
         claim.skips = told.skips
         if told.changes or self._owns("change"):
-            self._change(claim, key)
+            self._change(claim, key, told.place or before)
         self._insert(claim)
         self._check_onward(key[0], found)
         counted = told.counted.spec if told.counted is not None else None
@@ -86,6 +86,8 @@ class Claimant:
     def _skips_to_the_end(self, part: str) -> bool:
         """Whether nothing is danced after the sections left out, or the sentence says that the wall ends."""
         spec = self._statement.place
+        if spec is not None and spec.upto_count is not None:
+            return spec.upto_count == self._ledger.ruler(part).length
         if spec is None or spec.upto is None or any(act.act == "R" and act.last for act in self._statement.acts):
             return True
         end = self._ledger.find(replace(spec, section=spec.upto, before=False, upto=None), part)
@@ -93,10 +95,15 @@ class Claimant:
 
     def _place(self, part: str, before: Spec | None) -> Found | Fault | None:
         told = self._statement
+        counted = told.counted.spec if told.counted is not None else None
         if told.place is not None:
-            return self._ledger.find(told.place, part)
+            found = self._ledger.find(told.place, part)
+            named = told.place.named or told.place.section is not None
+            if counted is not None and isinstance(found, Found) and named and self._lies_in(counted, found, part):
+                return self._ledger.find(counted, part)
+            return found
         if told.title is not None:
-            titled = self._ledger.find(told.title, part)
+            titled = self._ledger.find(told.title, part) if counted is None else self._ledger.find(counted, part)
             if titled is not None:
                 return titled
         at_end = self._walls.at == "end"
@@ -109,6 +116,11 @@ class Claimant:
             return self._range(told.change, part, None)
         length = self._ledger.ruler(part).length
         return Found(length) if length else None
+
+    def _lies_in(self, counted: Spec, end: Found, part: str) -> bool:
+        """Whether counts in brackets lie in the section that was named: "the hold in part 2 (12 counts)"."""
+        begins = max((at for at in (0, *self._ledger.ruler(part).ends) if at < end.after), default=0)
+        return begins < (counted.count or 0) <= end.after
 
     def _range(self, spec: Spec, part: str, place: int | None) -> Found | Fault | None:
         """The counts that a change replaces; the last counts are those before the place where there is one."""
@@ -175,6 +187,9 @@ class Claimant:
     def _carries_on(self, claim: Claim, body: Body) -> bool:
         """Whether steps are counted on from the place: "dance 14 counts, then touch R (15), hold (16)" is a change."""
         numbers = [int(token.text) for token in body.tokens if token.kind == "number" and len(token.text) < 4]
+        begins = max((end for end in (0, *self._ledger.ruler("").ends) if end <= claim.after), default=0)
+        if begins and numbers and numbers[0] == claim.after - begins + 1:
+            numbers = [number + begins for number in numbers]
         if not numbers or numbers[0] != claim.after + 1 or numbers != sorted(numbers):
             return False
         if numbers[-1] > (length := self._ledger.ruler("").length) > 0:
@@ -187,12 +202,13 @@ class Claimant:
         claim.change, claim.first, claim.after = self._ledger.extras.add(inline, 0), first, last
         return True
 
-    def _change(self, claim: Claim, key: Key) -> None:
+    def _change(self, claim: Claim, key: Key, before: Spec | None) -> None:
         """Make a claim one of changed counts."""
         told = self._statement
         spec = told.change or (told.place if self._owns("change") else None)
         if spec is None:
             return
+        spec = self._called_as_there(spec, key[0], before)
         found = self._range(spec, key[0], claim.after if told.place is not None else None)
         if not isinstance(found, Found):
             if found is not None:
@@ -201,12 +217,24 @@ class Claimant:
         name, found = self._change_name(found, key[0])
         if not name:
             return
-        if told.place is not None and not self._owns("change") and claim.after != found.after and told.leave:
+        apart = claim.after not in (found.after, found.first - 1)
+        if told.place is not None and not self._owns("change") and apart and told.leave:
             # The wall is left later than at the change: two departures of one statement.
             extra = Claim(claim.span, claim.unit, found.after, change=name, first=found.first)
             self._ledger.wall(key, claim.span, self._unit).claims.append(extra)
             return
         claim.change, claim.first, claim.after = name, found.first, found.after
+
+    def _called_as_there(self, spec: Spec, part: str, before: Spec | None) -> Spec:
+        """Return changed counts that are called as in the section of the place said before: "instead of 8"."""
+        ruler = self._ledger.ruler(part)
+        place = self._ledger.find(before, part) if before is not None else None
+        if not isinstance(place, Found) or spec.section is not None or spec.named or spec.from_end or not spec.count:
+            return spec
+        begins = max((end for end in (0, *ruler.ends) if end <= place.after), default=0)
+        if spec.count > ruler.phrase or begins + (spec.first or spec.count) <= place.after:
+            return spec
+        return replace(spec, count=begins + spec.count, first=begins + spec.first if spec.first else None)
 
     def _change_name(self, found: Found, part: str) -> tuple[str, Found]:
         """The name of the change meant, and its range, which a block's length may widen."""

@@ -1,7 +1,7 @@
 """Which extra a sentence means: "the tag", "Tag 2", "the 4 count tag"; and the extras that are told in sentences."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from trainer.routine import Span
 from trainer.sheet.prose.order.telling import Inline, Known
@@ -55,6 +55,12 @@ class Extras:
             Inline(inline.kind, name, inline.counts, inline.body, inline.first, inline.last, inline.part)
         )
         return name
+
+    def measure(self, kind: ExtraKind, name: str, counts: int | None) -> None:
+        """Keep the length of an extra that is said only where it is called for: "a four-count tag"."""
+        for at, one in enumerate(self.inlines):
+            if (one.kind, one.name) == (kind, name) and one.counts is None and counts is not None:
+                self.inlines[at] = replace(one, counts=counts)
 
     def find(self, ref: Ref) -> tuple[ExtraKind, str] | str:
         """Return the kind and name of the extra that is meant, or a sentence that says why there is none."""

@@ -12,17 +12,19 @@ from trainer.sheet.prose.order.atoms import Atom, Letters, Sentence
 from trainer.sheet.prose.order.lexemes import Names, lexemes
 from trainer.sheet.prose.words import Token
 
-_CNT = r"(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|n-n|n-?c|n)"
-_CNT_SURE = r"(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|n-?c)"
-_SEC = r"(?P<sec>s[nx](?:[-&,/U]s?[nx](?!-?[ctTG]))*|o(?:&o)*-?s|q(?:[-&,/]q)*|o?n-?s|Ls|on(?!-?[ctTG]))"
+_CNT = r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|n-n|n-?c|n)"
+_CNT_SURE = r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|n-?c)"
+_SECTIONS = r"s[nx](?:(?:,?&|[-&,/U])?s[nx]|(?:,?&|[-&,/U])[nx](?!-?[ctTG]))*"
+_SEC = rf"(?P<sec>{_SECTIONS}|o(?:&o)*-?s|q(?:[-&,/]q)*|o?n-?s|Ls|on(?!-?[ctTG]))"
 _BEFORE = r"(?P<pre>[AEUBDIuO>j]*)"
 _W_ONE = r"w#?n(?:(?:[&/]I?w?|,&?I?w)#?n(?!-?[cstR(]))*"
 _W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
 _W_ONE_MORE = r"w#?n(?:(?:[&/,]|,&)I?w#?n)+"
 _W_MANY = r"W[:#]?n(?:(?:,&?|[&/]|-|U)[wWI]?#?n(?!-?[cst]))*"
-_W_ORDINAL = r"o(?:(?:,&?|[&/-])I?o)*-?[wW]"
+_W_ORDINAL = r"o(?:(?:,&?|[&/-])I?o)*-?[wW](?:(?:,&?|[&/])[EI]*o(?=[,:;(\-&]|$))*"
 _W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIUjD]*f)(?:[IU]D)?"
 _W_FACING = r"o(?:(?:,&?|[&/])o)*t?[yYIUjD]*f"
+_FACED = r"(?:\([YIy]+n\)|\(?[YIy]*f\)?)"
 _LENGTH = r"(?:[:,(\-]*I?(?P<len1>n)-?c\)?(?![jsq(]|I[sqo]|-?n))?"
 _CHANGED = r"(?:(?P<lastn>Ln?-?c|Lm)|(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n|oc|n-?c))(?:I?(?P<sec>s[nx]|o-?s|on|q))?"
 
@@ -37,13 +39,33 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:[>&]?t?[Uj]|[>&]t|>)p(?!n?t|\()", makers.next_part),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
-        (r"(?P<pre>[AEI>Dj]*)[wW]:?n\(?f\)?(?:(?:,&?|&)n\(?f\)?)+", wall_makers.walls_with_facings),
+        (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{_FACED}(?:(?:,&?|&)w?n{_FACED})+", wall_makers.walls_with_facings),
+        # "the last wall (the 7th)", "the last wall is wall 7", "wall 7 is the last"
+        (
+            r"(?P<pre>[AEI>Dj]*)(?P<core>Lw,?\(?(?:wn|o|n(?=\)))w?\)?|wn,?[LX](?=[,:.(&-]|$))(?P<post>)",
+            wall_makers.last_wall,
+        ),
         (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
         (
-            rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>]|$))?",
+            r"(?<=[RTG])(?P<pre>I)(?P<core>n(?:(?:(?:,&?|&)n)+(?!-?[cst])|(?=[A,:(]|$)))(?P<post>)",
+            wall_makers.bare_walls,
+        ),
+        (
+            rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>&]|$)|>(?=n))?",
             wall_makers.walls,
         ),
+        (r"(?<=[&,])(?P<pre>I)(?P<core>o)(?=[AE,:D(UB])(?P<post>)", wall_makers.one_more),
         (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", wall_makers.walls),
+        # "the second time you finish at the front", "every time you face the back"
+        (r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>)(?P<core>z?[yYD]+[YIU]*f[,(]?Iot)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>)(?P<core>(?:vt?|z)[yYIUD]+f)(?P<post>)", wall_makers.walls),
+        # "the wall that starts at 3:00", "at the end of the right-hand wall"
+        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>[wW]y[YIU]*f)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>vf)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>(?:^|(?<=[,:.;(]))?[AEBOI>DjU]*)(?P<core>f)(?P<post>)", wall_makers.wall_by_facing),
+        # "when you have danced it twice"
+        (r"(?P<pre>[Az>?]*A|z)D*a?(?P<core>k|nt)(?:U|@)?(?P<post>)", wall_makers.times_danced),
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", wall_makers.every),
         (r"(?P<pre>[AEBI>j]*)(?P<core>o(?:(?:,&?|&)o)*p|p,?\(?ot\)?|otIp|p#n)", wall_makers.passes),
         (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", wall_makers.every),
@@ -59,6 +81,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
         (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", makers.change),
+        (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", makers.change),
+        (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn-n|cn))\)b", makers.change),
         (
             r"(?:(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
             makers.change,
@@ -76,8 +100,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"J", makers.onward),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-][sc]?[nx]|o&o-?s|q&q)", makers.between),
+        (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", makers.skip),
         (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", makers.skip),
-        (rf"[KN][LI]*{_CNT_SURE}(?:I[aw?])?|[KN]L(?P<rest>n)", makers.skip),
+        (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", makers.skip),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),
         (rf"{_BEFORE}{_SEC},?(?:[AU]*{_CNT_SURE})(?!-?[TGXH?m])u?", makers.place),
@@ -92,7 +117,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
         (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t)", makers.share),
         (r"[AEIU]?@", makers.here),
-        (r"[AE][m?][m?]{0,4}(?=[,:)(RTGwWIj>&]|$)", makers.titled),
+        (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", makers.between_titles),
+        (r"(?:[AEB]|D?U)[mH?&]{1,5}(?=[,:)(RTGwWIj>]|&R|$)", makers.titled),
         (r"I?(?P<cnt>n-n-?c|n-n|n-?c|n)", makers.loose),
         (r"Q|E", makers.stop),
         (r"u", makers.only),

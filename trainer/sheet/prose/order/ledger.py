@@ -42,6 +42,12 @@ class Ledger:
             self.walls[key] = Wall(key, self.ruler(key[0]).length, span, unit)
         return self.walls[key]
 
+    def cut(self, number: int) -> int | None:
+        """Return how much is danced of a wall of a dance without parts, as told so far; None: all of it."""
+        wall = self.walls.get(("", number))
+        cuts = [claim.after for claim in wall.claims if claim.leave != "continue"] if wall is not None else []
+        return min(cuts, default=None)
+
     def forget(self, claims: Sequence[Claim]) -> None:
         """Take claims back."""
         for wall in self.walls.values():
@@ -80,6 +86,7 @@ class Ledger:
             found = self.extras.find(insert)
             if isinstance(found, tuple):
                 kind, name = found
+                self.extras.measure(kind, name, insert.counts)
                 done.append(Insert(kind=insert_kind(kind), name=name))
             elif insert.kind != "ending" and found not in reported and not _holds(claim):
                 # "Tag: hold 4 counts" has no other steps; an ending may be no more than the last count danced.

@@ -5,7 +5,7 @@ The letters together make a short text that `grammar.py` finds phrases in. Numbe
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from trainer.sheet.prose.order.vocabulary import (
@@ -30,7 +30,13 @@ _WAYS = {
     "back": Fraction(1, 2), "rear": Fraction(1, 2), "front": Fraction(0), "home": Fraction(0),
     "opposite": Fraction(1, 2), "right": Fraction(1, 4), "left": Fraction(3, 4),
 }  # fmt: skip
+_SIGNS = {"number", "no", "nr", "#"}
+_WALL_WORDS = {"wall", "walls"}
+_ONES = {"short", "the", "this", "that", "which", "last", "next", "first", "every", "each", "only", "new", "other"}
+"""Words after which "one" stands for a wall or an extra."""
+_OVER = {"over", "done", "through", "complete", "completed", "finished"}
 _TOWARDS = {"facing", "face", "faces", "faced", "looking", "look", "at", "to", "towards", "on", "see", "sees", "turned"}
+_COMING = {"come", "comes", "came", "are", "you're", "ur"}
 _PLACES = {"st", "nd", "rd", "th"}
 
 
@@ -50,7 +56,7 @@ class Lexeme:
     """&, e or a that follows a count straight."""
     facing: Fraction | None = None
     text: str = ""
-    """Of a part or section its name as known."""
+    """Of a part or section its name as known; of a facing "wall" where it names a wall of the room."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +67,10 @@ class Names:
     """Small letters to the part's name."""
     sections: Mapping[str, int]
     """Small letters to the section's place, from 1."""
+    titles: Mapping[tuple[str, ...], str] = field(default_factory=dict)
+    """Words of the sections' headings to the section's name."""
+    bar: int = 4
+    """Counts of a bar."""
 
 
 def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
@@ -77,9 +87,16 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             found.append(Lexeme("w", at, at + 1))
             at += 1
             continue
+        if eights := _times_eight(tokens, at):
+            found += eights
+            at = eights[-1].last
+            continue
         lexeme = (
             _named(tokens, at, names, found)
+            or _titled(tokens, at, names, found)
             or _facing(tokens, at)
+            or _bars(tokens, at, names.bar)
+            or _eights(tokens, at)
             or _share(tokens, at)
             or _number(tokens, at, found)
             or _phrase(tokens, at, found)
@@ -135,13 +152,16 @@ def _facing(tokens: Sequence[Token], at: int) -> Lexeme | None:
     token = tokens[at]
     low = [one.low for one in tokens[at : at + 4]] + [""] * 4
     if token.kind in ("clock", "facing") and token.value is not None:
-        return Lexeme("f", at, at + 1 + (low[1] in _OCLOCK), facing=token.value)
+        named = next((word for word in ("walls", "wall") if token.low.endswith(word)), "")
+        if named:
+            return Lexeme("f", at, at + 1, facing=token.value, text=named)
+        return _faced(tokens, at, at + 1 + (low[1] in _OCLOCK), token.value)
     hour = _hour(token)
     if hour is not None:
         if low[1] in _OCLOCK:
-            return Lexeme("f", at, at + 2, facing=hour)
+            return _faced(tokens, at, at + 2, hour)
         if low[1] == "o" and low[2:4] == ["'", "clock"]:
-            return Lexeme("f", at, at + 4, facing=hour)
+            return _faced(tokens, at, at + 4, hour)
     if low[0] in ("new", "other") and low[1] in ("front", "back"):
         return Lexeme("", at, at + 2)
     if low[0] == "back" and low[1] in ("at", "on", "to", "facing") and {"front", "home", "12"} & set(low[2:4]):
@@ -149,13 +169,90 @@ def _facing(tokens: Sequence[Token], at: int) -> Lexeme | None:
     way = _WAYS.get(low[0])
     if way is None or low[1] in ("of", "foot", "rock", "toe", "heel"):
         return None
-    if low[1] in ("wall", "walls"):
-        return Lexeme("f", at, at + 2, facing=way)
+    return _way(tokens, at, way, low)
+
+
+def _way(tokens: Sequence[Token], at: int, way: Fraction, low: Sequence[str]) -> Lexeme | None:
+    """A wall of the room by its name, or a word that says where one looks."""
+    if low[1] in _WALL_WORDS:
+        return Lexeme("f", at, at + 2, facing=way, text=low[1])
+    if low[1:3] == ["-", "hand"] and low[3] in _WALL_WORDS:
+        return Lexeme("f", at, at + 4, facing=way, text=low[3])
     before = [one.low for one in tokens[max(at - 2, 0) : at]]
     if low[0] in ("right", "left"):
         return None
+    if low[0] == "home" and before[-1:] and before[-1] in _COMING:
+        return Lexeme("f", at, at + 1, facing=way)
     aimed = before[-1:] == ["the"] or (bool(before) and before[-1] in _TOWARDS - {"to", "on"})
     return Lexeme("f", at, at + 1, facing=way) if aimed or low[0] == "front" else None
+
+
+def _faced(tokens: Sequence[Token], at: int, last: int, facing: Fraction) -> Lexeme:
+    """A clock time; with the word wall after it it names a wall of the room."""
+    after = tokens[last] if last < len(tokens) else None
+    numbered = last + 1 < len(tokens) and tokens[last + 1].kind == "number"
+    if after is not None and after.low in _WALL_WORDS and not numbered:
+        return Lexeme("f", at, last + 1, facing=facing, text=after.low)
+    return Lexeme("f", at, last, facing=facing)
+
+
+def _bars(tokens: Sequence[Token], at: int, bar: int) -> Lexeme | None:
+    """A place or length in bars, as the counts that it comes to: "bar 8", "four bars"."""
+    if tokens[at].low in ("bar", "bars") and at + 1 < len(tokens):
+        value, last, ordinal = number_at(tokens, at + 1)
+        return Lexeme("n", at, last, value * bar, text="bar") if last > at + 1 and not ordinal else None
+    value, last, ordinal = number_at(tokens, at)
+    if last > at and not ordinal and last < len(tokens) and tokens[last].low in ("bar", "bars"):
+        return Lexeme("n", at, last + 1, value * bar, text="bars")
+    return None
+
+
+def _eights(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """An eight of the dance by its number: "after eight no. 2"."""
+    value, last, ordinal = number_at(tokens, at)
+    if last == at or ordinal:
+        return None
+    low = [one.low for one in tokens[last : last + 4]] + [""] * 4
+    if value in (6, 8):
+        signed = 1 if low[0] in _SIGNS else 0
+        beyond = last + signed + (signed and low[1] == ".")
+        if signed and beyond < len(tokens) and number_at(tokens, beyond)[1] > beyond:
+            return Lexeme("s", at, beyond)
+    return None
+
+
+def _times_eight(tokens: Sequence[Token], at: int) -> list[Lexeme]:
+    """So many eights of a dance: "after 3 x 8"."""
+    value, last, ordinal = number_at(tokens, at)
+    low = [one.low for one in tokens[last : last + 3]] + [""] * 3
+    if (
+        last == at
+        or ordinal
+        or value > 20
+        or low[0] not in ("x", "times")
+        or low[1] not in ("8", "eight", "eights", "6")
+    ):
+        return []
+    return [Lexeme("n", at, last, value), Lexeme("s", last, last + 2)]
+
+
+def _titled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
+    """A section by the words of its heading, where a place may be told: "after Lanterns", "do LANTERNS"."""
+    before = [one.kind for one in found[-2:]]
+    if before[-1:] == ["u"]:
+        before = ["D"]
+    if not names.titles or not before or tokens[at].kind != "word":
+        return None
+    listed = before[-1] in ("&", ",") and before[-2:-1] == ["q"]
+    if before[-1] not in "AEUBZJDIjKu>" and not listed:
+        return None
+    for words in sorted(names.titles, key=len, reverse=True):
+        own = [token.low for token in tokens[at : at + len(words)]]
+        if tuple(own) == words:
+            written = tokens[at].text[0].isupper() or len(words) > 1
+            if before[-1] in "AEUBZ" or written or listed:
+                return Lexeme("q", at, at + len(words), text=names.titles[words])
+    return None
 
 
 def _hour(token: Token) -> Fraction | None:
@@ -179,8 +276,8 @@ def _number(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
     value, last, ordinal = number_at(tokens, at)
     if last == at:
         return None
-    if tokens[at].low == "one" and found and found[-1].kind in "oL":
-        # "The first one is on wall 2".
+    if tokens[at].low == "one" and (_stands_for_a_wall(tokens, at) or (found and found[-1].kind in "oL")):
+        # "The first one is on wall 2", "the third wall is a short one".
         return Lexeme("", at, last)
     if ordinal:
         return Lexeme("o", at, last, value)
@@ -192,6 +289,12 @@ def _number(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
             suffix = _SUFFIXES[after.low]
             last += 1
     return Lexeme("n", at, last, value, suffix)
+
+
+def _stands_for_a_wall(tokens: Sequence[Token], at: int) -> bool:
+    before = tokens[at - 1].low if at else ""
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    return before in _ONES and after not in ("count", "counts", "wall", "of", "eight", "-", "section", "more")
 
 
 def _closes(tokens: Sequence[Token], at: int) -> bool:
@@ -230,6 +333,8 @@ def number_at(tokens: Sequence[Token], at: int) -> tuple[int, int, bool]:
 
 def _phrase(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme:
     token = tokens[at]
+    if (word := _little(tokens, at, found)) is not None:
+        return word
     words: list[str] = []
     ends: list[int] = []
     for index in range(at, min(at + 2 * LONGEST, len(tokens))):
@@ -246,10 +351,24 @@ def _phrase(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
     return Lexeme(_plain_kind(token, tokens, at, found), at, at + 1)
 
 
+def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
+    """A word that another reading of it must not hide: the sign of a number, a wall that is over."""
+    token = tokens[at]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.low in _SIGNS and after is not None and token.text != "#":
+        beyond = at + 1 + (after.text == "." and after.glued)
+        if beyond < len(tokens) and number_at(tokens, beyond)[1] > beyond:
+            return Lexeme("", at, beyond)
+    walls = [one.kind for one in found[-2:]]
+    over = token.low in _OVER and (after is None or after.kind == "mark" or after.low in ("and", "you", "add", "do"))
+    passed = walls[-1:] == ["t"] and token.low in ("over", "done")
+    if over and (walls[-2:] == ["w", "n"] or walls[-1:] == ["w"] or passed):
+        return Lexeme("E", at, at + 1)
+    return None
+
+
 def _plain_kind(token: Token, tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
-    if token.low in ("number", "no", "nr") and after is not None and (after.kind == "number" or after.text == "."):
-        return ""
     if token.low == "w" and after is not None and after.kind == "number":
         return "w"
     if token.low in FILLERS:
@@ -294,7 +413,27 @@ def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
     return found
 
 
-_SHORT = {"sec", "sect", "no", "nr", "ct", "cts", "wt", "approx", "ca", "w", "s", "cnt", "incl"}
+_SHORT = {
+    "sec",
+    "sect",
+    "no",
+    "nr",
+    "ct",
+    "cts",
+    "wt",
+    "approx",
+    "ca",
+    "w",
+    "s",
+    "cnt",
+    "incl",
+    "fig",
+    "figs",
+    "nos",
+    "pt",
+    "n",
+    "b",
+}
 
 
 def _abbreviates(tokens: Sequence[Token], at: int) -> bool:

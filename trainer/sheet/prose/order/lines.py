@@ -13,6 +13,7 @@ from trainer.sheet.prose.words import Token
 _LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
 """Parts of a dance that is not known yet."""
 _PARTS = set("ABCDEFG")
+_WALL_WORDS = {"wall", "walls", "w"}
 _PASSES = {"after", "st", "nd", "rd", "th", *ORDINALS}
 """Words one of which tells a single pass of a part."""
 _LONGEST = 300
@@ -93,6 +94,8 @@ def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
         return False
     unfinished = before[-1].low in JOINERS or before[-1].kind == "amp"
     wide = before[-1].column + len(before[-1].text) > _WIDE
+    if before[0].low in _WALL_WORDS and after[0].low in _WALL_WORDS:
+        return False
     if not (unfinished or wide) or not (_may_speak(before) or _may_speak(after)):
         return False
     opens = after[0]
@@ -137,8 +140,13 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
     atoms = sentence.atoms
     if starts_list(tokens)[0]:
         return 0
-    named = [atom for atom in atoms if atom.kind == "walls" and (atom.walls or (atom.every and atom.at == "end"))]
     acts = [atom for atom in atoms if atom.kind == "act" and not atom.declares]
+    told = [atom for atom in acts if atom.act != "Q"]
+    named = [
+        atom
+        for atom in atoms
+        if atom.kind == "walls" and (atom.walls or (atom.every and atom.at == "end")) and (told or not atom.vague)
+    ]
     restarts = [atom for atom in acts if atom.act == "R"]
     if re.match(r"\(?ny[IU]?[fn]|wny", sentence.letters):
         return 0

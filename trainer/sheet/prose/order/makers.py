@@ -106,7 +106,10 @@ def _end_of(s: Letters, at: int, is_count: bool) -> Spec:
 
 
 def skip(s: Letters, match: re.Match[str]) -> list[Atom]:
-    if match.groupdict().get("sec"):
+    if match.groupdict().get("cnt") and _count_spec(s, match).first:
+        told = _count_spec(s, match)
+        spec = replace(told, count=told.first, first=None, before=True, upto_count=told.count)
+    elif match.groupdict().get("sec"):
         last = _section_spec(s, match)
         spec = replace(_section_spec(s, match, 0), before=True, upto=last.section)
     elif match.groupdict().get("rest"):
@@ -134,9 +137,22 @@ def here(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Words that a section's heading may have: "after the jazz box"."""
-    words = tuple(s.tokens[one.first].low for one in s.lexemes[match.start() + 1 : match.end()])
-    spec = Spec(s.span(match.start() + 1, match.end()), title=words)
+    first = next(at for at in range(match.start(), match.end()) if s.letters[at] not in "AEBDU")
+    words = _words_of(s, first, match.end())
+    spec = Spec(s.span(first, match.end()), title=words, before="B" in match.group())
     return [Atom("title", match.start(), match.end(), spec=spec)]
+
+
+def between_titles(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The place between steps: "between the voltas and the rock"."""
+    joint = match.start() + match.group().index("&")
+    words = _words_of(s, match.start() + 1, joint)
+    return [Atom("title", match.start(), match.end(), spec=Spec(s.span(match.start() + 1, joint), title=words))]
+
+
+def _words_of(s: Letters, first: int, last: int) -> tuple[str, ...]:
+    tokens = s.tokens[s.lexemes[first].first : s.lexemes[last - 1].last]
+    return tuple(token.low for token in tokens if token.kind == "word" and token.low != "and")
 
 
 def loose(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -1,7 +1,7 @@
 """Which passes a sentence means: "walls 2 and 5", "every other wall", "the third time you face the back"."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom
@@ -24,6 +24,8 @@ class Passes:
         self._known = known
         self._played = played
         self._repeats = repeats or not played
+        self.cut: Callable[[int], int | None] = lambda number: None
+        """How much of a wall is danced, as told so far; None: all of it."""
         self._counts = Counter(played)
 
     def of(self, walls: Atom) -> tuple[list[Key], str]:
@@ -39,6 +41,8 @@ class Passes:
         return [("", number) for number in numbers], ""
 
     def _numbers(self, walls: Atom) -> Sequence[int]:
+        if walls.nth is not None:
+            return self._facing(walls)
         if walls.every == "last":
             return (len(self._played),) if self._played and not self._repeats else ()
         if walls.every:
@@ -46,22 +50,37 @@ class Passes:
             first = 2 if walls.every == "even" else 1
             last = len(self._played) if self._played and not self._repeats else _MOST
             return range(first, last + 1, step)
-        if walls.nth is not None:
-            return self._facing(walls.walls, walls.nth)
         return walls.walls
 
-    def _facing(self, which: Sequence[int], facing: Fraction) -> Sequence[int]:
-        """The walls that begin at a facing, were no wall cut short."""
-        net = self._known.net
-        if net is None:
-            net = _NETS.get(self._known.walls or 0)
-        if net is None and facing in (0, Fraction(1, 2)):
-            # In a four-wall dance the front and the back come in the same places either way round.
-            net = Fraction(1, 4)
-        if net is None:
+    def _facing(self, walls: Atom) -> Sequence[int]:
+        """The walls that begin, or end, at a facing, as far as walls told before cut them short."""
+        starts = self._starts()
+        if not starts or walls.nth is None:
             return ()
-        hits = [number for number in range(1, _HIGHEST + 1) if (number - 1) * net % 1 == facing]
-        return [hits[n - 1] for n in which if 1 <= n <= len(hits)]
+        shift = 1 if walls.ends else 0
+        hits = [at + 1 for at in range(len(starts) - 1) if starts[at + shift] == walls.nth]
+        if walls.every:
+            return [number for number in hits if number <= _MOST]
+        if walls.vague and starts[2] == starts[0] != starts[1]:
+            # Of a two-wall dance "the back wall" is each of them.
+            return [number for number in hits if number <= _MOST]
+        return [hits[n - 1] for n in walls.walls if 1 <= n <= len(hits)]
+
+    def _starts(self) -> list[Fraction]:
+        """The facings with which the walls begin; none where the turn of the dance is not known."""
+        net = self._known.net
+        turned = self._known.turned.get("", ())
+        if net is None:
+            net = turned[-1] if turned else _NETS.get(self._known.walls or 0)
+        if net is None:
+            return []
+        facing = Fraction(0)
+        starts = []
+        for number in range(1, _HIGHEST + 2):
+            starts.append(facing % 1)
+            cut = self.cut(number)
+            facing += turned[cut] if cut is not None and cut < len(turned) else net
+        return starts
 
     def _of_part(self, walls: Atom) -> tuple[list[Key], str]:
         danced = self._counts[walls.part]

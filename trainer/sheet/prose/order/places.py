@@ -5,14 +5,14 @@ A place is a number of counts danced of the dance, or of the part in a phrased o
 as a plain count there does; inside a section the cut falls before the next whole count.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate
 
 from trainer.routine import Span
 from trainer.sheet.prose.order.telling import Known
-from trainer.sheet.prose.order.vocabulary import TEENS
+from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, TEENS
 from trainer.terms import Label
 
 
@@ -48,6 +48,8 @@ class Spec:
     """`count` is counted from the end: "without the last 8"."""
     upto: int | None = None
     """Of sections that are left out: the last of them."""
+    upto_count: int | None = None
+    """Of counts that are left out: the last of them."""
     here: int = 0
     """The line of a marker that stands at the place itself."""
 
@@ -80,6 +82,7 @@ class Ruler:
         self.heads = [{word.lower() for word in words.split()} for _, _, words in sections]
         self.ends = list(accumulate(counts for _, counts, _ in sections))
         told = dict(known.parts).get(part, 0) if part else 0
+        self.steps = [(first, last, stems(words)) for named, first, last, words in known.steps if named == part]
         self.length = self.ends[-1] if self.ends else told
         self.whole = f"part {part}" if part else "the dance"
 
@@ -150,9 +153,19 @@ class Ruler:
 
     def _titled(self, spec: Spec) -> Found | None:
         hits = [place for place, head in enumerate(self.heads) if set(spec.title) <= head]
-        if len(hits) != 1:
+        if len(hits) == 1:
+            return Found([0, *self.ends][hits[0]] if spec.before else self.ends[hits[0]])
+        wanted = stems(word for word in spec.title if word not in FILLERS and word not in NUMBERS)
+        danced = [(first, last) for first, last, words in self.steps if wanted and wanted <= words]
+        runs: list[tuple[int, int]] = []
+        for first, last in danced:
+            if runs and first <= runs[-1][1]:
+                runs[-1] = (runs[-1][0], max(last, runs[-1][1]))
+            else:
+                runs.append((first, last))
+        if len(runs) != 1:
             return None
-        return Found([0, *self.ends][hits[0]] if spec.before else self.ends[hits[0]])
+        return Found(runs[0][0] if spec.before else runs[0][1])
 
     def _cut(self, after: int, suffix: str, first: int) -> Found:
         if not suffix or after in self.ends:
@@ -170,6 +183,11 @@ class Ruler:
         return Fault(
             f"There is no {spec.text or spec.named}: {self.whole} has {number} section{'s' * (many > 1)}", spec.span
         )
+
+
+def stems(words: Iterable[str]) -> frozenset[str]:
+    """Return words without a plural's end."""
+    return frozenset(word.removesuffix("s") if len(word) > 3 else word for word in words)
 
 
 def sections_of(known: Known, part: str) -> Sequence[tuple[str, int, str]]:

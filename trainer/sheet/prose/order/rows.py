@@ -1,10 +1,12 @@
 """Walls told as rows or lists rather than sentences: wall tables, "W go 12, 9, 6, 3", "Sequence: 32, 32, tag, 16"."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Sentence
+from trainer.sheet.prose.order.lexemes import number_at
 from trainer.sheet.prose.order.vocabulary import FILLERS, HEADS
 from trainer.sheet.prose.words import Token
 
@@ -70,8 +72,40 @@ class Lengths:
     """Counts of a wall, or the letter of an extra's kind; and the index of the lexeme."""
 
 
+_TURNS = re.compile(r"(?P<times>n-?t|k)(?:U|@)?a?|(?P<all>a)w?|u?(?P<half>h)I?a?|D?u?(?P<cnt>n)-?c|[,>&]|[DIR]|X")
+"""Items of the walls told one after the other: so often, all, half, counts, what parts them."""
+
+
+def turns_of(sentence: Sentence, whole: int) -> Lengths | None:
+    """Return the lengths of walls told in the order danced: "full dance twice, then 16 counts, then start over"."""
+    letters = sentence.letters.strip(".:")
+    steps: list[tuple[int | None, str, int]] = []
+    at, repeated, short, told = 0, False, False, False
+    while at < len(letters):
+        match = _TURNS.match(letters, at)
+        if match is None:
+            return None
+        index = match.end() - 1
+        if match["times"]:
+            many = 2 if "k" in match["times"] else sentence.number(match.start())
+            steps += [(whole, "", index)] * (min(many, 20) - 1 if told else min(many, 20))
+            repeated, told = True, False
+        elif match["all"]:
+            steps.append((whole, "", index))
+            told = True
+        elif match["half"] or match["cnt"]:
+            counts = whole // 2 if match["half"] else sentence.number(match.start("cnt"))
+            steps.append((counts, "", match.start("cnt") if match["cnt"] else index))
+            short, told = True, False
+        at = match.end()
+    danced = set("aDR") & set(letters)
+    return Lengths(tuple(steps)) if repeated and short and danced and steps[0][0] == whole else None
+
+
 def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
     """Return the lengths of walls where a sentence lists them: "Sequence: 32, 32, 16, 32", "full wall, 16, T"."""
+    if (turns := turns_of(sentence, whole)) is not None:
+        return turns
     letters = sentence.letters
     head = next((at for at, letter in enumerate(letters) if letter in "lW"), None)
     labelled = head is not None and ":" in letters[head : head + 4]
@@ -93,6 +127,33 @@ def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
     return Lengths(tuple(steps))
 
 
+def walls_listed(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
+    """Return a sentence for each wall where one lists them: "walls: 1 at 12, 2 at 6, 3 at 12 is block A only"."""
+    heads = [at for at, token in enumerate(tokens[:4]) if token.low in _WALL_WORDS]
+    if not heads:
+        return []
+    starts: list[int] = []
+    for at in range(heads[0] + 1, len(tokens) - 2):
+        told = tokens[at + 1].low in ("at", "@", "from", "=", "starts", "begins", "faces", "(", "-", ":")
+        begins = tokens[at].kind == "number" and tokens[at].text == str(len(starts) + 1) and told
+        if (
+            begins
+            and _facing(tokens[at + 2]) is not None
+            and tokens[at - 1].text in (",", ":", ";", "walls", "wall", ".")
+        ):
+            starts.append(at)
+    if len(starts) < 3:
+        return []
+    found = []
+    for at, end in zip(starts, [*starts[1:], len(tokens)], strict=True):
+        number, hour = tokens[at], tokens[at + 2]
+        wall = replace(number, kind="word", text="wall", low="wall")
+        begins_word = replace(tokens[at + 1], kind="word", text="starts", low="starts")
+        facing = replace(hour, kind="facing", value=_facing(hour))
+        found.append((wall, number, begins_word, facing, *tokens[at + 3 : end]))
+    return found
+
+
 class Rows:
     """Reads the rows of a wall table: "3 | 6:00 | 16 | restart", "3  begins at 6, counts 1-16 ..."."""
 
@@ -112,6 +173,7 @@ class Rows:
             self._open = True
             self._roles = self._roles_of(tokens)
             return tuple(tokens)
+        tokens = self._numbered(tokens)
         first = next((at for at, token in enumerate(tokens) if token.text not in "|*-•("), None)
         if first is None or tokens[first].kind != "number" or not self._is_row(tokens, first):
             self._open = False
@@ -121,8 +183,22 @@ class Rows:
         row = self._cells(tokens[first:]) if self._roles else [token for token in tokens[first:] if token.text != "|"]
         if not self._roles and len(row) > 1 and row[1].kind in ("clock", "facing"):
             row.insert(1, replace(row[1], kind="word", text="starts", low="starts"))
+        elif len(row) > 3 and row[1].text in "([{<" and row[2].kind in ("clock", "facing") and row[3].text in ")]}>":
+            row[1:4] = [replace(row[1], kind="word", text="starts", low="starts"), row[2]]
         number = tokens[first]
         return (replace(number, kind="word", text="wall", low="wall"), *row)
+
+    def _numbered(self, tokens: Sequence[Token]) -> Sequence[Token]:
+        """Return a row with its ordinal as a plain number: "third - sections 1 to 3", "2nd: all"."""
+        value, last, ordinal = number_at(tokens, 0) if tokens else (0, 0, False)
+        after = tokens[last] if last < len(tokens) else None
+        if not self._open or not ordinal or after is None or (after.kind != "mark" and after.low not in _WALL_WORDS):
+            return tokens
+        last += after.low in _WALL_WORDS
+        if last >= len(tokens):
+            return tokens
+        number = replace(tokens[0], kind="number", text=str(value), low=str(value))
+        return [number, *tokens[last:]]
 
     def _is_row(self, tokens: Sequence[Token], first: int) -> bool:
         after = tokens[first + 1] if first + 1 < len(tokens) else None

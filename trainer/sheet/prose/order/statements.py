@@ -69,10 +69,26 @@ def statements_of(sentence: Sentence) -> list[Statement]:
     """Return the statements of a sentence in order."""
     bodies = bodies_of(sentence)
     parts: list[Atom | Body] = sorted([*outside(sentence, bodies), *bodies], key=lambda part: part.first)
+    parts = _numbers_before_facings(sentence, parts)
     builder = _Builder(sentence, parts)
     for at in range(len(parts)):
         builder.take(at)
     return [one for one in builder.done() if one.says_something or one.loose]
+
+
+def _numbers_before_facings(sentence: Sentence, parts: Sequence[Atom | Body]) -> list[Atom | Body]:
+    """Let a wall told by its facing be no more than a facing where its number was told: "wall 2, when you face 6"."""
+    done: list[Atom | Body] = []
+    numbered = False
+    for part in parts:
+        if isinstance(part, Atom) and part.kind == "walls":
+            if part.nth is not None and numbered:
+                starts = "y" in sentence.letters[part.first : part.last]
+                part = Atom("face", part.first, part.last, facing=part.nth, starts=starts, every=part.every)
+            else:
+                numbered |= part.nth is None and bool(part.walls or part.every)
+        done.append(part)
+    return done
 
 
 class _Builder:
@@ -85,10 +101,16 @@ class _Builder:
         self._now = Statement(sentence.tokens[0])
         self._lead: list[Atom] = []
         self._place_first: bool | None = None
+        self._onward_at = -1
+        self._shared: list[tuple[Fraction, bool]] = []
+        """Facings told for all walls of the sentence: "each time facing the front"."""
 
     def done(self) -> list[Statement]:
         """Return the statements; an act told first goes for all that have none of their own."""
         statements = [*self._statements, self._now]
+        for one in statements:
+            if self._shared and not one.faces and one.walls is not None:
+                one.faces = list(self._shared)
         for one in statements:
             told = one.place or (one.walls and not one.goes_on)
             if not one.acts and not one.changes and self._lead and told:
@@ -112,6 +134,9 @@ class _Builder:
         part = self._parts[at]
         if isinstance(part, Atom) and self._goes_on_there(part):
             self._take_onward(part)
+            self._onward_at = part.first
+            return
+        if isinstance(part, Atom) and part.kind == "only" and part.first == self._onward_at:
             return
         if self._opens(at, part):
             self._new(keep=isinstance(part, Atom) and part.kind in ("place", "change") and not self._walls_follow(at))
@@ -135,7 +160,7 @@ class _Builder:
 
     def _in_brackets_after_a_place(self, at: int) -> bool:
         before, part = self._parts[at - 1] if at else None, self._parts[at]
-        placed = isinstance(before, Atom) and before.kind == "place" and not self._now.inserts
+        placed = isinstance(before, Atom) and before.kind in ("place", "title") and not self._now.inserts
         return placed and before is not None and self._sentence.letters[before.last : part.first] == "("
 
     def _new(self, *, keep: bool) -> None:
@@ -208,6 +233,8 @@ class _Builder:
             if now.walls.every == "last" and not now.acts:
                 # "Final wall (wall 9): dance 14 counts, then ..." ends the dance.
                 now.acts.append(Atom("act", 0, 0, act="X"))
+            if now.walls.nth is not None:
+                now.faces.append((now.walls.nth, not now.walls.ends))
             now.walls = replace(atom, at=atom.at or now.walls.at)
             return
         if now.walls is not None and now.walls.walls and atom.walls:
@@ -237,6 +264,7 @@ class _Builder:
 
     def _take_title(self, atom: Atom) -> None:
         self._now.title = self._now.title or atom.spec
+        self._now.only |= "D" in self._sentence.letters[atom.first : atom.last]
 
     def _take_loose(self, atom: Atom) -> None:
         self._now.loose.append(atom)
@@ -254,7 +282,7 @@ class _Builder:
             # "Tag on wall 3 (at the end)".
             self._now.walls = replace(self._now.walls, at="end")
             return
-        if atom.act == "Q" and self._now.walls is not None and self._now.walls.last == atom.first:
+        if atom.act == "Q" and self._wall_stops(atom):
             # "Wall 2 stops after 24 counts": the wall does, not the dance.
             atom = replace(atom, act="R")
         same = next((at for at, one in enumerate(self._now.acts) if _same(one, atom)), None)
@@ -267,6 +295,15 @@ class _Builder:
             return
         self._now.acts.append(atom)
 
+    def _wall_stops(self, atom: Atom) -> bool:
+        """Whether a stop is that of the wall just told."""
+        walls = self._now.walls
+        words = self._sentence.words(atom.first, atom.last).lower().split()
+        if walls is None or len(words) > 1 or words[0] == "stopped" or walls.every == "last":
+            return False
+        between = self._sentence.letters[walls.last : atom.first]
+        return not between or ("," in between and self._sentence.letters[atom.last : atom.last + 1] == "A")
+
     def _take_face(self, atom: Atom) -> None:
         assert atom.facing is not None
         if self._now.walls is None and self._now.place is None and any(act.act == "X" for act in self._now.acts):
@@ -275,6 +312,8 @@ class _Builder:
         letters = self._sentence.letters
         begins = atom.starts or (self._now.begins and not self._now.acts and "," not in letters[: atom.first])
         self._now.faces.append((atom.facing, begins))
+        if atom.every or letters[atom.last : atom.last + 1] in ("t", "k"):
+            self._shared.append((atom.facing, begins))
 
     def _take_begins(self, atom: Atom) -> None:
         self._now.begins = True
@@ -286,6 +325,9 @@ class _Builder:
         if atom.declares and any(act.act in "TGX" for act in [*self._now.acts, *self._lead]):
             return
         self._now.changes = True
+        if self._sentence.letters[atom.last - 1] == "b":
+            # "The coaster (counts 15&16) becomes ..." names what is not danced.
+            self._now.bodies.clear()
         self._now.change = self._now.change or atom.spec
 
     def _take_onward(self, atom: Atom) -> None:

@@ -65,6 +65,10 @@ class Teller:
         if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
             self._announce(sentence, statement)
             return
+        if self._only_fades(statement):
+            self._context.walls = statement.walls
+            self._context.acts = [replace(statement.acts[0], act="X")]
+            return
         self._settle_loose(sentence, statement)
         _length_for_place(statement)
         if statement.walls is None:
@@ -77,6 +81,12 @@ class Teller:
             # "The dance turns a quarter right each wall" is a remark.
             statement.bodies = []
         self._claim(sentence, statement)
+
+    def _only_fades(self, statement: Statement) -> bool:
+        """Whether no more is said than in which wall the music ends; how is told after."""
+        more = statement.place or statement.bodies or statement.changes or statement.loose
+        within = statement.walls is not None and statement.walls.at != "end" and self._context.owner is None
+        return within and not more and [act.act for act in statement.acts] == ["Q"]
 
     def _announce(self, sentence: Sentence, statement: Statement) -> None:
         self._context.acts = [act for act in statement.acts if act.act != "Q"] or self._context.acts
@@ -110,6 +120,9 @@ class Teller:
             self._claim(sentence, statement)
         elif context.claims:
             self._go_on(statement)
+        elif statement.faces and context.walls is not None and statement.faces[0][1] and not statement.acts:
+            statement.walls = context.walls
+            self._claim(sentence, statement)
         elif statement.place is not None or statement.acts or statement.bodies:
             if statement.bodies:
                 self._define(statement)

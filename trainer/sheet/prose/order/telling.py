@@ -31,6 +31,10 @@ class Known:
     """The sheet's line on which counts end, to the counts danced by then; for a marker that stands at its place."""
     net: Fraction | None = None
     """The turn of the whole dance, where it is known: finds "the third time you face 9 o'clock"."""
+    turned: Mapping[str, tuple[Fraction, ...]] = field(default_factory=lambda: MappingProxyType({}))
+    """By part the turn made after so many counts, none of them first; empty where the steps were not read."""
+    steps: tuple[tuple[str, int, int, tuple[str, ...]], ...] = ()
+    """Of each item in order its part, the counts danced before and after it, its words: finds "after the sailors"."""
 
 
 @dataclass(frozen=True, slots=True)

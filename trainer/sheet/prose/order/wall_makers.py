@@ -1,6 +1,7 @@
 """Atoms of walls and passes: "walls 2 and 5", "every other wall", "walls 3 (6:00), 5 (12:00)", "the second A"."""
 
 import re
+from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom, Letters
 from trainer.sheet.prose.order.places import Spec
@@ -13,15 +14,90 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     letters = match["core"]
     if re.search(r"n[-U]n", letters) and len(numbers) == 2:
         numbers = list(range(numbers[0], min(numbers[1], numbers[0] + 40) + 1))
-    at = "end" if set("AEBOZ") & set(pre) or match["post"] else ""
+    followed = match["post"] == ">" and s.words(match.end() - 1, match.end()).lower() == "followed by"
+    at = "end" if set("AEBOZ") & set(pre) or match["post"] in ("E", "Q") or followed else ""
     if set("BO") & set(pre):
         numbers = [number - 1 for number in numbers]
     if "Z" in pre:
         numbers = numbers[:1]
     facing = next((s.lexemes[i].facing for i in inside if s.letters[i] == "f"), None)
+    if facing is not None:
+        return _by_facing(s, match, numbers, facing)
     span = s.span(match.start(), match.end())
-    ends = bool(match["post"])
+    ends = match["post"] in ("E", "Q")
     return [Atom("walls", match.start(), match.end(), tuple(numbers), at, span=span, nth=facing, declares=ends)]
+
+
+def _by_facing(s: Letters, match: re.Match[str], numbers: list[int], facing: Fraction) -> list[Atom]:
+    """Walls that begin, or end, with a facing: "the second time you start at the back"."""
+    core = match["core"]
+    ends = bool(set("QXE") & set(core))
+    head = s.words(match.start("core"), match.start("core") + 1).lower()
+    many = core[0] in "vW" or head in ("whenever", "each time", "every time")
+    many |= any(s.lexemes[at].text == "walls" for at in range(match.start("core"), match.end("core")))
+    at = "end" if ends or set("AEBOZ") & set(match["pre"]) else ""
+    if set("BO") & set(match["pre"]):
+        at = ""
+    span = s.span(match.start(), match.end())
+    every = "every" if many and not numbers else ""
+    told = tuple(numbers) or (1,)
+    return [
+        Atom(
+            "walls",
+            match.start(),
+            match.end(),
+            told,
+            at,
+            every=every,
+            span=span,
+            nth=facing,
+            ends=ends,
+            vague=not numbers,
+        )
+    ]
+
+
+def wall_by_facing(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A wall of the room that stands for the wall of the dance that begins there, or no more than a facing."""
+    at = match.start("core")
+    if (
+        not s.lexemes[at].text
+        or not (match["pre"] or at == 0 or s.letters[at - 1] in ":.;(")
+        or match["pre"] in ("U", "D")
+    ):
+        return [Atom("face", match.start(), match.end(), facing=s.lexemes[at].facing)]
+    before = s.words(at - 1, at).lower() if match["pre"].endswith("I") else ""
+    if before and before not in ("on", "in", "during", "of", "into"):
+        return [Atom("face", match.start(), match.end(), facing=s.lexemes[at].facing)]
+    return _by_facing(s, match, [], s.lexemes[at].facing or Fraction(0))
+
+
+def times_danced(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The end of a wall, told by how often the dance has been danced: "when you have done it twice"."""
+    at = match.start("core")
+    number = 2 if s.letters[at] == "k" else s.number(at)
+    return [Atom("walls", match.start(), match.end(), (number,), "end", span=s.span(match.start(), match.end()))]
+
+
+def bare_walls(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Walls by their numbers alone: "restart on 3 and 6"."""
+    found = walls(s, match)
+    if s.words(match.start("pre"), match.end("pre")).lower() in ("on", "in", "during", "of"):
+        return found
+    at = match.start("core")
+    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
+    return [Atom("loose", match.start(), at + 1, spec=spec)]
+
+
+def one_more(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Another wall where the word was said before: "in the second wall after 12, and in the sixth after 20"."""
+    return walls(s, match) if set("wW") & set(s.letters[: match.start()]) else []
+
+
+def last_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The last wall by its number: the dance ends in it."""
+    ending = Atom("act", match.start(), match.start(), act="X", declares=False)
+    return [ending, *walls(s, match)]
 
 
 def walls_with_counts(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -43,7 +119,10 @@ def walls_with_facings(s: Letters, match: re.Match[str]) -> list[Atom]:
     atoms = []
     where = "end" if set("AE") & set(match["pre"]) else ""
     for at in range(match.end("pre"), match.end()):
-        if s.letters[at] == "n":
+        if s.letters[at] == "n" and s.letters[at - 1] in "YIy":
+            facing = Fraction(s.number(at) % 12, 12)
+            atoms.append(Atom("face", at, at + 1, facing=facing, starts=s.letters[at - 2] == "y"))
+        elif s.letters[at] == "n":
             atoms.append(Atom("walls", at, at + 1, (s.number(at),), where, span=s.span(at, at + 1)))
         elif s.letters[at] == "f":
             atoms.append(Atom("face", at, at + 1, facing=s.lexemes[at].facing))

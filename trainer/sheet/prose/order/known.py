@@ -1,0 +1,55 @@
+"""What is known of the dance when its order is read: sections, their counts and words, the turns made by each count."""
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from trainer.sheet.prose.blocks import Block
+from trainer.sheet.prose.order.telling import Known
+from trainer.sheet.prose.paths import Path
+from trainer.sheet.prose.walls import state_after
+from trainer.sheet.prose.words import Token
+from trainer.terms import ExtraKind
+
+Extras = Sequence[tuple[ExtraKind, str, int | None, tuple[Token, ...]]]
+
+
+def known_of(
+    mains: Sequence[Block], paths: Mapping[str, Path], extras: Extras, phrase: int, walls: int | None
+) -> Known:
+    """Return what is known of a dance whose parts were read."""
+    parts = tuple((block.part, block.counts) for block in mains) if len(mains) > 1 else ()
+    return Known(
+        phrase=phrase,
+        sections=tuple(section for block in mains for section in _sections(block)),
+        parts=parts,
+        extras=tuple(extras),
+        walls=walls,
+        ends={
+            item.span.line: int(item.slots[-1].beat // 1) + 1 for block in mains for item in block.items if item.slots
+        },
+        turned={block.part if parts else "": _turned(block, paths[block.part]) for block in mains},
+        steps=tuple(step for block in mains for step in _steps(block, block.part if parts else "")),
+    )
+
+
+def _sections(block: Block) -> list[tuple[str, int, str]]:
+    beats = [*(bound.beat for bound in block.bounds), block.counts]
+    return [
+        (f"{block.part}{place}", upto - bound.beat, bound.heading.words if bound.heading else "")
+        for place, (bound, upto) in enumerate(zip(block.bounds, beats[1:], strict=True), 1)
+    ]
+
+
+def _turned(block: Block, path: Path) -> tuple[Fraction, ...]:
+    return tuple(state_after(path, counts)[1] for counts in range(block.counts + 1))
+
+
+def _steps(block: Block, part: str) -> list[tuple[str, int, int, tuple[str, ...]]]:
+    """Each item with the counts before and after it, and its words."""
+    found = []
+    for item in block.items:
+        if item.slots:
+            first, last = int(item.slots[0].beat // 1), int(item.slots[-1].beat // 1) + 1
+            words = tuple(token.low for token in item.text if token.kind == "word")
+            found.append((part, max(first, 0), last, words))
+    return found
