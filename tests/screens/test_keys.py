@@ -9,6 +9,7 @@ from trainer.screens.map_screen import MapScreen
 from trainer.screens.problems_screen import ProblemsScreen
 from trainer.screens.settings_screen import SettingsScreen
 from trainer.screens.shelf_screen import ShelfScreen
+from trainer.screens.tempo_screen import TempoScreen
 from trainer.screens.widgets.key_line import fitting
 
 SCREENS = {
@@ -18,6 +19,7 @@ SCREENS = {
     "map": MapScreen,
     "problems": ProblemsScreen,
     "settings": SettingsScreen,
+    "tempo": TempoScreen,
 }
 STATES = [("dancing",), ("dancing", "looping"), ("dancing", "looping", "problems")]
 

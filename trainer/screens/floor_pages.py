@@ -1,5 +1,6 @@
 """The pages that open from the floor, and what the floor does with what was chosen there."""
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from textual.screen import Screen
@@ -37,6 +38,19 @@ class FloorPages(Screen[None]):
 
             title = self.sheet.routine.title or self.sheet.path.name
             self.app.push_screen(MapScreen(self.session.chart, self.session.beat, title), self._chosen)
+
+    def action_set_tempo(self) -> None:
+        """Type or tap a tempo, also while dancing."""
+        from trainer.screens.tempo_screen import TempoScreen
+
+        session = self.session
+        self.app.push_screen(TempoScreen(session.tempo, session.own_tempo, self.app.clock), self._tempo_taken)
+
+    def _tempo_taken(self, tempo: Fraction | None) -> None:
+        """Dance in a tempo."""
+        if tempo is not None:
+            self.session.set_tempo(tempo)
+        self.look()
 
     def _chosen(self, chosen: "Chosen | None") -> None:
         """Go to what was chosen on the map, or loop it."""

@@ -16,6 +16,7 @@ _TITLES: dict[Page, str] = {
     "adding": "Keys for adding a routine",
     "floor": "Keys of the floor",
     "map": "Keys of the map",
+    "tempo": "Keys of the tempo",
     "problems": "Keys of the findings",
     "settings": "Keys of the settings",
 }

@@ -10,7 +10,7 @@ from typing import Literal
 
 from textual.binding import Binding
 
-Page = Literal["shelf", "adding", "floor", "map", "problems", "settings"]
+Page = Literal["shelf", "adding", "floor", "map", "tempo", "problems", "settings"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +110,7 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         ),
         Key("up", "Up/Down", "tempo(1)", (("walking", ""), ("", "tempo")), "Faster by 2 per cent, up to 120"),
         Key("down", "Down", "tempo(-1)", (), "Slower by 2 per cent, down to 30"),
+        Key("t", "t", "set_tempo", (("walking", ""), ("", "set tempo")), "Type a tempo, or tap it"),
         Key("p", "p", "problems", (("problems", "problems"),), "Show what is wrong, in the text of the sheet"),
         Key(
             "b",
@@ -159,6 +160,18 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("ctrl+right", "Ctrl+Right", "first(1)", (), "Begin what is chosen a count later"),
         Key("escape,q", "Esc", "leave", (("finding", "back to the map"), ("", "back")), "Go back to where you were"),
         _HELP,
+    ),
+    "tempo": (
+        Key("enter", "Enter", "take", (("", "take it"),), "Dance in the tempo shown"),
+        Key(
+            "space",
+            "Space",
+            "tap",
+            (("", "tap a count"),),
+            "Tap on each count: from the third tap on the tempo is shown",
+        ),
+        Key("escape", "Esc", "leave", (("", "as it was"),), "Leave the tempo as it was"),
+        Key("f1", "F1", "app.help", (("", "keys"),), "Show all keys of this page"),
     ),
     "problems": (
         Key("d", "d", "dance", (("", "dance it all the same"),), "Dance what could be read of the sheet"),
