@@ -4,8 +4,10 @@ Sources: NIOSH recommended exposure limit (85 dBA, 8 h); WHO-ITU H.870 (80 dB, 4
 """
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
-from trainer.routine import Routine
+if TYPE_CHECKING:
+    from trainer.routine import Routine
 
 CAUTIONS = """\
 Take care: warm up first (ankles, calves, knees, hips, easy walks, no turns); mind the floor and your shoes; learn
@@ -15,7 +17,7 @@ venue come first.
 """
 
 
-def full_turns(routine: Routine) -> int:
+def full_turns(routine: "Routine") -> int:
     """Return how many full turns the parts of a dance have when each is danced once.
 
     A full turn is one whole turn on events that follow each other and turn the same way, whatever their steps are.

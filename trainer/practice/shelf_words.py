@@ -14,9 +14,9 @@ from trainer.dance.facing import walls_home
 from trainer.practice.care import full_turns
 from trainer.practice.shelf import Entry
 from trainer.problems import TrainerError, loud
-from trainer.routine import Routine
 
 if TYPE_CHECKING:
+    from trainer.routine import Routine
     from trainer.sheet.opening import Sheet
 
 Column = Literal["routine", "level", "counts", "walls", "a minute", "last danced"]
@@ -84,12 +84,12 @@ def row(entry: Entry, path: Path, read: "Sheet | TrainerError | None") -> tuple[
     return (routine.title or path.stem, routine.level, counts_of(routine), walls_of(routine), tempo, danced)
 
 
-def counts_of(routine: Routine) -> str:
+def counts_of(routine: "Routine") -> str:
     """Return the counts of a dance, as declared or else as its sections add up to."""
     return str(routine.counts or sum(part.counts for part in routine.parts))
 
 
-def walls_of(routine: Routine) -> str:
+def walls_of(routine: "Routine") -> str:
     """Return the directions a dance begins in, as declared or else as it turns; "phrased" where it is in parts."""
     if routine.walls is not None:
         return str(routine.walls)

@@ -62,9 +62,9 @@ class ShelfScreen(Screen[None]):
         self.refill()
 
     def refill(self) -> None:
-        """List the entries as they are now, keeping the one chosen, and read their sheets again."""
+        """List the entries as they are now, keeping the one chosen; once that was painted, read their sheets again."""
         self._list()
-        self._read_sheets()
+        self.call_after_refresh(self.call_after_refresh, self._read_sheets)
 
     def on_descendant_focus(self) -> None:
         """Show the keys that hold while typing, or those that hold otherwise."""
