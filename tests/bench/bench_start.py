@@ -3,7 +3,8 @@
 The other app gives its Static a new text thirty times a second. Both run in a pseudo-terminal of their own with the
 real driver, in turns. Start is from the call of the interpreter to the first bytes in which the page can be read
 ("STOPPED" of the floor, "Herring" of the shelf, which goes on reading its sheets, "tick" of the other); processor is
-user and system time of the process over some seconds of dancing, without sound. Aim for all: 1.5 x. Run from the checkout:
+user and system time of the process over some seconds of dancing, without sound. Aim for all: 1.5 x. Run it from the
+checkout:
 
     python -m tests.bench.bench_start [COLUMNSxROWS ...]
 """
