@@ -5,6 +5,7 @@ import pytest
 from trainer.screens import keys
 from trainer.screens.adding_screen import AddingScreen
 from trainer.screens.floor_screen import FloorScreen
+from trainer.screens.look_up_screen import LookUpScreen
 from trainer.screens.map_screen import MapScreen
 from trainer.screens.problems_screen import ProblemsScreen
 from trainer.screens.settings_screen import SettingsScreen
@@ -19,6 +20,7 @@ SCREENS = {
     "map": MapScreen,
     "problems": ProblemsScreen,
     "settings": SettingsScreen,
+    "look_up": LookUpScreen,
     "tempo": TempoScreen,
 }
 STATES = [("dancing",), ("dancing", "looping"), ("dancing", "looping", "problems")]

@@ -52,6 +52,15 @@ class FloorPages(Screen[None]):
             self.session.set_tempo(tempo)
         self.look()
 
+    def action_look_up(self) -> None:
+        """Show how the present step is danced, when stopped; before the first, the first one."""
+        if not self.session.dancing:
+            from trainer.screens.look_up_screen import LookUpScreen
+
+            chart = self.session.chart
+            first, last = chart.step(max(self.session.index, 0))
+            self.app.push_screen(LookUpScreen([chart.event(place) for place in range(first, last + 1)]))
+
     def _chosen(self, chosen: "Chosen | None") -> None:
         """Go to what was chosen on the map, or loop it."""
         if chosen is not None and chosen.loop:

@@ -17,6 +17,7 @@ _TITLES: dict[Page, str] = {
     "floor": "Keys of the floor",
     "map": "Keys of the map",
     "tempo": "Keys of the tempo",
+    "look_up": "Keys for looking a step up",
     "problems": "Keys of the findings",
     "settings": "Keys of the settings",
 }

@@ -10,7 +10,7 @@ from typing import Literal
 
 from textual.binding import Binding
 
-Page = Literal["shelf", "adding", "floor", "map", "tempo", "problems", "settings"]
+Page = Literal["shelf", "adding", "floor", "map", "tempo", "look_up", "problems", "settings"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +111,7 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("up", "Up/Down", "tempo(1)", (("walking", ""), ("", "tempo")), "Faster by 2 per cent, up to 120"),
         Key("down", "Down", "tempo(-1)", (), "Slower by 2 per cent, down to 30"),
         Key("t", "t", "set_tempo", (("walking", ""), ("", "set tempo")), "Type a tempo, or tap it"),
+        Key("u", "u", "look_up", (("dancing", ""), ("", "look up")), "Look up how the present step is danced"),
         Key("p", "p", "problems", (("problems", "problems"),), "Show what is wrong, in the text of the sheet"),
         Key(
             "b",
@@ -172,6 +173,14 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         ),
         Key("escape", "Esc", "leave", (("", "as it was"),), "Leave the tempo as it was"),
         Key("f1", "F1", "app.help", (("", "keys"),), "Show all keys of this page"),
+    ),
+    "look_up": (
+        Key("f,slash", "f", "find", (("typing", ""), ("", "find another")), "Type the name of any step"),
+        Key("up,down", "Up/Down", "", (("", "scroll"),), "Scroll through it"),
+        Key("enter", "Enter", "", (("typing", "read it"),), "Go from the line to what was found"),
+        Key("escape,u,q", "Esc", "leave", (("", "back"),), "Go back to the floor"),
+        Key("f1", "F1", "app.help", (("typing", "keys"),), "Show all keys of this page, also while you type"),
+        Key("question_mark", "?", "app.help", (("typing", ""), ("", "keys")), "Show all keys of this page"),
     ),
     "problems": (
         Key("d", "d", "dance", (("", "dance it all the same"),), "Dance what could be read of the sheet"),
