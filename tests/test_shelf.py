@@ -233,3 +233,14 @@ def test_a_text_that_cannot_be_kept_is_said(bundled, data):
     with pytest.raises(TrainerError) as raised:
         Shelf(bundled, data).keep_text("Low Tide")
     assert str(raised.value) == f"The text could not be kept: {data / PASTED}: File exists"
+
+
+def test_a_copy_of_a_bundled_sheet_elsewhere_is_that_routine(bundled, data, tmp_path):
+    shelf = Shelf(bundled, data)
+    shelf.stock()
+    copy = tmp_path / "quay.sheet"
+    copy.write_bytes((bundled / "quay.sheet").read_bytes())
+    assert shelf.entry_of(copy) == shelf.entry_of(bundled / "quay.sheet")
+    assert len(shelf.entries) == 2
+    copy.write_text("title: my own\n", encoding="utf-8")
+    assert shelf.entry_of(copy).kind == "own", "once changed it is another one"

@@ -5,6 +5,7 @@ kept beside the new one and said.
 """
 
 import os
+import shutil
 import tempfile
 from contextlib import suppress
 from pathlib import Path
@@ -63,13 +64,15 @@ class Kept(Generic[M]):
 
 
 def replace_file(file: Path, content: bytes) -> None:
-    """Write a file so that at every moment either the old content or the new one is there whole."""
+    """Write a file so that at every moment either the old content or the new one is there whole; its mode stays."""
     handle, name = tempfile.mkstemp(prefix=".new-", dir=file.parent)
     try:
         with os.fdopen(handle, "wb") as written:
             written.write(content)
             written.flush()
             os.fsync(written.fileno())
+        with suppress(FileNotFoundError):
+            shutil.copymode(file, name)
         Path(name).replace(file)
     except OSError:
         with suppress(OSError):

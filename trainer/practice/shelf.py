@@ -96,7 +96,7 @@ class Shelf:
     def entry_of(self, path: Path) -> Entry:
         """Return the entry of a sheet, made now where it has none, put back where it was taken off."""
         whole = path.resolve()
-        kind: Kind = "bundled" if whole.parent == self._bundled.resolve() else "own"
+        kind: Kind = "bundled" if self.is_bundled(path) or self._is_copy(whole) else "own"
         name = whole.name if kind == "bundled" else str(whole)
         entry = _find(self._record, kind, name)
         if entry is None or entry.removed:
@@ -105,18 +105,31 @@ class Shelf:
         assert entry is not None
         return entry
 
-    def keep_text(self, text: str) -> Path:
-        """Copy a pasted text into the data folder, named after its first line, and return the file.
+    def is_bundled(self, path: Path) -> bool:
+        """Return whether a file is one of the program's own, which it never writes."""
+        return path.resolve().parent == self._bundled.resolve()
 
-        A text that is there already is not copied again; no file is ever written over.
+    def _is_copy(self, whole: Path) -> bool:
+        """Whether a file is a bundled one somewhere else: in the folder that the program was installed from, say."""
+        own = self._bundled / whole.name
+        try:
+            return own.is_file() and own.read_bytes() == whole.read_bytes()
+        except OSError:
+            return False  # what cannot be read is not known to be the same
+
+    def keep_text(self, text: str, name: str = "") -> Path:
+        """Copy a text into the data folder and return the file: a pasted one, or a changed sheet by its own name.
+
+        A pasted text is named after its first line. A text that is there already is not copied again; no file is ever
+        written over.
         """
         folder = self._data / PASTED
         content = text.encode("utf-8", "backslashreplace")
-        stem = _file_stem(text)
+        stem, ending = (Path(name).stem, Path(name).suffix) if name else (_file_stem(text), ".txt")
         try:
             folder.mkdir(parents=True, exist_ok=True)
             for number in count(1):
-                file = folder / (f"{stem}.txt" if number == 1 else f"{stem}-{number}.txt")
+                file = folder / (f"{stem}{ending}" if number == 1 else f"{stem}-{number}{ending}")
                 if not file.exists():
                     replace_file(file, content)
                     return file

@@ -6,6 +6,7 @@ byte-order mark goes, blanks of every width become plain ones; otherwise a lette
 
 import re
 from pathlib import Path
+from typing import NamedTuple
 
 from trainer.problems import TrainerError
 
@@ -34,8 +35,22 @@ _CONTROLS = re.compile("[\x00-\x08\x0e-\x1b\x7f]")
 _SURROGATES = re.compile("[\ud800-\udfff]")
 
 
+class Page(NamedTuple):
+    """A file as it was found."""
+
+    data: bytes
+    text: str
+    """Decoded, and nothing else."""
+    encoding: str
+
+
 def load(path: Path) -> str:
-    """Return the text of a sheet, cleaned.
+    """Return the text of a sheet, cleaned; raises what `found` raises."""
+    return clean(found(path).text)
+
+
+def found(path: Path) -> Page:
+    """Return a sheet with every letter that is in its file, for whoever writes it again.
 
     Raises TrainerError in a plain sentence where there is no such file, or it is a folder, too big, or no text.
     """
@@ -50,7 +65,7 @@ def load(path: Path) -> str:
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
         raise TrainerError(_TITLE, f"{path} cannot be opened: {reason}.") from error
-    return clean(_decoded(data, path))
+    return _decoded(data, path)
 
 
 def clean(text: str) -> str:
@@ -59,7 +74,7 @@ def clean(text: str) -> str:
     return _SURROGATES.sub("\ufffd", _BLANKS.sub(" ", text))
 
 
-def _decoded(data: bytes, path: Path) -> str:
+def _decoded(data: bytes, path: Path) -> Page:
     for start, kind in _OTHER_FILES.items():
         if data.startswith(start):
             raise TrainerError(_TITLE, f"{path} is {kind}, not text; save it as plain text first.")
@@ -69,7 +84,7 @@ def _decoded(data: bytes, path: Path) -> str:
         except UnicodeDecodeError:
             continue
         if not _CONTROLS.search(text):
-            return text
+            return Page(data, text, encoding)
     raise TrainerError(_TITLE, f"{path} is not text.")
 
 
