@@ -28,7 +28,8 @@ class BlockText(Drawn):
         columns, rows = self.size
         if not self.text or not columns or not rows:
             return [" " * columns] * rows
-        drawn = blocks.render(self.text, rows=rows, columns=columns)
+        height = 2 * rows - self.inset - self.below
+        drawn = blocks.render(self.text, rows=rows, height=height, top=self.inset, columns=columns)
         spare = columns - len(drawn[0])
         left = {"left": 0, "middle": spare // 2, "right": spare}[self.side]
         return [" " * left + line + " " * (spare - left) for line in drawn]

@@ -10,9 +10,11 @@ from trainer.dance.facing import amount, clock
 from trainer.practice.floor import DepartureView, FloorView, StepView
 from trainer.practice.settings import Settings
 from trainer.practice.take import Mend
+from trainer.screens import marks
 from trainer.screens.room import Region, TooSmall, plan
 from trainer.screens.widgets.block_text import BlockText
 from trainer.screens.widgets.counts_left import CountsLeft
+from trainer.screens.widgets.drawn import Drawn
 from trainer.screens.widgets.facing_dial import FacingDial
 from trainer.screens.widgets.free_foot import FreeFoot
 from trainer.screens.widgets.plain_text import PlainText
@@ -129,7 +131,8 @@ class DancingFloor(Container):
         self.query_one("#departure_clock", BlockText).text = facing
         self.query_one("#slab", Slab).word = words if urgent else ""
         self.query_one("#counts_left", CountsLeft).left = departure.left if departure and urgent else None
-        self.query_one("#rule", PlainText).text = "▀" * self.size.width if near or mend else ""
+        rule = self.query_one("#rule", PlainText)
+        rule.text = "\n".join(marks.rule(self.size.width, rule.size.height)) if near or mend else ""
         for part in self.query("#departure, #departure_clock, #rule"):
             part.set_class(near, "-near")
             part.set_class(mend is not None, "-mend")
@@ -139,6 +142,8 @@ def _put(part: Widget, region: Region) -> None:
     part.styles.offset = (region.left, region.top)
     part.styles.width = region.columns
     part.styles.height = region.rows
+    if isinstance(part, Drawn):
+        part.inset, part.below = region.inset, region.below
 
 
 def _step_line(view: FloorView) -> str:

@@ -4,6 +4,7 @@ Every millisecond from the look at the clock to the picture is one by which the 
 """
 
 from textual.geometry import Region
+from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -12,6 +13,11 @@ class Drawn(Widget):
     """A widget whose lines are drawn together."""
 
     ALLOW_SELECT = False
+
+    inset: reactive[int] = reactive(0)
+    """Half-rows kept blank above what is drawn."""
+    below: reactive[int] = reactive(0)
+    """Half-rows kept blank below it."""
 
     _painting = False
     _painted: list[Strip] | None = None

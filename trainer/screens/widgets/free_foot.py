@@ -5,7 +5,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 
 from trainer.practice.floor import FootView
-from trainer.screens import blocks
+from trainer.screens import marks
 from trainer.screens.widgets.drawn import Drawn
 from trainer.terms import Foot
 
@@ -24,13 +24,7 @@ class FreeFoot(Drawn):
         columns, rows = self.size
         if self.shown is None or self.shown.side not in (self.foot, Foot.BOTH) or columns < 3 or rows < 5:
             return [" " * columns] * rows
-        letter = blocks.render(self.foot, rows=rows * 3 // 5, columns=columns, letter=columns)
-        block = rows - len(letter) - 1
-        solid = "█" * columns
-        if self.shown.acts:
-            return [*letter, " " * columns, *[solid] * block]
-        hollow = "█" + " " * (columns - 2) + "█"
-        return [*letter, " " * columns, solid, *[hollow] * (block - 2), solid][:rows]
+        return marks.foot(self.foot, columns=columns, rows=rows, waiting=not self.shown.acts)
 
     def drawing(self) -> list[Strip]:
         """Return the edge."""

@@ -3,15 +3,13 @@
 from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
 
 from trainer.screens import blocks
+from trainer.screens.widgets.drawn import Drawn
 
 
-class Slab(Widget):
+class Slab(Drawn):
     """A word cut out of a solid; hidden while it has none."""
-
-    ALLOW_SELECT = False
 
     word: reactive[str] = reactive("")
 
@@ -19,9 +17,10 @@ class Slab(Widget):
         """Show or hide with the word."""
         self.display = bool(self.word)
 
-    def render_line(self, y: int) -> Strip:
-        """Return one row of the solid."""
+    def drawing(self) -> list[Strip]:
+        """Return the solid."""
         columns, rows = self.size
-        if not self.word or columns < 8 or y >= rows:
-            return Strip.blank(columns)
-        return Strip([Segment(blocks.slab(self.word, rows=rows, columns=columns)[y], self.rich_style)])
+        if not self.word or columns < 8:
+            return []
+        lines = blocks.slab(self.word, rows=rows, columns=columns, below=self.below)
+        return [Strip([Segment(line, self.rich_style)]) for line in lines]

@@ -5,21 +5,20 @@ from fractions import Fraction
 from rich.segment import Segment
 from textual.reactive import reactive
 from textual.strip import Strip
-from textual.widget import Widget
 
 from trainer.screens import dial
+from trainer.screens.widgets.drawn import Drawn
 
 
-class TurnArrow(Widget):
+class TurnArrow(Drawn):
     """An arrow right or left by the sign of the turn; blank for none."""
-
-    ALLOW_SELECT = False
 
     turn: reactive[Fraction] = reactive(Fraction(0))
 
-    def render_line(self, y: int) -> Strip:
-        """Return one row of the arrow."""
+    def drawing(self) -> list[Strip]:
+        """Return the arrow."""
         columns, rows = self.size
-        if not self.turn or y >= rows or columns < 2:
-            return Strip.blank(columns, self.rich_style)
-        return Strip([Segment(dial.turn_arrow(columns, rows, turn=self.turn)[y], self.rich_style)])
+        if not self.turn or columns < 2:
+            return []
+        lines = dial.turn_arrow(columns, rows, turn=self.turn, inset=self.inset, below=self.below)
+        return [Strip([Segment(line, self.rich_style)]) for line in lines]
