@@ -10,6 +10,7 @@ from trainer.dance.facing import amount, clock
 from trainer.problems import Problem
 from trainer.resources import folder
 from trainer.screens import blocks
+from trainer.screens.floor_screen import SLOWEST_PAINT
 from trainer.screens.message_screen import MessageScreen
 from trainer.screens.problems_screen import ProblemsScreen
 from trainer.screens.room import plan
@@ -135,7 +136,9 @@ async def test_the_last_counts_before_a_departure(open_floor):
         floor.go_to(20, 96)
         await floor.pilot.pause()
         last = painted(squares)[-1]
-        assert [set(block) for block in last.split()] == [{"█"}] * 3 + [{"█", "▄"}], "solid, and hollow where it is gone"
+        assert [set(block) for block in last.split()] == [{"█"}] * 3 + [{"█", "▄"}], (
+            "solid, and hollow where it is gone"
+        )
 
 
 async def test_a_hold_leaves_the_foot_hollow(open_floor):
@@ -188,6 +191,18 @@ async def test_it_looks_again_when_the_next_click_is_heard(open_floor):
         assert screen.view.count.number == 4
         await floor.press("space")
         assert screen._at_click is None
+
+
+async def test_it_looks_ahead_by_what_a_picture_takes(open_floor):
+    async with open_floor(quay(), (120, 30)) as floor:
+        screen, player = floor.screen, floor.session._player
+        await floor.press("space")
+        for took in (0.01, 0.5, 0.02, 0.02):
+            screen._painted(floor.clock.time - took)
+        assert player.lead == pytest.approx(0.02)
+        for _ in range(20):
+            screen._painted(floor.clock.time - 0.4)
+        assert player.lead == SLOWEST_PAINT
 
 
 async def test_a_widget_repaints_only_when_its_own_value_changed(open_floor, monkeypatch):

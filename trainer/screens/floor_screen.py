@@ -6,6 +6,7 @@ changed.
 """
 
 import asyncio
+from statistics import median
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
@@ -19,6 +20,7 @@ from trainer.practice.settings import Settings
 from trainer.practice.standing import Standing, called_and_shown
 from trainer.practice.strip import strip_view, words_view
 from trainer.practice.take import section_range
+from trainer.problems import TrainerError
 from trainer.screens import keys
 from trainer.screens.floor_pages import FloorPages
 from trainer.screens.floor_words import button_words, music_words, quiet_line, tempo_words
@@ -35,6 +37,12 @@ if TYPE_CHECKING:
 
 LOOKS = 10
 """How often a second the screen looks where the dance is, besides at every click."""
+
+PAINTS = 15
+"""Pictures by whose median the screen looks ahead."""
+
+SLOWEST_PAINT = 0.06
+"""Seconds that it looks ahead at most: on a machine that is slow now and then, no picture may come far too early."""
 
 
 class FloorScreen(FloorPages):
@@ -58,6 +66,8 @@ class FloorScreen(FloorPages):
         self._walls = road_map(session.chart)
         self._looking: Timer | None = None
         self._at_click: Timer | None = None
+        self._paints: tuple[float, ...] = ()
+        """Seconds that each of the last pictures took."""
         self._left = False
         self._written = session.timeline
         self._standing = Standing.AS_WRITTEN
@@ -86,9 +96,11 @@ class FloorScreen(FloorPages):
 
     def look(self) -> None:
         """Show where the dance is now."""
-        session = self.session
+        session, looked = self.session, self.app.clock()
         view = session.view()
         self.dancing = session.dancing
+        if session.dancing and view is not self.view:
+            self.call_after_refresh(self._painted, looked)
         self.walking = self.rehearsal.walking and not session.dancing
         if session.dancing or self.walking:
             self.view = view
@@ -113,6 +125,11 @@ class FloorScreen(FloorPages):
     def _clicked(self) -> None:
         self._at_click = None
         self.look()
+
+    def _painted(self, looked: float) -> None:
+        """Look ahead by what a picture has taken of late from the look to the terminal."""
+        self._paints = (*self._paints[1 - PAINTS :], self.app.clock() - looked)
+        self.session.look_ahead(min(median(self._paints), SLOWEST_PAINT))
 
     def watch_dancing(self, dancing: bool) -> None:
         """Turn to the other face; look often only while something moves."""
@@ -199,6 +216,20 @@ class FloorScreen(FloorPages):
             self.session.see(*called_and_shown(self._written, self._standing))
             self._walls = road_map(self.session.chart)
             self.moved()
+
+    def renew(self, sheet: "Sheet") -> None:
+        """Take up the dance as its sheet was read anew, without losing the place."""
+        from trainer.dance.unroll import unroll
+
+        timeline = unroll(sheet.routine)
+        if not any(True for _ in timeline.danced(0, 1)):
+            told = f"no counts could be read in {sheet.path}; the dance goes on as it was read before."
+            self.app.tell(TrainerError("There is nothing to dance", told))
+            return
+        self.sheet, self._written, self._lines = sheet, timeline, sheet.text.splitlines()
+        self.session.renew(*called_and_shown(timeline, self._standing))
+        self._walls = road_map(self.session.chart)
+        self.moved()
 
     def action_leave(self) -> None:
         """Leave the floor."""

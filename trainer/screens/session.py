@@ -14,6 +14,7 @@ from trainer.dance.timeline import Timeline
 from trainer.practice.chart import Chart
 from trainer.practice.floor import Floor, FloorView
 from trainer.practice.going import Ahead, without_stop
+from trainer.practice.renewing import same_index, same_place, same_range
 from trainer.practice.take import Place, Take, first_danced, looped, resumed, section_range, whole
 from trainer.timing import ASSUMED_TEMPO
 
@@ -47,6 +48,9 @@ class Moment(Protocol):
 
 class Player(Protocol):
     """What plays a take: the transport, which is loaded after the first paint."""
+
+    lead: float
+    """Seconds from a look of the screen to its picture."""
 
     def load(self, take: Take, tempo: Fraction, changes: Sequence[tuple[Fraction, Fraction]] = ()) -> None:
         """Stand at the first count of a take."""
@@ -148,6 +152,20 @@ class Session:
         self._base = replace(self._base, timeline=called)
         self._by_hand = self._floor = Floor(self.chart, whole(shown))
 
+    def renew(self, called: Timeline, shown: Timeline) -> None:
+        """Take up the dance as its sheet was read anew, at the same place, with the same loop; stops.
+
+        `called` is what sounds, `shown` what the screen shows, as in `see`.
+        """
+        self.stop()
+        old, new, loop = self.chart, Chart(shown), self.loop
+        index, beat = same_index(old, self._index, new), same_place(old, self._from, new)
+        kept = same_range(old, *loop, new) if loop else None
+        self.timeline, self.chart, self.looping = called, new, kept is not None
+        self._base = looped(called, *kept) if kept else whole(called)
+        self._by_hand = self._floor = Floor(new, whole(shown))
+        self._stand(index, beat)
+
     def view(self) -> FloorView:
         """Return what the floor shows now; notices when a take has come to its end."""
         if self._player is None:
@@ -162,6 +180,11 @@ class Session:
         self.dancing = False
         self._stand(view.index, now.place.beat)
         return self._by_hand.at(self._index)
+
+    def look_ahead(self, seconds: float) -> None:
+        """Show from now on what is heard so many seconds later: what a picture takes."""
+        if self._player is not None:
+            self._player.lead = seconds
 
     def until_click(self) -> float | None:
         """Return the seconds until the next click is heard; None where nothing is danced, or it cannot be told."""

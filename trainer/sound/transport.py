@@ -23,6 +23,9 @@ from trainer.timing import RATE, frames_per_beat
 FINEST_TEMPO = 1000
 """A tempo is kept in thousandths of a count a minute, so that beats keep small denominators through many changes."""
 
+WOBBLE = RATE // 4
+"""Frames by which the clock may seem to run back, when its line is laid anew; the dance then stands for that moment."""
+
 
 @dataclass(frozen=True, slots=True)
 class Now:
@@ -58,6 +61,8 @@ class Transport:
     ) -> None:
         self.delay = default_delay(device.name)
         """Seconds from a frame's leaving the device, as its clock has it, to the ear; the screen waits for it."""
+        self.lead = 0.0
+        """Seconds from a look of the screen to its picture; it looks so much ahead."""
         self._device = device
         self._clock = clock
         self._levels = levels or Levels()
@@ -70,6 +75,7 @@ class Transport:
         self._running = self._finished = False
         self._beat = Fraction(0)
         self._heard_tempo = self._tempo
+        self._frame = 0
         self._run = 0
         self._program = self._used = Program()
         self._refused: Program | None = None
@@ -161,7 +167,7 @@ class Transport:
 
         None while nothing runs, nothing more comes, or the device has not settled.
         """
-        heard = self._device.heard(self._clock() - self.delay) if self._running else None
+        heard = self._device.heard(self._clock() - self.delay + self.lead) if self._running else None
         if heard is None:
             return None
         sounds = self._program.sounds
@@ -244,10 +250,13 @@ class Transport:
     def _follow(self, at: float) -> None:
         """Move to the beat that is heard at a time; while that cannot be told, stay."""
         whole = self._program.score
-        heard = self._device.heard(at - self.delay)
+        heard = self._device.heard(at - self.delay + self.lead)
         if heard is None or whole is None:
             return
         frame = round(heard)
+        if 0 < self._frame - frame < WOBBLE:
+            frame = self._frame
+        self._frame = frame
         self._past = tuple(past for past in self._past if past.until > frame)
         score = (self._past[0].score if self._past else whole).at(frame)
         take = self._heard_take = score.take

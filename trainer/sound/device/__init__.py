@@ -13,10 +13,9 @@ from trainer.sound.clicks import Samples
 Name = Literal["miniaudio", "simpleaudio", "silent"]
 NAMES: tuple[Name, ...] = ("miniaudio", "simpleaudio", "silent")
 
-DEFAULT_DELAYS: Mapping[str, float] = {"miniaudio": 0.100 - 1 / 60}
-"""Seconds that the screen waits for the sound of a device, by its name: from the frame that its clock tells to the ear
-100 ms, the median measured on a null sink, less half a look of a screen that looks 30 times a second. Real outputs add
-their own."""
+DEFAULT_DELAYS: Mapping[str, float] = {"miniaudio": 0.102}
+"""Seconds that the screen waits for the sound of a device, by its name: from the frame that its clock tells to the ear,
+the median of what was measured on a null sink (tests/long). Real outputs add their own."""
 
 Pull = Callable[[int, int], Samples]
 """pull(first, frames) returns the samples of first <= frame < first + frames; called from the device's own thread."""
