@@ -10,6 +10,7 @@ from trainer.dance.unroll import unroll
 from trainer.practice.chart import Chart
 from trainer.practice.places import asked, found
 from trainer.practice.proposals import Proposal, place_of, proposals, proposed_at
+from trainer.practice.renewing import same_index, same_place, same_range
 from trainer.practice.roadmap import (
     beat_of,
     count_of,
@@ -22,6 +23,7 @@ from trainer.practice.roadmap import (
 )
 from trainer.practice.take import first_danced
 from trainer.resources import folder
+from trainer.routine import Departure, OrderLine
 from trainer.sheet.opening import open_sheet
 
 SHEETS = sorted(folder("routines").glob("*.sheet"))
@@ -203,3 +205,41 @@ def test_everything_proposed_can_be_danced_from_every_wall(path):
         for one in items:
             assert first_danced(timeline) <= one.first < one.last <= timeline.ends
             assert timeline.window(one.first, one.last), one
+
+
+def changed(counts: int, walls: tuple[int, ...]) -> Chart:
+    """The dance with its first section only, or with a restart after 8 in some walls and no other departures."""
+    routine = quay()
+    part = routine.parts[0]
+    lines = tuple(OrderLine(passes=(wall,), departures=(Departure(after=8, leave="restart"),)) for wall in walls)
+    sections = part.sections[: counts // 8]
+    return Chart(unroll(routine.but(counts=counts, parts=(part.but(sections=sections),), extras=(), order=lines)))
+
+
+RENEWED = [
+    (13, (2,), 13, "the same count of the same wall"),
+    (44, (), 51, "a tag that is gone: as far into its wall as it goes"),
+    (30, (), 38, "behind a restart that is gone: the same count of wall 3"),
+    (19, (1, 2), 11, "a count that is danced no longer: the last of its wall"),
+]
+
+
+@pytest.mark.parametrize(("beat", "restarts", "place", "why"), RENEWED)
+def test_a_place_is_found_again_in_a_sheet_that_was_changed(chart, beat, restarts, place, why):
+    new = changed(16, restarts)
+    assert same_place(chart, Fraction(beat), new) == place, why
+
+
+@pytest.mark.parametrize("counts", [8, 16])
+def test_every_place_of_the_dance_has_one_in_any_other(chart, counts):
+    new = changed(counts, ())
+    for beat in range(4, 58):
+        assert 4 <= same_place(chart, Fraction(beat), new) < new.timeline.ends
+    for index in range(-1, chart.size):
+        assert -1 <= same_index(chart, index, new) < new.size
+        assert same_index(chart, index, chart) == index, "and of the same sheet the same one"
+
+
+def test_a_run_of_counts_is_kept_as_far_as_it_is_danced(chart):
+    assert same_range(chart, Fraction(6), Fraction(9), changed(8, ())) == (6, 9)
+    assert same_range(chart, Fraction(14), Fraction(18), changed(8, ())) == (11, 12)

@@ -4,6 +4,7 @@ import pytest
 
 from trainer.screens import keys
 from trainer.screens.adding_screen import AddingScreen
+from trainer.screens.edit_screen import EditScreen
 from trainer.screens.floor_screen import FloorScreen
 from trainer.screens.look_up_screen import LookUpScreen
 from trainer.screens.map_screen import MapScreen
@@ -20,6 +21,7 @@ SCREENS = {
     "map": MapScreen,
     "problems": ProblemsScreen,
     "settings": SettingsScreen,
+    "editing": EditScreen,
     "look_up": LookUpScreen,
     "tempo": TempoScreen,
 }

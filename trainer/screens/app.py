@@ -24,6 +24,7 @@ from trainer.screens import keys, themes
 from trainer.screens.message_screen import MessageScreen
 
 if TYPE_CHECKING:
+    from trainer.screens.problems_screen import Read
     from trainer.screens.session import Player
     from trainer.sheet.opening import Sheet
 
@@ -75,6 +76,11 @@ class CallaheadApp(App[None]):
     def available_themes(self) -> dict[str, Theme]:
         """Our own colours only: in others, what is read from five metres may have too little contrast."""
         return {theme.name: theme for theme in themes.ALL}
+
+    @property
+    def shelf(self) -> Shelf | None:
+        """The routines at hand; None where they could not be read."""
+        return self._shelf
 
     @property
     def silent(self) -> bool:
@@ -129,7 +135,7 @@ class CallaheadApp(App[None]):
         with self.telling():
             sheet = await asyncio.to_thread(open_sheet, path)
             if any(problem.level == "error" for problem in sheet.problems):
-                self.show_problems(sheet, lambda dance: self._after_problems(sheet, dance))
+                self.show_problems(sheet, self._after_problems)
             else:
                 self.show_floor(sheet)
 
@@ -146,11 +152,11 @@ class CallaheadApp(App[None]):
         self.push_screen(FloorScreen(sheet, Session(timeline)))
         self._tell_of_settings()
 
-    def show_problems(self, sheet: "Sheet", then: Callable[[bool | None], None] | None = None) -> None:
-        """Show what is wrong in a sheet."""
+    def show_problems(self, sheet: "Sheet", then: "Callable[[Read | None], None]") -> None:
+        """Show what is wrong in a sheet, and ask whether to dance it all the same."""
         from trainer.screens.problems_screen import ProblemsScreen
 
-        self.push_screen(ProblemsScreen(sheet), then)
+        self.push_screen(ProblemsScreen(sheet, asking=True), then)
 
     def change_settings(self, settings: Settings) -> None:
         """Set the room, the eyes and the colours anew and remember it."""
@@ -229,9 +235,9 @@ class CallaheadApp(App[None]):
             with self.telling():
                 self._shelf.cautions_were_read()
 
-    def _after_problems(self, sheet: "Sheet", dance: bool | None) -> None:
-        if dance:
-            self.show_floor(sheet)
+    def _after_problems(self, read: "Read | None") -> None:
+        if read is not None and read.dance:
+            self.show_floor(read.sheet)
         else:
             self._leave(0)
 

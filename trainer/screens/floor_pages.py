@@ -10,6 +10,7 @@ from trainer.screens.session import Session
 if TYPE_CHECKING:
     from trainer.screens.app import CallaheadApp
     from trainer.screens.map_screen import Chosen
+    from trainer.screens.problems_screen import Read
     from trainer.sheet.opening import Sheet
 
 
@@ -25,6 +26,10 @@ class FloorPages(Screen[None]):
 
     def look(self) -> None:
         """Show where the dance is now."""
+        raise NotImplementedError
+
+    def renew(self, sheet: "Sheet") -> None:
+        """Take up the dance as its sheet was read anew, without losing the place."""
         raise NotImplementedError
 
     def moved(self) -> None:
@@ -70,8 +75,24 @@ class FloorPages(Screen[None]):
         self.moved()
 
     def action_problems(self) -> None:
-        """Stop and show what is wrong in the sheet."""
+        """Stop and show the sheet at its first finding."""
         if self.sheet.problems:
-            self.session.stop()
-            self.look()
-            self.app.show_problems(self.sheet)
+            self._show_sheet(0)
+
+    def action_sheet(self) -> None:
+        """Show the sheet at the present step, when stopped."""
+        if not self.session.dancing:
+            span = self.session.chart.event(max(self.session.index, 0)).event.span
+            self._show_sheet(span.line if span else 0)
+
+    def _show_sheet(self, line: int) -> None:
+        from trainer.screens.problems_screen import ProblemsScreen
+
+        self.session.stop()
+        self.look()
+        self.app.push_screen(ProblemsScreen(self.sheet, line), self._after_sheet)
+
+    def _after_sheet(self, read: "Read | None") -> None:
+        """Take up the dance as it was read anew, if it was."""
+        if read is not None and read.sheet is not self.sheet:
+            self.renew(read.sheet)

@@ -18,7 +18,8 @@ _TITLES: dict[Page, str] = {
     "map": "Keys of the map",
     "tempo": "Keys of the tempo",
     "look_up": "Keys for looking a step up",
-    "problems": "Keys of the findings",
+    "problems": "Keys of the sheet and its findings",
+    "editing": "Keys for editing a sheet",
     "settings": "Keys of the settings",
 }
 

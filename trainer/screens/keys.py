@@ -10,7 +10,7 @@ from typing import Literal
 
 from textual.binding import Binding
 
-Page = Literal["shelf", "adding", "floor", "map", "tempo", "look_up", "problems", "settings"]
+Page = Literal["shelf", "adding", "floor", "map", "tempo", "look_up", "problems", "editing", "settings"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +112,9 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("down", "Down", "tempo(-1)", (), "Slower by 2 per cent, down to 30"),
         Key("t", "t", "set_tempo", (("walking", ""), ("", "set tempo")), "Type a tempo, or tap it"),
         Key("u", "u", "look_up", (("dancing", ""), ("", "look up")), "Look up how the present step is danced"),
+        Key(
+            "e", "e", "sheet", (("dancing", ""), ("", "sheet")), "Show the sheet at the present step, to read and edit"
+        ),
         Key("p", "p", "problems", (("problems", "problems"),), "Show what is wrong, in the text of the sheet"),
         Key(
             "b",
@@ -183,10 +186,20 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("question_mark", "?", "app.help", (("typing", ""), ("", "keys")), "Show all keys of this page"),
     ),
     "problems": (
-        Key("d", "d", "dance", (("", "dance it all the same"),), "Dance what could be read of the sheet"),
-        Key("up,down,pageup,pagedown", "Up/Down", "", (("", "scroll"),), "Scroll through the findings"),
+        Key("d", "d", "dance", (("asking", "dance it all the same"),), "Dance what could be read of the sheet"),
+        Key("n", "n/b", "finding(1)", (("problems", "findings"),), "Go to the next finding"),
+        Key("b", "b", "finding(-1)", (), "Go to the finding before"),
+        Key("e", "e", "edit", (("", "edit"),), "Edit the text from this line on"),
+        Key("o", "o", "own_editor", (("editor", "own editor"),), "Edit it in your own editor ($VISUAL or $EDITOR)"),
+        Key("r", "r", "again", (("", "read again"),), "Read the sheet again, after it was changed elsewhere"),
+        Key("up,down,pageup,pagedown", "Up/Down", "", (("", "scroll"),), "Scroll through the sheet"),
         Key("q,escape", "q", "leave", (("", "back"),), "Go back"),
         _HELP,
+    ),
+    "editing": (
+        Key("ctrl+s,f2", "Ctrl+S", "keep", (("", "write it and read it again"),), "Write the text; so does F2"),
+        Key("escape", "Esc", "leave", (("", "back"),), "Go back; changes are not lost without a question"),
+        Key("f1", "F1", "app.help", (("", "keys"),), "Show all keys of this page"),
     ),
     "settings": (
         Key("up", "Up/Down", "choose(-1)", (("", "choose"),), "Choose the setting above"),
@@ -228,5 +241,5 @@ def clicks(page: Page, shown: str) -> tuple[tuple[str, str], ...]:
 
 def help_lines(page: Page) -> tuple[tuple[str, str], ...]:
     """Return every key of a page by its own name with its sentence."""
-    own = {"left": "Left", "up": "Up", "b": "b", "shift+left": "Shift+Left", "ctrl+left": "Ctrl+Left"}
+    own = {"left": "Left", "up": "Up", "b": "b", "n": "n", "shift+left": "Shift+Left", "ctrl+left": "Ctrl+Left"}
     return tuple((own.get(key.key, key.shown), key.help) for key in PAGES[page])

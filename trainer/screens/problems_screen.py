@@ -1,61 +1,127 @@
-"""What is wrong in a sheet: each finding with its line, a caret and a hint; a key dances what could be read."""
+"""The sheet itself: its text with what is wrong in it, and unsure readings, at their lines; to edit and read again.
 
-from typing import ClassVar
+A key dances what could be read. The page is dismissed with the sheet as it was read last.
+"""
 
+import asyncio
+import os
+import shlex
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
-from textual.content import Content
-from textual.events import Resize
 from textual.screen import Screen
 
-from trainer.problems import Problem, loud
+from trainer.practice.editing import draft_of
+from trainer.problems import loud
 from trainer.screens import keys
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
+from trainer.screens.widgets.sheet_text import SheetText
 from trainer.sheet.opening import Sheet
 
-_COLOURS = {"error": "bold $error", "warning": "bold $accent", "note": "bold $secondary"}
-_INDENT = 4
+if TYPE_CHECKING:
+    from trainer.screens.app import CallaheadApp
 
 
-class ProblemsScreen(Screen[bool]):
-    """Dismissed with whether to dance the sheet all the same."""
+@dataclass(frozen=True, slots=True)
+class Read:
+    """How the page was left."""
+
+    sheet: Sheet
+    dance: bool
+    """Whether to dance it all the same."""
+
+
+class ProblemsScreen(Screen[Read]):
+    """Shows a sheet; dismissed with how it was left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("problems")]
+    app: "CallaheadApp"
 
-    def __init__(self, sheet: Sheet) -> None:
+    def __init__(self, sheet: Sheet, line: int = 0, *, asking: bool = False) -> None:
+        """Begin at a line of the sheet, 0: at the first finding; `asking`: whether to dance it is still open."""
         super().__init__()
-        self.sheet = sheet
         self.page: keys.Page = "problems"
+        self.sheet = sheet
+        self._asking = asking
+        self._line = line or next((problem.line for problem in sheet.problems), 0)
 
     def compose(self) -> ComposeResult:
-        """Yield the findings in the order of the sheet."""
+        """Yield the text with its findings."""
         yield PlainText(heading(self.sheet), id="heading")
-        with VerticalScroll(id="findings"):
-            for _ in self.sheet.problems:
-                yield PlainText(classes="finding")
+        yield SheetText(self.sheet, self._line)
         yield KeyLine()
 
     def on_mount(self) -> None:
         """Show the keys and take the arrows."""
-        self.query_one(KeyLine).keys = keys.footer("problems", ())
-        self.query_one("#findings").focus()
+        self.query_one(SheetText).focus()
+        self._tell()
 
-    def on_resize(self, event: Resize) -> None:
-        """Cut the lines of the sheet to the new width."""
-        lines = self.sheet.text.splitlines()
-        for part, problem in zip(self.query(".finding").results(PlainText), self.sheet.problems, strict=True):
-            part.text = finding(problem, lines, event.size.width - 4)
-            part.refresh(layout=True)
+    def action_finding(self, by: int) -> None:
+        """Go to the next finding or the one before."""
+        self.query_one(SheetText).go_to_finding(by)
+
+    def action_edit(self) -> None:
+        """Edit the text on a page of its own."""
+        from trainer.screens.edit_screen import EditScreen
+
+        with self.app.telling():
+            draft = draft_of(self.sheet.path, self.app.shelf)
+            line = self.query_one(SheetText).line
+            self.app.push_screen(EditScreen(draft, line, self.sheet.problems), self._edited)
+
+    def action_own_editor(self) -> None:
+        """Edit the text in the editor that the dancer has named to the system."""
+        from trainer.screens.own_editor import edited
+
+        if command := editor():
+            with self.app.telling():
+                self._edited(edited(self.app, command, draft_of(self.sheet.path, self.app.shelf)))
+
+    def action_again(self) -> None:
+        """Read the sheet again, which may have been changed elsewhere."""
+        self._read(self.sheet.path)
 
     def action_dance(self) -> None:
         """Go to the floor with what could be read."""
-        self.dismiss(True)
+        self.dismiss(Read(self.sheet, dance=True))
 
     def action_leave(self) -> None:
         """Go back."""
-        self.dismiss(False)
+        self.dismiss(Read(self.sheet, dance=False))
+
+    def _edited(self, path: Path | None) -> None:
+        """Read what was written."""
+        if path is not None:
+            self._read(path)
+
+    @work(exclusive=True, group="sheet")
+    async def _read(self, path: Path) -> None:
+        """Read a sheet in place of the one shown, and stay at the same line."""
+        from trainer.sheet.opening import open_sheet
+
+        with self.app.telling():
+            self.sheet = await asyncio.to_thread(open_sheet, path)
+            self.query_one(SheetText).show(self.sheet)
+            self._tell()
+
+    def _tell(self) -> None:
+        self.query_one("#heading", PlainText).text = heading(self.sheet)
+        states = {"asking": self._asking, "editor": bool(editor()), "problems": bool(self.sheet.problems)}
+        self.query_one(KeyLine).keys = keys.footer("problems", [state for state, holds in states.items() if holds])
+
+
+def editor() -> list[str]:
+    """Return the command of the dancer's own editor; empty where none is named."""
+    named = os.environ.get("VISUAL") or os.environ.get("EDITOR") or ""
+    try:
+        return shlex.split(named, posix=os.name == "posix")
+    except ValueError:  # a quote that is not closed
+        return []
 
 
 def heading(sheet: Sheet) -> str:
@@ -65,28 +131,3 @@ def heading(sheet: Sheet) -> str:
     notes = len(sheet.problems) - count
     found = f"{count} finding{'s' if count != 1 else ''}" if count else "Nothing is wrong"
     return f"{title}: {found}" + (f", {notes} note{'s' if notes != 1 else ''}" if notes else "")
-
-
-def finding(problem: Problem, lines: list[str], columns: int) -> Content:
-    """Return one finding for a page of so many columns."""
-    where = f"line {problem.line}, " if problem.line else ""
-    parts = [Content.assemble((problem.level, _COLOURS[problem.level]), f"  {where}{problem.kind}: {problem.message}")]
-    if 0 < problem.line <= len(lines):
-        text, place = excerpt(lines[problem.line - 1], problem.column, columns - _INDENT)
-        parts.append(Content.styled(" " * _INDENT + text, "$secondary"))
-        parts.append(Content.styled(" " * (_INDENT + place) + "^", _COLOURS[problem.level]))
-    if problem.hint:
-        parts.append(Content(" " * _INDENT + problem.hint))
-    return Content("\n").join(parts)
-
-
-def excerpt(line: str, column: int, columns: int) -> tuple[str, int]:
-    """Return as much of a line as fits around a column (from 1), and where in it that column is (from 0)."""
-    text, place = line.replace("\t", " ").rstrip(), max(column - 1, 0)
-    if len(text) <= columns:
-        return text, place
-    first = max(0, min(place - columns // 2, len(text) - columns))
-    cut = text[first : first + columns]
-    cut = "…" + cut[1:] if first else cut
-    cut = cut[:-1] + "…" if first + columns < len(text) else cut
-    return cut, place - first

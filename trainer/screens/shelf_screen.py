@@ -21,6 +21,7 @@ from trainer.screens.widgets.search_line import SearchLine
 
 if TYPE_CHECKING:
     from trainer.screens.app import CallaheadApp
+    from trainer.screens.problems_screen import Read
     from trainer.sheet.opening import Sheet
 
 
@@ -149,7 +150,12 @@ class ShelfScreen(Screen[None]):
         if isinstance(read, TrainerError):
             self.app.tell(read)
         elif read is not None and read.problems:
-            self.app.show_problems(read, lambda dance: self.app.show_floor(read) if dance else None)
+            self.app.show_problems(read, self._after_problems)
+
+    def _after_problems(self, read: "Read | None") -> None:
+        """Dance the sheet all the same, as it was read last."""
+        if read is not None and read.dance:
+            self.app.show_floor(read.sheet)
 
     @work(exclusive=True, group="sheets")
     async def _read_sheets(self) -> None:
