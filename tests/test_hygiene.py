@@ -10,7 +10,8 @@ from trainer.problems import TrainerError
 from trainer.resources import folder
 
 ROOT = Path(__file__).parents[1]
-HEAVY = ("textual", "miniaudio", "soundfile", "numpy")
+HEAVY = ("textual", "miniaudio", "soundfile", "numpy", "fpdf", "PIL", "fontTools")
+"""Screens, sound, and what writes a PDF."""
 
 
 def loaded(arguments: list[str]) -> set[str]:
@@ -23,13 +24,20 @@ def loaded(arguments: list[str]) -> set[str]:
     return set(shown.rpartition("LOADED")[2].split())
 
 
-@pytest.mark.parametrize("command", [["--version"], ["check"], ["unroll"], ["fair"]])
-def test_plain_commands_load_no_screen_and_no_sound(command: list[str]) -> None:
-    if command[0] != "--version":
+@pytest.mark.parametrize("command", [["--version"], ["check"], ["unroll"], ["fair"], ["card"], ["figure", "vine"]])
+def test_plain_commands_load_no_screen_no_sound_and_no_pdf(command: list[str]) -> None:
+    if command[0] not in ("--version", "figure"):
         command = [*command, str(next(folder("routines").glob("*.sheet")))]
     modules = loaded(command)
     assert "trainer" in modules
     assert modules.isdisjoint(HEAVY)
+
+
+def test_a_card_in_html_loads_no_pdf(tmp_path: Path) -> None:
+    sheet = str(next(folder("routines").glob("*.sheet")))
+    assert loaded(["card", sheet, "--html", str(tmp_path / "card.html")]).isdisjoint(HEAVY)
+    assert (tmp_path / "card.html").exists()
+    assert "fpdf" in loaded(["card", sheet, "--pdf", str(tmp_path / "card.pdf")])
 
 
 def test_a_missing_folder_says_where_it_was_looked_for() -> None:

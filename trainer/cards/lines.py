@@ -70,8 +70,9 @@ def _words(runs: Sequence[Run], width: float, metrics: Metrics) -> Iterator[_Wor
             yield _Word(run, run.text, _DIAL + metrics.width(run.text, run.face))
             continue
         texts = run.text.split()
-        for text, following in zip(texts, [*texts[1:], None], strict=True):
-            kept = run.kept if following is None else run.whole or _one_turn(text, following)
+        for place, text in enumerate(texts):
+            last = place == len(texts) - 1
+            kept = run.kept if last else run.whole or _one_turn(text, texts[place + 1])
             pieces = list(_broken(text, run.face, width, metrics))
             for index, piece in enumerate(pieces):
                 end = index == len(pieces) - 1

@@ -5,15 +5,18 @@ looks alike everywhere. Letters that it does not have are taken from a font that
 that has none either.
 """
 
+import logging
 import struct
+from contextlib import closing
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from importlib.resources import as_file, files
+from io import BytesIO
 from math import cos, pi, sin
 from pathlib import Path
 
-from fontTools.ttLib import TTLibError
+from fontTools.ttLib import TTFont, TTLibError
 from fpdf import FPDF
 from fpdf.fonts import TTFFont
 
@@ -25,13 +28,17 @@ from trainer.problems import TrainerError
 MADE_BY = "Callahead card"
 """Stands in every card, so that a card is known as one."""
 
+# What fontTools says of tables that it leaves out is nothing to a dancer.
+logging.getLogger("fontTools").setLevel(logging.ERROR)
+
 _FILES: dict[Face, str] = {
     "regular": "NotoSans-SemiCondensed.ttf",
     "bold": "NotoSans-SemiCondensedSemiBold.ttf",
     "italic": "NotoSans-SemiCondensedItalic.ttf",
 }
 _LOST = "\ufffd"
-_NO_FONT = "This font cannot be used"
+_NEEDED = ("head", "hhea", "maxp", "hmtx", "cmap", "post", "OS/2", "name")
+"""Tables of a font without which nothing can be written in it."""
 _BROKEN = (
     TTLibError, struct.error, ArithmeticError, AssertionError, AttributeError, LookupError, OSError, TypeError,
     ValueError,
@@ -56,16 +63,15 @@ def as_pdf(card: Card, paper: str, font: Path | None = None) -> Pdf:
 
     Raises TrainerError where that file is no font.
     """
-    pen = _Pen(font)
-    laid = laid_out(card, pen, paper)
-    pen.file.set_title(card.title)
-    pen.file.set_creator(MADE_BY)
-    pen.file.set_subject("A dance on one card" if len(laid.pages) == 1 else "A dance on cards")
-    for page in laid.pages:
-        pen.file.add_page(format=(laid.width, laid.height))
-        for mark in page:
-            pen.draw(mark)
-    return Pdf(bytes(pen.file.output()), len(laid.pages), laid.size, "".join(sorted(pen.missing)))
+    with closing(_Pen(font)) as pen:
+        laid = laid_out(card, pen, paper)
+        pen.file.set_title(card.title)
+        pen.file.set_creator(MADE_BY)
+        for page in laid.pages:
+            pen.file.add_page(format=(laid.width, laid.height))
+            for mark in page:
+                pen.draw(mark)
+        return Pdf(pen.written(), len(laid.pages), laid.size, "".join(sorted(pen.missing)))
 
 
 class _Pen:
@@ -76,6 +82,7 @@ class _Pen:
         self.file.set_auto_page_break(auto=False)
         self.missing: set[str] = set()
         self._fonts: dict[str, TTFFont] = {}
+        self._own = font
         for face, name in _FILES.items():
             with as_file(files("trainer.cards") / "fonts" / name) as path:
                 self._add(face, path)
@@ -83,18 +90,33 @@ class _Pen:
             self._add_own(font)
         self.width = lru_cache(maxsize=20_000)(self._width)
 
+    def close(self) -> None:
+        """Close the files of the fonts, which are read until the PDF is done."""
+        for font in self._fonts.values():
+            font.ttfont.close()
+
     def _add(self, name: str, path: Path) -> None:
         self.file.add_font(name, "", path)
         self._fonts[name] = self.file.fonts[name]  # type: ignore[assignment]
 
     def _add_own(self, path: Path) -> None:
-        if not path.is_file():
-            raise TrainerError(_NO_FONT, f"there is no file {path}.")
         try:
-            _try(path)
+            with TTFont(BytesIO(path.read_bytes()), fontNumber=0) as font:
+                for table in _NEEDED:
+                    font[table]
             self._add("own", path)
         except _BROKEN as error:
-            raise TrainerError(_NO_FONT, f"{path} is no TrueType or OpenType font: {error}") from error
+            self.close()
+            raise _no_font(path, error) from error
+
+    def written(self) -> bytes:
+        """Return the PDF; only now the shapes of the letters are read."""
+        try:
+            return bytes(self.file.output())
+        except _BROKEN as error:
+            if self._own is None:
+                raise
+            raise _no_font(self._own, error) from error
 
     def _width(self, text: str, face: Face) -> float:
         return sum(self._advance(font, piece) for font, piece in self._pieces(text, face))
@@ -165,14 +187,9 @@ class _Pen:
             self.file.circle(x, y, 0.15 * mark.radius, style="F")
 
 
-def _try(path: Path) -> None:
-    """Write a word in a font, to see all of what may be wrong with it."""
-    file = FPDF()
-    file.add_page()
-    file.add_font("own", "", path)
-    file.set_font("own", size=10)
-    file.text(0, 0, "word")
-    file.output()
+def _no_font(path: Path, error: Exception) -> TrainerError:
+    reason = error.strerror if isinstance(error, OSError) and error.strerror else f"this is no font: {error}"
+    return TrainerError("This font cannot be used", f"{path}: {reason}")
 
 
 _LARGE = 9.0
