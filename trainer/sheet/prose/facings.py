@@ -57,7 +57,7 @@ def _read(tokens: Sequence[Token], brackets: set[str]) -> tuple[Token, ...]:
             at += 1
             continue
         first, last = tokens[at], tokens[at + length - 1]
-        text = first.text if length == 1 else " ".join(token.text for token in tokens[at : at + length])
+        text = "".join((" " if i and not one.glued else "") + one.text for i, one in enumerate(tokens[at : at + length]))
         if first.line == last.line:
             text = text[: last.column + len(last.text) - first.column]
         done.append(Token("facing", text, text.lower(), first.line, first.column, first.glued, value))

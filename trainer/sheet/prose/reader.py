@@ -14,8 +14,8 @@ from trainer.sheet.prose.columns import with_columns
 from trainer.sheet.prose.events import events_of, findings_of, renumbered, section_of
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.layout import Line, clean_lines
-from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.options import options_of
+from trainer.sheet.prose.order.gather import gathered
 from trainer.sheet.prose.order.known import known_of
 from trainer.sheet.prose.pages import Page, items_of, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
@@ -26,17 +26,14 @@ from trainer.sheet.prose.told import (
     Facts,
     Inline,
     Known,
-    Rows,
     Told,
-    carries_on,
     header_facts,
     is_order,
     read_order,
-    without_order,
 )
 from trainer.sheet.prose.views import views_of
 from trainer.sheet.prose.walls import Walls
-from trainer.sheet.prose.words import Item, Reading, Slot, Token
+from trainer.sheet.prose.words import Item, Reading, Slot
 from trainer.terms import ExtraKind, Weight
 
 _HOME = Fraction(0)
@@ -102,14 +99,14 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
 
 def _read(view: Sequence[Line]) -> _Reading:
     """Read one view of a page."""
-    lines, beside = _parted(view)
+    lines, beside = gathered(view)
     facts = header_facts([line.tokens for line in _head(lines)])
     page = page_of(lines, is_order, fills, total=_total(lines, facts))
     facts = header_facts([line.tokens for line in (*page.header, *page.remarks)])
     reader = _Reader(page, facts, gloss_of([line.tokens for line in (*page.header, *page.remarks)]))
     mains = [block for block in page.blocks if block.kind == "main"]
     paths = _main_paths(reader, mains)
-    known = _known(reader, mains, paths)
+    known = _known(reader, mains, paths, lines)
     told = read_order([*(line.tokens for line in page.order), *beside], known)
     reader.problems += told.problems
     parts = tuple(_part(reader, block, paths[block.part], bool(told.play)) for block in mains)
@@ -126,26 +123,6 @@ def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page
     return found + len(told.unread) + passed_over
 
 
-def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]:
-    """Part lines of steps and headings from remarks on the order beside them; join broken lines that tell the order."""
-    kept: list[Line] = []
-    beside: list[tuple[Token, ...]] = []
-    rows = Rows()
-    for line in lines:
-        if rows.takes(line.tokens):
-            beside.append(line.tokens)
-            continue
-        if kept and not _opens_with_counts(line) and carries_on(kept[-1].tokens, line.tokens):
-            kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
-            continue
-        rest, remark = (line.tokens, ()) if is_order(line.tokens) else without_order(line.tokens)
-        if remark:
-            beside.append(remark)
-        if rest:
-            kept.append(replace(line, tokens=rest))
-    return kept, beside
-
-
 def _total(lines: Sequence[Line], facts: Facts) -> int | None:
     """The stated length of the main dance, also where it is told as 4 x 8."""
     for line in lines[:8]:
@@ -153,12 +130,6 @@ def _total(lines: Sequence[Line], facts: Facts) -> int | None:
         if match:
             return int(match[1]) * int(match[2])
     return facts.counts
-
-
-def _opens_with_counts(line: Line) -> bool:
-    """Whether a line begins with a count mark, and so can be no more of the sentence above it."""
-    marks = marks_in(line.tokens, 0, 3)
-    return bool(marks) and marks[0].first == 0 and marks[0].strength >= 1.4
 
 
 def _head(lines: Sequence[Line]) -> Sequence[Line]:
@@ -201,7 +172,7 @@ def _net_turns(walls: int | None) -> tuple[Fraction, ...]:
     }.get(walls or 0, ())
 
 
-def _known(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path]) -> Known:
+def _known(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], lines: Sequence[Line]) -> Known:
     blocks = reader.page.blocks
     extras = [
         (
@@ -213,7 +184,7 @@ def _known(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path]) -
         for block in blocks
         if block.kind != "main"
     ]
-    return known_of(mains, paths, extras, reader.page.phrase, reader.facts.walls)
+    return known_of(mains, paths, extras, (reader.page.phrase, reader.facts.walls), lines)
 
 
 def _kind(block: Block) -> ExtraKind:

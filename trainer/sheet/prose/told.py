@@ -23,7 +23,7 @@ from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, starts_lis
 from trainer.sheet.prose.order.statements import statements_of
 from trainer.sheet.prose.order.teller import Teller
 from trainer.sheet.prose.order.telling import Inline, Known, Told
-from trainer.sheet.prose.order.titles import titles_of
+from trainer.sheet.prose.order.titles import labels_of, titles_of
 from trainer.sheet.prose.words import Token
 
 __all__ = [
@@ -271,7 +271,7 @@ def names_of(known: Known) -> Names:
     """Return the names of parts and sections for the lexer."""
     sections = {name.lower(): place for place, (name, _, _) in enumerate(known.sections, 1)}
     bar = 3 if known.phrase % 3 == 0 else 4
-    return Names({name.lower(): name for name, _ in known.parts}, sections, titles_of(known), bar)
+    return Names({name.lower(): name for name, _ in known.parts}, sections, titles_of(known), labels_of(known), bar)
 
 
 def _units(lines: Sequence[tuple[Token, ...]], known: Known) -> list[tuple[tuple[Token, ...], int | None]]:

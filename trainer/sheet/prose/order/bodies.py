@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
+from trainer.sheet.prose.order.lexemes import number_at
 from trainer.sheet.prose.words import Token
 
 _OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}
@@ -19,7 +20,7 @@ _EDGE_WORDS = {
 }  # fmt: skip
 _WEAK = {
     "out", "over", "back", "left", "right", "home", "full", "slow", "head", "close", "box", "down", "up", "break",
-    "cut", "drop", "run", "runs", "in",
+    "cut", "drop", "feet", "run", "runs", "in",
 }  # fmt: skip
 """Words of steps that may be other words too: one alone is no step."""
 _POSE_WORDS = {
@@ -110,7 +111,20 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
         elif kept[-1].text in _EDGES | {"&", "+", "/"} or kept[-1].low in _EDGE_WORDS or _closes_nothing(kept, -1):
             kept.pop()
             changed = True
+        elif (cut := _length_at_end(kept)) is not None:
+            kept, told = cut
+            counts, changed = counts or told, True
     return tuple(kept), counts
+
+
+def _length_at_end(kept: list[Token]) -> tuple[list[Token], int] | None:
+    """Part steps from the length told after them: "a rumba box as an extra 8 counts"."""
+    if len(kept) < 4 or kept[-1].low not in ("counts", "beats") or number_at(kept, len(kept) - 2)[1] != len(kept) - 1:
+        return None
+    at = len(kept) - 2
+    while at and kept[at - 1].low in ("an", "a", "extra", "more", "further", "another", "as", "for", "over", "once"):
+        at -= 1
+    return (kept[:at], number_at(kept, len(kept) - 2)[0]) if 0 < at < len(kept) - 2 else None
 
 
 def _texts(tokens: Sequence[Token]) -> set[str]:
@@ -130,11 +144,16 @@ def _closes_nothing(kept: Sequence[Token], at: int) -> bool:
 def _start(sentence: Sentence, at: int) -> int | None:
     covered = {index for atom in sentence.atoms if atom.kind != "loose" for index in range(atom.first, atom.last)}
     for index in range(at, len(sentence.letters)):
-        if sentence.letters[index] in "mH" and index not in covered:
+        if sentence.letters[index] in "mH" and index not in covered and not _is_other(sentence, index):
             while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh," and index - 1 not in covered:
                 index -= 1
             return _with_hold(sentence, at, index)
     return None
+
+
+def _is_other(sentence: Sentence, index: int) -> bool:
+    """Whether a word is no step here: what is not done, or a wait of the music."""
+    return sentence.letters[index - 1 : index] == "N" or sentence.words(index, index + 1).lower() in ("wait", "waits")
 
 
 def _with_hold(sentence: Sentence, at: int, index: int) -> int:

@@ -114,6 +114,8 @@ class Claimant:
             return self._ledger.find(before, part) if before is not None else None
         if told.changes and told.change is not None:
             return self._range(told.change, part, None)
+        if told.onward is not None and not at_end and told.inserts:
+            return self._ledger.find(told.onward, part)
         length = self._ledger.ruler(part).length
         return Found(length) if length else None
 
@@ -176,7 +178,8 @@ class Claimant:
     def _unnamed(self, claim: Claim, body: Body) -> None:
         """Steps without a name: an ending where the dance stops, else a tag."""
         told = self._statement
-        if told.leave == "R" and self._carries_on(claim, body):
+        replaces = "V" in self._sentence.letters
+        if (told.leave == "R" or replaces) and self._carries_on(claim, body):
             return
         if told.leave == "Q":
             if not body.poses:

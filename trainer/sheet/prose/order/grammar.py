@@ -15,7 +15,7 @@ from trainer.sheet.prose.words import Token
 _CNT = r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|n-n|n-?c|n)"
 _CNT_SURE = r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|n-?c)"
 _SECTIONS = r"s[nx](?:(?:,?&|[-&,/U])?s[nx]|(?:,?&|[-&,/U])[nx](?!-?[ctTG]))*"
-_SEC = rf"(?P<sec>{_SECTIONS}|o(?:&o)*-?s|q(?:[-&,/]q)*|o?n-?s|Ls|on(?!-?[ctTG]))"
+_SEC = rf"(?P<sec>{_SECTIONS}|o(?:&o)*-?s|q(?:(?:,?&|[-,/U])q)*|o?n-?s|Ls|on(?!-?[ctTG]))"
 _BEFORE = r"(?P<pre>[AEUBDIuO>j]*)"
 _W_ONE = r"w#?n(?:(?:[&/]I?w?|,&?I?w)#?n(?!-?[cstR(]))*"
 _W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
@@ -84,7 +84,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", makers.change),
         (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn-n|cn))\)b", makers.change),
         (
-            r"(?:(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
+            r"(?:(?P<pair>c?n&?n)|(?P<cnt>cn-n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
             makers.change,
         ),
         (r"(?P<lastn>Ln?-?c)I?(?:b|M(?!I?c?n))[IU]?:?", makers.change),
@@ -103,6 +103,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", makers.skip),
         (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", makers.skip),
+        (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", makers.titled),
+        (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", makers.titled_number),
+        (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", makers.titled),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),
         (rf"{_BEFORE}{_SEC},?(?:[AU]*{_CNT_SURE})(?!-?[TGXH?m])u?", makers.place),

@@ -1,9 +1,11 @@
 """What is known of the dance when its order is read: sections, their counts and words, the turns made by each count."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from trainer.sheet.prose.blocks import Block
+from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.paths import Path
 from trainer.sheet.prose.walls import state_after
@@ -14,9 +16,15 @@ Extras = Sequence[tuple[ExtraKind, str, int | None, tuple[Token, ...]]]
 
 
 def known_of(
-    mains: Sequence[Block], paths: Mapping[str, Path], extras: Extras, phrase: int, walls: int | None
+    mains: Sequence[Block],
+    paths: Mapping[str, Path],
+    extras: Extras,
+    facts: tuple[int, int | None],
+    lines: Sequence[Line],
 ) -> Known:
-    """Return what is known of a dance whose parts were read."""
+    """Return what is known of a dance whose parts were read; `facts` are the counts of a phrase, and the walls."""
+    phrase, walls = facts
+    words = {line.number: line.tokens for line in lines}
     parts = tuple((block.part, block.counts) for block in mains) if len(mains) > 1 else ()
     return Known(
         phrase=phrase,
@@ -28,7 +36,7 @@ def known_of(
             item.span.line: int(item.slots[-1].beat // 1) + 1 for block in mains for item in block.items if item.slots
         },
         turned={block.part if parts else "": _turned(block, paths[block.part]) for block in mains},
-        steps=tuple(step for block in mains for step in _steps(block, block.part if parts else "")),
+        steps=tuple(step for block in mains for step in _steps(block, block.part if parts else "", words)),
     )
 
 
@@ -44,12 +52,16 @@ def _turned(block: Block, path: Path) -> tuple[Fraction, ...]:
     return tuple(state_after(path, counts)[1] for counts in range(block.counts + 1))
 
 
-def _steps(block: Block, part: str) -> list[tuple[str, int, int, tuple[str, ...]]]:
-    """Each item with the counts before and after it, and its words."""
+def _steps(
+    block: Block, part: str, lines: Mapping[int, Sequence[Token]]
+) -> list[tuple[str, int, int, tuple[str, ...]]]:
+    """Each item with the counts before and after it, and its words; an item alone on its line has all of the line's."""
     found = []
+    many = Counter(item.span.line for item in block.items)
     for item in block.items:
         if item.slots:
             first, last = int(item.slots[0].beat // 1), int(item.slots[-1].beat // 1) + 1
-            words = tuple(token.low for token in item.text if token.kind == "word")
+            line = lines.get(item.span.line, ()) if many[item.span.line] == 1 else ()
+            words = tuple(token.low for token in (*item.text, *line) if token.kind == "word")
             found.append((part, max(first, 0), last, words))
     return found

@@ -96,9 +96,10 @@ class Ledger:
 
     def report(self, found: Fault, reported: set[str]) -> None:
         """Add a finding about a place, once for each statement."""
-        if found.message not in reported:
+        problem = order_problem(found.span, found.message)
+        if found.message not in reported and problem not in self.problems:
             reported.add(found.message)
-            self.problems.append(order_problem(found.span, found.message))
+            self.problems.append(problem)
 
     def find(self, spec: Spec, part: str) -> Found | Fault | None:
         """Return the counts of a place in a part."""

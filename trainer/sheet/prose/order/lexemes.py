@@ -69,6 +69,8 @@ class Names:
     """Small letters to the section's place, from 1."""
     titles: Mapping[tuple[str, ...], str] = field(default_factory=dict)
     """Words of the sections' headings to the section's name."""
+    labels: Mapping[str, str] = field(default_factory=dict)
+    """Labels in capitals that number the sections to the section's name; empty where there is no such section."""
     bar: int = 4
     """Counts of a bar."""
 
@@ -238,10 +240,12 @@ def _times_eight(tokens: Sequence[Token], at: int) -> list[Lexeme]:
 
 def _titled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
     """A section by the words of its heading, where a place may be told: "after Lanterns", "do LANTERNS"."""
+    if (label := _labelled(tokens, at, names)) is not None:
+        return label
     before = [one.kind for one in found[-2:]]
     if before[-1:] == ["u"]:
         before = ["D"]
-    if not names.titles or not before or tokens[at].kind != "word":
+    if not before or tokens[at].kind != "word":
         return None
     listed = before[-1] in ("&", ",") and before[-2:-1] == ["q"]
     if before[-1] not in "AEUBZJDIjKu>" and not listed:
@@ -250,9 +254,23 @@ def _titled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexe
         own = [token.low for token in tokens[at : at + len(words)]]
         if tuple(own) == words:
             written = tokens[at].text[0].isupper() or len(words) > 1
+            if words in PHRASES and not tokens[at].text.isupper():
+                continue
             if before[-1] in "AEUBZ" or written or listed:
                 return Lexeme("q", at, at + len(words), text=names.titles[words])
     return None
+
+
+def _labelled(tokens: Sequence[Token], at: int, names: Names) -> Lexeme | None:
+    """A section by the label that numbers it in words: "after TWO", "I to IV"."""
+    text = tokens[at].text
+    if text not in names.labels:
+        return None
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    listed = after is None or after.kind in ("mark", "amp") or after.low in ("to", "and", "with", "only", "then")
+    if len(text) == 1 and not listed:
+        return None
+    return Lexeme("q", at, at + 1, text=names.labels[text] or text)
 
 
 def _hour(token: Token) -> Fraction | None:
@@ -384,6 +402,8 @@ def _plain_kind(token: Token, tokens: Sequence[Token], at: int, found: Sequence[
         return "m"
     if token.kind == "amp":
         return "&"
+    if token.text == "." and at and tokens[at - 1].low in _SHORT and _abbreviates(tokens, at):
+        return ""
     return _MARKS.get(token.text, "?")
 
 

@@ -10,8 +10,11 @@ from trainer.sheet.prose.order.rows import starts_list
 from trainer.sheet.prose.order.vocabulary import HINTS, JOINERS, ORDINALS
 from trainer.sheet.prose.words import Token
 
-_LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
+LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
 """Parts of a dance that is not known yet."""
+_SONG_PARTS = ("verse", "chorus", "middle", "refrain", "hook")
+SONG = Names({**LETTERS.parts, **{word: word.capitalize() for word in _SONG_PARTS}}, {})
+"""The same, with those that are called as the song's."""
 _PARTS = set("ABCDEFG")
 _WALL_WORDS = {"wall", "walls", "w"}
 _PASSES = {"after", "st", "nd", "rd", "th", *ORDINALS}
@@ -24,6 +27,7 @@ _OPENERS = {"(": ")", "[": "]", "{": "}"}
 _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
 _FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")
 """The length of the dance and its walls, as a sheet's head states them."""
+_LETTERED = re.compile("p.*p")
 _HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>]*$")
 
 
@@ -34,13 +38,13 @@ def is_order(tokens: Sequence[Token]) -> bool:
         return False
     rest, found = without_order(line)
     if found:
-        kinds = [sentence_of(rest, _LETTERS)] if rest else []
+        kinds = [sentence_of(rest, LETTERS)] if rest else []
         words = [token for token in rest if token.kind == "word"]
         told = [atom for sentence in kinds for atom in sentence.atoms]
         return not words or any(atom.kind == "walls" or atom.act in ("T", "G", "X", "R") for atom in told)
     letters = ""
     for part in sentences(line):
-        sentence = sentence_of(part, _LETTERS)
+        sentence = sentence_of(part, LETTERS)
         at = _evidence(sentence, part)
         if at is not None:
             return not _STEPS_FIRST.search(letters + sentence.letters[:at])
@@ -74,7 +78,7 @@ def _end_of_steps(line: Sequence[Token]) -> int | None:
     """Where steps end and a remark on the order begins: with a sentence of its own, or with the word restart."""
     before = ""
     for part in sentences(line):
-        sentence = sentence_of(part, _LETTERS)
+        sentence = sentence_of(part, LETTERS)
         first = next(at for at, token in enumerate(line) if token is part[0])
         evidence = _evidence(sentence, part)
         if before and evidence is not None and (_STEPS_FIRST.search(before) or _FACTS_FIRST.search(before)):
@@ -100,11 +104,21 @@ def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
         return False
     opens = after[0]
     small = opens.kind == "number" or opens.text in ("(", "&") or opens.text[0].islower()
-    if not small or _STEPS_FIRST.match(sentence_of(tuple(after[:20]), _LETTERS).letters):
+    if not small or _STEPS_FIRST.match(sentence_of(tuple(after[:20]), LETTERS).letters):
         return False
     if is_order(before):
         return unfinished or (wide and not is_order(after))
     return unfinished and is_order((*before, *after)) and not is_order(after)
+
+
+def only_leaves(sentence: Sentence) -> bool:
+    """Return whether a sentence only says that the dance begins again, there or facing so: "Begin again, at 3:00"."""
+    acts = [atom.act for atom in sentence.atoms if atom.kind == "act"]
+    others = {atom.kind for atom in sentence.atoms} - {"act", "face", "begins", "only"}
+    told = any(atom.kind == "face" for atom in sentence.atoms) or any(
+        token.low in ("there", "here", "then") for token in sentence.tokens
+    )
+    return acts == ["R"] and not others and told
 
 
 def _may_speak(line: Sequence[Token]) -> bool:
@@ -132,7 +146,7 @@ def _brackets(line: Sequence[Token]) -> list[tuple[int, int]]:
 
 
 def _speaks(tokens: Sequence[Token]) -> bool:
-    return any(_evidence(sentence_of(part, _LETTERS), part) is not None for part in sentences(tokens))
+    return any(_evidence(sentence_of(part, LETTERS), part) is not None for part in sentences(tokens))
 
 
 def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
@@ -159,7 +173,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         return min(atom.first for atom in [*passes, *placed, *acts])
     if extras and (named or (placed and re.match("A|E|Z|U|D|B", sentence.letters[placed[0].first :]))):
         return min(atom.first for atom in [*extras, *named, *placed])
-    at = _plays(sentence)
+    at = _plays(sentence) if _LETTERED.search(sentence.letters) else _plays(sentence_of(tokens, SONG))
     return _lengths(sentence) if at is None else at
 
 
@@ -192,11 +206,11 @@ def _is_head(line: Sequence[Token]) -> bool:
     lows = {token.low for token in words}
     if not lows & {"walls", "wall", "sequence", "order"}:
         return False
-    return bool(_HEADS.match(sentence_of(line, _LETTERS).letters))
+    return bool(_HEADS.match(sentence_of(line, LETTERS).letters))
 
 
 def _only_says_that(line: Sequence[Token]) -> bool:
     """Whether a line says no more than that there are, or are not, tags and restarts, and no fact of the header."""
-    sentence = sentence_of(line, _LETTERS)
+    sentence = sentence_of(line, LETTERS)
     declares = any((atom.kind == "act" and atom.declares) or atom.kind == "not" for atom in sentence.atoms)
     return declares and not re.search(r"n-?[cwW]|l:n|i:?n", sentence.letters)

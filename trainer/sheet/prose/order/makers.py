@@ -137,10 +137,21 @@ def here(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Words that a section's heading may have: "after the jazz box"."""
-    first = next(at for at in range(match.start(), match.end()) if s.letters[at] not in "AEBDU")
+    stops = [Atom("act", match.start(), match.start() + 1, act="Q")] if match.group().startswith("Q") else []
+    first = next((at for at in range(match.start(), match.end()) if s.letters[at] not in "AEBDUQI"), match.end() - 1)
     words = _words_of(s, first, match.end())
     spec = Spec(s.span(first, match.end()), title=words, before="B" in match.group())
-    return [Atom("title", match.start(), match.end(), spec=spec)]
+    return [*stops, Atom("title", match.start() + len(stops), match.end(), spec=spec)]
+
+
+def titled_number(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Steps told by how many there are ("after the two scissors"), or a count and then steps ("after 16 touch R")."""
+    at = match.start() + 1
+    spelled = s.tokens[s.lexemes[at].first].kind == "word" and s.number(at) < 5
+    if spelled and s.words(at + 1, match.end()).lower().endswith("s"):
+        return titled(s, match)
+    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
+    return [Atom("place", match.start(), at + 1, spec=replace(spec, before=s.letters[at - 1] == "B"))]
 
 
 def between_titles(s: Letters, match: re.Match[str]) -> list[Atom]:

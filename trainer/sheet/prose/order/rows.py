@@ -160,24 +160,43 @@ class Rows:
     def __init__(self) -> None:
         self._open = False
         self._roles: list[str] = []
+        self._rows = 0
+        self._place = (0, 0)
+        """Line and column of the latest row."""
+        self._clocked = False
+        """The rows are named by the facing with which their wall begins."""
 
     def takes(self, tokens: Sequence[Token]) -> bool:
         """Return whether a line is a row of the table that stands open; a line that heads one opens it."""
         return tuple(tokens) != self.line(tokens)
+
+    def goes_on(self, tokens: Sequence[Token]) -> bool:
+        """Return whether a line is more of the row above it: set in further, and no row of its own."""
+        line, column = self._place
+        further = tokens[0].line == line + 1 and tokens[0].column > column
+        if not (self._rows and self._open and further):
+            return False
+        self._place = (line + 1, column)
+        return True
 
     def line(self, tokens: Sequence[Token]) -> tuple[Token, ...]:
         """Return a line with its row's number named as a wall, and its cells as what their column says."""
         words = [token for token in tokens if token.kind == "word"]
         numbers = [token for token in tokens if token.kind == "number"]
         if words and not numbers and _heads(words) and len(words) < 9:
-            self._open = True
+            self._open, self._rows, self._clocked = True, 0, False
             self._roles = self._roles_of(tokens)
             return tuple(tokens)
+        if (by_clock := self._by_clock(tokens)) is not None:
+            self._take(tokens)
+            return by_clock
         tokens = self._numbered(tokens)
         first = next((at for at, token in enumerate(tokens) if token.text not in "|*-•("), None)
         if first is None or tokens[first].kind != "number" or not self._is_row(tokens, first):
-            self._open = False
+            line, column = self._place
+            self._open &= bool(self._rows and tokens and tokens[0].line == line + 1 and tokens[0].column > column)
             return tuple(tokens)
+        self._take(tokens)
         if first + 2 < len(tokens) and tokens[first + 1].text in (".", ")", ":"):
             tokens = [*tokens[: first + 1], *tokens[first + 2 :]]
         row = self._cells(tokens[first:]) if self._roles else [token for token in tokens[first:] if token.text != "|"]
@@ -187,6 +206,26 @@ class Rows:
             row[1:4] = [replace(row[1], kind="word", text="starts", low="starts"), row[2]]
         number = tokens[first]
         return (replace(number, kind="word", text="wall", low="wall"), *row)
+
+    def _take(self, tokens: Sequence[Token]) -> None:
+        self._rows += 1
+        self._place = (tokens[-1].line, tokens[0].column)
+
+    def _by_clock(self, tokens: Sequence[Token]) -> tuple[Token, ...] | None:
+        """Return a row that names its wall by where it begins: "12 - all of it", "3 - as far as the sailor"."""
+        if not self._open or len(tokens) < 2 or (self._rows and not self._clocked):
+            return None
+        facing = _facing(tokens[0])
+        parted = tokens[1].text in ("|", "-", ":", ")", ">", "=") or tokens[0].kind in ("clock", "facing")
+        if facing is None or not parted or tokens[0].low in ("right", "left") or (not self._rows and facing != 0):
+            return None
+        self._clocked = True
+        first = tokens[0]
+        number = replace(first, kind="number", text=str(self._rows + 1), low=str(self._rows + 1))
+        wall = replace(first, kind="word", text="wall", low="wall")
+        starts = replace(first, kind="word", text="starts", low="starts")
+        rest = [replace(token, text="-", low="-") if token.text == "|" else token for token in tokens[1:]]
+        return wall, number, starts, replace(first, kind="facing", value=facing), *rest
 
     def _numbered(self, tokens: Sequence[Token]) -> Sequence[Token]:
         """Return a row with its ordinal as a plain number: "third - sections 1 to 3", "2nd: all"."""

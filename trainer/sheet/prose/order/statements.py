@@ -138,15 +138,15 @@ class _Builder:
             return
         if isinstance(part, Atom) and part.kind == "only" and part.first == self._onward_at:
             return
+        if isinstance(part, Atom) and self._counts_in_brackets(at, part):
+            self._now.counted = part
+            return
         if self._opens(at, part):
             self._new(keep=isinstance(part, Atom) and part.kind in ("place", "change") and not self._walls_follow(at))
         if not self._now.says_something and not self._now.loose:
             self._now.token = self._sentence.tokens[self._sentence.lexemes[part.first].first]
         if isinstance(part, Body):
             self._now.bodies.append(part)
-            return
-        if part.kind == "loose" and part.act and self._in_brackets_after_a_place(at):
-            self._now.counted = part
             return
         getattr(self, f"_take_{part.kind}")(part)
 
@@ -158,8 +158,12 @@ class _Builder:
             bool(danced) and self._sentence.letters[part.first] == ">" and self._sentence.letters[part.last - 1] in "nx"
         )
 
-    def _in_brackets_after_a_place(self, at: int) -> bool:
-        before, part = self._parts[at - 1] if at else None, self._parts[at]
+    def _counts_in_brackets(self, at: int, part: Atom) -> bool:
+        """Whether counts only say again where a place is: "after the third section (24 counts)"."""
+        told = part.spec is not None and part.spec.count is not None and part.spec.section is None
+        if not told or not (part.kind == "place" or (part.kind == "loose" and part.act)):
+            return False
+        before = self._parts[at - 1] if at else None
         placed = isinstance(before, Atom) and before.kind in ("place", "title") and not self._now.inserts
         return placed and before is not None and self._sentence.letters[before.last : part.first] == "("
 
@@ -276,6 +280,13 @@ class _Builder:
         if atom.act in _LEAVES and self._now.bodies:
             self._now.body_before_leave = True
         letter = self._sentence.letters[atom.first]
+        if (
+            atom.act == "X"
+            and self._now.goes_on
+            and self._sentence.words(atom.first, atom.last).lower().startswith("to")
+        ):
+            # "... then carry on from the heels to the end".
+            return
         after = self._sentence.letters[atom.last : atom.last + 1]
         alone = letter == "E" and atom.act == "Q" and after != "A"
         if alone and self._now.walls is not None and self._now.place is None:
@@ -302,7 +313,7 @@ class _Builder:
         if walls is None or len(words) > 1 or words[0] == "stopped" or walls.every == "last":
             return False
         between = self._sentence.letters[walls.last : atom.first]
-        return not between or ("," in between and self._sentence.letters[atom.last : atom.last + 1] == "A")
+        return not between or ("," in between and self._sentence.letters[atom.last : atom.last + 1] in ("A", "I"))
 
     def _take_face(self, atom: Atom) -> None:
         assert atom.facing is not None

@@ -115,7 +115,17 @@ class Teller:
     def _without_walls(self, sentence: Sentence, statement: Statement) -> None:
         """A statement without walls: of those said before, or more of the claim before, or of walls still to come."""
         context = self._context
-        if (statement.place is not None or statement.change is not None) and context.walls is not None:
+        told = statement.place is not None or statement.change is not None or statement.title is not None
+        if (
+            not told
+            and statement.leave
+            and not context.claims
+            and context.place is not None
+            and context.walls is not None
+        ):
+            # "On wall 6 as far as the sailor (32 counts). Start again from there."
+            told, statement.place = True, context.place
+        if told and context.walls is not None:
             statement.walls = context.walls
             self._claim(sentence, statement)
         elif context.claims:
@@ -148,7 +158,9 @@ class Teller:
         made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
         if made:
             context.claims.append(made)
-            context.place = statement.place or context.place
+        if statement.title is not None and statement.counted is not None:
+            statement.place = statement.place or statement.counted.spec
+        context.place = statement.place or context.place
 
     def _borrow_acts(self, statement: Statement) -> None:
         """Give a statement what a heading or a sentence before says is done."""

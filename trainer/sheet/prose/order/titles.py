@@ -4,11 +4,11 @@ import re
 from collections import Counter
 
 from trainer.sheet.prose.order.telling import Known
-from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, ORDINALS, PHRASES
+from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, ORDINALS, ROMAN, TEENS
 
 _PLAIN = frozenset({
     "and", "section", "sections", "sec", "part", "parts", "set", "block", "eight", "eights", "verse", "chorus",
-    "counts", "count", "bar", "bars", "first", "second", "then", "x", "of", "the", "to", "with", "w", "on", "in", "no", "half",
+    "counts", "count", "bar", "bars", "first", "second", "then", "x", "of", "the", "to", "with", "w", "on", "in", "no",
 })  # fmt: skip
 """Words that a heading has though it is not called by them."""
 
@@ -23,7 +23,33 @@ def titles_of(known: Known) -> dict[tuple[str, ...], str]:
         if len(words) > 1:
             found.setdefault(tuple(words), set()).add(place)
         for word, many in Counter(words).items():
-            told = word in _PLAIN or word in FILLERS or word in NUMBERS or word in ORDINALS or (word,) in PHRASES
+            told = word in _PLAIN or word in FILLERS or word in NUMBERS or word in ORDINALS
             if many == 1 and len(word) > 2 and not told:
                 found.setdefault((word,), set()).add(place)
     return {words: known.sections[min(places) - 1][0] for words, places in found.items() if len(places) == 1}
+
+
+_SERIES = (tuple(ROMAN), TEENS[1:])
+"""Labels that number the sections of a sheet in words: I, II, III; ONE, TWO, THREE."""
+
+
+def labels_of(known: Known) -> dict[str, str]:
+    """Return the labels with which the headings number their sections, in capitals, to the sections' names.
+
+    Labels that the sheet would go on with are there too: "after SIX" of a dance in four sections is a fault.
+    """
+    if known.parts or len(known.sections) < 2:
+        return {}
+    heads = [re.sub(r"[^\w\s]", " ", heading).split()[:1] for _, _, heading in known.sections]
+    for series in _SERIES:
+        places = [series.index(head[0]) if head and head[0] in series else None for head in heads]
+        told = [place for place in places if place is not None]
+        if len(told) < 2 or len(told) < len(heads) - 1 or told != sorted(set(told)):
+            continue
+        found = {
+            series[place].upper(): name
+            for place, (name, _, _) in zip(places, known.sections, strict=True)
+            if place is not None
+        }
+        return found | {label.upper(): "" for label in series[told[-1] + 1 :]}
+    return {}

@@ -1,0 +1,181 @@
+"""Which of a sheet's lines tell the order: parted from those of steps before the counts are sought.
+
+A paragraph in flowing prose that opens with the order is told as one, however its lines were broken: what a sentence of
+it leaves out stands in the one before. So is an order of play that stands one part a line under its heading.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from trainer.sheet.prose.facts import header_facts
+from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.marks import marks_in
+from trainer.sheet.prose.order.grammar import sentence_of
+from trainer.sheet.prose.order.lexemes import sentences
+from trainer.sheet.prose.order.lines import LETTERS, SONG, carries_on, is_order, only_leaves, without_order
+from trainer.sheet.prose.order.rows import Rows
+from trainer.sheet.prose.order.vocabulary import JOINERS
+from trainer.sheet.prose.words import Token
+
+_NARROW = 30
+_FULL = 0.6
+_SURE = 1.4
+"""The strength of a mark that is a count for sure."""
+_EARLY = 3
+"""A paragraph of the order says so in so many sentences."""
+_HEAD = re.compile(r"^[?IjtwW:*\-#=&D]*l[?IjtwW:*\-#=&D]*$")
+_ITEM = re.compile(r"^[>&\-*•]*[?SuaLh]{0,2}[pTGXiH](?:[&>,+\-(:*n?cuIahfU)EAkxTGXipS]|$){0,9}$")
+
+
+def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]:
+    """Part lines of steps and headings from what tells the order beside them; join broken lines that tell it.
+
+    Lines that tell the order and may head the steps of an extra stay among the first.
+    """
+    kept: list[Line] = []
+    beside: list[tuple[Token, ...]] = []
+    rows = Rows()
+    for group in _paragraphs(lines):
+        rest, told = _flowing(group) if _flows(group) else (group, [])
+        beside += told
+        for line in rest:
+            _take(line, kept, beside, rows)
+    return kept, beside
+
+
+def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: Rows) -> None:
+    """Take one line of its own: a row of a wall table, more of the line above, steps with a remark, or steps."""
+    if rows.takes(line.tokens):
+        beside.append(line.tokens)
+        return
+    if beside and rows.goes_on(line.tokens):
+        beside[-1] = (*beside[-1], *line.tokens)
+        return
+    if kept and not _opens_with_counts(line) and _more_of(kept[-1].tokens, line.tokens):
+        kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
+        return
+    rest, remark = (line.tokens, ()) if is_order(line.tokens) else without_order(line.tokens)
+    if remark:
+        beside.append(remark)
+    if rest:
+        kept.append(replace(line, tokens=rest))
+
+
+def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether a line goes on with what the line above it tells of the order."""
+    if carries_on(before, after):
+        return True
+    if after[0].line != before[-1].line + 1 or before[-1].text == ":" or not is_order(before) or not is_order(after):
+        return False
+    return all(only_leaves(sentence_of(part, LETTERS)) for part in sentences(after))
+
+
+def _opens_with_counts(line: Line) -> bool:
+    """Whether a line begins with a count mark, and so can be no more of the sentence above it."""
+    marks = marks_in(line.tokens, 0, 3)
+    return bool(marks) and marks[0].first == 0 and marks[0].strength >= _SURE
+
+
+def _paragraphs(lines: Sequence[Line]) -> Iterator[list[Line]]:
+    """Yield runs of lines with no empty line between them; an order of play with a line for each part is one line."""
+    group: list[Line] = []
+    at = 0
+    while at < len(lines):
+        line = lines[at]
+        if group and line.number > group[-1].tokens[-1].line + 1:
+            yield group
+            group = []
+        items = _items_below(lines, at)
+        if items:
+            group.append(_as_one(line, items))
+        else:
+            group.append(line)
+        at += 1 + len(items)
+    if group:
+        yield group
+
+
+def _items_below(lines: Sequence[Line], at: int) -> list[Line]:
+    """The lines below a heading such as "Running order" that name a part or an extra each."""
+    head = sentence_of(lines[at].tokens[:12], LETTERS)
+    if len(lines[at].tokens) > 8 or not _HEAD.match(head.letters):
+        return []
+    items: list[Line] = []
+    for line in lines[at + 1 :]:
+        before = items[-1] if items else lines[at]
+        short = len(line.tokens) < 12 and line.number <= before.tokens[-1].line + 2
+        if not short or _opens_with_counts(line) or not _ITEM.match(sentence_of(line.tokens, SONG).letters):
+            break
+        items.append(line)
+    named = sum("p" in sentence_of(line.tokens, SONG).letters for line in items)
+    return items if named >= 2 and len(items) >= 3 else []
+
+
+def _as_one(head: Line, items: Sequence[Line]) -> Line:
+    tokens = list(head.tokens)
+    for line in items:
+        comma = replace(line.tokens[0], kind="mark", text=",", low=",", glued=True)
+        tokens += [comma, *line.tokens]
+    if not any(token.text == ":" for token in head.tokens):
+        tokens[len(head.tokens)] = replace(tokens[len(head.tokens)], text=":", low=":")
+    return replace(head, tokens=tuple(tokens))
+
+
+def _flows(group: Sequence[Line]) -> bool:
+    """Whether the lines of a paragraph are broken at the margin, or are its sentences."""
+    if len(group) < 2 or any(token.text in (BREAK, "•") for line in group for token in line.tokens):
+        return False
+    if any(before.tokens[-1].line == after.tokens[0].line for before, after in pairwise(group)):
+        return True
+    ends = [line.tokens[-1].column + len(line.tokens[-1].text) - line.indent for line in group]
+    if max(ends) < _NARROW or any(end < _FULL * max(ends) for end in ends[:-1]):
+        return False
+    if any(_opens_with_counts(line) for line in group):
+        return False
+    broken = sum(_broken(before.tokens[-1], after.tokens[0]) for before, after in pairwise(group))
+    return broken >= 0.5 * (len(group) - 1)
+
+
+def _broken(last: Token, first: Token) -> bool:
+    """Whether a line ends in the middle of a sentence."""
+    if first.kind == "word" and first.text[0].islower():
+        return True
+    return last.text not in ".:;!?" and (first.kind != "word" or last.low in JOINERS)
+
+
+def _flowing(group: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]:
+    """Return what of a flowing paragraph is steps or facts, and what tells the order."""
+    tokens = tuple(token for line in group for token in line.tokens)
+    parts = _with_ends(tokens)
+    told = next((at for at, part in enumerate(parts[:_EARLY]) if is_order(part)), None)
+    if told is None or any(_counted(part) for part in parts[:told]) or tokens[-1].text == ":":
+        return list(group), []
+    before = [token for part in parts[:told] for token in part]
+    order: list[Token] = []
+    facts: list[tuple[Token, ...]] = [tuple(before)] if before else []
+    for part in parts[told:]:
+        if group[0].number < 12 and not is_order(part) and _states_facts(part):
+            facts.append(part)
+        else:
+            order += part
+    kept = [replace(group[0], number=part[0].line, tokens=part) for part in facts]
+    return kept, [tuple(order)]
+
+
+def _with_ends(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
+    """Return the sentences of a paragraph with the marks that end them."""
+    parts = sentences(tokens)
+    starts = [next(at for at, token in enumerate(tokens) if token is part[0]) for part in parts]
+    return [tuple(tokens[start:end]) for start, end in pairwise([*starts, len(tokens)])]
+
+
+def _counted(tokens: Sequence[Token]) -> bool:
+    return any(mark.strength >= _SURE for mark in marks_in(tokens, 0))
+
+
+def _states_facts(tokens: tuple[Token, ...]) -> bool:
+    """Whether a sentence states facts of a sheet's head."""
+    facts = header_facts([tokens])
+    return any(fact is not None for fact in (facts.wait, facts.tempo, facts.starts, facts.walls)) or bool(facts.level)
