@@ -37,6 +37,14 @@ def test_every_key_of_the_table_is_a_key_of_the_floor() -> None:
     assert shown <= known
 
 
+def test_every_key_of_the_shelf_is_one() -> None:
+    told = re.search(r"On the shelf Enter opens.*?\n\n", README, re.DOTALL)
+    assert told is not None
+    named = re.findall(r"`(.)`", told[0])
+    assert len(named) >= 5
+    assert {"Enter", *named} <= {key.shown for key in PAGES["shelf"]}
+
+
 @pytest.mark.parametrize("command", sorted(set(re.findall(r"`callahead (\w+)", README))))
 def test_every_command_of_the_table_is_known(command: str) -> None:
     with pytest.raises(SystemExit) as ended:

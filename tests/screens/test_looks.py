@@ -1,0 +1,27 @@
+"""The pages look as they did when they were looked at and found good; every glyph is one cell wide."""
+
+import pytest
+from wcwidth import wcwidth  # outside check: width of glyphs in a terminal
+
+from tests.screens.looks import FOLDER, KEPT, looks, name_of
+
+
+@pytest.mark.parametrize("size", KEPT, ids=lambda size: f"{size[0]}x{size[1]}")
+async def test_a_page_is_its_golden_file(size, monkeypatch):
+    monkeypatch.setenv("COLORTERM", "truecolor")
+    found = await looks(size)
+    assert set(found) == {name_of(page, size) for page in KEPT[size]}
+    for name, text in found.items():
+        assert text == (FOLDER / name).read_text(encoding="utf-8"), (
+            f"{name} looks different now: if that is meant, draw it anew (python -m tests.screens.looks) and look at it"
+        )
+        lines = text.splitlines()
+        assert len(lines) == size[1]
+        assert {wcwidth(glyph) for line in lines for glyph in line} == {1}
+        assert all(len(line) <= size[0] for line in lines)
+
+
+def test_no_golden_file_is_left_over():
+    assert {path.name for path in FOLDER.iterdir()} == {
+        name_of(page, size) for size, pages in KEPT.items() for page in pages
+    }
