@@ -74,7 +74,7 @@ def block_of(kind: str, part: str, runs: Sequence[Run], phrase: int, feel: Feel,
         if not goes_on:
             bounds.append(Bound(base, run.headings[-1] if run.headings else None))
         bounds += _inner_bounds(run, base, phrase)
-        items += _items(pieces, base, phrase, feel, fill)
+        items += _items(pieces, base, phrase, feel, fill, called_from=run.links[0].called_from)
         problems += _broken_counts(run)
         length = length_of(run)
         if kind == "main" and (place + 1 < len(runs) or any(link.broken for link in run.links)):
@@ -112,7 +112,9 @@ def _inner_bounds(run: Run, base: int, phrase: int) -> list[Bound]:
     return [Bound(base + beat, None) for beat in range(phrase, length, phrase)]
 
 
-def _items(pieces: Sequence[Piece], base: int, phrase: int, feel: Feel, fill: Fill) -> list[Item]:
+def _items(
+    pieces: Sequence[Piece], base: int, phrase: int, feel: Feel, fill: Fill, *, called_from: int = 0
+) -> list[Item]:
     items = []
     last = 0
     for piece in pieces:
@@ -124,7 +126,7 @@ def _items(pieces: Sequence[Piece], base: int, phrase: int, feel: Feel, fill: Fi
             number = place.number if place.number is not None else last
             if place.number is not None and place.number > phrase and last and place.number - last > phrase - 1:
                 number = place.number
-            slots.append(_slot(number, place.sub, base, phrase, feel))
+            slots.append(_slot(number, place.sub, base, phrase, feel, called_from))
             last = number
         items.append(Item(tuple(slots), _with_labels(piece, slots), _span_of(piece)))
     return items
@@ -145,10 +147,10 @@ def _with_labels(piece: Piece, slots: Sequence[Slot]) -> tuple[Token, ...]:
     )
 
 
-def _slot(number: int, sub: str, base: int, phrase: int, feel: Feel) -> Slot:
+def _slot(number: int, sub: str, base: int, phrase: int, feel: Feel, called_from: int) -> Slot:
     at = base + number - 1
     if not sub:
-        return Slot(label_of(at % phrase + 1), Fraction(at))
+        return Slot(label_of((at + called_from) % phrase + 1), Fraction(at))
     offsets = OFFSETS[feel]
     return Slot(sub, at + offsets.get(sub, Fraction(1, 2)))  # type: ignore[arg-type]  # e, & or a
 

@@ -6,7 +6,7 @@ cheaply where the marks after it give its inner counts (it heads them). Counts t
 phrase, divide sections.
 """
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.marks import Mark
@@ -25,6 +25,8 @@ class Link:
     """Its counts begin again: a new section, or bar, begins with it."""
     broken: bool
     """It leaves a gap or counts something twice."""
+    called_from: int = 0
+    """How many counts of the wall lie before its block, where an extra carries on the wall's numbers: 36 of 37-40."""
 
 
 def summed_up(marks: Sequence[Mark], phrase: int) -> list[Mark]:
@@ -32,12 +34,17 @@ def summed_up(marks: Sequence[Mark], phrase: int) -> list[Mark]:
     return [
         mark
         for index, mark in enumerate(marks)
-        if mark.spread and mark.closed and _is_container(marks, index, phrase) and marks[index + 1].line == mark.line
+        if ((mark.spread and mark.closed) or (mark.spelled and len(mark.places) > 1))
+        and _is_container(marks, index, phrase)
+        and marks[index + 1].line == mark.line
     ]
 
 
-def chain(marks: Sequence[Mark], phrase: int) -> tuple[Link, ...]:
-    """Return the marks that are counts, in order."""
+def chain(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> tuple[Link, ...]:
+    """Return the marks that are counts, in order.
+
+    `fresh` are the lines that a block of its own begins on, whatever its counts: an extra under its heading.
+    """
     costs: list[float] = []
     origins: list[int | None] = []
     ends: list[Place] = []
@@ -48,12 +55,9 @@ def chain(marks: Sequence[Mark], phrase: int) -> tuple[Link, ...]:
     for index, mark in enumerate(marks):
         best, origin = before[index] + _opening_cost(mark) + _take_cost(marks, index, phrase), None
         for earlier in range(max(0, index - _REACH), index):
-            cost = (
-                costs[earlier]
-                + before[index]
-                - before[earlier + 1]
-                + _step_cost(marks[earlier], ends[earlier], mark, phrase)
-            )
+            anew = mark.line in fresh and marks[earlier].line < mark.line
+            step = 0.2 if anew else _step_cost(marks[earlier], ends[earlier], mark, phrase)
+            cost = costs[earlier] + before[index] - before[earlier + 1] + step
             cost += _take_cost(marks, index, phrase)
             if cost < best:
                 best, origin = cost, earlier
@@ -78,13 +82,17 @@ def chain(marks: Sequence[Mark], phrase: int) -> tuple[Link, ...]:
     links = []
     for place, index in enumerate(taken):
         last = ends[taken[place - 1]] if place else None
-        links.append(_link(last, marks[index], phrase))
+        mark = marks[index]
+        if mark.line in fresh and place and marks[taken[place - 1]].line < mark.line:
+            links.append(_anew(mark))
+        else:
+            links.append(_link(last, mark, phrase))
     return tuple(links)
 
 
 def _drop_cost(marks: Sequence[Mark], index: int, phrase: int) -> float:
     mark = marks[index]
-    if mark.spread and _is_container(marks, index, phrase):
+    if _may_contain(mark) and _is_container(marks, index, phrase):
         return 0.05
     if _is_inner(marks, index, phrase):
         return min(mark.strength, 0.2)
@@ -92,9 +100,14 @@ def _drop_cost(marks: Sequence[Mark], index: int, phrase: int) -> float:
 
 
 def _take_cost(marks: Sequence[Mark], index: int, phrase: int) -> float:
-    if marks[index].spread and _is_container(marks, index, phrase):
+    if _may_contain(marks[index]) and _is_container(marks, index, phrase):
         return 0.5
     return 0.5 if _is_inner(marks, index, phrase) else 0.0
+
+
+def _may_contain(mark: Mark) -> bool:
+    """Whether a mark may sum up marks after it: a range, or "three and four" in words."""
+    return mark.spread or (mark.spelled and len(mark.places) > 1)
 
 
 def _is_inner(marks: Sequence[Mark], index: int, phrase: int) -> bool:
@@ -122,7 +135,8 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int) -> bool:
         if inner.line > outer.line + 1:
             return False
         # A sheet may head a section by its counts in the whole dance and count it from 1.
-        relative = number == 1 and first % phrase == 1 and inner.line != outer.line
+        begins = number == 1 or (number == 0 and bool(inner.start.sub))
+        relative = begins and first % phrase == 1 and first > 1 and inner.line != outer.line
         opens = number == first or (bool(inner.start.sub) and number == first - 1)
         if not (opens or relative) or inner.places == outer.places:
             return False
@@ -184,6 +198,14 @@ def _goes_on(end: Place, start: Place) -> bool:
 def _crosses(end: Place, start: Place, phrase: int) -> bool:
     """Whether counts go on after a mark that ran over the edge: 8&1, then 2."""
     return end.number == phrase + 1 and _goes_on(Place(1, end.sub), start)
+
+
+def _anew(mark: Mark) -> Link:
+    """Return the first mark of a block of its own, counted from 1 or carrying on the numbers of its wall."""
+    number = mark.start.number
+    if number is None:
+        return Link(mark, restarts=True, broken=False)
+    return Link(mark, restarts=True, broken=False, called_from=max(number if mark.start.sub else number - 1, 0))
 
 
 def _link(end: Place | None, mark: Mark, phrase: int) -> Link:

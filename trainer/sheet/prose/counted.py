@@ -18,10 +18,13 @@ _FIRST = re.compile(
 )
 
 
-def counted(texts: Sequence[Line], phrase: int, total: int | None) -> tuple[list[Line], tuple[Link, ...]]:
+def counted(
+    texts: Sequence[Line], order: Sequence[Line], phrase: int, total: int | None
+) -> tuple[list[Line], tuple[Link, ...]]:
     """Return the lines without marks that only sum up, and the marks that are counts, in order.
 
-    `phrase` is 8, in a waltz 6; `total` is the stated length of the main dance in counts.
+    `order` are the lines between them that tell the order; `phrase` is 8, in a waltz 6; `total` is the stated length
+    of the main dance in counts.
     """
     pairs = writes_pairs(line.tokens for line in texts)
     marks = [
@@ -29,9 +32,22 @@ def counted(texts: Sequence[Line], phrase: int, total: int | None) -> tuple[list
     ]
     marks = _below_the_head(_pairs_where_and_is_written(_without_numbering(marks, texts)), texts, phrase)
     marks = _with_whole_sections(marks, texts, phrase)
-    links = chain(marks, phrase)
+    links = chain(marks, phrase, _under_extras(texts, order))
     kept, links = _without(texts, links, summed_up(marks, phrase))
     return kept, _unfolded(_within(links, phrase, total), phrase)
+
+
+def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
+    """Return which lines stand right under one that tells of an extra: their counts are the extra's."""
+    found = set()
+    for index, line in enumerate(texts):
+        above = max((one for one in order if one.number < line.number), key=lambda one: one.number, default=None)
+        if above is None or (index and texts[index - 1].number > above.number):
+            continue
+        told = any(mark.strength >= 1.4 for mark in marks_in(above.tokens, 0))
+        if line.number == above.tokens[-1].line + 1 and extra_kind(above.tokens) and not told:
+            found.add(index)
+    return found
 
 
 def _pairs_where_and_is_written(marks: Sequence[Mark]) -> list[Mark]:
@@ -107,7 +123,7 @@ def _unfolded(links: Sequence[Link], phrase: int) -> tuple[Link, ...]:
     last: Link | None = None
     for link in links:
         if link.restarts:
-            shift = 0
+            shift = -link.called_from
         elif last is not None and last.mark.end.number == phrase + 1 and link.mark.start.number in (1, 2):
             shift += phrase
         last = link

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.layout import BREAK
-from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, Place, Scan
+from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, NUMBERS, Place, Scan
 from trainer.sheet.prose.words import Token
 
 
@@ -30,6 +30,8 @@ class Mark:
     """It stands alone in brackets, or alone in its cell."""
     number: int = 0
     """The sheet's number of its line."""
+    spelled: bool = False
+    """Its counts are told in words."""
 
     @property
     def start(self) -> Place:
@@ -53,6 +55,8 @@ _NOT_BEFORE = {
     "eighth", "st", "nd", "rd",
     "th",
 }  # fmt: skip
+_STEPS_AFTER = {"heel", "hip", "easy", "claps", "walks", "runs", "bounces", "bumps", "steps"}
+"""A lone number before these is how many; a range is counts: "2 heel bounces", "21-24 heel R, together"."""
 _WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel"}
 """Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
@@ -116,6 +120,10 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         start, opened = start + 1, True
         if start < len(line) and line[start].low in _OPENERS:
             start += 1
+    half = _half_alone(line, start) if opened else None
+    if half is not None:
+        sub, last = half
+        return Mark(index, at, last, (Place(None, sub),), 1.7, number=line[at].line)
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
     if not scan.places or (len(scan.places) > 2 and _shows_how_to_count(line, start)):
@@ -141,7 +149,24 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         tuple(scan.other),
         closed or whole_cell,
         line[at].line,
+        scan.spelled,
     )
+
+
+def _half_alone(line: Sequence[Token], at: int) -> tuple[str, int] | None:
+    """Return the & or a that stands alone after "on", and the index after it: on &, on the "and"."""
+    words = [token.low for token in line[at : at + 4]] + [""] * 4
+    the = words[0] == "the"
+    quoted = words[the] == '"'
+    half = words[the + quoted]
+    if half not in (("&", "and", "a", "e") if quoted else ("&", "and") if the else ("&",)):
+        return None
+    last = at + the + quoted + 1
+    if quoted:
+        return (half if half in "ae" else "&", last + 1) if line[last : last + 1] and line[last].text == '"' else None
+    after = line[last] if last < len(line) else None
+    numbered = after is not None and (after.kind == "number" or after.low in NUMBERS)
+    return None if numbered else ("&", last)
 
 
 def _shows_how_to_count(line: Sequence[Token], start: int) -> bool:
@@ -169,7 +194,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         for token in _announcing(line, at)
     ):
         return False
-    if after is not None and after.low in NOT_AFTER and not opened:
+    if after is not None and after.low in NOT_AFTER and not opened and not (scan.spread and after.low in _STEPS_AFTER):
         return False
     if after is not None and after.kind == "word" and after.glued and len(after.text) == 1 and after.low in "cwhx":
         return False

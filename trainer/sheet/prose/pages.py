@@ -49,7 +49,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     """Take a sheet's clean lines apart; `total` is the stated length of the main dance in counts."""
     texts, order, options = _sorted_lines(lines, speaks_of_order)
     phrase = _phrase(lines, texts)
-    texts, links = counted(texts, phrase, total)
+    texts, links = counted(texts, order, phrase, total)
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = runs_of(texts, links, phrase, order_numbers)

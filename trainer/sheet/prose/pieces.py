@@ -7,14 +7,21 @@ second, they go on to the mark after them, but for what ends the sentence of the
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
+from trainer.sheet.prose.parting import searched
 from trainer.sheet.prose.words import Token
 
 Fill = Callable[[Sequence[Token], int], float]
 """How badly words fill so many counts; 0: they fit."""
 
+_MARGIN = 45
+"""A line that ends beyond this column may have been broken there."""
+_POOR = 0.9
+"""So badly the words of a section must fill their counts before they are parted anew."""
+_BETTER = 0.5
 _GLUE = {",", ".", ";", ":", "-", BREAK, "&", "/", "(", ")", "[", "]", ">", "=", "*"}
 _ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts", "with", "and", "then"}
 
@@ -49,19 +56,65 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     titled = _titled(stream)
     if titled and _cost(titled, (), fill) < min(cost_before, cost_after) - 0.4:
         chosen = titled
-    return tuple(_trimmed(piece) for piece in _mended([_without_remarks(piece, fill) for piece in chosen], fill)), lean
+    done = _mended([_without_remarks(piece, fill) for piece in chosen], fill)
+    if chosen is not titled:
+        done = _searched(stream, done, _cuts(stream, chosen is before), fill)
+    return tuple(_trimmed(piece) for piece in done), lean
+
+
+def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fill: Fill) -> tuple[Piece, ...]:
+    """Return pieces that are parted anew, if that is better by far than what was done."""
+    now = sum(_misfit(piece, fill) for piece in done)
+    if now < _POOR or _by_lines(stream):
+        return done
+    texts, price = searched(
+        stream.words, usual, lambda mark, text: _misfit(_trimmed(Piece(stream.marks[mark], text)), fill)
+    )
+    if price > now - _BETTER:
+        return done
+    return tuple(
+        _without_remarks(_trimmed(Piece(mark, text)), fill) for mark, text in zip(stream.marks, texts, strict=True)
+    )
+
+
+def _by_lines(stream: Stream) -> bool:
+    """Whether the sheet gives each line its counts, at its start or end: then lines part the words."""
+    lines = [mark.number for mark in stream.marks]
+    edges = 0
+    for before, mark, after in zip(stream.words, stream.marks, stream.words[1:], strict=False):
+        begins = not before or before[-1].line < mark.number
+        ends = not after or after[0].line > mark.number
+        edges += begins or ends
+    return len(set(lines)) >= 0.8 * len(lines) and edges >= 0.8 * len(lines)
+
+
+def _cuts(stream: Stream, before: bool) -> list[int]:
+    """Return where the gaps between marks are parted as a rule, counts standing before or after their words."""
+    inner = [len(words) if before else _sentence_end(words) for words in stream.words[1:-1]]
+    return [len(stream.words[0]) if before else 0, *inner, len(stream.words[-1])]
 
 
 def _without_remarks(piece: Piece, fill: Fill) -> Piece:
     """Return a piece without whole lines that make its words fit worse: "n the same back again", "watch your arms"."""
     now = _misfit(piece, fill)
     for line in dict.fromkeys(token.line for token in piece.text):
-        if line == piece.mark.number or now < 0.5:
+        if line == piece.mark.number or now < 0.5 or _is_wrapped(piece.text, line):
             continue
         rest = tuple(token for token in piece.text if token.line != line)
         if _said(rest) and (cost := _misfit(Piece(piece.mark, rest), fill)) <= now - 0.5:
             piece, now = Piece(piece.mark, rest), cost
     return piece
+
+
+def _is_wrapped(words: Sequence[Token], line: int) -> bool:
+    """Whether a line goes on with a sentence that was broken at the margin, or is broken there itself."""
+    for before, after in pairwise(words):
+        if before.line == after.line or line not in (before.line, after.line):
+            continue
+        wide = before.column + len(before.text) > _MARGIN
+        if wide and before.text not in (".", "!", "?", ":", ")") and after.text[0].islower():
+            return True
+    return False
 
 
 def _trimmed(piece: Piece) -> Piece:
@@ -203,5 +256,6 @@ def _breaks(words: Sequence[Token]) -> list[int]:
     return [
         at
         for at in range(1, len(words))
-        if words[at - 1].text in (",", ".", ";", ":", BREAK) or words[at].line > words[at - 1].line
+        if words[at - 1].text in (",", ".", ";", ":", BREAK)
+        or (words[at].line > words[at - 1].line and not words[at].text[0].islower())
     ]

@@ -84,6 +84,7 @@ def _place_waiting(
                 if line in waiting[-1:]
                 or (is_section_name(line.tokens) and len(line.tokens) < 18 and not _runs_on(line))
             ]
+            heads = [line for line in heads if line in above or not _is_the_title(line, heads)]
             known = {id(line) for line in heads} | {id(line) for line in leads}
             header += [line for line in waiting if id(line) not in known]
         else:
@@ -99,6 +100,13 @@ def _place_waiting(
         runs[-1].inner.append((len(runs[-1].links), Heading(line.number, line.tokens)))
     for line in [*goes_on, *leads]:
         runs[-1].words[-1] += line.tokens
+
+
+def _is_the_title(line: Line, heads: Sequence[Line]) -> bool:
+    """Whether a line far above the first counts only seems to name an extra, since a section is named after it."""
+    return bool(extra_kind(line.tokens)) and any(
+        other.number > line.number and is_section_name(other.tokens) and not extra_kind(other.tokens) for other in heads
+    )
 
 
 def _touching(waiting: Sequence[Line], first: int) -> list[Line]:
@@ -194,14 +202,14 @@ def _cut_sentence(words: list[Token]) -> tuple[list[Token], list[Token]]:
 def _head_of(words: list[Token]) -> tuple[list[Token], list[Token]]:
     """Part the heading from words before the first count of a section: "S1:", "FIRST EIGHT: On"."""
     for index, token in enumerate(words[:12]):
-        if token.text in (":", BREAK, "-", ".", ">") or (token.text in (")", "]") and index + 1 < len(words)):
-            head = words[: index + 1]
-            if (
-                is_section_name(head)
-                and not points_back(head)
-                and any(part.kind in ("word", "number") for part in head)
-            ):
-                return head, words[index + 1 :]
+        comma = token.text == "," and 0 < index < _SHORT_HEAD and index + 1 < len(words)
+        closes = token.text in (")", "]") and index + 1 < len(words)
+        if not (comma or closes or token.text in (":", BREAK, "-", ".", ">")):
+            continue
+        head = words[: index + 1]
+        said = any(part.kind in ("word", "number") for part in head)
+        if said and is_section_name(head) and not points_back(head) and not (comma and extra_kind(head)):
+            return head, words[index + 1 :]
     if words and len(words) <= 6 and is_section_name(words) and not points_back(words):
         return words, []
     return [], words
@@ -225,6 +233,8 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             remarks.append(line)
 
 
+_SHORT_HEAD = 4
+"""Tokens before the comma after a section's name: "Second eight, walk forward"."""
 _NEVER_LAST = {
     "the", "a", "an", "of", "and", "or", "with", "to", "is", "are", "has", "have", "in", "your", "for", "its", "you",
     "by", "from", "this", "that", "at", "as", "then", "both",

@@ -107,8 +107,10 @@ class Scan:
 
     def _more(self) -> bool:
         """Take one more element; False when the run of counts has ended."""
-        token = self._token(self.at)
         last = self.places[-1].number
+        if last is not None and self._hyphened(last):
+            return True
+        token = self._token(self.at)
         if token is None or last is None:
             return False
         if token.text in ("-", "/") or token.low in ("to", "through", "thru"):
@@ -129,6 +131,21 @@ class Scan:
             self._take_number(last + 1)
             return True
         return False
+
+    def _hyphened(self, last: int) -> bool:
+        """Take "-and-five" after a four in words, and "-and-one" after the last count of a section."""
+        dash, half, other = (self._token(self.at + ahead) for ahead in range(3))
+        if not (self.spelled and dash and half and other and dash.text == other.text == "-" and half.glued):
+            return False
+        if half.low not in ("and", "a"):
+            return False
+        after = self._number(self.at + 3)
+        over = after == 1 and last in (6, 8)
+        if after != last + 1 and not over:
+            return False
+        self.places += [Place(last, "a" if half.low == "a" else "&"), Place(last + 1, "")]
+        self.at += 4
+        return True
 
     def _range(self, last: int) -> bool:
         upto = self._number(self.at + 1)

@@ -26,33 +26,46 @@ def views_of(lines: Sequence[Line], tells_order: Callable[[Sequence[Token]], boo
     paragraphs = [(group, _is_wrapped(group)) for group in _paragraphs(lines)]
     if not any(wrapped for _, wrapped in paragraphs):
         return
-    parted = [(group, _sentences(group) if wrapped else group) for group, wrapped in paragraphs]
-    telling = [
-        line
-        for group, sentences in parted
-        for line in (sentences if any(tells_order(one.tokens) for one in sentences) else group)
-    ]
+    telling: list[Line] = []
+    everything: list[Line] = []
+    for group, wrapped in paragraphs:
+        sentences = _sentences(group) if wrapped else group
+        order = next((at for at, one in enumerate(sentences) if tells_order(one.tokens)), None) if wrapped else None
+        if order is not None:
+            sentences = [*sentences[:order], _one_line(sentences[order:])]
+        telling += group if order is None else sentences
+        everything += sentences
     seen = [plain]
-    for view in (tuple(telling), tuple(line for _, sentences in parted for line in sentences)):
+    for view in (tuple(telling), tuple(everything)):
         if view not in seen:
             seen.append(view)
             yield view
 
 
 def _paragraphs(lines: Sequence[Line]) -> list[list[Line]]:
-    """Part lines where an empty line, or one that was cut out, stands between them."""
+    """Part lines where an empty line stands between them, at a colon, and where cells begin or end."""
     groups: list[list[Line]] = []
     for line in lines:
-        if groups and line.number <= groups[-1][-1].tokens[-1].line + 1:
+        before = groups[-1][-1] if groups else None
+        if (
+            before is not None
+            and line.number <= before.tokens[-1].line + 1
+            and before.tokens[-1].text != ":"
+            and _has_cells(line) == _has_cells(before)
+        ):
             groups[-1].append(line)
         else:
             groups.append([line])
     return groups
 
 
+def _has_cells(line: Line) -> bool:
+    return any(token.text == BREAK for token in line.tokens)
+
+
 def _is_wrapped(group: Sequence[Line]) -> bool:
     """Whether the lines of a paragraph are broken at the margin, and not where something ends."""
-    if len(group) < 2 or any(token.text == BREAK for line in group for token in line.tokens):
+    if len(group) < 2 or _has_cells(group[0]):
         return False
     ends = [line.tokens[-1].column + len(line.tokens[-1].text) - line.indent for line in group]
     width = max(ends)
@@ -82,6 +95,11 @@ def _sentences(group: Sequence[Line]) -> list[Line]:
             start = at + 1
         del token
     return found
+
+
+def _one_line(sentences: Sequence[Line]) -> Line:
+    """Return sentences as one line: what follows a sentence about the order in its paragraph belongs to it."""
+    return replace(sentences[0], tokens=tuple(token for line in sentences for token in line.tokens))
 
 
 def _ends(tokens: Sequence[Token], at: int) -> bool:
