@@ -26,9 +26,13 @@ def square_mm(distance_m: float, minutes: float = 1.0) -> float:
     return 1000 * distance_m * tan(radians(minutes / 60))
 
 
-def seen(lines: Sequence[str], row_mm: float, square: float, place: tuple[float, float]) -> Picture:
+Drawing = Sequence[str] | Picture
+"""Glyphs, or how far each of their pixels stands out from the ground: 0 to 1."""
+
+
+def seen(drawing: Drawing, row_mm: float, square: float, place: tuple[float, float]) -> Picture:
     """Return the share of light in each square; `place` shifts the squares by shares of one, both ways."""
-    dots = np.array(pixels.picture(lines), dtype=float)
+    dots = drawing if isinstance(drawing, np.ndarray) else np.array(pixels.picture(drawing), dtype=float)
     light = _averaged(dots, row_mm / 2, square, place[0])
     return _averaged(light.T, row_mm * 8 / 17 / 2, square, place[1]).T
 
@@ -46,7 +50,7 @@ def _averaged(dots: Picture, dot: float, square: float, place: float) -> Picture
 class Reader:
     """Names what it sees, out of the drawings it knows."""
 
-    def __init__(self, known: Mapping[str, Sequence[str]], row_mm: float, square: float, places: int = 4) -> None:
+    def __init__(self, known: Mapping[str, Drawing], row_mm: float, square: float, places: int = 4) -> None:
         """`places`: templates are laid at so many places a square, each way."""
         self.known, self._row, self._square = dict(known), row_mm, square
         self.names = list(known)

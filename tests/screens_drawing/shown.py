@@ -4,7 +4,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from trainer.screens import blocks, dial, marks, room
+import numpy as np
+from eye import Drawing, Picture
+from rich.color import Color
+from textual.theme import Theme
+
+from trainer.screens import blocks, dial, marks, pixels, room, themes
+from trainer.screens.dial import Part
 
 SIZES = ((80, 24), (100, 30), (120, 40), (200, 60))
 COUNTS = "12345678"
@@ -27,7 +33,7 @@ class Shown:
     """Of the letters, in half-rows."""
     distance_m: float
     """From where they are to be read."""
-    drawings: Mapping[str, Sequence[str]]
+    drawings: Mapping[str, Drawing]
 
 
 def floor(columns: int, rows: int) -> room.Regions:
@@ -53,6 +59,9 @@ def parts(plan: room.Regions, turns: Sequence[int]) -> Iterator[Shown]:
     yield Shown("amount", plan.amount.height, 5, texts(AMOUNTS, plan.amount))
     yield Shown("end clock", plan.end_clock.height, 5, texts(CLOCKS, plan.end_clock))
     yield Shown("dial", plan.dial.height, 5, dials(plan, turns))
+    for theme in (themes.DARK, themes.LIGHT):
+        name = f"dial, {theme.name.removeprefix('callahead-')}"
+        yield Shown(name, plan.dial.height, 5, coloured_dials(plan, turns, theme))
     yield Shown("next step, letters", plan.next.height, 3, letters(plan.next, LONGEST_STEP))
     yield Shown("departure, letters", plan.departure.height, 5, letters(plan.departure, LONGEST_DEPARTURE))
     yield Shown("departure, words", plan.departure.height, 5, texts(WORDS, plan.departure))
@@ -86,3 +95,36 @@ def dials(plan: room.Regions, turns: Sequence[int]) -> dict[str, list[str]]:
         for facing in range(8)
         for turn in turns
     }
+
+
+ROLES = {
+    Part.RING: "secondary",
+    Part.SCREEN: "secondary",
+    Part.FRONT: "primary",
+    Part.BODY: "primary",
+    Part.TURN: "accent",
+}
+"""The colours of the parts, as in the style sheet."""
+
+
+def coloured_dials(plan: room.Regions, turns: Sequence[int], theme: Theme) -> dict[str, Picture]:
+    """Return the same dials in a theme's colours: each pixel as bright as its part stands off the ground."""
+    ground, most = (light(theme, role) for role in ("background", "foreground"))
+    off = {part: (light(theme, role) - ground) / (most - ground) for part, role in ROLES.items()} | {None: 0.0}
+
+    def drawn(facing: int, turn: int) -> Picture:
+        lines = dial.painted(plan.dial.columns, plan.dial.rows, facing=Fraction(facing, 8), turn=Fraction(turn, 8))
+        rows = [np.concatenate([lit(run) for run in line], axis=1) for line in lines]
+        return np.concatenate(rows)
+
+    def lit(run: dial.Run) -> Picture:
+        dots = np.array(pixels.picture([run.text]))
+        return np.where(dots, off[run.part], off[run.behind])
+
+    return {f"facing {facing}/8, turn {turn:+}/8": drawn(facing, turn) for facing in range(8) for turn in turns}
+
+
+def light(theme: Theme, role: str) -> float:
+    """Return how bright a theme's colour looks, by its luma (ITU-R BT.709) as the screen encodes it, 0 to 1."""
+    red, green, blue = Color.parse(getattr(theme, role)).get_truecolor()
+    return (0.2126 * red + 0.7152 * green + 0.0722 * blue) / 255
