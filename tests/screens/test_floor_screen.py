@@ -198,11 +198,18 @@ async def test_it_looks_ahead_by_what_a_picture_takes(open_floor):
         screen, player = floor.screen, floor.session._player
         await floor.press("space")
         for took in (0.01, 0.5, 0.02, 0.02):
-            screen._painted(floor.clock.time - took)
+            screen._looked = floor.clock.time - took
+            screen.displayed()
+            screen.displayed()
         assert player.lead == pytest.approx(0.02)
         for _ in range(20):
-            screen._painted(floor.clock.time - 0.4)
+            screen._looked = floor.clock.time - 0.4
+            screen.displayed()
         assert player.lead == SLOWEST_PAINT
+        floor.go_to(1, 96)
+        assert screen._looked == floor.clock.time
+        await floor.pilot.pause()
+        assert screen._looked is None, "the new count was displayed"
 
 
 async def test_a_widget_repaints_only_when_its_own_value_changed(open_floor, monkeypatch):

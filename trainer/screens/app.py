@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 from textual import work
 from textual.app import App, SystemCommand
@@ -24,12 +24,21 @@ from trainer.screens import keys, themes
 from trainer.screens.message_screen import MessageScreen
 
 if TYPE_CHECKING:
+    from trainer.screens.player import Player
     from trainer.screens.problems_screen import Read
-    from trainer.screens.session import Player
     from trainer.sheet.opening import Sheet
 
 Clock = Callable[[], float]
 """Monotonic seconds."""
+
+
+@runtime_checkable
+class Displayed(Protocol):
+    """A page that asks how long its pictures take."""
+
+    def displayed(self) -> None:
+        """Take in that what was changed has been sent to the terminal."""
+
 
 WELCOME = """\
 Callahead reads a step sheet and finds what is wrong in it.
@@ -109,6 +118,11 @@ class CallaheadApp(App[None]):
                 words = f"{WELCOME}\n{' '.join(CAUTIONS.split())}"
                 self.push_screen(MessageScreen("Welcome to Callahead", words), self._cautions_read)
             self._tell_of_settings()
+
+    def post_display_hook(self) -> None:
+        """Tell the page that what it had changed is on its way to the terminal."""
+        if self.screen_stack and isinstance(self.screen, Displayed):
+            self.screen.displayed()
 
     def on_ready(self) -> None:
         """Say that the app runs."""

@@ -24,8 +24,9 @@ from trainer.problems import TrainerError
 from trainer.screens import keys
 from trainer.screens.floor_pages import FloorPages
 from trainer.screens.floor_words import button_words, music_words, quiet_line, tempo_words
+from trainer.screens.player import Player
 from trainer.screens.rehearsal import Rehearsal
-from trainer.screens.session import Player, Session
+from trainer.screens.session import Session
 from trainer.screens.widgets.dancing_floor import DancingFloor
 from trainer.screens.widgets.facing_dial import FacingDial
 from trainer.screens.widgets.key_line import KeyLine
@@ -66,6 +67,8 @@ class FloorScreen(FloorPages):
         self._walls = road_map(session.chart)
         self._looking: Timer | None = None
         self._at_click: Timer | None = None
+        self._looked: float | None = None
+        """When it looked and saw what is not displayed yet."""
         self._paints: tuple[float, ...] = ()
         """Seconds that each of the last pictures took."""
         self._left = False
@@ -100,7 +103,7 @@ class FloorScreen(FloorPages):
         view = session.view()
         self.dancing = session.dancing
         if session.dancing and view is not self.view:
-            self.call_after_refresh(self._painted, looked)
+            self._looked = looked
         self.walking = self.rehearsal.walking and not session.dancing
         if session.dancing or self.walking:
             self.view = view
@@ -126,10 +129,12 @@ class FloorScreen(FloorPages):
         self._at_click = None
         self.look()
 
-    def _painted(self, looked: float) -> None:
-        """Look ahead by what a picture has taken of late from the look to the terminal."""
-        self._paints = (*self._paints[1 - PAINTS :], self.app.clock() - looked)
-        self.session.look_ahead(min(median(self._paints), SLOWEST_PAINT))
+    def displayed(self) -> None:
+        """Look ahead from now on by what pictures have taken of late, from the look to the terminal."""
+        if self._looked is not None:
+            self._paints = (*self._paints[1 - PAINTS :], self.app.clock() - self._looked)
+            self._looked = None
+            self.session.look_ahead(min(median(self._paints), SLOWEST_PAINT))
 
     def watch_dancing(self, dancing: bool) -> None:
         """Turn to the other face; look often only while something moves."""
