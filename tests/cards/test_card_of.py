@@ -168,8 +168,32 @@ def test_plain_walls_in_a_row_are_told_together_in_a_long_order() -> None:
     assert walls[1].startswith("20 @")
 
 
-def test_a_title_that_is_only_the_name_is_not_said_twice() -> None:
-    assert made(HEAD.replace("== 1", "== 1: 1") + "1-2 R walk, L walk").blocks[0].title == ""
+@pytest.mark.parametrize(
+    ("title", "shown"),
+    [
+        ("1", ""),
+        ("Section 1: skates", "skates"),
+        ("1) walk, walk", "walk, walk"),
+        ("S1 - rocks", "rocks"),
+        ("1-8 and again", "1-8 and again"),
+        ("12 steps", "12 steps"),
+        ("1st 8", "1st 8"),
+        ("to the quay", "to the quay"),
+    ],
+)
+def test_a_title_does_not_say_the_name_again(title: str, shown: str) -> None:
+    assert made(HEAD.replace("== 1", f"== 1: {title}") + "1-2 R walk, L walk").blocks[0].title == shown
+
+
+def test_an_extra_without_a_name_of_its_own_is_called_by_what_it_is() -> None:
+    text = HEAD + "1-8 R vine, L vine\n== tag Tag\n1-2 R sway, L sway\n== order\nwall 2: after 8, tag Tag, continue\n"
+    shown = made(text)
+    assert [block.name for block in shown.blocks] == ["1", ""]
+    assert [then.text for then in shown.walls[1].then] == ["tag, 2 counts"]
+
+
+def test_the_counts_are_those_that_are_danced() -> None:
+    assert made(HEAD + "1-4 R vine").facts[0] == "4 counts"
 
 
 @pytest.mark.parametrize("path", [*BUNDLED, *sorted(PROSE.glob("*.txt"))], ids=lambda path: path.stem)

@@ -1,11 +1,12 @@
 """From a routine to its card."""
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
 from trainer.cards.model import Card, CardBlock
 from trainer.cards.rows import card_rows
-from trainer.cards.walls import wall_list
+from trainer.cards.walls import called, wall_list
 from trainer.cards.words import plain
 from trainer.dance.blocks import extra_block, rows_of
 from trainer.dance.facing import HOME
@@ -15,6 +16,7 @@ from trainer.routine import Extra, Option, Part, Routine, Section
 from trainer.terms import Weight
 
 _LONGEST_TITLE = 120
+_SECTION = "section|sect|sec|set|part|s|#"
 
 
 def card_of(routine: Routine) -> Card:
@@ -42,7 +44,7 @@ def _key(routine: Routine) -> str:
 
 
 def _facts(routine: Routine) -> Iterator[str]:
-    counts = routine.counts or sum(part.counts for part in routine.parts)
+    counts = sum(max(section.counts, 0) for part in routine.parts for section in part.sections)
     yield _number(counts, "count")
     if routine.walls is not None:
         yield _number(routine.walls, "wall")
@@ -107,8 +109,13 @@ def _part(part: Part, routine: Routine, weight: Weight | None) -> Iterator[CardB
 
 
 def _title(section: Section) -> str:
-    """Return the title of a section, empty where it says no more than its name."""
-    return plain(section.title) if section.title.casefold() != section.name.casefold() else ""
+    """Return the title of a section without the name that it may begin with: "Section 2: rocks" is "rocks"."""
+    title = plain(section.title)
+    if title.casefold() == section.name.casefold():
+        return ""
+    name = re.escape(section.name)
+    opens = re.match(rf"(?:{_SECTION})?[ .]?\(?{name} *[-–—:.)\]/]+ *(?=[^\d\s])", title, re.IGNORECASE)
+    return title[opens.end() :] if opens and section.name else title
 
 
 def _turn(rows: tuple[Row, ...]) -> Fraction:
@@ -119,7 +126,7 @@ def _extra(extra: Extra, routine: Routine, facing: Fraction) -> CardBlock:
     return CardBlock(
         kind=extra.kind,
         part="",
-        name=plain(extra.name, _LONGEST_TITLE) if extra.name.casefold() != extra.kind else "",
+        name=called(extra.kind, extra.name),
         title=_title(extra),
         length=_number(extra.counts, "count"),
         starts=facing,

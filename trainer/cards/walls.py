@@ -15,6 +15,7 @@ _LONG = 12
 """Walls from which on plain ones in a row are told together."""
 _TOGETHER = 3
 """Plain walls in a row, at least, that are told together."""
+_LONGEST_NAME = 120
 _MOST = 60
 """Rows; what comes after them is only counted."""
 
@@ -28,6 +29,11 @@ def wall_list(timeline: Timeline) -> tuple[tuple[CardWall, ...], str]:
     if len(walls) > _MOST:
         return tuple(walls[:_MOST]), f"and {len(walls) - _MOST} rows more, too many for a card"
     return tuple(walls), _going_on(timeline) if timeline.open_ended and walls else ""
+
+
+def called(kind: str, name: str) -> str:
+    """Return the name of an extra; empty where it says no more than what it is."""
+    return plain(name, _LONGEST_NAME) if name.casefold() != kind else ""
 
 
 def _going_on(timeline: Timeline) -> str:
@@ -73,7 +79,8 @@ def _reached(one: Pass) -> int:
 
 def _then(mark: Mark, one: Pass, whole: int, reached: int) -> CardThen:
     """Return one departure; where it is said only where the wall goes on, else "1–16" has said it."""
-    named = plain(f"{mark.kind.lower()} {mark.name}")
+    kind = mark.kind.lower()
+    named = f"{kind} {called(kind, mark.name)}".rstrip()
     length = _counts(mark.counts)
     if mark.kind == "CHANGE":
         counts = f"{mark.after + 1}–{mark.after + mark.counts}" if mark.counts > 1 else f"{mark.after + 1}"
@@ -81,8 +88,8 @@ def _then(mark: Mark, one: Pass, whole: int, reached: int) -> CardThen:
     if mark.kind == "RESTART":
         return CardThen(text="restart", facing=mark.facing)
     if mark.kind == "END":
-        text = f"ending {plain(mark.name)}, {length}" if mark.counts else "end"
-        return CardThen(text=text, facing=mark.facing)
+        ending = f"ending {called('ending', mark.name)}".rstrip()
+        return CardThen(text=f"{ending}, {length}" if mark.counts else "end", facing=mark.facing)
     before = next((gone.before for gone in one.departures if gone.after == mark.after and gone.before), None)
     if mark.after >= whole or (mark.after == reached and not before):
         return CardThen(text=f"{named}, {length}", facing=mark.facing)
