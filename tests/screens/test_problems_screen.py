@@ -48,11 +48,6 @@ def test_what_has_no_line_comes_first():
 
 
 LONG = "abcde fghij klmno pqrst uvwxy zabcd"
-PLACES = [
-    (1, ["   ^"], "in its first row"),
-    (22, ["   ^"], "in its second"),
-    (99, ["   " + " " * 22 + "^"], "behind its end"),
-]
 
 
 @pytest.mark.parametrize("column", [1, 12, 22, 30, 99])
@@ -80,6 +75,11 @@ def test_wide_letters_and_tabs_keep_the_caret_in_its_column():
 def test_two_findings_in_one_line_stand_below_each_other():
     rows = sheet_rows(["1 R walk"], [problem(1, 1, "One."), problem(1, 3, "Two.")], 60)
     assert [row.kind for row in rows] == ["text", "caret", "said", "caret", "said"]
+
+
+def test_a_line_is_not_broken_by_what_was_found_in_it():
+    rows = sheet_rows([LONG], [problem(1, 2)], 26)
+    assert [row.kind for row in rows] == ["text", "caret", "text", "said", "said"]
 
 
 BAD = """\

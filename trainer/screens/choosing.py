@@ -67,15 +67,15 @@ class Choosing:
         """End a count later, or earlier (-1)."""
         self.draw(self.stop.first, self.stop.last + by)
 
-    def told(self) -> tuple[str, str]:
-        """Return what is chosen with its start, and the departures of its wall, a line each."""
-        chart, stop = self.chart, self.stop
+    def told(self, stop: Stop | None = None) -> tuple[str, str]:
+        """Return a stop, that chosen by default, with its start, and the departures of its wall, a line each."""
+        chart, stop = self.chart, stop or self.stop
         index = chart.index_before(stop.first)
         counts = int(stop.last - stop.first)
         length = f"{counts} count{'s' if counts != 1 else ''}"
         weight = _FREE[chart.weight_after(index)]
         begins = f"{stop.words}: {length}, from {clock(chart.facing_after(index))}, {weight}"
-        row = self.row
+        row = row_at(self.rows, stop.first)
         cue = f'   cue: "{row.cue}"' if row.cue else ""
         return begins, "; ".join(departure_words(mark) for mark in row.marks) + cue
 

@@ -56,7 +56,9 @@ def button_words(rehearsal: Rehearsal) -> dict[str, str]:
 
 
 def tempo_words(tempo: Fraction, own: Fraction) -> str:
-    """Return a tempo beside the routine's own: "84 of 96 a minute"."""
+    """Return a tempo beside the routine's own: "84 of 96 a minute"; where it is that one, "96 a minute"."""
+    if tempo == own:
+        return f"{plain_number(own)} a minute"
     return f"{plain_number(tempo)} of {plain_number(own)} a minute"
 
 

@@ -123,7 +123,7 @@ class MapScreen(Screen[Chosen | None]):
         """Go through what was found while typing."""
         options = self.query_one(OptionList)
         if self._found:
-            options.highlighted = max(0, min((options.highlighted or 0) + by, len(self._found) - 1))
+            options.highlighted = max(0, min(self._highlighted + by, len(self._found) - 1))
 
     def action_find(self) -> None:
         """Type what to look for."""
@@ -147,9 +147,8 @@ class MapScreen(Screen[Chosen | None]):
             self.dismiss(None)
 
     def _take_found(self) -> None:
-        highlighted = self.query_one(OptionList).highlighted
-        if highlighted is not None and highlighted < len(self._found):
-            self._choosing.stop = self._found[highlighted]
+        if self._highlighted < len(self._found):
+            self._choosing.stop = self._found[self._highlighted]
             self._end_search()
 
     def _end_search(self) -> None:
@@ -165,9 +164,17 @@ class MapScreen(Screen[Chosen | None]):
         road_map, choosing = self.query_one(RoadMap), self._choosing
         road_map.chosen = (choosing.stop.first, choosing.stop.last)
         finding = self.has_class("-finding")
-        begins, departures = choosing.told()
-        scale = "a count" if road_map.scale == 1 else f"{road_map.scale} counts"
-        legend = "" if finding and self._found else "Nothing in this dance has that name." if finding else None
-        lines = (begins, departures, _LEGEND.format(scale=scale)) if legend is None else (legend,)
-        self.query_one("#about", PlainText).text = "\n".join(lines)
+        lines: tuple[str, ...] = choosing.told()
+        if not finding:
+            scale = "a count" if road_map.scale == 1 else f"{road_map.scale} counts"
+            lines += (_LEGEND.format(scale=scale),)
+        elif self._found:
+            lines = choosing.told(self._found[min(self._highlighted, len(self._found) - 1)])
+        elif self.query_one(SearchLine).value.strip():
+            lines = ("Nothing in this dance has that name.",)
+        self.query_one("#about", PlainText).text = "\n".join(line for line in lines if line)
         self.query_one(KeyLine).keys = keys.footer("map", ["finding" if finding else ""])
+
+    @property
+    def _highlighted(self) -> int:
+        return self.query_one(OptionList).highlighted or 0

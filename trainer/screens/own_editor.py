@@ -5,6 +5,7 @@ becomes a sheet of the dancer's own.
 """
 
 import subprocess
+import sys
 import tempfile
 from collections.abc import Sequence
 from pathlib import Path
@@ -43,7 +44,8 @@ def edited(app: "CallaheadApp", command: Sequence[str], draft: Draft) -> Path | 
 def _run(app: "CallaheadApp", command: Sequence[str]) -> None:
     try:
         with app.suspend():
-            subprocess.run(command, check=False)
+            # The errors of sound libraries go to a log; those of an editor belong in the terminal.
+            subprocess.run(command, check=False, stderr=sys.__stderr__)
     except SuspendNotSupported as error:
         raise TrainerError(_TITLE, "this terminal cannot be handed over; edit the sheet here.") from error
     except OSError as error:

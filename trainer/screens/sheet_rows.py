@@ -55,19 +55,25 @@ def _line(problem: Problem) -> int:
 
 
 def _of_line(text: str, line: int, problems: Sequence[Problem], room: int) -> Iterator[Row]:
-    """Yield a line with its findings, those about each row of it under that row."""
+    """Yield a line with a caret under each place that was found, and what was found there below all of the line."""
     start = 0
     pieces = _pieces(text.replace("\t", " "), room)
+    said: list[Row] = []
     for place, piece in enumerate(pieces):
-        end = start + len(piece)
+        end, closes = start + len(piece), place == len(pieces) - 1
         yield Row("text", piece, line, number="" if place else str(line))
         for problem in problems:
             column = max(problem.column - 1, 0)
-            if start <= column < end or (place == len(pieces) - 1 and column >= end):
+            if start <= column < end or (closes and column >= end):
                 before = cell_len(piece[: column - start]) + max(0, column - end)
                 yield Row("caret", " " * min(before, room - 1) + "^", line, problem=problem)
-                yield from _said(problem, line, room)
+                told = _said(problem, line, room)
+                if closes and not said:
+                    yield from told
+                else:
+                    said += told
         start = end
+    yield from said
 
 
 def _said(problem: Problem, line: int, room: int) -> Iterator[Row]:

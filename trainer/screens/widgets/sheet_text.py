@@ -52,7 +52,7 @@ class SheetText(ScrollView):
     def on_resize(self, event: Resize) -> None:
         """Break the lines anew."""
         self._lay_out(event.size.width)
-        self._show_line()
+        self.call_after_refresh(self._show_line)  # once it is known how far it can be scrolled
 
     def watch_line(self) -> None:
         """Bring the line chosen into sight."""
