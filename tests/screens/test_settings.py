@@ -137,6 +137,15 @@ async def test_the_room_turns_by_one_key_and_the_dial_with_it(open_floor, read_s
         assert kept_settings(read_shelf).read().screen_at == "3:00"
 
 
+async def test_the_settings_open_from_the_floor_but_not_over_a_dance(open_floor):
+    async with open_floor(quay()) as floor:
+        await floor.press("s")
+        assert isinstance(floor.app.screen, SettingsScreen)
+        await floor.press("q", "space", "s")
+        assert floor.app.screen is floor.screen
+        assert floor.session.dancing
+
+
 async def test_a_window_of_another_height_is_laid_out_anew(open_floor):
     async with open_floor(quay(), size=(100, 30)) as floor:
         await floor.press("space")

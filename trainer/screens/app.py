@@ -228,10 +228,10 @@ class CallaheadApp(App[None]):
         return run_it
 
     def action_settings(self) -> None:
-        """Show what can be set, unless it is shown."""
+        """Show what can be set, unless it is shown or somebody dances."""
         from trainer.screens.settings_screen import SettingsScreen
 
-        if not isinstance(self.screen, SettingsScreen):
+        if not isinstance(self.screen, SettingsScreen) and not getattr(self.screen, "dancing", False):
             self.push_screen(SettingsScreen())
 
     def action_turn_room(self) -> None:
