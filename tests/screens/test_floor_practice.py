@@ -29,6 +29,13 @@ def footer(floor) -> dict[str, str]:
     return dict(floor.screen.query_one(KeyLine).keys)
 
 
+async def press(floor, key: str, times: int = 1) -> None:
+    """Press a button of a remote, each time a little later."""
+    for _ in range(times):
+        floor.clock.time += 0.2
+        await floor.press(key)
+
+
 async def test_a_practice_on_two_buttons(open_floor):
     async with open_floor(quay()) as floor:
         assert large(floor) == "WALK WALL 1"
@@ -37,17 +44,16 @@ async def test_a_practice_on_two_buttons(open_floor):
         assert not floor.session.dancing
         assert Shown(floor).count == "1"
         assert footer(floor)["Page Down"] == "next footfall"
-        await floor.press("pagedown", "pagedown", "pagedown")
+        await press(floor, "pagedown", 3)
         assert Shown(floor).count == "3&"
         assert "by hand" in floor.screen.quiet
-        for _ in range(15):
-            await floor.press("pagedown")
+        await press(floor, "pagedown", 15)
         assert Shown(floor).count == "8"
         assert footer(floor)["Page Down"] == "on to drill section 1"
-        await floor.press("pagedown")
+        await press(floor, "pagedown")
         assert not floor.screen.has_class("-dancing")
         assert (large(floor), footer(floor)["Page Up"]) == ("DRILL 1", "choose walk wall 1 by hand")
-        await floor.press("pagedown")
+        await press(floor, "pagedown")
         assert floor.session.dancing
         floor.go_to(9, 96)
         assert "round 2" in floor.screen.quiet
@@ -58,9 +64,7 @@ async def test_a_practice_on_two_buttons(open_floor):
         floor.clock.time += 0.5
         await floor.press("pagedown")
         assert large(floor) == "DRILL 2"
-        floor.clock.time += 0.1
-        for _ in range(3):
-            await floor.press("pageup")
+        await press(floor, "pageup", 3)
         assert large(floor) == "RUN-THROUGH"
         assert (
             floor.screen.query_one("#details", PlainText).text.plain.splitlines()[1] == "plan  run-through to the end"
@@ -75,7 +79,7 @@ async def test_at_eighty_columns_the_two_buttons_are_always_whole(open_floor):
     tide = open_sheet(folder("routines") / "tide-under-the-door.sheet").routine
     async with open_floor(tide) as floor:
         for _ in range(len(floor.screen.rehearsal.items)):
-            await floor.press("pageup")
+            await press(floor, "pageup")
             await floor.pilot.pause()
             shown = floor.screen.query_one(KeyLine).render().plain
             now = footer(floor)

@@ -206,8 +206,23 @@ def test_a_start_that_waits_for_the_sound_is_taken_back():
     rehearsal.up()
     rehearsal.down()
     assert session.waiting
+    clock.time += 2
     rehearsal.down()
     assert not session.waiting
+
+
+def test_a_button_that_is_held_down_starts_nothing_by_itself(practice):
+    for _ in range(6):
+        practice.up()
+    practice.down()
+    practice.count_in()
+    practice.down()
+    for repeat in range(40):
+        practice.down(0.5 if repeat == 0 else 0.03)
+    assert (practice.session.dancing, practice.proposed) == (False, "DRILL 2")
+    for repeat in range(40):
+        practice.up(0.5 if repeat == 0 else 0.03)
+    assert practice.proposed == "DRILL 1", "one press, one step back"
 
 
 def test_any_other_start_of_the_whole_dance_counts_as_a_run_through(practice):

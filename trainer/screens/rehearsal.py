@@ -15,6 +15,10 @@ from trainer.screens.session import Session
 TWICE = 1.0
 """Seconds within which a second press belongs to the first."""
 
+REPEAT = 0.09
+"""Seconds after a press of the same button within which another is none: the button is held down. Keyboards repeat some
+ten to thirty times a second; nobody presses as fast (common practice, no source)."""
+
 _NEVER = float("-inf")
 
 
@@ -27,6 +31,7 @@ class Rehearsal:
         """In a walk-through by hand."""
         self._clock = clock
         self._down = self._up = _NEVER
+        self._last = {"down": _NEVER, "up": _NEVER}
         self._own: tuple[Fraction, Fraction] | None = None
         self.items: tuple[Proposal, ...] = ()
         self.place = 0
@@ -76,6 +81,8 @@ class Rehearsal:
     def down(self) -> None:
         """Do what the first button does now."""
         now, before = self._clock(), self._down
+        if self._held("down", now):
+            return
         self._down = _NEVER
         if self.session.dancing or self.session.waiting:
             self.stop()
@@ -90,6 +97,8 @@ class Rehearsal:
     def up(self) -> None:
         """Do what the second button does now."""
         now, before = self._clock(), self._up
+        if self._held("up", now):
+            return
         self._up = _NEVER
         if self.session.dancing:
             self.session.section_start()
@@ -121,6 +130,11 @@ class Rehearsal:
     def end_walk(self) -> None:
         """Leave the walk-through where it is."""
         self.walking = False
+
+    def _held(self, button: str, now: float) -> bool:
+        """Note a press; whether it is none, because the button is held down."""
+        last, self._last[button] = self._last[button], now
+        return now - last < REPEAT
 
     def _start(self) -> None:
         one = self.proposed
