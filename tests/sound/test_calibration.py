@@ -4,10 +4,24 @@ import random
 
 import pytest
 
-from trainer.sound.calibration import ENOUGH, TEMPO, WARM_UP, Tapped, metronome, proposed_delay, tapped
+from trainer.sound.calibration import (
+    ENOUGH,
+    SAMPLE_TEMPO,
+    TEMPO,
+    WARM_UP,
+    TapAlong,
+    Tapped,
+    metronome,
+    proposed_delay,
+    sample,
+    tapped,
+)
+from trainer.sound.clicks import KINDS
 from trainer.sound.device.silent import Silent
 from trainer.sound.device.simulated import HandClock
+from trainer.sound.score import Score
 from trainer.sound.transport import Transport
+from trainer.timing import RATE
 
 
 def taps(offset: float, scatter: float = 0.02, count: int = 20, seed: int = 1) -> list[float]:
@@ -72,3 +86,35 @@ def test_taps_along_with_a_dance_find_the_way_of_its_sound() -> None:
     sound = tapped([float(transport.now(begun + count + 0.2 - 0.04).beat) for count in range(16)], 0.0, 1.0)
     picture = tapped([float(transport.now(begun + count - 0.04).beat) for count in range(16)], 0.0, 1.0)
     assert proposed_delay(sound, picture) == pytest.approx(0.2, abs=0.002)
+
+
+def test_tapping_along_goes_from_the_sound_to_the_picture_and_proposes_the_difference() -> None:
+    along = TapAlong()
+    for beat in (-3.0, -2.0, -1.0):
+        along.tap(beat)
+    assert (along.stage, along.left) == ("sound", WARM_UP + ENOUGH), "the count-in does not count"
+    for count in range(10):
+        along.tap(count + 0.16)
+    assert (along.stage, along.left, along.delay) == ("picture", 10, None)
+    for count in range(10):
+        along.tap(count - 0.04)
+    assert (along.stage, along.delay) == ("done", pytest.approx(0.2))
+    along.tap(11.3)
+    assert along.delay == pytest.approx(0.2), "what comes later changes nothing"
+
+
+def test_uneven_taps_go_on_until_the_last_of_them_tell() -> None:
+    along = TapAlong()
+    dice = random.Random(7)
+    for count in range(12):
+        along.tap(count + dice.uniform(-0.25, 0.25))
+    assert (along.stage, along.left) == ("sound", 0)
+    assert along.scatter > 0.06
+    for count in range(12, 22):
+        along.tap(count + 0.01)
+    assert along.stage == "picture"
+
+
+def test_in_the_sample_every_kind_of_click_sounds() -> None:
+    score = Score.starting(sample(), SAMPLE_TEMPO)
+    assert {sound.kind for sound in score.sounds_between(0, 30 * RATE)} == set(KINDS)

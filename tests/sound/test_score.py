@@ -243,12 +243,6 @@ def test_a_level_of_nothing_silences_its_kind_alone(kind: str) -> None:
     assert onsets(score.render(0, 20 * RATE)) == expected
 
 
-def test_levels_are_remembered_and_what_is_no_level_is_left_out() -> None:
-    levels = Levels(master=0.7, sub=0.1)
-    assert Levels.read(levels.as_row()) == levels
-    assert Levels.read({"master": "loud", "beat": 2, "step": True, "sub": 0.25, "drum": 1}) == Levels(sub=0.25)
-
-
 def test_a_level_above_full_is_refused() -> None:
     with pytest.raises(ValueError, match="the level of beat lies between 0 and 1"):
         Levels(beat=1.1)

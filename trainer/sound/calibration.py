@@ -8,12 +8,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from statistics import median
+from typing import Literal
 
 from trainer.dance.counts import label_of
 from trainer.dance.unroll import unroll
 from trainer.practice.take import Take, looped
 from trainer.routine import Event, Part, Routine, Section
-from trainer.terms import Foot, Move
+from trainer.terms import Foot, Label, Move
 
 TEMPO = Fraction(60)
 """Counts a minute to tap along with: a second between counts leaves no doubt about which one a tap belongs to, even
@@ -32,6 +33,22 @@ EARLIEST = 0.3
 
 LONGEST = 0.7
 """Seconds that a screen can be made to wait."""
+
+SAMPLE_TEMPO = Fraction(48)
+"""Counts a minute of `sample`: so slow that the sub-beats of its rolling counts sound."""
+
+
+def sample() -> Take:
+    """Return eight rolling counts, led into again and again, in which every kind of click sounds: to set levels by."""
+    beats = [Fraction(0), Fraction(1, 3), Fraction(2, 3), *map(Fraction, range(1, 8))]
+    labels: list[Label] = ["1", "&", "a", *(label_of(beat + 1) for beat in range(1, 8))]
+    events = tuple(
+        Event(label=label, beat=beat, foot=Foot.NONE, weight="L", move=Move.HOLD)
+        for label, beat in zip(labels, beats, strict=True)
+    )
+    section = Section(name="1", counts=8, events=events)
+    routine = Routine(title="Listen", feel="rolling", parts=(Part(sections=(section,)),))
+    return looped(unroll(routine, 1), Fraction(0), Fraction(8), run_up=True)
 
 
 def metronome() -> Take:
@@ -84,3 +101,44 @@ def proposed_delay(sound: Tapped, picture: Tapped) -> float | None:
     if not (sound.usable and picture.usable):
         return None
     return round(min(max(sound.offset - picture.offset, -LONGEST), LONGEST), 3)
+
+
+Stage = Literal["sound", "picture", "done"]
+
+
+class TapAlong:
+    """Somebody tapping along, first with the sound, then with the picture; taps are beats of `metronome`."""
+
+    def __init__(self) -> None:
+        self.stage: Stage = "sound"
+        self.delay: float | None = None
+        """What is proposed, when done."""
+        self._taps: list[float] = []
+        self._sound: Tapped | None = None
+
+    @property
+    def left(self) -> int:
+        """Taps to go at least; 0: they are uneven, and go on until the last of them tell."""
+        return max(WARM_UP + ENOUGH - len(self._taps), 0)
+
+    @property
+    def scatter(self) -> float:
+        """How uneven the last taps are, in seconds."""
+        return self._tapped().scatter
+
+    def tap(self, beat: float) -> None:
+        """Take in a tap; those of the count-in do not count."""
+        if self.stage == "done" or beat < -EARLIEST:
+            return
+        self._taps.append(beat)
+        found = self._tapped()
+        if not found.usable:
+            return
+        if self._sound is None:
+            self._sound, self._taps, self.stage = found, [], "picture"
+        else:
+            self.stage, self.delay = "done", proposed_delay(self._sound, found)
+
+    def _tapped(self) -> Tapped:
+        beat = float(60 / TEMPO)
+        return tapped([tap * beat for tap in self._taps[-WARM_UP - ENOUGH :]], 0.0, beat)

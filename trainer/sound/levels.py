@@ -1,8 +1,7 @@
 """How loud each kind of click is."""
 
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass, fields
-from typing import TYPE_CHECKING, Any
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from trainer.sound.clicks import Kind
@@ -26,21 +25,7 @@ class Levels:
             if not 0 <= value <= 1:
                 raise ValueError(f"the level of {name} lies between 0 and 1")
 
-    @classmethod
-    def read(cls, row: Mapping[str, Any]) -> "Levels":
-        """Return remembered levels; what is missing or no level keeps its default."""
-        known = {one.name for one in fields(cls)}
-        return cls(**{name: float(row[name]) for name in known & set(row) if _is_level(row[name])})
-
-    def as_row(self) -> dict[str, float]:
-        """Return the levels as they are remembered."""
-        return asdict(self)
-
     def gain(self, kind: "Kind") -> float:
         """Return what the samples of a kind are multiplied by."""
         own: float = getattr(self, kind.replace("-", "_"))
         return self.master * own
-
-
-def _is_level(value: Any) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value <= 1

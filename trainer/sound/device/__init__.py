@@ -4,11 +4,14 @@ Frames count from the opening of a device and never go back. A device that canno
 by the same clock without sound, and says why.
 """
 
+import sys
 import time
 from collections.abc import Callable, Mapping
-from typing import Literal, Protocol
+from importlib.util import find_spec
+from typing import TYPE_CHECKING, Literal, Protocol
 
-from trainer.sound.clicks import Samples
+if TYPE_CHECKING:
+    from trainer.sound.clicks import Samples
 
 Name = Literal["miniaudio", "simpleaudio", "silent"]
 NAMES: tuple[Name, ...] = ("miniaudio", "simpleaudio", "silent")
@@ -17,7 +20,7 @@ DEFAULT_DELAYS: Mapping[str, float] = {"miniaudio": 0.102}
 """Seconds that the screen waits for the sound of a device, by its name: from the frame that its clock tells to the ear,
 the median of what was measured on a null sink (tests/long). Real outputs add their own."""
 
-Pull = Callable[[int, int], Samples]
+Pull = Callable[[int, int], "Samples"]
 """pull(first, frames) returns the samples of first <= frame < first + frames; called from the device's own thread."""
 
 Clock = Callable[[], float]
@@ -70,6 +73,20 @@ def outputs(name: str = "miniaudio") -> list[str]:
     from trainer.sound.device import miniaudio_output
 
     return miniaudio_output.outputs()
+
+
+def choices() -> list[tuple[Name, str]]:
+    """Return what can be chosen on this machine, each device with the name of its output; may take its time.
+
+    The system's own choice comes first, silence last; a device whose library is missing is left out.
+    """
+    named: list[tuple[Name, str]] = [("miniaudio", name) for name in dict.fromkeys(outputs())]
+    second: list[tuple[Name, str]] = [("simpleaudio", "")] if _simpleaudio_is_there() else []
+    return [("miniaudio", ""), *named, *second, ("silent", "")]
+
+
+def _simpleaudio_is_there() -> bool:
+    return sys.version_info < (3, 12) and find_spec("simpleaudio") is not None
 
 
 def open_device(name: str = "miniaudio", output: str = "", *, clock: Clock = time.monotonic) -> Device:
