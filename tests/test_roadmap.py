@@ -15,11 +15,13 @@ from trainer.practice.roadmap import (
     beat_of,
     count_of,
     counts_stop,
+    event_of_line,
     mark_words,
     road_map,
     row_at,
     stop_at,
     stops_of,
+    turned_on_wall,
 )
 from trainer.practice.take import first_danced
 from trainer.resources import folder
@@ -243,3 +245,14 @@ def test_every_place_of_the_dance_has_one_in_any_other(chart, counts):
 def test_a_run_of_counts_is_kept_as_far_as_it_is_danced(chart):
     assert same_range(chart, Fraction(6), Fraction(9), changed(8, ())) == (6, 9)
     assert same_range(chart, Fraction(14), Fraction(18), changed(8, ())) == (11, 12)
+
+
+def test_the_turn_made_on_a_wall_so_far(chart):
+    told = [turned_on_wall(chart, index) for index in (-1, 9, 11, 18, 19)]
+    assert told == [0, 0, Fraction(1, 4), Fraction(1, 4), 0], "before, section 1, after the turn, its end, wall 2"
+
+
+def test_the_step_of_a_line_on_this_wall_or_on_any(chart):
+    assert chart.event(event_of_line(chart, 7, Fraction(4))).beat == 6
+    assert chart.event(event_of_line(chart, 7, Fraction(30))).wall == 3
+    assert event_of_line(chart, 99, Fraction(4)) is None

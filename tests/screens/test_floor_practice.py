@@ -17,6 +17,7 @@ from trainer.screens.widgets.block_text import BlockText
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
 from trainer.screens.widgets.road_map import RoadMap
+from trainer.screens.widgets.sheet_text import SheetText
 from trainer.screens.widgets.wall_strip import WallStrip
 from trainer.sheet.opening import open_sheet
 
@@ -225,3 +226,21 @@ async def test_the_count_in_names_the_place_that_it_leads_to(open_floor):
         floor.go_to(-3, 96)
         assert floor.screen.view.count.counting_in
         assert floor.screen.quiet.startswith(" to wall 1, section 2 count 1 (9)")
+
+
+async def test_a_tall_window_shows_the_sheet_round_the_step(open_floor):
+    text = "\n".join(["title: Kettle"] * 5 + ["1-2   R walk, L walk", "3&4   R shuffle forward"] + ["# more"] * 20)
+    async with open_floor(quay(), size=(120, 50), text=text) as floor:
+        around = floor.screen.query_one("#around", SheetText)
+        await floor.press("right", "right", "right")
+        await floor.pilot.pause()
+        assert around.display
+        assert around.line == 7
+        lines = ["".join(part.text for part in around.render_line(y)).rstrip() for y in range(around.size.height)]
+        assert "> 7 3&4   R shuffle forward" in lines
+        await floor.pilot.click("#around", offset=(10, lines.index("  6 1-2   R walk, L walk") + 1))
+        await floor.pilot.pause()
+        assert floor.screen.stopped.floor.index == 0, "a click on a line goes to its first step"
+        await floor.pilot.resize_terminal(80, 24)
+        await floor.pilot.pause()
+        assert not around.display

@@ -7,6 +7,7 @@ holds and bridges inside it, an extra by itself, or any run of counts. Counts in
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain
 
 from trainer.dance.timeline import Pass
 from trainer.practice.chart import Chart
@@ -215,3 +216,26 @@ def _inside(chart: Chart, row: WallRow, beat: Fraction) -> str:
     stop = stop_at(chart, row, beat)
     named = "danced intro" if stop.kind == "intro" else f"{stop.kind} {stop.name}".rstrip()
     return f"{named} count {int(beat - stop.first) + 1}"
+
+
+def turned_on_wall(chart: Chart, index: int) -> Fraction:
+    """Return the signed turn made on a wall up to an event, right positive; before the first event none."""
+    if index < 0:
+        return Fraction(0)
+    wall = chart.event(index).wall
+    turned = Fraction(0)
+    while index >= 0 and (one := chart.event(index)).wall == wall:
+        turned += one.turn
+        index -= 1
+    return turned
+
+
+def event_of_line(chart: Chart, line: int, beat: Fraction) -> int | None:
+    """Return the first event that was read from a line of the sheet: on the wall of a beat, else on any; None: none."""
+    row = row_at(road_map(chart), beat)
+    here = range(chart.index_before(row.first) + 1, chart.index_before(row.last) + 1)
+    for place in chain(here, range(chart.size)):
+        span = chart.event(place).event.span
+        if span is not None and span.line == line:
+            return place
+    return None

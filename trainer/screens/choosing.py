@@ -72,9 +72,9 @@ class Choosing:
         chart, stop = self.chart, stop or self.stop
         index = chart.index_before(stop.first)
         counts = int(stop.last - stop.first)
-        length = f"{counts} count{'s' if counts != 1 else ''}"
+        length = "" if "count" in stop.title else f"{counts} counts, "
         weight = _FREE[chart.weight_after(index)]
-        begins = f"{stop.words}: {length}, from {clock(chart.facing_after(index))}, {weight}"
+        begins = f"{stop.words}: {length}from {clock(chart.facing_after(index))}, {weight}"
         row = row_at(self.rows, stop.first)
         cue = f'   cue: "{row.cue}"' if row.cue else ""
         return begins, "; ".join(departure_words(mark) for mark in row.marks) + cue

@@ -5,7 +5,9 @@ from typing import TYPE_CHECKING
 
 from textual.screen import Screen
 
+from trainer.practice.roadmap import event_of_line
 from trainer.screens.session import Session
+from trainer.screens.widgets.sheet_text import SheetText
 
 if TYPE_CHECKING:
     from trainer.screens.app import CallaheadApp
@@ -78,6 +80,15 @@ class FloorPages(Screen[None]):
         """Stop and show the sheet at its first finding."""
         if self.sheet.problems:
             self._show_sheet(0)
+
+    def on_sheet_text_pointed(self, event: SheetText.Pointed) -> None:
+        """Go to the first step of the line that was clicked, on this wall if it is danced there."""
+        event.stop()
+        chart = self.session.chart
+        index = event_of_line(chart, event.line, self.session.beat)
+        if index is not None:
+            self.session.step(index - self.session.index)
+        self.moved()
 
     def action_sheet(self) -> None:
         """Show the sheet at the present step, when stopped."""

@@ -14,8 +14,9 @@ from textual.binding import BindingType
 from textual.reactive import reactive
 from textual.timer import Timer
 
+from trainer.dance.facing import turn_text
 from trainer.practice.floor import FloorView
-from trainer.practice.roadmap import road_map, row_at
+from trainer.practice.roadmap import road_map, row_at, turned_on_wall
 from trainer.practice.settings import Settings
 from trainer.practice.standing import Standing, called_and_shown
 from trainer.practice.strip import strip_view, words_view
@@ -50,7 +51,7 @@ class FloorScreen(FloorPages):
     """One routine on the floor."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("floor")]
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-high")]  # noqa: RUF012 - as Textual declares it
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-high"), (44, "-tall")]  # noqa: RUF012 - as Textual declares it
 
     dancing: reactive[bool] = reactive(False, repaint=False)
     walking: reactive[bool] = reactive(False, repaint=False)
@@ -81,7 +82,7 @@ class FloorScreen(FloorPages):
     def compose(self) -> ComposeResult:
         """Yield both faces and the line of keys."""
         yield DancingFloor().data_bind(shown=FloorScreen.view, quiet=FloorScreen.quiet)
-        yield StoppedFloor().data_bind(shown=FloorScreen.stopped)
+        yield StoppedFloor(self.sheet).data_bind(shown=FloorScreen.stopped)
         yield KeyLine().data_bind(keys=FloorScreen.keys_now)
 
     def on_mount(self) -> None:
@@ -234,6 +235,7 @@ class FloorScreen(FloorPages):
         self.sheet, self._written, self._lines = sheet, timeline, sheet.text.splitlines()
         self.session.renew(*called_and_shown(timeline, self._standing))
         self._walls = road_map(self.session.chart)
+        self.query_one(StoppedFloor).renew(sheet)
         self.moved()
 
     def action_leave(self) -> None:
@@ -295,4 +297,5 @@ class FloorScreen(FloorPages):
             proposed=self.rehearsal.proposed if self.rehearsal.fresh else None,
             walls=self._walls,
             wall=self._walls.index(row_at(self._walls, session.beat)),
+            turned=turn_text(turned_on_wall(session.chart, view.index)),
         )

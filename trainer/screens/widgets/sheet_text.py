@@ -1,5 +1,6 @@
 """The text of a sheet with its findings at their lines, to scroll through and to go from finding to finding."""
 
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import ClassVar
 
@@ -7,6 +8,7 @@ from rich.segment import Segment
 from textual.binding import Binding, BindingType
 from textual.events import Click, Resize
 from textual.geometry import Region, Size
+from textual.message import Message
 from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
@@ -34,9 +36,15 @@ class SheetText(ScrollView):
     line: reactive[int] = reactive(0)
     """The line that is chosen, from 1; 0: none."""
 
-    def __init__(self, sheet: Sheet, line: int = 0) -> None:
+    @dataclass
+    class Pointed(Message):
+        """A line was clicked."""
+
+        line: int
+
+    def __init__(self, sheet: Sheet, line: int = 0, *, id: str | None = None) -> None:  # noqa: A002
         """Show a sheet, beginning at a line."""
-        super().__init__()
+        super().__init__(id=id)
         self._sheet = sheet
         self._rows: tuple[Row, ...] = ()
         self._margin = 0
@@ -48,6 +56,7 @@ class SheetText(ScrollView):
         self._lay_out(self.size.width)
         self.line = min(self.line, len(sheet.text.splitlines()))
         self.refresh()
+        self._show_line()
 
     def on_resize(self, event: Resize) -> None:
         """Break the lines anew."""
@@ -73,6 +82,7 @@ class SheetText(ScrollView):
         offset = event.get_content_offset(self)
         if offset is not None and 0 <= offset.y + self.scroll_offset.y < len(self._rows):
             self.line = self._rows[offset.y + self.scroll_offset.y].line
+            self.post_message(self.Pointed(self.line))
 
     def render_line(self, y: int) -> Strip:
         """Return one row."""
@@ -94,12 +104,12 @@ class SheetText(ScrollView):
         self.virtual_size = Size(width, len(self._rows))
 
     def _show_line(self) -> None:
-        """Bring the rows of the line with its findings into sight, a few rows below the top."""
+        """Bring the rows of the line with its findings into sight, with some rows above and below them."""
         places = [place for place, row in enumerate(self._rows) if row.line == self.line]
         if places:
             last = next((one for one, after in pairwise(places) if after != one + 1), places[-1])
             above = max(0, places[0] - self.size.height // 4)
-            rows = min(last + 1 - above, self.size.height)
+            rows = min(last + 1 - above + self.size.height // 4, self.size.height)
             self.scroll_to_region(Region(0, above, 1, rows), animate=False, immediate=True, force=True)
 
 

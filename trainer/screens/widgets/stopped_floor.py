@@ -16,8 +16,10 @@ from trainer.screens.widgets.block_text import BlockText
 from trainer.screens.widgets.facing_dial import FacingDial
 from trainer.screens.widgets.plain_text import PlainText
 from trainer.screens.widgets.section_strip import SectionStrip
+from trainer.screens.widgets.sheet_text import SheetText
 from trainer.screens.widgets.title_line import TitleLine
 from trainer.screens.widgets.wall_strip import WallStrip
+from trainer.sheet.opening import Sheet
 from trainer.terms import Foot
 
 _FEET = {
@@ -49,12 +51,18 @@ class StoppedView:
     walls: tuple[WallRow, ...]
     wall: int
     """Which of the walls is stood on."""
+    turned: str
+    """The turn made on this wall so far, "3/4 left"; empty for none."""
 
 
 class StoppedFloor(Container):
     """Composes the parts and hands each its own value of the view."""
 
     shown: reactive[StoppedView | None] = reactive[StoppedView | None](None, repaint=False)
+
+    def __init__(self, sheet: Sheet) -> None:
+        super().__init__()
+        self._sheet = sheet
 
     def compose(self) -> ComposeResult:
         """Yield the parts from the top down."""
@@ -66,8 +74,15 @@ class StoppedFloor(Container):
             yield FacingDial(id="small_dial")
         yield PlainText(id="departure_line")
         yield PlainText(id="words")
+        around = SheetText(self._sheet, id="around")
+        around.can_focus = False  # the arrows step through the dance
+        yield around
         yield SectionStrip(id="strip")
         yield WallStrip(id="walls")
+
+    def renew(self, sheet: Sheet) -> None:
+        """Show another text round the present line."""
+        self.query_one("#around", SheetText).show(sheet)
 
     def watch_shown(self) -> None:
         """Hand on what is new."""
@@ -84,6 +99,7 @@ class StoppedFloor(Container):
         self.query_one("#small_dial", FacingDial).shown = view.floor.dial
         self.query_one("#departure_line", PlainText).text = view.floor.departure.line if view.floor.departure else ""
         self.query_one("#words", PlainText).text = teachers_words(view.words) if view.words else view.music
+        self.query_one("#around", SheetText).line = view.words.line if view.words else 0
         self.query_one("#strip", SectionStrip).shown = view.strip
         walls = self.query_one("#walls", WallStrip)
         walls.rows, walls.current = view.walls, view.wall
@@ -102,6 +118,7 @@ def details(view: StoppedView) -> Content:
     head, now = "step  ", f"{floor.now.name} {floor.now.progress}".rstrip() if floor.now else "nothing danced yet"
     if view.proposed:
         head, now = "plan  ", view.proposed.words + (", looped" if view.proposed.loops else "")
+    so_far = f"   turned {view.turned} on this wall" if view.turned else ""
     turn = floor.dial.turn
     turning = f", then turn {turn_text(turn)} to {clock(floor.dial.ends)}" if turn else ""
     following = f"{foot_word(floor.next.foot)}{floor.next.name}" if floor.next else "nothing: this is the end"
@@ -110,7 +127,7 @@ def details(view: StoppedView) -> Content:
             Content.assemble((floor.place, "bold"), (f"   {floor.index + 1} of {view.events}", "$secondary")),
             Content.assemble((head, "$secondary"), now),
             Content.assemble(("next  ", "$secondary"), (following, "$warning")),
-            Content.assemble(("feet  ", "$secondary"), _FEET[floor.foot.weight]),
+            Content.assemble(("feet  ", "$secondary"), _FEET[floor.foot.weight], (so_far, "$accent")),
             Content.assemble(("faces ", "$secondary"), (clock(floor.dial.facing), "$primary"), (turning, "$accent")),
         )
     )
