@@ -50,3 +50,14 @@ def long(sections: int) -> Card:
     body = "".join(f"== {number}: round the harbour\n{rows}" for number in range(1, sections + 1))
     order = "".join(f"wall {number}: after 8, restart  cue: the drum stops\n" for number in range(2, 50, 2))
     return made(f"title: Long\ncounts: {8 * sections}\n{body}== order\n{order}")
+
+
+def boundless() -> Card:
+    """A card whose every text is far too long."""
+    text = "over the harbour wall and round the lamp " * 30
+    rows = "".join(f"{one}&  R walk ({text}), L walk ({text})  ; {text}\n" for one in range(1, 9))
+    order = "".join(f"wall {number}: after 4, tag Bell, continue  cue: {text}\n" for number in range(1, 60))
+    return made(
+        f"title: {text}\ntune: {text}\nby: {text}\nlevel: {text}\nintro: 8 {text}\nnote: {text}\nnote: {'W' * 900}\n"
+        f"counts: 8\n== 1: {text}\n{rows}== tag Bell: {text}\n{rows}== order\n{order}"
+    )

@@ -145,6 +145,12 @@ def test_rows(lines: str, rows: list[str], why: str) -> None:
     assert texts(made(HEAD + lines).blocks[0]) == rows, why
 
 
+def test_a_figure_of_many_steps_is_told_in_several_rows() -> None:
+    steps = ", ".join(["R walk", "L walk"] * 8)
+    rows = texts(made(HEAD + f"1-8& long walk: {steps}".replace("1-8&", "1&2&3&4&5&6&7&8&")).blocks[0])
+    assert [row.split(" ")[0] for row in rows] == ["1&2&3&4&", "5&6&7&8&"]
+
+
 def test_the_styling_of_a_line_is_said_once() -> None:
     rows = made(HEAD + "1-4 R walk, L walk, R walk, L walk  ; like a cat\n5-8 R vine  ; like a dog").blocks[0].rows
     assert [row.styling for row in rows] == ["like a cat", "", "like a dog"]

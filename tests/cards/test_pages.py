@@ -103,6 +103,16 @@ def test_pages_that_go_on_say_so() -> None:
     assert all("Long, going on" in page for page in said[1:])
 
 
+@pytest.mark.parametrize("paper", PAPERS)
+def test_texts_without_bounds_stay_inside_the_pages(paper: str) -> None:
+    card = cards.boundless()
+    laid = laid_out(card, Even(), paper)
+    assert 1 < len(laid.pages) < 20
+    stays_inside(laid)
+    is_apart(laid)
+    says_all(card, laid)
+
+
 def test_larger_type_is_taken_where_it_fits() -> None:
     sizes = [laid_out(cards.long(sections), Even(), "a4").size for sections in (2, 6, 9, 12)]
     assert sizes == sorted(sizes, reverse=True)

@@ -6,6 +6,7 @@ a band across the page, then the notes. Lengths are points.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from trainer.cards.marks import Band, Mark, Metrics, Strip, stacked
 from trainer.cards.model import Card
@@ -36,16 +37,18 @@ class Laid:
 def laid_out(card: Card, metrics: Metrics, paper: str) -> Laid:
     """Return a card laid out on a paper, on one page if the type need not become too small for it."""
     width, height = PAPERS[paper]
-    low, high = 0, round((LARGEST - SMALLEST) / _STEP)
-    found: _Sheet | None = None
+    sheet = _Sheet(card, metrics, width, height, SMALLEST)
+    if not sheet.fits_one():
+        sheet = _Sheet(card, metrics, width, height, _GOING_ON)
+        return Laid(width, height, _GOING_ON, tuple(sheet.pages()))
+    low, high = 1, round((LARGEST - SMALLEST) / _STEP)
     while low <= high:
         middle = (low + high) // 2
-        sheet = _Sheet(card, metrics, width, height, SMALLEST + middle * _STEP)
-        if sheet.fits_one():
-            found, low = sheet, middle + 1
+        larger = _Sheet(card, metrics, width, height, SMALLEST + middle * _STEP)
+        if larger.fits_one():
+            sheet, low = larger, middle + 1
         else:
             high = middle - 1
-    sheet = found or _Sheet(card, metrics, width, height, _GOING_ON)
     return Laid(width, height, sheet.setter.size, tuple(sheet.pages()))
 
 
@@ -131,14 +134,25 @@ class _Sheet:
         strips = [self.setter.wall(wall, self.column - size) for wall in self.card.walls]
         if self.card.goes_on:
             strips.append(self.setter.note(self.card.goes_on, self.column - size))
-        bands = [self._band(strips[first : first + _BAND_ROWS], first) for first in range(0, len(strips), _BAND_ROWS)]
+        bands = [self._band(rows, first=not number) for number, rows in enumerate(self._in_bands(strips))]
         notes = [self.setter.note(note, self.wide) for note in self.card.notes]
         return [*bands, *notes]
 
-    def _band(self, strips: Sequence[Strip], first: int) -> Strip:
+    def _in_bands(self, strips: Sequence[Strip]) -> list[list[Strip]]:
+        """Return the lines of the order in as many bands as pages need them."""
+        most = self.high - self.head.height - self.key.height - 6 * self.gap
+        bands: list[list[Strip]] = []
+        for strip in strips:
+            if bands and _divided([Set((one,), 0) for one in (*bands[-1], strip)], most, 0.2 * self.setter.size):
+                bands[-1].append(strip)
+            else:
+                bands.append([strip])
+        return bands
+
+    def _band(self, strips: Sequence[Strip], *, first: bool) -> Strip:
         """Return some lines of the order in two columns on a band."""
         size, inset = self.setter.size, 0.7 * self.setter.size
-        heading = self.setter.title("the order, wall by wall" if not first else "the order, going on", self.column)
+        heading = self.setter.title("the order, wall by wall" if first else "the order, going on", self.column)
         blocks = [Set((strip,), 0) for strip in strips]
         columns: Sequence[Sequence[Set]] = _divided(blocks, float("inf"), 0.2 * size) or []
         body = max(_height(column, 0.2 * size) for column in columns)
@@ -153,19 +167,16 @@ class _Sheet:
         return sum(strip.height + 1.2 * self.gap for strip in tail)
 
 
-_BAND_ROWS = 40
-"""Lines of the order in one band."""
-
-
 def _height(blocks: Sequence[Set], gap: float) -> float:
     return sum(block.height for block in blocks) + gap * max(len(blocks) - 1, 0)
 
 
 def _divided(blocks: Sequence[Set], room: float, gap: float) -> tuple[Sequence[Set], Sequence[Set]] | None:
     """Return blocks in two columns, as even as they can be, or None where one is longer than the room."""
-    best = min(
-        range(len(blocks) + 1),
-        key=lambda cut: (max(_height(blocks[:cut], gap), _height(blocks[cut:], gap)), -cut),
-    )
-    columns = blocks[:best], blocks[best:]
-    return columns if max(_height(column, gap) for column in columns) <= room else None
+    reached = list(accumulate((block.height + gap for block in blocks), initial=0.0))
+
+    def longer(cut: int) -> float:
+        return max(reached[cut], reached[-1] - reached[cut]) - gap
+
+    cut = min(range(len(reached)), key=lambda cut: (longer(cut), -cut))
+    return (blocks[:cut], blocks[cut:]) if longer(cut) <= room else None

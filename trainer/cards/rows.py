@@ -4,6 +4,7 @@ A row holds a figure; or counts that an &, an e or an a ties together (2a3); or 
 ends where the styling changes. Holds in a row are one.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -18,6 +19,9 @@ from trainer.sheet.fair_clauses import figure_clause
 from trainer.sheet.fair_lines import labels_told
 from trainer.terms import Direction, Foot, Move, Weight
 
+_MOST = 8
+"""Events of a row at all: a figure of more is told in several."""
+_LONGEST_STEP = 160
 _MOST_TIED = 4
 """Events of a row in a chain of tied counts, before it may end with a pair of counts."""
 
@@ -65,10 +69,12 @@ def _runs(rows: Sequence[Row], before: Weight | None) -> Iterator[_Run]:
 
 def _keyed(rows: Sequence[Row]) -> Iterator[tuple[object, Row]]:
     """Yield each row with a key that the events of one run share."""
+    told: Counter[int] = Counter()
     for index, row in enumerate(rows):
         event = row.event
         if event.figure is not None:
-            yield ("figure", event.figure.id), row
+            yield ("figure", event.figure.id, told[event.figure.id] // _MOST), row
+            told[event.figure.id] += 1
         elif event.move is Move.HOLD and not event.also and event.label.isdigit():
             yield ("hold", event.styling), row
         else:
@@ -90,7 +96,8 @@ def _groups(runs: Sequence[_Run], unit: int) -> Iterator[list[_Run]]:
 def _joins(group: Sequence[_Run], run: _Run, following: _Run | None, unit: int) -> bool:
     """Whether a run goes on with the row of those before it."""
     first, last = group[0], group[-1]
-    if run.events[0].styling != last.events[-1].styling:
+    size = sum(len(one.rows) for one in group)
+    if run.events[0].styling != last.events[-1].styling or size + len(run.rows) > _MOST:
         return False
     if not run.whole:
         return last.single or not last.whole
@@ -100,7 +107,7 @@ def _joins(group: Sequence[_Run], run: _Run, following: _Run | None, unit: int) 
             return True
         if not (run.single and last.single):
             return False
-        return sum(len(one.rows) for one in group) < _MOST_TIED or not _opens(run, unit)
+        return size < _MOST_TIED or not _opens(run, unit)
     tied = following is not None and not following.whole and following.rows[0].beat - run.rows[-1].beat < 1
     pair = all(one.single and one.whole for one in (*group, run)) and not _opens(run, unit) and _opens(first, unit)
     return pair and gap == 1 and not tied
@@ -134,9 +141,9 @@ def _steps(run: _Run) -> Iterator[CardStep]:
     if clause is not None:
         foot = _letter(events[0].foot)
         text = _with_way(without_turning(clause.removeprefix(f"{foot} ") if foot else clause), events)
-        yield CardStep(foot=foot, text=plain(text))
+        yield CardStep(foot=foot, text=plain(text, _LONGEST_STEP))
         return
-    name = plain(mark.name) if mark is not None else ""
+    name = plain(mark.name, _LONGEST_STEP) if mark is not None else ""
     before = run.before
     for event in events:
         yield _step(event, before, name)
@@ -159,17 +166,20 @@ def _with_way(text: str, events: Sequence[Event]) -> str:
 
 def _step(event: Event, before: Weight | None, name: str = "") -> CardStep:
     if event.foot is None or event.move is None:
-        return CardStep(foot="", text=f"unread: “{plain(event.words)}”" if event.words else "unread", name=name)
-    words = [] if event.move is Move.STEP and event.direction else [event.move.value]
-    words += [event.direction.value] if event.direction else []
-    words += [turned(event.turn - event.then)] if event.turn - event.then else []
-    words += [f"+ {_gesture(one)}" for one in event.also]
-    words += [f"then {turned(event.then)}"] if event.then else []
+        words = plain(event.words, _LONGEST_STEP)
+        return CardStep(foot="", text=f"unread: “{words}”" if words else "unread", name=name)
+    told = [] if event.move is Move.STEP and event.direction else [event.move.value]
+    told += [event.direction.value] if event.direction else []
+    told += [turned(event.turn - event.then)] if event.turn - event.then else []
+    told += [f"+ {_gesture(one)}" for one in event.also]
+    told += [f"then {turned(event.then)}"] if event.then else []
     notes = [plain(aside) for aside in event.asides]
     if event.weight and weight_after(event.move, event.foot, before or _free_of(event)) != event.weight:
         notes.insert(0, f"weight {event.weight}")
-    words += [f"({', '.join(notes)})"] if notes else []
-    return CardStep(foot=_letter(event.foot), text=" ".join(words), name=name, unsure=event.status == "unsure")
+    told += [f"({', '.join(notes)})"] if notes else []
+    return CardStep(
+        foot=_letter(event.foot), text=plain(" ".join(told), _LONGEST_STEP), name=name, unsure=event.status == "unsure"
+    )
 
 
 def _free_of(event: Event) -> Weight | None:

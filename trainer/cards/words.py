@@ -6,7 +6,7 @@ from unicodedata import category, normalize
 
 from trainer.dance.facing import turn_text
 
-LONGEST = 400
+LONGEST = 300
 """Characters of one text of a sheet; what is longer is cut and marked."""
 
 _FRACTIONS = {
