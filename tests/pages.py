@@ -48,14 +48,17 @@ class Visit:
         self.time = 100.0
 
     async def pages(self, take: Take) -> None:
-        """Show the shelf, the floor stopped and dancing, the findings of a faulty sheet, and the settings."""
+        """Show the shelf, the floor stopped and dancing, the findings of a faulty sheet, and what keys open."""
         with tempfile.TemporaryDirectory() as data:
             app = self.app(Path(data))
             async with app.run_test(size=self.size) as pilot:
                 await settled(app, pilot)
                 take(app, "shelf")
+                await self.beside(app, pilot, take, {"a": "adding", "question_mark": "keys of the shelf"})
                 await self.to_floor(app, pilot, folder("routines") / SHEET)
                 take(app, "stopped")
+                pages = {"g": "map", "u": "look up", "t": "tempo", "e": "sheet", "question_mark": "keys of the floor"}
+                await self.beside(app, pilot, take, pages)
                 await self.dance(app, pilot, lambda name: take(app, name))
                 await pilot.press("space", "q")
                 faulty = Path(data) / "rope-walk.sheet"
@@ -67,6 +70,18 @@ class Visit:
                 await pilot.press("q", "s")
                 await pilot.pause()
                 take(app, "settings")
+
+    async def beside(self, app: CallaheadApp, pilot: Pilot[None], take: Take, pages: dict[str, str]) -> None:
+        """Show the pages that keys open over the one in front."""
+        below = app.screen
+        for key, name in pages.items():
+            await pilot.press(key)
+            await settled(app, pilot)
+            assert app.screen is not below, name
+            take(app, name)
+            await pilot.press("escape")
+            await settled(app, pilot)
+            assert app.screen is below, name
 
     def app(self, data: Path) -> CallaheadApp:
         """Return the app over a folder in which the cautions were read."""

@@ -21,19 +21,15 @@ def name_of(page: str, size: tuple[int, int]) -> str:
 
 
 async def looks(size: tuple[int, int]) -> dict[str, str]:
-    """Return the pages that are kept of a size, by the names of their files."""
+    """Return every page as text."""
     found: dict[str, str] = {}
-
-    def keep(app, page):
-        if page in KEPT[size]:
-            found[name_of(page, size)] = text_of(shown(app))
-
-    await Visit(size).pages(keep)
+    await Visit(size).pages(lambda app, page: found.setdefault(page, text_of(shown(app))) and None)
     return found
 
 
 if __name__ == "__main__":
     FOLDER.mkdir(parents=True, exist_ok=True)
     for kept in KEPT:
-        for name, text in asyncio.run(looks(kept)).items():
-            (FOLDER / name).write_text(text, encoding="utf-8")
+        pages = asyncio.run(looks(kept))
+        for page in KEPT[kept]:
+            (FOLDER / name_of(page, kept)).write_text(pages[page], encoding="utf-8")
