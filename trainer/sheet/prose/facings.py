@@ -56,10 +56,8 @@ def _read(tokens: Sequence[Token], brackets: set[str]) -> tuple[Token, ...]:
             done.append(tokens[at])
             at += 1
             continue
-        first, last = tokens[at], tokens[at + length - 1]
-        text = "".join((" " if i and not one.glued else "") + one.text for i, one in enumerate(tokens[at : at + length]))
-        if first.line == last.line:
-            text = text[: last.column + len(last.text) - first.column]
+        first = tokens[at]
+        text = "".join(token.text if token.glued else f" {token.text}" for token in tokens[at : at + length]).strip()
         done.append(Token("facing", text, text.lower(), first.line, first.column, first.glued, value))
         at += length
     return tuple(done)

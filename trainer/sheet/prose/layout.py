@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from trainer.sheet.prose.delimited import with_strokes
 from trainer.sheet.prose.tokens import plain, tokens_of
 from trainer.sheet.prose.words import Token
 
@@ -24,7 +25,7 @@ _FOOTER = re.compile(
     re.IGNORECASE,
 )
 _FOOTER_END = re.compile(r"\bpage\s+\d+(?:\s*(?:of|/)\s*\d+)?\W*$", re.IGNORECASE)
-_RULE = re.compile(r"^[\s\-=_*~#.+|:•>]*$")
+_RULE = re.compile(r"^[\s\-=_*~#.+|:•>\u2500-\u257f]*$")
 _LETTER = re.compile(r"^\s*\(?([a-h])[).]\s+", re.IGNORECASE)
 _STAMP = re.compile(
     r"^\s*\[?\d{1,2}[:.]\d\d(?:[:.]\d\d)?(?:\s*[ap]m)?\]?\s*[-,]?\s*[A-Za-z][\w .]{0,20}:\s", re.IGNORECASE
@@ -39,6 +40,8 @@ class Line:
     tokens: tuple[Token, ...]
     indent: int
     """Blanks before its first token."""
+    source: str = ""
+    """The physical line, typographic marks as plain ones; it tells tabs and gaps between the cells of a table."""
 
     @property
     def words(self) -> str:
@@ -59,7 +62,7 @@ class Line:
 
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
-    raw = _as_cells(plain(text).split("\n"))
+    raw = with_strokes(plain(text).split("\n"))
     repeated = _page_heads(raw)
     lettered = {match[1] for line in raw if (match := _LETTER.match(line))} >= {"a", "b"}
     lines = []
@@ -72,17 +75,8 @@ def clean_lines(text: str) -> tuple[Line, ...]:
             start = match.end()
         tokens = _with_breaks(shown, tokens_of(shown[start:], number, start + 1))
         if tokens:
-            lines.append(Line(number, tokens, start))
+            lines.append(Line(number, tokens, start, shown))
     return tuple(_joined(lines))
-
-
-def _as_cells(raw: Sequence[str]) -> list[str]:
-    """Return the lines of a spreadsheet that parts its cells by semicolons with strokes instead."""
-    full = [line for line in raw if line.strip()]
-    parted = Counter(line.count(";") for line in full if line.count(";") > 1)
-    if not parted or parted.most_common(1)[0][1] < 0.6 * len(full):
-        return list(raw)
-    return [line.replace(";", BREAK) for line in raw]
 
 
 def _page_heads(raw: Sequence[str]) -> set[int]:

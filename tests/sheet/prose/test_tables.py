@@ -1,0 +1,38 @@
+"""A table is understood by what its cells are: columns in any order, parted by anything, with a head or without."""
+
+import pytest
+
+from tests.sheet.prose.tables_made import FACINGS, STYLES, WANT, danced, sheet
+
+ORDERS = ("cfwx", "cwfx", "xcfw", "fwcx", "wfxc", "scfwx", "Scfwx")
+
+
+def reads(text: str) -> None:
+    events, warnings = danced(text)
+    assert events == WANT
+    assert warnings == ()
+
+
+@pytest.mark.parametrize("style", STYLES)
+@pytest.mark.parametrize("order", ORDERS)
+def test_columns_stand_in_any_order(order: str, style: str) -> None:
+    reads(sheet(order, style))
+
+
+@pytest.mark.parametrize("style", STYLES)
+@pytest.mark.parametrize("order", ["cfwx", "xcfw", "fwcx", "Scfwx"])
+def test_columns_need_no_head(order: str, style: str) -> None:
+    reads(sheet(order, style, head=False))
+
+
+@pytest.mark.parametrize("style", STYLES)
+@pytest.mark.parametrize("head", [True, False])
+def test_each_section_may_have_a_table_of_its_own(style: str, head: bool) -> None:
+    reads(sheet("cfwx", style, head=head, each=True))
+
+
+@pytest.mark.parametrize("facing", FACINGS)
+@pytest.mark.parametrize("order", ["cfwx", "xcwf"])
+@pytest.mark.parametrize("style", ["tab", "stroke"])
+def test_facings_are_written_in_any_way(facing: str, order: str, style: str) -> None:
+    reads(sheet(order, style, facing=facing))

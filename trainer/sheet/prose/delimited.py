@@ -1,0 +1,90 @@
+"""Spreadsheets saved as text: lines whose cells are parted by semicolons or commas, some of them in quotes.
+
+The marks become strokes, so that such lines are read as any other table; columns stay true. Prose has commas too: the
+lines must hold equally many of them, and a column of nothing but counts.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+STROKE = "|"
+_COUNT = re.compile(r"\s*(?:\d{1,3}\s*[ae&]*\s*(?:[-,/ ]?\s*\d{0,3}\s*[ae&]*)*|&|a|and)?\s*$")
+_LEAST = 4
+"""Fewer lines are no spreadsheet."""
+
+
+def with_strokes(raw: Sequence[str]) -> list[str]:
+    """Return the lines; cells parted by semicolons or commas are parted by strokes, and out of their quotes."""
+    done = list(raw)
+    for mark in ";,":
+        if any(STROKE in line for line in done):
+            break
+        for rows in _tables(done, mark):
+            for at in rows:
+                done[at] = _parted(done[at], mark)
+    return done
+
+
+def _tables(raw: Sequence[str], mark: str) -> list[list[int]]:
+    """Return the lines of each table, as indexes; lines without text belong to none and part none."""
+    counts = {at: len(_places(line, mark)) for at, line in enumerate(raw) if line.strip()}
+    found: list[list[int]] = []
+    for size, number in Counter(counts.values()).most_common(3):
+        rows = [at for at, held in counts.items() if held == size]
+        if size and number >= _LEAST and _is_table([raw[at] for at in rows], mark):
+            found.append(rows)
+    return found
+
+
+def _is_table(rows: Sequence[str], mark: str) -> bool:
+    """Whether one column holds nothing but counts, and cells follow each other as a program writes them."""
+    marks = [place for row in rows for place in _places(row, mark)]
+    if len(marks) == len(rows) and mark == ",":
+        return False
+    spaced = sum(
+        row[place + 1 : place + 2] == " " and row[place + 2 : place + 3] != " "
+        for row in rows
+        for place in _places(row, mark)
+    )
+    if mark == "," and spaced > 0.2 * len(marks):
+        return False
+    columns = list(zip(*(_parted(row, mark).split(STROKE) for row in rows), strict=True))
+    return any(_are_counts(cells) for cells in columns)
+
+
+def _are_counts(cells: Sequence[str]) -> bool:
+    filled = [cell for cell in cells if cell.strip()]
+    counted = [cell for cell in filled if _COUNT.match(cell)]
+    return len(filled) >= 0.5 * len(cells) and len(counted) >= max(0.7 * len(filled), _LEAST - 1)
+
+
+def _places(line: str, mark: str) -> list[int]:
+    """Return where a mark stands outside of quotes."""
+    found = []
+    quoted = False
+    for at, letter in enumerate(line):
+        if letter == '"' and _opens_or_closes(line, at, mark, quoted):
+            quoted = not quoted
+        elif letter == mark and not quoted:
+            found.append(at)
+    return [] if quoted else found
+
+
+def _opens_or_closes(line: str, at: int, mark: str, quoted: bool) -> bool:
+    """Whether a quote opens a cell, or closes one: a ditto alone in its cell does neither."""
+    before, after = line[:at].rstrip(" "), line[at + 1 :].lstrip(" ")
+    starts = not before or before[-1] == mark
+    ends = not after or after[0] == mark
+    return ends if quoted else starts and not ends
+
+
+def _parted(line: str, mark: str) -> str:
+    letters = list(line)
+    for place in _places(line, mark):
+        letters[place] = STROKE
+    for cell in re.finditer(r'(?<=[|])\s*"([^|"]+)"\s*(?=[|]|$)|^\s*"([^|"]+)"\s*(?=[|])', "".join(letters)):
+        first = cell.group().index('"') + cell.start()
+        last = cell.group().rindex('"') + cell.start()
+        letters[first] = letters[last] = " "
+    return "".join(letters)

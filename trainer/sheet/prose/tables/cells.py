@@ -1,0 +1,159 @@
+"""What a cell of a table holds, told from the cell alone: counts, feet, a facing, or nothing new.
+
+A facing may stand as 3, 3:00, 3 o'clock, E, "right-hand wall" or as an arrow; which of these a column means is told
+from all of its cells (`roles.py`). Facings are in parts of a whole turn, 12 o'clock is 0.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.words import Token
+
+Cell = tuple[Token, ...]
+
+
+def words_in(text: str) -> frozenset[str]:
+    """Return the words of a text as a set."""
+    return frozenset(text.split())
+
+
+DITTO = frozenset({'"', "''", "'", "~", "ditto", "do", "same", ",,", "idem"})
+NOTHING = frozenset({"-", "/", ".", "•", "_", "x"})
+_COUNT_WORDS = frozenset(
+    {"a", "e", "and", "&", "to", "count", "counts", "ct", "cts", "beat", "beats", "thru", "through"}
+)
+_NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
+_COUNT_MARKS = frozenset("-+/,.:)(•&>")
+_HIGHEST = 160
+
+_FEET = {
+    "r": "R", "rf": "R", "right": "R", "l": "L", "lf": "L", "left": "L", "b": "both", "both": "both", "bf": "both",
+}  # fmt: skip
+_FEET_GLUE = frozenset({"-", "&", ",", "/", "+", ".", "foot", "feet", "then", "and", "(", ")", "hold", ">"})
+
+ROOM = {
+    "front": Fraction(0), "home": Fraction(0), "stage": Fraction(0), "right": Fraction(1, 4), "back": Fraction(1, 2),
+    "rear": Fraction(1, 2), "left": Fraction(3, 4),
+}  # fmt: skip
+COMPASS = {
+    "n": Fraction(0), "ne": Fraction(1, 8), "e": Fraction(1, 4), "se": Fraction(3, 8), "s": Fraction(1, 2),
+    "sw": Fraction(5, 8), "w": Fraction(3, 4), "nw": Fraction(7, 8),
+    "north": Fraction(0), "east": Fraction(1, 4), "south": Fraction(1, 2), "west": Fraction(3, 4),
+}  # fmt: skip
+SIDES = {"f": Fraction(0), "b": Fraction(1, 2), "r": Fraction(1, 4), "l": Fraction(3, 4), "h": Fraction(0)}
+"""Letters for the walls of a room; they are facings only where the column is one."""
+_ARROWS = {
+    "^": Fraction(0), "↑": Fraction(0), ">": Fraction(1, 4), "↓": Fraction(1, 2), "v": Fraction(1, 2),
+    "<": Fraction(3, 4), "←": Fraction(3, 4), "↗": Fraction(1, 8), "↘": Fraction(3, 8), "↙": Fraction(5, 8),
+    "↖": Fraction(7, 8),
+}  # fmt: skip
+_ROUND_FACINGS = frozenset(
+    [
+        "(",
+        ")",
+        "[",
+        "]",
+        "{",
+        "}",
+        "facing",
+        "face",
+        "faces",
+        "see",
+        "sees",
+        "to",
+        "at",
+        "the",
+        "wall",
+        "hand",
+        "-",
+        "h",
+        "o'clock",
+        "oclock",
+        "clock",
+        "o",
+        "still",
+        "now",
+        "=",
+        ".",
+        ":",
+        "*",
+        "side",
+        "you",
+        "stay",
+        "again",
+        "same",
+        "hrs",
+        "towards",
+        "looking",
+        "look",
+        "°",
+    ]
+)
+HOURS = {str(hour): Fraction(hour % 12, 12) for hour in range(1, 13)}
+QUARTERS = frozenset({"12", "3", "6", "9"})
+
+
+def is_count(cell: Sequence[Token]) -> bool:
+    """Whether a cell holds counts and nothing else: "1&2", "5-6", "& 7", "count 3", "one"."""
+    words = [token for token in cell if token.text not in _COUNT_MARKS or token.kind == "amp"]
+    number = any(token.kind in ("number", "amp") or token.low in _NUMBERS for token in words)
+    lone = len(words) == 1 and words[0].text in ("a", "e", "and")
+    return (number or lone) and all(
+        (token.kind == "number" and int(token.text[:6]) <= _HIGHEST)
+        or token.kind == "amp"
+        or token.low in _COUNT_WORDS
+        or token.low in _NUMBERS
+        for token in words
+    )
+
+
+def feet_of(cell: Sequence[Token]) -> tuple[Token, ...]:
+    """Return the feet of a cell that holds nothing else, as tokens R, L and both: "R L R", "RLR", "right foot"."""
+    feet: list[Token] = []
+    for token in cell:
+        name = _FEET.get(token.low)
+        if name is not None:
+            feet.append(replace(token, kind="word", text=name, low=name.lower(), glued=False))
+        elif token.kind == "word" and 1 < len(token.text) < 9 and set(token.text) <= {"R", "L"}:
+            feet += [
+                replace(token, text=foot, low=foot.lower(), column=token.column + at, glued=False)
+                for at, foot in enumerate(token.text)
+            ]
+        elif token.low not in _FEET_GLUE and token.kind != "amp":
+            return ()
+    return tuple(feet)
+
+
+def is_nothing(cell: Sequence[Token]) -> bool:
+    """Whether a cell is empty or holds a dash."""
+    return all(token.text in NOTHING for token in cell)
+
+
+def is_ditto(cell: Sequence[Token]) -> bool:
+    """Whether a cell says that the one above it holds here too."""
+    return bool(cell) and all(token.low in DITTO for token in cell)
+
+
+def facing_of(cell: Sequence[Token], key: dict[str, Fraction]) -> Fraction | None:
+    """Return the facing that a cell states and nothing else; `key` gives the sheet's own marks for facings."""
+    stated = next((token.value for token in cell if token.kind in ("clock", "facing")), None)
+    words = [token for token in cell if token.low not in _ROUND_FACINGS]
+    if stated is not None:
+        rest = [token for token in words if token.kind not in ("clock", "facing") and token.low not in ROOM]
+        return stated if not rest else None
+    if not words and len(cell) == 1:
+        words = list(cell)
+    if len(words) != 1:
+        hour = [HOURS[token.text] for token in words if token.text in HOURS]
+        named = all(token.text in HOURS or token.low in ROOM or token.low in key for token in words)
+        return hour[0] if len(hour) == 1 and named else None
+    low = words[0].low
+    return next((table[low] for table in (key, HOURS, ROOM, COMPASS, SIDES, _ARROWS) if low in table), None)
+
+
+def as_facing(cell: Sequence[Token], value: Fraction) -> Token:
+    """Return a cell that states a facing as one token."""
+    first = cell[0]
+    text = "".join(token.text if token.glued else f" {token.text}" for token in cell).strip()
+    return Token("facing", text, text.lower(), first.line, first.column, first.glued, value)

@@ -1,0 +1,122 @@
+"""Tables that hold two halves side by side, each with counts and steps of its own, to one table after the other."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.tables.cells import is_count
+from trainer.sheet.prose.tables.grid import Row, Table
+from trainer.sheet.prose.tables.roles import Columns, columns_of, edges
+
+
+def halves_of(table: Table, columns: Columns) -> list[tuple[Table, Columns]]:
+    """Return the parts of a table in the order in which they are danced; a plain table is its only part."""
+    counting = [place for place in range(table.width) if _counts(table, place)]
+    cuts = _cuts(table, counting)
+    if len(cuts) < 2:
+        return [(table, columns)]
+    halves = []
+    for first, last in cuts:
+        rows = tuple(replace(row, cells=row.cells[first:last]) for row in table.rows)
+        part = Table(table.parting, tuple(row for row in rows if row.filled))
+        own = columns_of(part, columns.words[first:last], columns.key)
+        if own is None:
+            return [(table, columns)]
+        halves.append((part, own))
+    if _read_across(table, counting):
+        return _row_by_row(table, cuts, halves)
+    return _chunks(halves)
+
+
+def _counts(table: Table, place: int) -> bool:
+    cells = [cell for cell in table.column(place) if cell]
+    counts = [cell for cell in cells if is_count(cell)]
+    numbers = {token.text for cell in counts for token in cell if token.kind == "number"}
+    return len(counts) >= 0.6 * max(len(cells), 1) and len(counts) > 1 and not numbers <= {"12", "3", "6", "9"}
+
+
+def _cuts(table: Table, counting: Sequence[int]) -> list[tuple[int, int]]:
+    """Return the columns of each half, from and up to; one where there are words beside one column of counts only."""
+    if len(counting) < 2:
+        return []
+    words = [_has_words(table, place) for place in range(table.width)]
+    before = not any(words[: counting[0]])
+    bounds: list[int] = []
+    for place, after in zip(counting, [*counting[1:], table.width], strict=True):
+        if before and any(words[place + 1 : after]):
+            bounds.append(place)
+        elif not before:
+            bounds.append(place + 1)
+    if len(bounds) < len(counting):
+        return []
+    if before:
+        return list(zip([0, *bounds[1:]], [*bounds[1:], table.width], strict=True))
+    return list(zip([0, *bounds[:-1]], [*bounds[:-1], table.width], strict=True))
+
+
+def _has_words(table: Table, place: int) -> bool:
+    """Whether the cells of a column are words rather than marks, numbers or letters."""
+    cells = [cell for cell in table.column(place) if cell]
+    return sum(any(len(token.text) > 2 for token in cell) and len(cell) > 1 for cell in cells) >= 0.4 * max(
+        len(cells), 1
+    )
+
+
+def _read_across(table: Table, counting: Sequence[int]) -> bool:
+    """Whether the counts of a row go on in its next half."""
+    pairs = [
+        (edges(row.cells[counting[0]])[1], edges(row.cells[counting[1]])[0])
+        for row in table.rows
+        if is_count(row.cells[counting[0]]) and is_count(row.cells[counting[1]])
+    ]
+    return sum(after == before + 1 for before, after in pairs) > 0.5 * len(pairs)
+
+
+def _row_by_row(
+    table: Table, cuts: Sequence[tuple[int, int]], halves: Sequence[tuple[Table, Columns]]
+) -> list[tuple[Table, Columns]]:
+    """Return each row's halves in turn."""
+    return [
+        (Table(table.parting, (replace(row, cells=row.cells[first:last]),)), columns)
+        for row in table.rows
+        for (first, last), (_, columns) in zip(cuts, halves, strict=True)
+        if any(row.cells[first:last])
+    ]
+
+
+def _chunks(halves: Sequence[tuple[Table, Columns]]) -> list[tuple[Table, Columns]]:
+    """Return the halves whole, or section by section where the right one does not go on from the end of the left."""
+    left, right = halves[0], halves[1]
+    if len(halves) > 2 or _first(right) > 1:
+        return list(halves)
+    parts = [_sections(half) for half in (left, right)]
+    if len(parts[0]) != len(parts[1]):
+        return list(halves)
+    return [
+        (Table(half[0].parting, tuple(rows)), half[1])
+        for pair in zip(*parts, strict=True)
+        for half, rows in zip(halves, pair, strict=True)
+    ]
+
+
+def _first(half: tuple[Table, Columns]) -> int:
+    place = half[1].places("count")[0]
+    return next((edges(cell)[0] for cell in half[0].column(place) if is_count(cell)), 1)
+
+
+def _sections(half: tuple[Table, Columns]) -> list[list[Row]]:
+    """Part the rows of a half where its counts begin again, headings above them included."""
+    place = half[1].places("count")[0]
+    found: list[list[Row]] = [[]]
+    waiting: list[Row] = []
+    counted = False
+    for row in half[0].rows:
+        cell = row.cells[place]
+        if not is_count(cell):
+            waiting.append(row)
+            continue
+        if counted and edges(cell)[0] <= 1:
+            found.append([])
+        found[-1] += [*waiting, row]
+        waiting, counted = [], True
+    found[-1] += waiting
+    return found

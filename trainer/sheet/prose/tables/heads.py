@@ -1,0 +1,87 @@
+"""Words that stand over the columns of tables, and which rows are heads or headings by them.
+
+A head only confirms what the cells of a column say (`roles.py`).
+"""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.headings import extra_kind, is_section_name
+from trainer.sheet.prose.tables.cells import Cell, words_in
+from trainer.sheet.prose.tables.grid import Row, Table
+
+COUNT_HEADS = words_in("count counts ct cts beat beats timing time cnt cnts rhythm")
+FACING_HEADS = words_in(
+    "facing face faces looking look looks wall o'clock clock dir direction see sees ends end fc view front"
+)
+SECTION_HEADS = words_in("part section sec block eight set phrase group figure verse row line bar")
+NOTE_HEADS = words_in(
+    "note notes hint hints remark remarks styling style tip tips comment comments arms hands cue extra watch think"
+)
+FIGURE_HEADS = frozenset(["figure", "name", "figures", "called", "pattern", "title", "term"])
+FOOT_HEADS = frozenset(["foot", "feet", "ft", "lead", "leg", "which"])
+LEFT_HEADS = frozenset({"left foot", "lf", "left", "l", "l foot", "the left"})
+RIGHT_HEADS = frozenset({"right foot", "rf", "right", "r", "r foot", "the right"})
+_WALL_HEADS = words_in("wall walls round rounds pass w go repetition")
+_OTHER_HEADS = words_in(
+    "step steps what do this the left right lf rf l r you action actions description movement movements "
+    "move moves no # where side turn turns weight wt to how it does footwork and / on bars your of is are "
+    "after which at now done we dance starts begins in with for from detail details whats what's happens "
+    "doing number nr travel way words text instruction instructions goes they start then next order "
+    "finish finishes begin"
+)
+_HEADS = (
+    COUNT_HEADS | FACING_HEADS | SECTION_HEADS | NOTE_HEADS | FIGURE_HEADS | FOOT_HEADS | _WALL_HEADS | _OTHER_HEADS
+)  # fmt: skip
+_STRONG_HEADS = (
+    COUNT_HEADS | FOOT_HEADS | _WALL_HEADS | SECTION_HEADS | (FACING_HEADS - {"end", "ends", "front", "dir"})
+)
+_ORDER_WORDS = words_in(
+    "all restart restarts tag tags full whole then bridge again everything ending sections blocks section "
+    "block complete start"
+)
+_VALUES = ("number", "fraction", "clock", "facing", "amp")
+_LONGEST = 5
+"""Tokens of a cell of a head."""
+_MOSTLY = 0.7
+
+
+def is_head(row: Row) -> bool:
+    """Whether a row heads a table: some cells of few words, most of them such as stand over columns."""
+    cells = [cell for cell in row.cells if cell]
+    words = [token for cell in cells for token in cell if token.kind == "word" or token.text == "#"]
+    named = [cell for cell in cells if is_heading(cell) and cell[0].kind == "word"]
+    plain = [token for cell in cells if cell not in named for token in cell if token.kind in _VALUES]
+    if len(cells) < 2 or not words or plain or len(named) > 1 or any(len(cell) > _LONGEST for cell in cells):
+        return False
+    titles = [_text(cell) for cell in cells]
+    strong = any(set(title.split()) & _STRONG_HEADS for title in titles) or set(titles) >= {"left foot", "right foot"}
+    stepped = any(
+        title not in LEFT_HEADS | RIGHT_HEADS and title.split()[0] in ("r", "l", "rf", "lf") for title in titles
+    )
+    known = sum(token.low in _HEADS for token in words) + sum(len(cell) for cell in named)
+    return strong and not stepped and known >= 0.6 * len(words)
+
+
+def _text(cell: Cell) -> str:
+    return " ".join(token.low for token in cell)
+
+
+def is_heading(cell: Cell) -> bool:
+    """Whether a cell names one section or an extra, and not only the word for them."""
+    numbered = any(token.kind == "number" or len(token.text) == 1 for token in cell) or len(cell) > 1
+    return bool(cell) and (extra_kind(cell) is not None or (is_section_name(cell) and numbered))
+
+
+def is_walls(table: Table, head: Sequence[str]) -> bool:
+    """Whether a table lists the walls in their order, and no steps."""
+    first = set(head[0].split()) if head else set()
+    starts = any({"start", "starts", "begin", "begins", "starting", "from"} & set(text.split()) for text in head)
+    if first & _WALL_HEADS and (starts or len(first) < 3):
+        return True
+    numbers = [row.cells[0][0].text for row in table.rows if len(row.cells[0]) == 1]
+    told = sum(any(t.low in _ORDER_WORDS for cell in row.cells for t in cell) for row in table.rows)
+    return (
+        numbers == [str(place) for place in range(1, len(numbers) + 1)]
+        and len(numbers) > 2
+        and told >= _MOSTLY * len(table.rows)
+    )
