@@ -70,6 +70,10 @@ class _Reader:
     problems: list[Problem] = field(default_factory=list)
     starts: Weight = "L"
 
+    def extras(self) -> list[Block]:
+        """Return the blocks of extras; a sentence that only speaks of one ("And the ending?") is none."""
+        return [block for block in self.page.blocks if block.kind != "main" and (block.items or _heads(block))]
+
     def readings(self, block: Block, items: Sequence[Item]) -> tuple[list[Item], list[tuple[Reading, ...]]]:
         """Return a block's items, back references resolved, with their candidate readings."""
         own: list[tuple[Reading, ...]] = []
@@ -173,7 +177,7 @@ def _net_turns(walls: int | None) -> tuple[Fraction, ...]:
 
 
 def _known(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], lines: Sequence[Line]) -> Known:
-    blocks = reader.page.blocks
+    blocks = reader.extras()
     extras = [
         (
             _kind(block),
@@ -182,9 +186,14 @@ def _known(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], l
             block.headings[-1].tokens if block.headings else (),
         )
         for block in blocks
-        if block.kind != "main"
     ]
     return known_of(mains, paths, extras, (reader.page.phrase, reader.facts.walls), lines)
+
+
+def _heads(block: Block) -> bool:
+    """Whether the heading of an extra without steps is one, and not a sentence."""
+    tokens = block.headings[-1].tokens if block.headings else ()
+    return bool(tokens) and (len(tokens) < 7 or tokens[-1].text not in (".", "!", "?") or is_order(tokens))
 
 
 def _kind(block: Block) -> ExtraKind:
@@ -210,11 +219,7 @@ def _part(reader: _Reader, block: Block, path: Path, phrased: bool) -> Part:
 def _extras(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], told: Told) -> tuple[Extra, ...]:
     """Read each extra from the state in which it is first danced."""
     walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
-    blocks = [
-        (_kind(block), _extra_name(block, reader.page.blocks), block)
-        for block in reader.page.blocks
-        if block.kind != "main"
-    ]
+    blocks = [(_kind(block), _extra_name(block, reader.extras()), block) for block in reader.extras()]
     known = {(kind, name) for kind, name, _ in blocks}
     for inline in told.inlines:
         block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=inline.first or 1)

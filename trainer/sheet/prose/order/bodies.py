@@ -147,13 +147,21 @@ def _start(sentence: Sentence, at: int) -> int | None:
         if sentence.letters[index] in "mH" and index not in covered and not _is_other(sentence, index):
             while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh," and index - 1 not in covered:
                 index -= 1
+            first = re.search(r"\(n(?:[-&,]n)*\)$", sentence.letters[at:index])
+            if first and sentence.number(at + first.start() + 1) == 1:
+                index = at + first.start()
             return _with_hold(sentence, at, index)
     return None
 
 
 def _is_other(sentence: Sentence, index: int) -> bool:
     """Whether a word is no step here: what is not done, or a wait of the music."""
-    return sentence.letters[index - 1 : index] == "N" or sentence.words(index, index + 1).lower() in ("wait", "waits")
+    before = sentence.letters[:index]
+    if before.endswith("N") or sentence.words(index, index + 1).lower() in ("wait", "waits"):
+        return True
+    # "Dance only the basics and the twinkles", "at the touch you start over" tell how far the dance is danced.
+    reached = before.endswith("I") and sentence.words(index - 1, index).lower() == "at"
+    return bool(re.search("Du[m?&,]*$", before)) or (reached and sentence.letters[index + 1 : index + 2] != "m")
 
 
 def _with_hold(sentence: Sentence, at: int, index: int) -> int:

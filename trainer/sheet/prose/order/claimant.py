@@ -181,6 +181,9 @@ class Claimant:
         replaces = "V" in self._sentence.letters
         if (told.leave == "R" or replaces) and self._carries_on(claim, body):
             return
+        if replaces and told.leave == "R":
+            # What is danced instead cannot be told from here: "the step that follows, instead of closing, is ...".
+            return
         if told.leave == "Q":
             if not body.poses:
                 call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, body)
@@ -190,13 +193,14 @@ class Claimant:
     def _carries_on(self, claim: Claim, body: Body) -> bool:
         """Whether steps are counted on from the place: "dance 14 counts, then touch R (15), hold (16)" is a change."""
         numbers = [int(token.text) for token in body.tokens if token.kind == "number" and len(token.text) < 4]
-        begins = max((end for end in (0, *self._ledger.ruler("").ends) if end <= claim.after), default=0)
-        if begins and numbers and numbers[0] == claim.after - begins + 1:
+        begins = max((end for end in (0, *self._ledger.ruler("").ends) if end < claim.after), default=0)
+        last_said = numbers[-1] if numbers else 0
+        if claim.after not in self._ledger.ruler("").ends and numbers and numbers[0] == claim.after - begins + 1:
             numbers = [number + begins for number in numbers]
         if not numbers or numbers[0] != claim.after + 1 or numbers != sorted(numbers):
             return False
         if numbers[-1] > (length := self._ledger.ruler("").length) > 0:
-            at = next(token for token in body.tokens if token.text == str(numbers[-1]))
+            at = next(token for token in body.tokens if token.text == str(last_said))
             message = f"There is no count {numbers[-1]}: the dance has {length} counts"
             self._ledger.report(Fault(message, at.span), self._reported)
             return False
@@ -265,6 +269,8 @@ class Claimant:
         if many > 1 and len(faces) == many:
             faces = [faces[place]]
         for facing, begins in faces:
+            if not begins and not self._says_more and self._walls.at == "end":
+                continue
             plain = claim.after >= wall.length and not claim.inserts and not claim.change and claim.leave != "end"
             if begins or not self._says_more or (plain and self._statement.only):
                 wall.starts = facing if wall.starts is None else wall.starts

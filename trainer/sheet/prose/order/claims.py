@@ -113,10 +113,15 @@ def _join(claim: Claim, other: Claim) -> None:
         again = claim.unit == other.unit and isinstance(insert, Insert) and insert.kind != "ending"
         if insert not in claim.inserts or again:
             claim.inserts.append(insert)
-    if claim.leave == "continue":
+    if claim.leave == "continue" or (claim.leave == "end" and other.leave == "restart" and not _ends(claim)):
+        # "You stop here" is said more fully below: "... and begin again".
         claim.leave = other.leave
     if claim.facing is None:
         claim.facing = other.facing
+
+
+def _ends(claim: Claim) -> bool:
+    return any(insert.kind == "ending" for insert in claim.inserts)
 
 
 def _join_changes(merged: dict[tuple[int, str | None, str], Claim]) -> None:

@@ -22,8 +22,8 @@ _W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
 _W_ONE_MORE = r"w#?n(?:(?:[&/,]|,&)I?w#?n)+"
 _W_MANY = r"W[:#]?n(?:(?:,&?|[&/]|-|U)[wWI]?#?n(?!-?[cst]))*"
 _W_ORDINAL = r"o(?:(?:,&?|[&/-])I?o)*-?[wW](?:(?:,&?|[&/])[EI]*o(?=[,:;(\-&]|$))*"
-_W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIUjD]*f)(?:[IU]D)?"
-_W_FACING = r"o(?:(?:,&?|[&/])o)*t?[yYIUjD]*f"
+_W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIjD][yYIUjD]*f|f)(?:[IU]D)?"
+_W_FACING = r"o(?:(?:,&?|[&/])o)*t?(?!U)[yYIUjD]*f"
 _FACED = r"(?:\([YIy]+n\)|\(?[YIy]*f\)?)"
 _LENGTH = r"(?:[:,(\-]*I?(?P<len1>n)-?c\)?(?![jsq(]|I[sqo]|-?n))?"
 _CHANGED = r"(?:(?P<lastn>Ln?-?c|Lm)|(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n|oc|n-?c))(?:I?(?P<sec>s[nx]|o-?s|on|q))?"
@@ -34,8 +34,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
     for pattern, make in (
         # "no tags, no restarts", "Tags: none", "without a restart"
         (r"[NK](?:I|n)?[TGRXHM](?:(?:,|&|/|,&)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
+        (r"NE(?![wWIo])", makers.negation),
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
+        (r"[>&]y[IUj]*ow(?=$|[,.)(&Y])", makers.to_wall),
         (r"(?:[>&]?t?[Uj]|[>&]t|>)p(?!n?t|\()", makers.next_part),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
@@ -51,7 +53,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             wall_makers.bare_walls,
         ),
         (
-            rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>&]|$)|>(?=n))?",
+            rf"(?P<pre>(?:zX|[AEBOI>Dj])*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>&]|$)|>(?=n))?",
             wall_makers.walls,
         ),
         (r"(?<=[&,])(?P<pre>I)(?P<core>o)(?=[AE,:D(UB])(?P<post>)", wall_makers.one_more),

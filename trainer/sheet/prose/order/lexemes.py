@@ -158,6 +158,13 @@ def _facing(tokens: Sequence[Token], at: int) -> Lexeme | None:
         if named:
             return Lexeme("f", at, at + 1, facing=token.value, text=named)
         return _faced(tokens, at, at + 1 + (low[1] in _OCLOCK), token.value)
+    if (
+        token.low == "o"
+        and at + 1 < len(tokens)
+        and tokens[at + 1].glued
+        and (hour := _hour(tokens[at + 1])) is not None
+    ):
+        return Lexeme("f", at, at + 2, facing=hour)
     hour = _hour(token)
     if hour is not None:
         if low[1] in _OCLOCK:

@@ -206,7 +206,8 @@ def restart(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 
 def to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
-    return [Atom("act", match.start(), match.end(), act="R", number=s.number(match.end() - 1))]
+    number = next(s.number(at) for at in reversed(range(*match.span())) if s.letters[at] in "no")
+    return [Atom("act", match.start(), match.end(), act="R", number=number)]
 
 
 def next_part(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -181,7 +181,7 @@ class _Builder:
         if part.kind == "place":
             if now.walls is not None and self._walls_follow(at) and (now.acts or now.place):
                 return True
-            return now.place is not None and now.place != part.spec and not part.act
+            return now.place is not None and now.place != part.spec and not part.act and not self._finer(part)
         if part.kind == "act":
             return self._act_opens(at, part)
         return part.kind == "change" and part.spec is not None and now.change is not None
@@ -249,6 +249,9 @@ class _Builder:
             now.faces[-1] = (now.faces[-1][0], True)
 
     def _take_place(self, atom: Atom) -> None:
+        if self._finer(atom) and self._now.place is not None and atom.spec is not None:
+            self._now.place = replace(self._now.place, count=atom.spec.count, count_span=atom.spec.span)
+            return
         if self._now.changes and self._now.change is None and atom.spec is not None and atom.spec.first:
             self._now.change = atom.spec
             return
@@ -265,6 +268,14 @@ class _Builder:
         )
         if not self._now.walls and not self._now.acts:
             self._place_first = True
+
+    def _finer(self, part: Atom) -> bool:
+        """Whether a place is the count of the section just told: "two eights as far as the eight-and"."""
+        now, spec = self._now, part.spec
+        if now.place is None or spec is None or now.acts or self._sentence.letters[part.first] != "U":
+            return False
+        told = now.place.section is not None and now.place.count is None and not now.place.before
+        return told and spec.section is None and not spec.named and 0 < (spec.count or 0) <= 8
 
     def _take_title(self, atom: Atom) -> None:
         self._now.title = self._now.title or atom.spec

@@ -30,6 +30,8 @@ class Context:
     """The index of the extra whose heading is being read."""
     walls: Atom | None = None
     place: Spec | None = None
+    faces: list[tuple[Fraction, bool]] = field(default_factory=list)
+    """Facings told of walls of which nothing else was said yet."""
     acts: list[Atom] = field(default_factory=list)
     claims: list[list[Claim]] = field(default_factory=list)
     """The claims of the statements of this line, the latest last."""
@@ -98,7 +100,7 @@ class Teller:
         leaves = bool(statement.leave) or any(act.act == "R" for act in self._context.heads)
         inserts = [act for act in statement.inserts if act.act != "H"]
         at_end = statement.walls is not None and statement.walls.at == "end"
-        for atom in statement.loose:
+        for atom in sorted(statement.loose, key=lambda one: one.act != "c"):
             count = atom.spec.count if atom.spec is not None else None
             if count is None:
                 continue
@@ -130,6 +132,10 @@ class Teller:
             self._claim(sentence, statement)
         elif context.claims:
             self._go_on(statement)
+        elif statement.bodies and context.walls is not None and context.walls.at == "end":
+            # "When you finish the third wall you are facing the back. The singer draws breath there: sway ..."
+            statement.walls, statement.faces = context.walls, [*context.faces, *statement.faces][:1]
+            self._claim(sentence, statement)
         elif statement.faces and context.walls is not None and statement.faces[0][1] and not statement.acts:
             statement.walls = context.walls
             self._claim(sentence, statement)
@@ -156,6 +162,7 @@ class Teller:
         if statement.acts:
             context.acts = [act for act in statement.acts if act.act != "Q"]
         made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
+        context.faces = [] if made else [face for face in statement.faces if not face[1]]
         if made:
             context.claims.append(made)
         if statement.title is not None and statement.counted is not None:

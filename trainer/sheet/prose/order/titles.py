@@ -46,6 +46,8 @@ def labels_of(known: Known) -> dict[str, str]:
         told = [place for place in places if place is not None]
         if len(told) < 2 or len(told) < len(heads) - 1 or told != sorted(set(told)):
             continue
+        if places[0] is None and places[1:2] == [1]:
+            places[0] = 0
         found = {
             series[place].upper(): name
             for place, (name, _, _) in zip(places, known.sections, strict=True)

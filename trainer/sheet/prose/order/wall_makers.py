@@ -15,7 +15,7 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     if re.search(r"n[-U]n", letters) and len(numbers) == 2:
         numbers = list(range(numbers[0], min(numbers[1], numbers[0] + 40) + 1))
     followed = match["post"] == ">" and s.words(match.end() - 1, match.end()).lower() == "followed by"
-    at = "end" if set("AEBOZ") & set(pre) or match["post"] in ("E", "Q") or followed else ""
+    at = "end" if set("AEBOZX") & set(pre) or match["post"] in ("E", "Q") or followed else ""
     if set("BO") & set(pre):
         numbers = [number - 1 for number in numbers]
     if "Z" in pre:
