@@ -42,7 +42,7 @@ class Displayed(Protocol):
 
 WELCOME = """\
 Callahead reads a step sheet and finds what is wrong in it.
-It counts you through every wall, tag and restart, a step ahead of you.
+It counts you through every wall, tag and restart, a step ahead.
 Enter opens a routine, Space starts the dance, ? shows all keys.
 """
 

@@ -1,15 +1,13 @@
 """Every key of the page below, with what it is for."""
 
+from textwrap import wrap
 from typing import ClassVar
 
-from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.screen import ModalScreen
 
 from trainer.screens.keys import Page, help_lines
-from trainer.screens.widgets.plain_text import PlainText
+from trainer.screens.over_screen import SCROLLING, OverScreen
 
 _TITLES: dict[Page, str] = {
     "shelf": "Keys of the shelf",
@@ -24,22 +22,22 @@ _TITLES: dict[Page, str] = {
 }
 
 
-class HelpScreen(ModalScreen[None]):
+class HelpScreen(OverScreen[None]):
     """The keys of one page, made from the registry."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [("escape,enter,space,q,question_mark,f1", "dismiss", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [("escape,enter,space,q,question_mark,f1", "dismiss", "Back"), *SCROLLING]
 
     def __init__(self, page: Page) -> None:
-        super().__init__()
+        super().__init__(_TITLES[page], "Escape: back   Up/Down: scroll   Ctrl+P: all commands")
         self._page: Page = page
 
-    def compose(self) -> ComposeResult:
-        """Yield the keys."""
+    def said(self, columns: int) -> Content:
+        """Return the keys, each with its sentence beside it."""
         lines = help_lines(self._page)
         wide = max(len(key) for key, _ in lines) + 3
-        rows = (Content.assemble((key.ljust(wide), "bold $warning"), words) for key, words in lines)
-        with Vertical():
-            yield PlainText(_TITLES[self._page], id="heading")
-            with VerticalScroll(id="said", can_focus=False):
-                yield PlainText(Content("\n").join(rows), classes="-flowing")
-            yield PlainText("Escape: back   Ctrl+P: all commands", id="go_on")
+        rows = []
+        for key, words in lines:
+            first, *more = wrap(words, max(columns - wide, 20))
+            rows.append(Content.assemble((key.ljust(wide), "bold $warning"), first))
+            rows += [Content(" " * wide + line) for line in more]
+        return Content("\n").join(rows)

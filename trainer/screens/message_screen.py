@@ -2,28 +2,20 @@
 
 from typing import ClassVar
 
-from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Vertical, VerticalScroll
-from textual.screen import ModalScreen
 
-from trainer.screens.widgets.plain_text import PlainText
+from trainer.screens.over_screen import SCROLLING, OverScreen
 
 
-class MessageScreen(ModalScreen[None]):
+class MessageScreen(OverScreen[None]):
     """Shows a title and a text until it is read."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [("enter,space,escape,q,pagedown", "dismiss", "Go on")]
+    BINDINGS: ClassVar[list[BindingType]] = [("enter,space,escape,q,pagedown", "dismiss", "Go on"), *SCROLLING]
 
     def __init__(self, title: str, text: str, *, error: bool = False) -> None:
-        super().__init__(classes="-error" if error else "")
-        self._heading = title
+        super().__init__(title, "Enter or Space: go on", classes="-error" if error else "")
         self._text = text
 
-    def compose(self) -> ComposeResult:
-        """Yield the message."""
-        with Vertical():
-            yield PlainText(self._heading, id="heading")
-            with VerticalScroll(id="said", can_focus=False):
-                yield PlainText(self._text, classes="-flowing")
-            yield PlainText("Enter or Space: go on", id="go_on")
+    def said(self, columns: int) -> str:
+        """Return the text, which flows by itself."""
+        return self._text
