@@ -15,6 +15,7 @@ from trainer.screens.settings_screen import SETTINGS, SettingsScreen, sizes
 from trainer.screens.shelf_screen import ShelfScreen
 from trainer.screens.widgets.facing_dial import FacingDial
 from trainer.screens.widgets.plain_text import PlainText
+from trainer.screens.widgets.title_line import TitleLine
 
 
 def test_what_is_set_is_there_the_next_time(tmp_path):
@@ -135,6 +136,15 @@ async def test_the_room_turns_by_one_key_and_the_dial_with_it(open_floor, read_s
         assert floor.session.dancing or floor.session.waiting
         assert {dial.screen_at for dial in dials} == {Fraction(1, 4)}
         assert kept_settings(read_shelf).read().screen_at == "3:00"
+
+
+async def test_a_window_too_small_to_dance_says_so_while_there_is_time_to_make_it_larger(open_floor):
+    async with open_floor(quay(), size=(70, 20)) as floor:
+        title = floor.screen.query_one(TitleLine)
+        assert "too small to dance" in title.right
+        await floor.pilot.resize_terminal(80, 24)
+        await floor.pilot.pause()
+        assert "too small" not in title.right
 
 
 async def test_the_settings_open_from_the_floor_but_not_over_a_dance(open_floor):

@@ -27,6 +27,7 @@ from trainer.screens.floor_pages import FloorPages
 from trainer.screens.floor_words import button_words, music_words, quiet_line, tempo_words
 from trainer.screens.player import Player
 from trainer.screens.rehearsal import Rehearsal
+from trainer.screens.room import TooSmall, plan
 from trainer.screens.session import Session
 from trainer.screens.widgets.dancing_floor import DancingFloor
 from trainer.screens.widgets.facing_dial import FacingDial
@@ -136,6 +137,10 @@ class FloorScreen(FloorPages):
             self._paints = (*self._paints[1 - PAINTS :], self.app.clock() - self._looked)
             self._looked = None
             self.session.look_ahead(min(median(self._paints), SLOWEST_PAINT))
+
+    def on_resize(self) -> None:
+        """Say whether the window has room for dancing."""
+        self.look()
 
     def watch_dancing(self, dancing: bool) -> None:
         """Turn to the other face; look often only while something moves."""
@@ -284,7 +289,8 @@ class FloorScreen(FloorPages):
     def _stopped(self, view: FloorView) -> StoppedView:
         session = self.session
         loop = "loop" if session.looping else ""
-        waiting = "the sound is opening" if session.waiting else ""
+        small = isinstance(plan(self.size.width, self.size.height), TooSmall)
+        waiting = "the sound is opening" if session.waiting else "too small to dance" if small else ""
         return StoppedView(
             title=self.sheet.routine.title or self.sheet.path.name,
             floor=view,
