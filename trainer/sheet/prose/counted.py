@@ -81,7 +81,8 @@ def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: i
     opened = {mark.line for mark in marks if mark.first <= 1 and mark.strength >= 1.4}
     telling = [index for index, line in enumerate(texts) if index not in opened and _tells_a_section(line)]
     counted = {mark.line for mark in marks if mark.strength >= 1}
-    if len(telling) > 1 and sum(mark.strength >= 1.4 for mark in marks) < len(telling):
+    inside = sum(mark.line in telling for mark in marks)
+    if len(telling) > 1 and sum(mark.strength >= 1.4 for mark in marks) < len(telling) and inside < 2 * len(telling):
         marks, counted = [], set()
     more = [
         Mark(

@@ -17,7 +17,8 @@ _SECTION = re.compile(
     r"second|third|fourth|"
     r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|"
     r"section|block|part|"
-    r"phrase|half|line|sixteen|bit|bars?|twelve)|eight (?:one|two|three|four|five|six|seven|eight)|[sp] \d+)\b"
+    r"phrase|half|line|sixteen|bit|bars?|twelve)|eight (?:one|two|three|four|five|six|seven|eight)|[sp] \d+|"
+    r"(?:no|number|nr) ?\.? ?\d)\b"
 )
 _NUMERAL = re.compile(r"^(?:[ivx]+|\d+|[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)")
 _OPTION = re.compile(

@@ -189,6 +189,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if before is not None and before.low in _NOT_BEFORE and len(scan.other or places) < 3 and not opened:
         return False
+    if at > 1 and line[at - 1].text == "." and line[at - 2].low in ("no", "nr"):
+        return False
     if any(
         token.low in ("repeat", "repeats", "as", "same", "of", "like", "wall", "total")
         for token in _announcing(line, at)

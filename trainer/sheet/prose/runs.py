@@ -201,10 +201,14 @@ def _cut_sentence(words: list[Token]) -> tuple[list[Token], list[Token]]:
 
 def _head_of(words: list[Token]) -> tuple[list[Token], list[Token]]:
     """Part the heading from words before the first count of a section: "S1:", "FIRST EIGHT: On"."""
-    for index, token in enumerate(words[:12]):
+    likely = sorted(range(min(len(words), _LONG_HEAD)), key=lambda at: words[at].text not in (":", BREAK))
+    for index in likely:
+        token = words[index]
         comma = token.text == "," and 0 < index < _SHORT_HEAD and index + 1 < len(words)
         closes = token.text in (")", "]") and index + 1 < len(words)
         if not (comma or closes or token.text in (":", BREAK, "-", ".", ">")):
+            continue
+        if token.text == "." and index and words[index - 1].low in ("no", "nr"):
             continue
         head = words[: index + 1]
         said = any(part.kind in ("word", "number") for part in head)
@@ -233,7 +237,9 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             remarks.append(line)
 
 
-_SHORT_HEAD = 4
+_LONG_HEAD = 12
+"""Tokens of a heading that stands before the first count in its line."""
+_SHORT_HEAD = 5
 """Tokens before the comma after a section's name: "Second eight, walk forward"."""
 _NEVER_LAST = {
     "the", "a", "an", "of", "and", "or", "with", "to", "is", "are", "has", "have", "in", "your", "for", "its", "you",

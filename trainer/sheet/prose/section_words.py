@@ -18,6 +18,7 @@ _OTHERS = {
     "eight", "eights", "a", "walk",
 }  # fmt: skip
 """Words that are followed by numbers for other reasons, or are understood as they are."""
+_NUMBERS = ("no", "nr", "number")
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "last", "next")
 
 
@@ -34,7 +35,9 @@ def _own_words(lines: Iterable[Line]) -> set[str]:
     """Return the words that open at least three lines with 1, 2, 3 ... after them."""
     numbers: dict[str, list[int]] = {}
     for line in lines:
-        words = [token for token in line.tokens[:4] if token.kind in ("word", "number")][:2]
+        words = [token for token in line.tokens[:5] if token.kind in ("word", "number") and token.low not in _NUMBERS][
+            :2
+        ]
         if len(words) == 2 and words[0].kind == "word" and words[0].low not in _OTHERS:
             value = _number(words[1])
             if value is not None:
@@ -51,7 +54,10 @@ def _number(token: Token) -> int | None:
 def _read(tokens: Sequence[Token], words: set[str]) -> tuple[Token, ...]:
     done = []
     for at, token in enumerate(tokens):
-        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        last = at + 1
+        while last < len(tokens) and (tokens[last].low in _NUMBERS or (last > at + 1 and tokens[last].text == ".")):
+            last += 1
+        after = tokens[last] if last < len(tokens) else None
         before = tokens[at - 1] if at else None
         numbered = (after is not None and _number(after) is not None) or (
             before is not None and before.low in _ORDINALS
