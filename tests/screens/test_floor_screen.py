@@ -9,8 +9,7 @@ from tests.dances import quay
 from trainer.dance.facing import amount, clock
 from trainer.problems import Problem
 from trainer.resources import folder
-from trainer.screens import blocks
-from trainer.screens.floor_screen import SLOWEST_PAINT
+from trainer.screens import blocks, looking
 from trainer.screens.message_screen import MessageScreen
 from trainer.screens.problems_screen import ProblemsScreen
 from trainer.screens.room import plan
@@ -198,18 +197,18 @@ async def test_it_looks_ahead_by_what_a_picture_takes(open_floor):
         screen, player = floor.screen, floor.session._player
         await floor.press("space")
         for took in (0.01, 0.5, 0.02, 0.02):
-            screen._looked = floor.clock.time - took
+            screen._pictures.looked(floor.clock.time - took)
             screen.displayed()
             screen.displayed()
         assert player.lead == pytest.approx(0.02)
         for _ in range(20):
-            screen._looked = floor.clock.time - 0.4
+            screen._pictures.looked(floor.clock.time - 0.4)
             screen.displayed()
-        assert player.lead == SLOWEST_PAINT
+        assert player.lead == looking.SLOWEST
         floor.go_to(1, 96)
-        assert screen._looked == floor.clock.time
+        assert screen._pictures.pending
         await floor.pilot.pause()
-        assert screen._looked is None, "the new count was displayed"
+        assert not screen._pictures.pending, "the new count was displayed"
 
 
 async def test_a_widget_repaints_only_when_its_own_value_changed(open_floor, monkeypatch):

@@ -11,6 +11,8 @@ from trainer.screens.map_screen import MapScreen
 from trainer.screens.problems_screen import ProblemsScreen
 from trainer.screens.settings_screen import SettingsScreen
 from trainer.screens.shelf_screen import ShelfScreen
+from trainer.screens.sound_screen import SoundScreen
+from trainer.screens.tapping_screen import TappingScreen
 from trainer.screens.tempo_screen import TempoScreen
 from trainer.screens.widgets.key_line import fitting
 
@@ -24,6 +26,8 @@ SCREENS = {
     "editing": EditScreen,
     "look_up": LookUpScreen,
     "tempo": TempoScreen,
+    "sound": SoundScreen,
+    "tapping": TappingScreen,
 }
 STATES = [("dancing",), ("dancing", "looping"), ("dancing", "looping", "problems")]
 

@@ -22,6 +22,7 @@ from trainer.problems import TrainerError
 from trainer.resources import folder
 from trainer.screens import keys, themes
 from trainer.screens.message_screen import MessageScreen
+from trainer.sound.settings import SoundSettings, kept_sound
 
 if TYPE_CHECKING:
     from trainer.screens.player import Player
@@ -57,6 +58,8 @@ class CallaheadApp(App[None]):
     theme: Reactive[str] = Reactive(themes.DARK.name)
     settings: Reactive[Settings] = Reactive(Settings(), repaint=False)
     """What the dancer has set; changed by `change_settings` only."""
+    sound: Reactive[SoundSettings] = Reactive(SoundSettings(), repaint=False)
+    """What the dancer has set of sound; changed by `change_sound` only."""
 
     def __init__(
         self,
@@ -80,6 +83,7 @@ class CallaheadApp(App[None]):
         self._loaded = loaded
         self._shelf: Shelf | None = None
         self._kept = kept_settings(data)
+        self._kept_sound = kept_sound(data)
 
     @property
     def available_themes(self) -> dict[str, Theme]:
@@ -94,7 +98,7 @@ class CallaheadApp(App[None]):
     @property
     def silent(self) -> bool:
         """Whether the dancer chose to have no sound."""
-        return self._device == "silent"
+        return (self._device or self.sound.device) == "silent"
 
     @property
     def clock(self) -> Clock:
@@ -105,6 +109,8 @@ class CallaheadApp(App[None]):
         """Open the shelf, or the sheet that was asked for."""
         with self.telling():
             self.settings = self._kept.read()
+        with self.telling():
+            self.sound = self._kept_sound.read()
         with self.telling():
             self._shelf = Shelf(folder("routines"), self._data)
             self._shelf.stock()
@@ -172,6 +178,14 @@ class CallaheadApp(App[None]):
 
         self.push_screen(ProblemsScreen(sheet, asking=True), then)
 
+    def change_sound(self, sound: SoundSettings) -> None:
+        """Set the sound anew and remember it; what is chosen here goes before what the command line said."""
+        if (sound.device, sound.output) != (self.sound.device, self.sound.output):
+            self._device = ""
+        with self.telling():
+            self._kept_sound.write(sound)
+        self.sound = sound
+
     def change_settings(self, settings: Settings) -> None:
         """Set the room, the eyes and the colours anew and remember it."""
         with self.telling():
@@ -194,8 +208,11 @@ class CallaheadApp(App[None]):
         from trainer.sound.device import open_device
         from trainer.sound.transport import Transport
 
-        device = open_device(self._device or "miniaudio", clock=self._clock)
-        return Transport(device, clock=self._clock)
+        sound = self.sound
+        if self._device and self._device != sound.device:
+            return Transport(open_device(self._device, clock=self._clock), clock=self._clock, levels=sound.levels)
+        device = open_device(sound.device, sound.output, clock=self._clock)
+        return Transport(device, clock=self._clock, levels=sound.levels, delay=sound.delay)
 
     def was_danced(self, path: Path) -> None:
         """Remember on the shelf that a routine is danced today."""
@@ -234,15 +251,23 @@ class CallaheadApp(App[None]):
         if not isinstance(self.screen, SettingsScreen) and not getattr(self.screen, "dancing", False):
             self.push_screen(SettingsScreen())
 
+    def action_sound(self) -> None:
+        """Show what is heard and where it goes, unless it is shown."""
+        from trainer.screens.sound_screen import SoundScreen
+
+        if not isinstance(self.screen, SoundScreen):
+            self.push_screen(SoundScreen())
+
     def action_turn_room(self) -> None:
         """Turn the room: the screen stands a quarter further round."""
         self.change_settings(self.settings.turned())
 
     def _tell_of_settings(self) -> None:
         """Say once that the file of the settings could not be understood."""
-        if self._kept.notice:
-            self.push_screen(MessageScreen("Your settings", self._kept.notice))
-            self._kept.notice = ""
+        for kept in (self._kept, self._kept_sound):
+            if kept.notice:
+                self.push_screen(MessageScreen("Your settings", kept.notice))
+                kept.notice = ""
 
     def _cautions_read(self, _: None) -> None:
         if self._shelf is not None:

@@ -1,8 +1,11 @@
 """The pages that open from the floor, and what the floor does with what was chosen there."""
 
+import asyncio
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from textual import work
 from textual.screen import Screen
 
 from trainer.practice.roadmap import event_of_line
@@ -12,8 +15,12 @@ from trainer.screens.widgets.sheet_text import SheetText
 if TYPE_CHECKING:
     from trainer.screens.app import CallaheadApp
     from trainer.screens.map_screen import Chosen
+    from trainer.screens.player import Player
     from trainer.screens.problems_screen import Read
     from trainer.sheet.opening import Sheet
+
+LOUDER = 0.05
+"""Of the full level, for each press."""
 
 
 class FloorPages(Screen[None]):
@@ -25,6 +32,12 @@ class FloorPages(Screen[None]):
         super().__init__()
         self.sheet = sheet
         self.session = session
+        self.opening: asyncio.Future[Player] | None = None
+        """The opening of the sound, begun after the first paint."""
+
+    def open_sound(self) -> None:
+        """Open the device in a thread of its own."""
+        raise NotImplementedError
 
     def look(self) -> None:
         """Show where the dance is now."""
@@ -75,6 +88,26 @@ class FloorPages(Screen[None]):
         elif chosen is not None:
             self.session.prepare(chosen.stop.first)
         self.moved()
+
+    def action_sound(self) -> None:
+        """Show what is heard and where it goes, when stopped; that page has the sound to itself meanwhile."""
+        if not self.session.dancing and self.opening is not None and self.opening.done():
+            self._hear()
+
+    @work(exclusive=True, group="sound page")
+    async def _hear(self) -> None:
+        from trainer.screens.sound_screen import SoundScreen
+
+        await asyncio.to_thread(self.session.close)
+        await self.app.push_screen_wait(SoundScreen())
+        self.open_sound()
+        self.look()
+
+    def action_louder(self, by: int) -> None:
+        """Make all clicks louder or softer, while dancing too."""
+        levels = self.app.sound.levels
+        master = round(min(max(levels.master + by * LOUDER, 0.0), 1.0), 2)
+        self.app.change_sound(self.app.sound.but(levels=replace(levels, master=master)))
 
     def action_problems(self) -> None:
         """Stop and show the sheet at its first finding."""

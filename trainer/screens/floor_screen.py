@@ -6,7 +6,6 @@ changed.
 """
 
 import asyncio
-from statistics import median
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
@@ -25,6 +24,7 @@ from trainer.problems import TrainerError
 from trainer.screens import keys
 from trainer.screens.floor_pages import FloorPages
 from trainer.screens.floor_words import button_words, music_words, quiet_line, tempo_words
+from trainer.screens.looking import Pictures
 from trainer.screens.player import Player
 from trainer.screens.rehearsal import Rehearsal
 from trainer.screens.room import TooSmall, plan
@@ -34,18 +34,13 @@ from trainer.screens.widgets.facing_dial import FacingDial
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.stopped_floor import StoppedFloor, StoppedView
 from trainer.screens.widgets.wall_strip import WallStrip
+from trainer.sound.settings import SoundSettings
 
 if TYPE_CHECKING:
     from trainer.sheet.opening import Sheet
 
 LOOKS = 10
 """How often a second the screen looks where the dance is, besides at every click."""
-
-PAINTS = 15
-"""Pictures by whose median the screen looks ahead."""
-
-SLOWEST_PAINT = 0.06
-"""Seconds that it looks ahead at most: on a machine that is slow now and then, no picture may come far too early."""
 
 
 class FloorScreen(FloorPages):
@@ -69,16 +64,11 @@ class FloorScreen(FloorPages):
         self._walls = road_map(session.chart)
         self._looking: Timer | None = None
         self._at_click: Timer | None = None
-        self._looked: float | None = None
-        """When it looked and saw what is not displayed yet."""
-        self._paints: tuple[float, ...] = ()
-        """Seconds that each of the last pictures took."""
+        self._pictures = Pictures()
         self._left = False
         self._written = session.timeline
         self._standing = Standing.AS_WRITTEN
         self._lines = sheet.text.splitlines()
-        self.opening: asyncio.Future[Player] | None = None
-        """The opening of the sound, begun after the first paint."""
 
     def compose(self) -> ComposeResult:
         """Yield both faces and the line of keys."""
@@ -89,10 +79,11 @@ class FloorScreen(FloorPages):
     def on_mount(self) -> None:
         """Show the start; the sound opens once that was painted."""
         self.watch(self.app, "settings", self._set_room)
+        self.watch(self.app, "sound", self._set_sound, init=False)
         self._looking = self.set_interval(1 / LOOKS, self.look, pause=True)
         self.set_interval(1, self.look)
         self.look()
-        self.call_after_refresh(self._open_sound)
+        self.call_after_refresh(self.open_sound)
 
     def on_unmount(self) -> None:
         """Give the sound back."""
@@ -105,7 +96,7 @@ class FloorScreen(FloorPages):
         view = session.view()
         self.dancing = session.dancing
         if session.dancing and view is not self.view:
-            self._looked = looked
+            self._pictures.looked(looked)
         self.walking = self.rehearsal.walking and not session.dancing
         if session.dancing or self.walking:
             self.view = view
@@ -133,10 +124,9 @@ class FloorScreen(FloorPages):
 
     def displayed(self) -> None:
         """Look ahead from now on by what pictures have taken of late, from the look to the terminal."""
-        if self._looked is not None:
-            self._paints = (*self._paints[1 - PAINTS :], self.app.clock() - self._looked)
-            self._looked = None
-            self.session.look_ahead(min(median(self._paints), SLOWEST_PAINT))
+        lead = self._pictures.displayed(self.app.clock())
+        if lead is not None:
+            self.session.look_ahead(lead)
 
     def on_resize(self) -> None:
         """Say whether the window has room for dancing."""
@@ -254,7 +244,11 @@ class FloorScreen(FloorPages):
         for facing_dial in self.query(FacingDial):
             facing_dial.screen_at, facing_dial.plain = settings.screen, settings.one_colour
 
-    def _open_sound(self) -> None:
+    def _set_sound(self, sound: SoundSettings) -> None:
+        """Sound at other levels, and wait as long as was set."""
+        self.session.hear(sound.levels, sound.delay)
+
+    def open_sound(self) -> None:
         """Open the device in a thread of its own; libraries and devices take their time."""
         self.opening = asyncio.ensure_future(asyncio.to_thread(self.app.open_player))
         self.opening.add_done_callback(self._sound_opened)

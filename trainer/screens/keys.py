@@ -10,7 +10,9 @@ from typing import Literal
 
 from textual.binding import Binding
 
-Page = Literal["shelf", "adding", "floor", "map", "tempo", "look_up", "problems", "editing", "settings"]
+Page = Literal[
+    "shelf", "adding", "floor", "map", "tempo", "look_up", "problems", "editing", "settings", "sound", "tapping"
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +53,7 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("r,delete", "r", "remove", (("typing", ""), ("own", "take off")), "Take an own routine off the shelf"),
         Key("o", "o", "order", (("typing", ""), ("", "order")), "Order the list by the next column"),
         Key("s", "s", "app.settings", (("typing", ""), ("", "settings")), "Set the room, the sizes and the colours"),
+        Key("v", "v", "app.sound", (("typing", ""), ("", "sound")), "Set where the sound goes and how loud it is"),
         Key("q", "q", "app.quit", (("typing", ""), ("", "quit")), "Leave the program"),
         Key("f1", "F1", "app.help", (("typing", "keys"),), "Show all keys of this page, also while you type"),
         Key("question_mark", "?", "app.help", (("typing", ""), ("", "keys")), "Show all keys of this page"),
@@ -133,6 +136,9 @@ PAGES: dict[Page, tuple[Key, ...]] = {
             "Stand as a teacher who faces the class, as one who follows a teacher, or again as in the sheet",
         ),
         Key("s", "s", "app.settings", (("dancing", ""), ("", "settings")), "Set the room, the sizes and the colours"),
+        Key("v", "v", "sound", (("dancing", ""), ("", "sound")), "Set where the sound goes and how loud it is"),
+        Key("plus,equals_sign", "+/-", "louder(1)", (("", "louder"),), "Louder clicks, also while dancing"),
+        Key("minus", "-", "louder(-1)", (), "Softer clicks"),
         Key("q", "q", "leave", (("", "leave"),), "Leave the floor"),
         _HELP,
     ),
@@ -200,6 +206,29 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("ctrl+s,f2", "Ctrl+S", "keep", (("", "write it and read it again"),), "Write the text; so does F2"),
         Key("escape", "Esc", "leave", (("", "back"),), "Go back; changes are not lost without a question"),
         Key("f1", "F1", "app.help", (("", "keys"),), "Show all keys of this page"),
+    ),
+    "sound": (
+        Key("up", "Up/Down", "choose(-1)", (("", "choose"),), "Choose the line above"),
+        Key("down", "Down", "choose(1)", (), "Choose the line below"),
+        Key("left", "Left/Right", "change(-1)", (("", "change"),), "Softer, shorter, or the output before"),
+        Key("right", "Right", "change(1)", (), "Louder, longer, or the next output"),
+        Key(
+            "space,enter",
+            "Space",
+            "listen",
+            (("listening", "stop"), ("", "listen")),
+            "Listen to eight counts in which every click sounds",
+        ),
+        Key("t", "t", "tap", (("open", "tap along"),), "Tap along, to find how long the screen must wait"),
+        Key("q,escape", "q", "leave", (("", "back"),), "Go back"),
+        _HELP,
+    ),
+    "tapping": (
+        Key("space", "Space", "tap", (("done", ""), ("", "tap")), "Tap along"),
+        Key("enter", "Enter", "keep", (("done", "let it wait so long"),), "Take what was found for this output"),
+        Key("r", "r", "again", (("", "begin again"),), "Begin again"),
+        Key("q,escape", "q", "leave", (("", "back"),), "Go back and leave everything as it was"),
+        _HELP,
     ),
     "settings": (
         Key("up", "Up/Down", "choose(-1)", (("", "choose"),), "Choose the setting above"),

@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from trainer.practice.take import Place, Take
+from trainer.sound.levels import Levels
 
 
 class Moment(Protocol):
@@ -23,6 +24,10 @@ class Moment(Protocol):
         """Where in the take."""
 
     @property
+    def beat(self) -> Fraction:
+        """The beat of the take."""
+
+    @property
     def take(self) -> Take | None:
         """The take that the place belongs to."""
 
@@ -33,6 +38,9 @@ class Moment(Protocol):
 
 class Player(Protocol):
     """What plays a take: the transport, which is loaded after the first paint."""
+
+    delay: float
+    """Seconds that the screen waits for the sound."""
 
     lead: float
     """Seconds from a look of the screen to its picture."""
@@ -51,6 +59,9 @@ class Player(Protocol):
 
     def set_tempo(self, tempo: Fraction) -> None:
         """Go on in another tempo."""
+
+    def set_levels(self, levels: Levels) -> None:
+        """Sound at other levels from the next click on."""
 
     def now(self) -> Moment:
         """Return where the dance stands."""

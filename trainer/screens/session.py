@@ -15,6 +15,7 @@ from trainer.practice.going import Ahead, without_stop
 from trainer.practice.renewing import same_index, same_place, same_range
 from trainer.practice.take import Place, Take, first_danced, looped, resumed, section_range, whole
 from trainer.screens.player import Moment, Player
+from trainer.sound.levels import Levels
 from trainer.timing import ASSUMED_TEMPO
 
 SLOWEST, FASTEST, STEP = 30, 120, 2
@@ -124,6 +125,12 @@ class Session:
         self.dancing = False
         self._stand(view.index, now.place.beat)
         return self._by_hand.at(self._index)
+
+    def hear(self, levels: Levels, delay: float) -> None:
+        """Sound at other levels from the next click on, and let the screen wait so many seconds for it."""
+        if self._player is not None:
+            self._player.set_levels(levels)
+            self._player.delay = delay
 
     def look_ahead(self, seconds: float) -> None:
         """Show from now on what is heard so many seconds later: what a picture takes."""

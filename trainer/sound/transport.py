@@ -57,9 +57,14 @@ class Transport:
     """Starts, stops and changes a take on a device, and tells where it stands."""
 
     def __init__(
-        self, device: Device, *, clock: Callable[[], float] = time.monotonic, levels: Levels | None = None
+        self,
+        device: Device,
+        *,
+        clock: Callable[[], float] = time.monotonic,
+        levels: Levels | None = None,
+        delay: float | None = None,
     ) -> None:
-        self.delay = default_delay(device.name)
+        self.delay = default_delay(device.name) if delay is None else delay
         """Seconds from a frame's leaving the device, as its clock has it, to the ear; the screen waits for it."""
         self.lead = 0.0
         """Seconds from a look of the screen to its picture; it looks so much ahead."""
