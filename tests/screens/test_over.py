@@ -2,6 +2,7 @@
 
 import pytest
 from textual.containers import VerticalScroll
+from wcwidth import wcwidth  # outside check: width of glyphs in a terminal
 
 from tests.dances import quay
 from tests.drawn import shown, text_of
@@ -57,3 +58,13 @@ async def test_a_key_has_its_sentence_beside_it(open_floor):
         wide = max(len(name) for name, _ in keys.help_lines("floor")) + 3
         assert len(lines) > len(keys.PAGES["floor"])
         assert all(line[wide - 2 : wide].isspace() and not line[wide].isspace() for line in lines)
+
+
+async def test_a_key_is_found_in_the_command_palette_in_glyphs_of_one_cell(open_floor):
+    async with open_floor(quay(), size=(120, 40)) as floor:
+        await floor.press("ctrl+p", *"roo")
+        await floor.app.workers.wait_for_complete()
+        await floor.pilot.pause()
+        page = text_of(shown(floor.app))
+        assert "Turn the room: the screen stands at the next wall" in page
+        assert {glyph for glyph in set(page) - {"\n"} if wcwidth(glyph) != 1} == set()
