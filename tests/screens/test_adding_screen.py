@@ -17,6 +17,7 @@ from trainer.screens.help_screen import HelpScreen
 from trainer.screens.message_screen import MessageScreen
 from trainer.screens.problems_screen import ProblemsScreen
 from trainer.screens.question_screen import QuestionScreen
+from trainer.screens.sheet_rows import sheet_rows
 from trainer.screens.shelf_screen import ShelfScreen
 from trainer.screens.widgets.path_line import PathLine
 from trainer.screens.widgets.plain_text import PlainText
@@ -101,7 +102,8 @@ async def test_a_prose_sheet_pasted_at_once_is_kept_read_and_its_findings_counte
         await pilot.press("p")
         await settled(app, pilot)
         assert isinstance(app.screen, ProblemsScreen)
-        assert "there are no steps for counts 3 and 4" in texts(app.screen)
+        shown = [row.text for row in sheet_rows(PROSE.splitlines(), app.screen.sheet.problems, 80)]
+        assert any("there are no steps for counts 3 and 4" in text for text in shown)
 
 
 async def test_a_text_that_cannot_be_read_is_kept_all_the_same(adding, read_shelf):
