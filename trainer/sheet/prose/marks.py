@@ -32,6 +32,8 @@ class Mark:
     """The sheet's number of its line."""
     spelled: bool = False
     """Its counts are told in words."""
+    ends: str = ""
+    """The colon or full stop that follows it."""
 
     @property
     def start(self) -> Place:
@@ -150,6 +152,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         closed or whole_cell,
         line[at].line,
         scan.spelled,
+        next((token.text for token in line[end:last] if token.text in (":", ".")), "") if not closed else "",
     )
 
 

@@ -11,6 +11,8 @@ from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.words import Token
 
 Words = tuple[Token, ...]
+Joined = Callable[[int, Words, Words], Words]
+"""The words before and after the mark with that index as one text."""
 Misfit = Callable[[int, Words], float]
 """How badly words fill the counts of the mark with that index."""
 
@@ -26,15 +28,21 @@ _MOST = 6
 """Places that are tried in one gap."""
 
 
-def searched(words: Sequence[Words], usual: Sequence[int], misfit: Misfit) -> tuple[tuple[Words, ...], float]:
+def searched(
+    words: Sequence[Words], usual: Sequence[int], joined: Joined, misfit: Misfit
+) -> tuple[tuple[Words, ...], float]:
     """Return the words of each mark, and the whole price.
 
     `words[i]` stand before mark i, the last after the last mark; `usual` says at which word each gap is parted as a
     rule: words before it go to the mark before, the others to the mark after. Words before the first mark and after
     the last may be lost.
     """
+
+    def text_of(mark: int, start: int, end: int) -> Words:
+        return joined(mark, words[mark][start:], words[mark + 1][:end])
+
     marks = len(words) - 1
-    bad = [misfit(mark, _of(words, mark, usual[mark], usual[mark + 1])) >= _BAD for mark in range(marks)]
+    bad = [misfit(mark, text_of(mark, usual[mark], usual[mark + 1])) >= _BAD for mark in range(marks)]
     choices = [_choices(words[gap], usual[gap], *_near(bad, gap)) for gap in range(marks + 1)]
     prices = [_price(words, 0, at, usual) for at in choices[0]]
     origins: list[list[int]] = []
@@ -43,7 +51,7 @@ def searched(words: Sequence[Words], usual: Sequence[int], misfit: Misfit) -> tu
         origin: list[int] = []
         for at in choices[mark + 1]:
             found = [
-                price + misfit(mark, _of(words, mark, start, at))
+                price + misfit(mark, text_of(mark, start, at))
                 for price, start in zip(prices, choices[mark], strict=True)
             ]
             best = min(range(len(found)), key=found.__getitem__)
@@ -55,11 +63,7 @@ def searched(words: Sequence[Words], usual: Sequence[int], misfit: Misfit) -> tu
     for mark in range(marks - 1, -1, -1):
         last = origins[mark][last]
         cuts.insert(0, choices[mark][last])
-    return tuple(_of(words, mark, cuts[mark], cuts[mark + 1]) for mark in range(marks)), price
-
-
-def _of(words: Sequence[Words], mark: int, start: int, end: int) -> Words:
-    return (*words[mark][start:], *words[mark + 1][:end])
+    return tuple(text_of(mark, cuts[mark], cuts[mark + 1]) for mark in range(marks)), price
 
 
 def _price(words: Sequence[Words], gap: int, at: int, usual: Sequence[int]) -> float:

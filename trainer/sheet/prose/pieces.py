@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
-from trainer.sheet.prose.parting import searched
+from trainer.sheet.prose.parting import Words, searched
 from trainer.sheet.prose.words import Token
 
 Fill = Callable[[Sequence[Token], int], float]
@@ -68,7 +68,10 @@ def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fil
     if now < _POOR or _by_lines(stream):
         return done
     texts, price = searched(
-        stream.words, usual, lambda mark, text: _misfit(_trimmed(Piece(stream.marks[mark], text)), fill)
+        stream.words,
+        usual,
+        lambda mark, head, tail: _around(stream.marks[mark], head, tail),
+        lambda mark, text: _misfit(_trimmed(Piece(stream.marks[mark], text)), fill),
     )
     if price > now - _BETTER:
         return done
@@ -185,7 +188,16 @@ def _counts_after(stream: Stream) -> list[Piece]:
         tails.append(words[:at])
         heads.append(words[at:])
     tails[-1] = stream.words[-1] if not _starts_anew(heads[-1]) else tails[-1]
-    return [Piece(mark, (*head, *tail)) for mark, head, tail in zip(stream.marks, heads, tails, strict=False)]
+    return [
+        Piece(mark, _around(mark, head, tail)) for mark, head, tail in zip(stream.marks, heads, tails, strict=False)
+    ]
+
+
+def _around(mark: Mark, head: Words, tail: Words) -> Words:
+    """Return the words on both sides of a mark; the colon or full stop after it parts them still."""
+    if not mark.ends or not _said(head) or not _said(tail):
+        return (*head, *tail)
+    return (*head, replace(head[-1], kind="mark", text=mark.ends, low=mark.ends, value=None), *tail)
 
 
 def _starts_anew(words: Sequence[Token]) -> bool:
