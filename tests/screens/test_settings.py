@@ -103,6 +103,16 @@ async def test_keys_change_and_keep_what_is_chosen(clock, read_shelf, monkeypatc
         assert isinstance(app.screen, ShelfScreen)
 
 
+async def test_a_large_window_is_a_few_keys_away(clock, read_shelf):
+    app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("s", "down", "pageup", "pageup", "right")
+        assert app.settings.window_mm == 165 + 2 * 50 + 5
+        await pilot.press(*["pagedown"] * 9)
+        assert app.settings.window_mm == 80
+
+
 async def test_a_click_chooses_and_a_second_one_changes(clock, read_shelf):
     app = CallaheadApp(device="silent", clock=clock, data=read_shelf)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -235,6 +235,8 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key("down", "Down", "choose(1)", (), "Choose the setting below"),
         Key("left", "Left/Right", "change(-1)", (("", "change"),), "Take the value before, or a smaller one"),
         Key("right,enter,space", "Right", "change(1)", (), "Take the next value, or a larger one"),
+        Key("pagedown", "Page Down/Up", "change(-10)", (("", "ten steps"),), "Make a size smaller by ten steps"),
+        Key("pageup", "Page Up", "change(10)", (), "Make a size larger by ten steps"),
         Key("q,escape", "q", "leave", (("", "back"),), "Go back"),
         _HELP,
     ),
@@ -270,5 +272,13 @@ def clicks(page: Page, shown: str) -> tuple[tuple[str, str], ...]:
 
 def help_lines(page: Page) -> tuple[tuple[str, str], ...]:
     """Return every key of a page by its own name with its sentence."""
-    own = {"left": "Left", "up": "Up", "b": "b", "n": "n", "shift+left": "Shift+Left", "ctrl+left": "Ctrl+Left"}
+    own = {
+        "left": "Left",
+        "pagedown": "Page Down",
+        "up": "Up",
+        "b": "b",
+        "n": "n",
+        "shift+left": "Shift+Left",
+        "ctrl+left": "Ctrl+Left",
+    }
     return tuple((own.get(key.key, key.shown), key.help) for key in PAGES[page])

@@ -41,8 +41,7 @@ class Setting:
 
 
 def _turned(settings: Settings, by: int) -> Settings:
-    clocks = get_args(kept.Clock)
-    return settings.but(screen_at=clocks[(clocks.index(settings.screen_at) + by) % len(clocks)])
+    return settings.but(screen_at=_beside(get_args(kept.Clock), settings.screen_at, by))
 
 
 def _sized(settings: Settings, by: int) -> Settings:
@@ -58,8 +57,12 @@ def _moving(settings: Settings, _by: int) -> Settings:
 
 
 def _coloured(settings: Settings, by: int) -> Settings:
-    colours = get_args(kept.Colours)
-    return settings.but(colours=colours[(colours.index(settings.colours) + by) % len(colours)])
+    return settings.but(colours=_beside(get_args(kept.Colours), settings.colours, by))
+
+
+def _beside(values: tuple[str, ...], now: str, by: int) -> str:
+    """Return the next of some values in a round, or the one before."""
+    return values[(values.index(now) + (1 if by > 0 else -1)) % len(values)]
 
 
 SETTINGS = (
