@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 from textual import work
 from textual.app import App, SystemCommand
+from textual.constants import TEXTUAL_ANIMATIONS
 from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.theme import Theme
@@ -196,7 +197,7 @@ class CallaheadApp(App[None]):
         """Put on the colours, and glide or not; the pages look for themselves at the rest."""
         sixteen = self.console.color_system == "standard"
         self.theme = themes.theme_for(settings.colours, sixteen=sixteen, none=self.no_color).name
-        self.animation_level = "full" if settings.motion else "none"
+        self.animation_level = TEXTUAL_ANIMATIONS if settings.motion else "none"
 
     def leave_floor(self) -> None:
         """Go back to the shelf; where the program began on the floor, end it."""
