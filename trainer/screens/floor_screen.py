@@ -47,7 +47,7 @@ class FloorScreen(FloorPages):
     """One routine on the floor."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("floor")]
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-high"), (44, "-tall")]  # noqa: RUF012 - as Textual declares it
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-high"), (50, "-tall")]  # noqa: RUF012 - as Textual declares it
 
     dancing: reactive[bool] = reactive(False, repaint=False)
     walking: reactive[bool] = reactive(False, repaint=False)

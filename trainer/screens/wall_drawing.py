@@ -12,7 +12,7 @@ from typing import Literal
 from trainer.dance.facing import clock
 from trainer.practice.roadmap import EXTRA_WORDS, WallRow
 
-Role = Literal["quiet", "wall", "faces", "count", "name", "extra", "leaves", "chosen", "here"]
+Role = Literal["quiet", "wall", "faces", "count", "name", "extra", "leaves", "chosen", "taken", "here"]
 
 COUNT, CHOSEN, HERE = "▄", "█", "▼"
 
@@ -89,5 +89,5 @@ def marked(columns: Sequence[Column], first: Fraction, last: Fraction, here: Fra
         elif chosen and column.role != "extra":
             painted.append((column.glyph if column.role == "name" else CHOSEN, "chosen"))
         else:
-            painted.append((column.glyph, "chosen" if chosen else column.role))
+            painted.append((column.glyph, "taken" if chosen else column.role))
     return painted

@@ -22,7 +22,8 @@ class RoadMap(ScrollView):
 
     ALLOW_SELECT = False
     COMPONENT_CLASSES: ClassVar[set[str]] = {
-        f"map--{role}" for role in ("quiet", "wall", "faces", "count", "name", "extra", "leaves", "chosen", "here")
+        f"map--{role}"
+        for role in ("quiet", "wall", "faces", "count", "name", "extra", "leaves", "chosen", "taken", "here")
     }
 
     chosen: reactive[tuple[Fraction, Fraction]] = reactive((Fraction(0), Fraction(0)))
