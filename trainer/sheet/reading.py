@@ -2,12 +2,20 @@
 
 import re
 
-from trainer.problems import Problem
+from trainer.problems import Problem, in_order
 from trainer.routine import Routine, Span
 from trainer.sheet.faircopy import read_fair
 from trainer.sheet.findings import Findings
 from trainer.sheet.page import MOST_BYTES, MOST_LINES, clean
 
+MOST_PROSE = 20_000
+"""Letters of a sheet in a teacher's words; long ones have a quarter of this."""
+
+MOST_NUMBERS = 2_500
+"""Numbers in a teacher's words, those within a range of counts as well; a dance of 512 counts has some 1,200."""
+
+_RANGE = re.compile(r"\b(\d{1,3}) ?[-–~] ?(\d{1,3})\b")
+_NUMBER = re.compile(r"\d+")
 _HEADING = re.compile(r"^== ?(?!.*=\s*$)\S", re.MULTILINE)
 _KEYS = "title|tune|by|tempo|time|feel|starts|counts|walls|level|intro|square up|play|note"
 _KEY = re.compile(rf"^(?:{_KEYS}) ?:", re.MULTILINE)
@@ -22,19 +30,38 @@ def read(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     """
     findings = Findings()
     if len(text) > MOST_BYTES or text.count("\n") > MOST_LINES:
-        findings.error("text", _START, "This text is far longer than any step sheet.", "Give the sheet of one dance.")
-        return Routine(title=""), findings.result()
+        return _too_long(findings)
     text = clean(text)
     if not text.strip():
         findings.error("text", _START, "This sheet is empty.", "Begin with `title: ...`.")
         return Routine(title=""), findings.result()
     if is_fair(text):
         return read_fair(text, findings), findings.result()
+    if len(text) > MOST_PROSE or _numbers(text) > MOST_NUMBERS:
+        return _too_long(findings)
     # Loaded here, because a fair copy is opened in half the time without it.
     from trainer.sheet.prose.gates import gated
     from trainer.sheet.prose.reader import read_prose
 
-    return gated(*read_prose(text))
+    routine, problems = gated(*read_prose(text))
+    if not any(routine.events()):
+        findings.error(
+            "text",
+            _START,
+            "No steps were found in this text.",
+            "Steps are read in English: 1-2 step right, touch left.",
+        )
+    return routine, in_order((*findings.result(), *problems))
+
+
+def _too_long(findings: Findings) -> tuple[Routine, tuple[Problem, ...]]:
+    findings.error("text", _START, "This text is far longer than any step sheet.", "Give the sheet of one dance.")
+    return Routine(title=""), findings.result()
+
+
+def _numbers(text: str) -> int:
+    ranges = ((int(first), int(last)) for first, last in _RANGE.findall(text))
+    return len(_NUMBER.findall(text)) + sum(max(last - first, 0) for first, last in ranges)
 
 
 def is_fair(text: str) -> bool:

@@ -1,5 +1,6 @@
 """A path to written events and sections, and the findings that only the words can give: unread steps, empty counts."""
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -12,6 +13,9 @@ from trainer.sheet.prose.headings import title_of
 from trainer.sheet.prose.paths import Path, Said
 from trainer.sheet.prose.words import Item, Token
 from trainer.terms import Foot
+
+_MOST_LABELS = 4
+"""So many counts are named each in a sentence."""
 
 
 def events_of(items: Sequence[Item], said: Sequence[Said], base: Fraction) -> tuple[Event, ...]:
@@ -107,7 +111,7 @@ def _at(one: Said, beat: Fraction) -> Said:
 def _section_index(one: Said, item: Item, beats: Sequence[int]) -> int:
     """Return the section that an event is written in: a leading & or a belongs to the section that it leads into."""
     beat = one.slot.beat
-    index = max((place for place, start in enumerate(beats) if start <= beat), default=0)
+    index = max(bisect_right(beats, beat) - 1, 0)
     leads = one.slot.label in ("e", "&", "a") and any(
         slot.beat == int(beat // 1) + 1 for slot in item.slots if slot.label not in ("e", "&", "a")
     )
@@ -121,14 +125,13 @@ def findings_of(block: Block, path: Path) -> list[Problem]:
     """Return what could not be read in a block: one finding an item."""
     if block.problems:
         return []
-    beats = [bound.beat for bound in block.bounds]
-    problems: list[Problem] = []
-    for place in range(len(beats)):
-        members = [one for one in path.said if _section_index(one, path.items[one.item], beats) == place]
-        lost = [one for one in members if one.draft is None]
-        for index in sorted({one.item for one in members}):
-            problems += _item_findings(path.items[index], path, index, [one for one in lost if one.item == index])
-    return problems
+    lost: dict[int, list[Said]] = {one.item: [] for one in path.said}
+    for one in path.said:
+        if one.draft is None:
+            lost[one.item].append(one)
+    return [
+        problem for index in sorted(lost) for problem in _item_findings(path.items[index], path, index, lost[index])
+    ]
 
 
 def _item_findings(item: Item, path: Path, index: int, lost: Sequence[Said]) -> list[Problem]:
@@ -137,10 +140,9 @@ def _item_findings(item: Item, path: Path, index: int, lost: Sequence[Said]) -> 
         span = reading.unread[0]
         return [_unread_problem(item, span)]
     if lost:
-        labels = " and ".join(one.slot.label for one in lost)
-        message = (
-            f"there is no step for count {labels}" if len(lost) == 1 else f"there are no steps for counts {labels}"
-        )
+        labels = [one.slot.label for one in lost]
+        told = f"{labels[0]} to {labels[-1]}" if len(labels) > _MOST_LABELS else " and ".join(labels)
+        message = f"there is no step for count {told}" if len(lost) == 1 else f"there are no steps for counts {told}"
         return [_item_problem(item, "counts", message, "Say what is danced there, or hold")]
     if reading is not None and reading.breaches >= 1.0:
         counts = " ".join(slot.label for slot in item.slots)

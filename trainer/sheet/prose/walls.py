@@ -132,13 +132,30 @@ def state_after(path: Path, counts: int) -> tuple[Weight, Fraction]:
     weight = path.start.weight
     turned = Fraction(0)
     for one in path.said:
-        if one.slot.beat > counts - 1 and not (one.slot.beat < counts and _closes(path, one.slot.beat, counts)):
+        if one.slot.beat > counts - 1 and not (one.slot.beat < counts and _closes(path, counts)):
             break
         weight = one.weight or weight
         turned += one.turn
     return weight, turned
 
 
-def _closes(path: Path, beat: Fraction, counts: int) -> bool:
+def turns_after(path: Path, most: int) -> tuple[Fraction, ...]:
+    """Return the turn made after 0, 1, 2 ... counts of a block, up to `most`."""
+    turned, at = Fraction(0), 0
+    done: list[Fraction] = []
+    for counts in range(most + 1):
+        closes = _closes(path, counts)
+        while at < len(path.said) and path.said[at].slot.beat <= counts - 1 + closes * _WITHIN:
+            turned += path.said[at].turn
+            at += 1
+        done.append(turned)
+    return tuple(done)
+
+
+_WITHIN = Fraction(99, 100)
+"""Of a count: what lies within it, but not the next."""
+
+
+def _closes(path: Path, counts: int) -> bool:
     """Whether an & after the last count danced closes a phrase, and so is danced too."""
-    return counts % 8 == 0 or not any(one.slot.beat >= counts for one in path.said)
+    return counts % 8 == 0 or not any(one.slot.beat >= counts for one in reversed(path.said))

@@ -8,7 +8,7 @@ from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.paths import Path
-from trainer.sheet.prose.walls import state_after
+from trainer.sheet.prose.walls import turns_after
 from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
 
@@ -49,7 +49,7 @@ def _sections(block: Block) -> list[tuple[str, int, str]]:
 
 
 def _turned(block: Block, path: Path) -> tuple[Fraction, ...]:
-    return tuple(state_after(path, counts)[1] for counts in range(block.counts + 1))
+    return turns_after(path, block.counts)
 
 
 def _steps(
