@@ -141,7 +141,7 @@ def test_a_run_through_that_is_stopped_can_be_gone_on_with(practice):
     practice.count_in()
     practice.wait(20)
     practice.down(0)
-    assert practice.rehearsal.proposed.words == "go on from wall 2, count 1"
+    assert practice.rehearsal.proposed.words == "go on from wall 2, section 1"
     practice.up()
     assert practice.proposed == "END WALL 4"
     practice.up()
@@ -231,3 +231,24 @@ def test_any_other_start_of_the_whole_dance_counts_as_a_run_through(practice):
     assert practice.proposed == "RUN-THROUGH"
     practice.rehearsal.stop()
     assert practice.proposed == "GO ON"
+
+
+def test_a_loop_that_is_closed_while_dancing_is_what_is_proposed_after_a_stop(practice):
+    practice.rehearsal.start()
+    practice.count_in()
+    practice.wait(10)
+    practice.session.toggle_loop()
+    practice.wait(2)
+    practice.down(0)
+    assert practice.proposed == "DRILL 2"
+
+
+def test_a_loop_that_is_opened_while_dancing_is_gone_on_with_after_a_stop(practice):
+    for _ in range(5):
+        practice.up()
+    practice.down()
+    practice.count_in()
+    practice.session.toggle_loop()
+    practice.wait(12)
+    practice.down(0)
+    assert practice.rehearsal.proposed.words == "go on from wall 2, section 1"

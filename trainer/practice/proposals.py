@@ -68,8 +68,9 @@ def proposals(chart: Chart, beat: Fraction, loop: tuple[Fraction, Fraction] | No
 def going_on(chart: Chart, beat: Fraction) -> Proposal:
     """Return the proposal to go on with the dance after a stop at a beat."""
     first = resume_beat(chart.timeline, beat)
-    where = counts_stop(chart, first, first + 1).words
-    return Proposal("on", "GO ON", f"go on from {where}", "go on from there", first, chart.timeline.ends)
+    stop = stop_at(chart, row_at(road_map(chart), first), first)
+    words, short = (f"go on from {words.partition(' (')[0]}" for words in (stop.words, stop.title))
+    return Proposal("on", "GO ON", words, short, first, chart.timeline.ends)
 
 
 def proposed_at(found: Sequence[Proposal], index: int, beat: Fraction) -> int:

@@ -169,10 +169,13 @@ class FloorScreen(FloorPages):
 
     def action_step(self, by: int) -> None:
         """Go by footfalls through the whole routine, when stopped."""
+        if self.session.dancing:
+            return
         self.session.step(by)
-        if not self.rehearsal.walking:
+        if self.rehearsal.walking:
+            self.look()
+        else:
             self.moved()
-        self.look()
 
     def action_section(self, by: int) -> None:
         """Go to the start of the section, or of the one before or after, when stopped."""

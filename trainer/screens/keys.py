@@ -83,14 +83,16 @@ PAGES: dict[Page, tuple[Key, ...]] = {
             "Page Down",
             "button_down",
             (("dancing", "stop, twice next"), ("walking", "next footfall"), ("", "start what is proposed")),
-            "First button of a remote: start what is proposed; dancing, stop, twice within a second go to the next",
+            "First button of a remote: start what is proposed; in a walk by hand, a footfall on; dancing, stop, and "
+            "twice within a second go to the next",
         ),
         Key(
             "pageup",
             "Page Up",
             "button_up",
-            (("dancing", "section again"), ("walking", "back, twice: end of the walk"), ("", "propose another")),
-            "Second button: propose what comes before; dancing, back to the start of the section",
+            (("dancing", "section again"), ("walking", "back, twice: end of the walk"), ("", "choose another")),
+            "Second button: choose what comes before; in a walk by hand, a footfall back, and twice within a second "
+            "end it; dancing, back to the start of the section",
         ),
         Key(
             "l", "l", "loop", (("walking", ""), ("looping", "loop off"), ("", "loop")), "Loop the section; again: go on"

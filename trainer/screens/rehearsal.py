@@ -119,9 +119,12 @@ class Rehearsal:
 
     def stop(self) -> None:
         """Stop; what was danced to its end is gone on with from here, a loop is danced again."""
-        danced = self.session.dancing
+        danced, proposed = self.session.dancing, self.proposed
         self.session.stop()
-        if danced and not self.session.looping:
+        if danced and self.session.looping:
+            if self.session.loop != (proposed.first, proposed.last):
+                self.moved()  # it was looped meanwhile
+        elif danced:
             self._drop_going_on()
             on = going_on(self.session.chart, self.session.beat)
             self.items = (*self.items[:-1], on, self.items[-1])
