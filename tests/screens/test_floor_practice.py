@@ -3,10 +3,12 @@
 from fractions import Fraction
 
 import pytest
+from textual.widget import Widget
 
 from tests.dances import quay
 from tests.screens.test_floor_screen import Shown
 from tests.screens.test_map_screen import Page
+from trainer.dance.facing import clock
 from trainer.practice.floor import DepartureView
 from trainer.resources import folder
 from trainer.screens import blocks
@@ -17,6 +19,7 @@ from trainer.screens.widgets.block_text import BlockText
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
 from trainer.screens.widgets.road_map import RoadMap
+from trainer.screens.widgets.section_strip import SectionStrip
 from trainer.screens.widgets.sheet_text import SheetText
 from trainer.screens.widgets.wall_strip import WallStrip
 from trainer.sheet.opening import open_sheet
@@ -244,3 +247,53 @@ async def test_a_tall_window_shows_the_sheet_round_the_step(open_floor):
         await floor.pilot.resize_terminal(80, 24)
         await floor.pilot.pause()
         assert not around.display
+
+
+async def test_a_click_on_a_count_of_the_section_goes_there(open_floor):
+    async with open_floor(quay()) as floor:
+        strip = floor.screen.query_one(SectionStrip)
+        await floor.pilot.pause()
+        line = strip.render().plain.splitlines()[0]
+        for label, index in (("5", 5), ("2", 1), ("&", 3)):
+            await floor.pilot.click(SectionStrip, offset=(line.index(label) + strip.gutter.left, strip.gutter.top))
+            await floor.pilot.pause()
+            assert floor.screen.stopped.floor.index == index
+        assert large(floor) == "3&  SHUFFLE"
+
+
+@pytest.mark.parametrize("name", ["tide-under-the-door", "waltz-for-the-ferry-bell"])
+async def test_every_footfall_of_a_walk_by_hand_is_shown_as_it_is_danced(open_floor, name):
+    async with open_floor(open_sheet(folder("routines") / f"{name}.sheet").routine) as floor:
+        shown = Shown(floor)
+        chart, last = floor.session.chart, floor.screen.rehearsal.proposed.last
+        events = [chart.event(place) for place in range(chart.index_before(last) + 1)]
+        for one, following in zip(events, [*events[1:], None], strict=True):
+            await press(floor, "pagedown")
+            assert floor.screen.walking
+            assert shown.count.endswith(one.label), one
+            assert shown.facing == clock(one.facing), one
+            if following is not None and following.foot in ("R", "L"):
+                assert shown.foot == following.foot, one
+        await press(floor, "pagedown")
+        assert not floor.screen.walking
+
+
+async def test_stopped_a_widget_repaints_only_when_its_own_value_changed(open_floor, monkeypatch):
+    painted: list[str] = []
+    whole = Widget.refresh
+
+    def counted(self, *regions, repaint=True, layout=False, recompose=False):
+        painted.append(self.id or type(self).__name__)
+        return whole(self, *regions, repaint=repaint, layout=layout, recompose=recompose)
+
+    async with open_floor(quay(), size=(120, 50), text="title: Kettle") as floor:
+        await floor.press("right", "right")
+        await floor.pilot.pause()
+        monkeypatch.setattr(Widget, "refresh", counted)
+        for _ in range(5):
+            floor.screen.look()
+        assert painted == [], "nothing happened"
+        floor.screen.action_step(1)
+        assert set(painted) == {"step_blocks", "details", "departure_line", "words", "strip", "around"}, (
+            "walls, title, dial and keys stand"
+        )

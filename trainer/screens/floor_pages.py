@@ -10,6 +10,7 @@ from textual.screen import Screen
 
 from trainer.practice.roadmap import event_of_line
 from trainer.screens.session import Session
+from trainer.screens.widgets.section_strip import SectionStrip
 from trainer.screens.widgets.sheet_text import SheetText
 
 if TYPE_CHECKING:
@@ -113,6 +114,12 @@ class FloorPages(Screen[None]):
         """Stop and show the sheet at its first finding."""
         if self.sheet.problems:
             self._show_sheet(0)
+
+    def on_section_strip_pointed(self, event: SectionStrip.Pointed) -> None:
+        """Go to the count that was clicked."""
+        event.stop()
+        self.session.step(event.by)
+        self.moved()
 
     def on_sheet_text_pointed(self, event: SheetText.Pointed) -> None:
         """Go to the first step of the line that was clicked, on this wall if it is danced there."""

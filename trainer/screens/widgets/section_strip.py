@@ -1,6 +1,10 @@
-"""The counts of the present section in a row: count, foot, step, facing."""
+"""The counts of the present section in a row: count, foot, step, facing; a click goes to a count."""
+
+from dataclasses import dataclass
 
 from textual.content import Content
+from textual.events import Click
+from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
@@ -18,15 +22,33 @@ class SectionStrip(Widget):
 
     shown: reactive[StripView | None] = reactive[StripView | None](None)
 
+    @dataclass
+    class Pointed(Message):
+        """A count was clicked."""
+
+        by: int
+        """How many footfalls it lies after the present one."""
+
     def render(self) -> Content:
         """Return the strip in the present width."""
         return strip_content(self.shown, self.size.width) if self.shown else Content("")
+
+    def on_click(self, event: Click) -> None:
+        """Tell which count was clicked."""
+        offset = event.get_content_offset(self)
+        if offset is None or self.shown is None or offset.x < _HEAD:
+            return
+        wide = _cell(self.shown, self.size.width - _HEAD)
+        first, last = _window(self.shown, max(1, (self.size.width - _HEAD) // wide))
+        place = first + (offset.x - _HEAD) // wide
+        if place < last:
+            self.post_message(self.Pointed(place - self.shown.current))
 
 
 def strip_content(view: StripView, columns: int) -> Content:
     """Return the strip as lines of so many columns."""
     room = columns - _HEAD
-    wide = max(_NARROW, min(_WIDE, room // max(len(view.cells), 1)))
+    wide = _cell(view, room)
     first, last = _window(view, max(1, room // wide))
     step = view.step
     counts, feet, steps, faces = (
@@ -45,6 +67,11 @@ def strip_content(view: StripView, columns: int) -> Content:
             colour = "bold $warning" if span is step else "$foreground"
             steps.append(Content.styled(_bracket(span, first, last, wide), colour))
     return Content("\n").join(Content("").join(line) for line in (counts, feet, steps, faces))
+
+
+def _cell(view: StripView, room: int) -> int:
+    """Return the columns of a cell in so much room."""
+    return max(_NARROW, min(_WIDE, room // max(len(view.cells), 1)))
 
 
 def _centred(text: str, wide: int, colour: str) -> Content:
