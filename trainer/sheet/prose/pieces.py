@@ -12,6 +12,7 @@ from itertools import pairwise
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
 from trainer.sheet.prose.parting import Words, searched
+from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
 
 Fill = Callable[[Sequence[Token], int], float]
@@ -123,8 +124,10 @@ def _is_wrapped(words: Sequence[Token], line: int) -> bool:
 def _trimmed(piece: Piece) -> Piece:
     """Return a piece without the word that announced its mark on the line above: "Counts", "on"."""
     text = piece.text
-    while text and (
-        text[-1].low in _ANNOUNCE or (text[-1].text in (",", "(") and len(text) > 1 and text[-2].low in _ANNOUNCE)
+    while (
+        text
+        and not _lasts(text)
+        and (text[-1].low in _ANNOUNCE or (text[-1].text in (",", "(") and len(text) > 1 and text[-2].low in _ANNOUNCE))
     ):
         text = text[:-1]
     while text and text[-1].text == BREAK:
@@ -132,6 +135,11 @@ def _trimmed(piece: Piece) -> Piece:
     while text and text[0].text in (BREAK, ",", ";", ".", ":"):
         text = text[1:]
     return Piece(piece.mark, text)
+
+
+def _lasts(words: Sequence[Token]) -> bool:
+    """Whether words end with how long something lasts: "for two counts"."""
+    return len(words) > 1 and (words[-2].kind == "number" or words[-2].low in NUMBERS)
 
 
 def _said(words: Sequence[Token]) -> tuple[Token, ...]:
