@@ -1,8 +1,13 @@
 """A table is understood by what its cells are: columns in any order, parted by anything, with a head or without."""
 
+import tomllib
+from pathlib import Path
+
 import pytest
 
-from tests.sheet.prose.tables_made import FACINGS, STYLES, WANT, danced, sheet
+from tests.sheet.prose.tables_made import FACINGS, HEADER, STYLES, WANT, danced, sheet
+
+TABLES = tomllib.loads(Path(__file__).with_name("tables.toml").read_text(encoding="utf-8"))["table"]
 
 ORDERS = ("cfwx", "cwfx", "xcfw", "fwcx", "wfxc", "scfwx", "Scfwx")
 
@@ -36,3 +41,10 @@ def test_each_section_may_have_a_table_of_its_own(style: str, head: bool) -> Non
 @pytest.mark.parametrize("style", ["tab", "stroke"])
 def test_facings_are_written_in_any_way(facing: str, order: str, style: str) -> None:
     reads(sheet(order, style, facing=facing))
+
+
+@pytest.mark.parametrize(("kind", "text"), [(table["kind"], table["text"]) for table in TABLES])
+def test_every_kind_of_table_is_read(kind: str, text: str) -> None:
+    events, warnings = danced(HEADER + text)
+    assert events == WANT, kind
+    assert warnings == (), kind

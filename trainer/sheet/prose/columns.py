@@ -13,12 +13,13 @@ from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.tables.across import Across
 from trainer.sheet.prose.tables.countrows import is_count_row
 from trainer.sheet.prose.tables.grid import Parting, Row, Table, stretches, table_of
-from trainer.sheet.prose.tables.halves import halves_of
-from trainer.sheet.prose.tables.heads import is_head, is_heading, is_walls
+from trainer.sheet.prose.tables.halves import by_sections, halves_of
+from trainer.sheet.prose.tables.heads import is_head, is_walls, names_rows
 from trainer.sheet.prose.tables.listed import Listing
 from trainer.sheet.prose.tables.roles import Columns, columns_of
 from trainer.sheet.prose.tables.rooms import key_of, with_room
 from trainer.sheet.prose.tables.wall_rows import walls_head
+from trainer.sheet.prose.tables.words import mark_like, parted_by_break
 
 
 def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -59,6 +60,8 @@ class _Tables:
         if any(is_count_row(row, parting) for row in rows):
             self._across = Across(parting)
             return [*named, *self._across.lines_of(rows)]
+        if head is None and (sections := self._by_sections(table)):
+            return sections
         columns = self._columns(table, words)
         if columns is None and head is None and self._across is not None and self._across.fits(rows):
             return self._across.more_of(rows)
@@ -70,6 +73,18 @@ class _Tables:
             *named,
             *(line for part, own in halves_of(table, columns) for line in Listing(own).lines_of(part)),
         ]
+
+    def _by_sections(self, table: Table) -> list[Line]:
+        """Return a table with a column for each section as their lines, one section after the other."""
+        done: list[Line] = []
+        for name, part in by_sections(table):
+            columns = columns_of(part, [], self.key)
+            told = Listing(columns).lines_of(part) if columns else []
+            if not told:
+                return []
+            named = (*name, mark_like(name[-1], ":"))
+            done += [replace(told[0], tokens=tuple(parted_by_break(named, told[0].tokens))), *told[1:]]
+        return done
 
     def _columns(self, table: Table, words: Sequence[str]) -> Columns | None:
         """Return what the columns mean, by the head and the cells, or as in the table before."""
@@ -98,7 +113,7 @@ def _headed(table: Table) -> list[tuple[Row | None, list[Row]]]:
 
 def _heading_in(head: Row) -> list[Line]:
     """Return the name of a section or extra that stands in the head of its table, as a line."""
-    named = next((cell for cell in head.cells if is_heading(cell)), ())
+    named = next((cell for cell in head.cells if cell and names_rows(cell)), ())
     return [replace(head.line, tokens=named)] if named else []
 
 

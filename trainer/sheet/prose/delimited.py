@@ -32,7 +32,7 @@ def _tables(raw: Sequence[str], mark: str) -> list[list[int]]:
     found: list[list[int]] = []
     for size, number in Counter(counts.values()).most_common(3):
         rows = [at for at, held in counts.items() if held == size]
-        if size and number >= _LEAST and _is_table([raw[at] for at in rows], mark):
+        if size and number > 1 and _is_table([raw[at] for at in rows], mark):
             found.append(rows)
     return found
 
@@ -49,8 +49,9 @@ def _is_table(rows: Sequence[str], mark: str) -> bool:
     )
     if mark == "," and spaced > 0.2 * len(marks):
         return False
-    columns = list(zip(*(_parted(row, mark).split(STROKE) for row in rows), strict=True))
-    return any(_are_counts(cells) for cells in columns)
+    cells = [_parted(row, mark).split(STROKE) for row in rows]
+    across = any(sum(bool(cell.strip() and _COUNT.match(cell)) for cell in row) > _LEAST for row in cells[:-1])
+    return across or (len(rows) >= _LEAST and any(_are_counts(column) for column in zip(*cells, strict=True)))
 
 
 def _are_counts(cells: Sequence[str]) -> bool:

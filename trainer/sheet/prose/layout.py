@@ -21,7 +21,7 @@ _WIDE = 3
 """So many blanks part two cells."""
 
 _FOOTER = re.compile(
-    r"^[\W_]*(?:(?:page|p\.?|pg\.?|sheet|side)\s*\d+(?:\s*(?:of|/)\s*\d+)?|\d+\s*(?:of|/)\s*\d+|-\s*\d+\s*-)[\W_]*$",
+    r"^[\W_]*(?:(?:page|p\.?|pg\.?|sheet|side)[ ]*\d+(?:\s*(?:of|/)\s*\d+)?|\d+\s*(?:of|/)\s*\d+|-\s*\d+\s*-)[\W_]*$",
     re.IGNORECASE,
 )
 _FOOTER_END = re.compile(r"\bpage\s+\d+(?:\s*(?:of|/)\s*\d+)?\W*$", re.IGNORECASE)
@@ -128,10 +128,10 @@ def _is_leader(tokens: Sequence[Token], index: int) -> bool:
     """Whether a mark stands in a run of at least three of its kind."""
     mark = tokens[index].text
     low, high = index, index
-    while low and tokens[low - 1].text == mark and tokens[low].column - tokens[low - 1].column < 3:
+    while low and tokens[low - 1].text == mark and tokens[low].column - tokens[low - 1].column == 1:
         low -= 1
     while (
-        high + 1 < len(tokens) and tokens[high + 1].text == mark and tokens[high + 1].column - tokens[high].column < 3
+        high + 1 < len(tokens) and tokens[high + 1].text == mark and tokens[high + 1].column - tokens[high].column == 1
     ):
         high += 1
     return high - low >= 2

@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, feet_of, is_ditto, is_nothing
 from trainer.sheet.prose.tables.countrows import Slot, cells_of, is_count_row, label_of, slots_of, under
 from trainer.sheet.prose.tables.grid import Parting, Row
@@ -81,8 +81,11 @@ class Across:
         cells = [cell for cell in cells_of(row, self._parting) if cell]
         if len(cells) != 1:
             return len(cells) > 1
-        if self._at is None or is_heading(cells[0]) or self._parting == "stroke":
+        if self._at is None or is_heading(cells[0]):
             return False
+        if self._parting == "stroke":
+            held = row.filled[0] >= self._slots[0].place and row.line.source.count(BREAK) >= len(self._slots)
+            return held and row.line.number == self._at.number + 1
         near = any(abs(slot.column - cells[0][0].column) <= 1 for slot in self._slots[1:])
         return row.line.number == self._at.number + 1 and near
 

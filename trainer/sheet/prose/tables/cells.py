@@ -94,16 +94,25 @@ HOURS = {str(hour): Fraction(hour % 12, 12) for hour in range(1, 13)}
 QUARTERS = frozenset({"12", "3", "6", "9"})
 
 
+def number_of(token: Token) -> int | None:
+    """Return the number that a token is, in digits or in a word up to eight."""
+    if token.kind == "number":
+        return int(token.text[:6])
+    return _NUMBERS.index(token.low) + 1 if token.low in _NUMBERS else None
+
+
+def numbers_in(cell: Sequence[Token]) -> list[int]:
+    """Return the numbers of a cell."""
+    return [number for token in cell if (number := number_of(token)) is not None]
+
+
 def is_count(cell: Sequence[Token]) -> bool:
     """Whether a cell holds counts and nothing else: "1&2", "5-6", "& 7", "count 3", "one"."""
     words = [token for token in cell if token.text not in _COUNT_MARKS or token.kind == "amp"]
-    number = any(token.kind in ("number", "amp") or token.low in _NUMBERS for token in words)
+    number = any(token.kind == "amp" or number_of(token) is not None for token in words)
     lone = len(words) == 1 and words[0].text in ("a", "e", "and")
     return (number or lone) and all(
-        (token.kind == "number" and int(token.text[:6]) <= _HIGHEST)
-        or token.kind == "amp"
-        or token.low in _COUNT_WORDS
-        or token.low in _NUMBERS
+        token.kind == "amp" or token.low in _COUNT_WORDS or (number_of(token) or _HIGHEST + 1) <= _HIGHEST
         for token in words
     )
 

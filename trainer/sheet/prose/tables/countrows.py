@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from trainer.sheet.prose.tables.cells import Cell, facing_of, is_count, words_in
+from trainer.sheet.prose.tables.cells import Cell, facing_of, is_count, numbers_in, words_in
 from trainer.sheet.prose.tables.grid import Parting, Row, gap_cells
 from trainer.sheet.prose.tables.heads import FACING_HEADS
 from trainer.sheet.prose.words import Token
@@ -62,7 +62,7 @@ def is_count_row(row: Row, parting: Parting) -> bool:
 def _first(cells: Sequence[Cell]) -> int:
     """Return the first cell of counts that is no number of the row: the next one goes on from it."""
     counts = [place for place, cell in enumerate(cells) if is_count(cell)]
-    numbers = [int(t.text) for cell in cells[:2] for t in cell if t.kind == "number"]
+    numbers = [number for cell in cells[:2] for number in numbers_in(cell)]
     numbered = counts[:1] == [0] and len(numbers) > 1 and numbers[1] <= numbers[0] and len(counts) > 1
     return counts[1] if numbered else counts[0]
 

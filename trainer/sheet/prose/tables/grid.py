@@ -118,8 +118,11 @@ def _carries_on(above: Sequence[Line], line: Line) -> bool:
 def table_of(parting: Parting, lines: Sequence[Line]) -> Table:
     """Return the lines with their cells in columns."""
     if parting == "gap":
-        anchors = _anchors(lines)
+        anchors, gutters = _anchors(lines), _gutters(lines)
         rows = [Row(line, _at_anchors(line, anchors)) for line in lines]
+        between = [Row(line, _between(line, gutters)) for line in lines]
+        if sum(len(row.filled) for row in between) > sum(len(row.filled) for row in rows):
+            rows = between
     else:
         rows = [Row(line, _by_marks(line, parting)) for line in lines]
     return Table(parting, tuple(_even(rows)))
@@ -169,6 +172,26 @@ def _anchors(lines: Sequence[Line]) -> list[int]:
         if all(abs(column - other) > 1 for other in merged):
             merged.append(column)
     return sorted({min(firsts, default=1), *merged})
+
+
+def _gutters(lines: Sequence[Line]) -> list[int]:
+    """Return where the columns of the text begin that no cell of any line runs over, however its cells are aligned."""
+    covered: set[int] = set()
+    for line in lines:
+        cells = gap_cells(line, _SMALL)
+        for cell in cells if len(cells) > 1 else ():
+            covered |= set(range(cell[0].column, cell[-1].column + len(cell[-1].text)))
+    return [column for column in sorted(covered) if not {column - 1, column - 2} & covered]
+
+
+def _between(line: Line, starts: Sequence[int]) -> tuple[Cell, ...]:
+    """Return the cells of a line by the columns that they stand in."""
+    cells: list[list[Token]] = [[] for _ in starts]
+    for token in line.tokens:
+        if token.text != BREAK:
+            place = max((index for index, start in enumerate(starts) if start <= token.column), default=0)
+            cells[place].append(token)
+    return tuple(tuple(cell) for cell in cells)
 
 
 def _near(counter: Counter[int], column: int) -> int:

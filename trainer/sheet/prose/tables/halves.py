@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.tables.cells import is_count
+from trainer.sheet.prose.tables.cells import Cell, is_count
 from trainer.sheet.prose.tables.grid import Row, Table
+from trainer.sheet.prose.tables.heads import names_rows
 from trainer.sheet.prose.tables.roles import Columns, columns_of, edges
 
 
@@ -25,6 +26,29 @@ def halves_of(table: Table, columns: Columns) -> list[tuple[Table, Columns]]:
     if _read_across(table, counting):
         return _row_by_row(table, cuts, halves)
     return _chunks(halves)
+
+
+def by_sections(table: Table) -> list[tuple[Cell, Table]]:
+    """Return the sections of a table that has a column for each, named on top, beside one column of counts for all."""
+    top, body = table.rows[0], Table(table.parting, table.rows[1:])
+    named = [place for place, cell in enumerate(top.cells) if cell and names_rows(cell)]
+    counting = [place for place in range(table.width) if body.rows and _counts(body, place)]
+    if len(named) < 2 or len(counting) != 1 or counting[0] in named:
+        return []
+    if not all(_has_words(body, place) for place in named):
+        return []
+    count = counting[0]
+    ends = [*named[1:], count if count > named[-1] else table.width]
+    return [
+        (
+            top.cells[first],
+            Table(
+                table.parting,
+                tuple(replace(row, cells=(row.cells[count], *row.cells[first:last])) for row in body.rows),
+            ),
+        )
+        for first, last in zip(named, ends, strict=True)
+    ]
 
 
 def _counts(table: Table, place: int) -> bool:

@@ -49,7 +49,7 @@ def is_head(row: Row) -> bool:
     """Whether a row heads a table: some cells of few words, most of them such as stand over columns."""
     cells = [cell for cell in row.cells if cell]
     words = [token for cell in cells for token in cell if token.kind == "word" or token.text == "#"]
-    named = [cell for cell in cells if is_heading(cell) and cell[0].kind == "word"]
+    named = [cell for cell in cells if cell[0].kind == "word" and names_rows(cell)]
     plain = [token for cell in cells if cell not in named for token in cell if token.kind in _VALUES]
     if len(cells) < 2 or not words or plain or len(named) > 1 or any(len(cell) > _LONGEST for cell in cells):
         return False
@@ -58,12 +58,18 @@ def is_head(row: Row) -> bool:
     stepped = any(
         title not in LEFT_HEADS | RIGHT_HEADS and title.split()[0] in ("r", "l", "rf", "lf") for title in titles
     )
+    stepped |= sum(title in LEFT_HEADS | RIGHT_HEADS for title in titles) > 2
     known = sum(token.low in _HEADS for token in words) + sum(len(cell) for cell in named)
     return strong and not stepped and known >= 0.6 * len(words)
 
 
 def _text(cell: Cell) -> str:
     return " ".join(token.low for token in cell)
+
+
+def names_rows(cell: Cell) -> bool:
+    """Whether a cell of a head names the section or extra that stands below it: "Tag", not "End facing"."""
+    return is_heading(cell) and not all(token.low in _HEADS for token in cell)
 
 
 def is_heading(cell: Cell) -> bool:

@@ -88,14 +88,14 @@ class Listing:
         return max([entry.line.number, *said])
 
     def _begin(self, row: Row, count: Cell) -> None:
-        entry = _Entry(row.line, count)
+        entry = _Entry(row.line, _called(count))
         section = self._cell(row, "section")
         named = " ".join(token.low for token in section)
         if section and not is_ditto(section) and named != self._section:
             entry.heading = _named(section, self._columns)
             self._section = named
         self._open = entry
-        self._add(row, apart=False)
+        self._add(row)
 
     def _go_on(self, row: Row) -> None:
         foot = self._cell(row, "foot")
@@ -103,14 +103,14 @@ class Listing:
             assert self._open is not None
             self._settle(self._open)
             self._open.said = [*self._open.said, mark_like(foot[0], ",")] if self._open.said else []
-        self._add(row, apart=False)
+        self._add(row)
 
-    def _add(self, row: Row, *, apart: bool) -> None:
+    def _add(self, row: Row) -> None:
         """Add what the cells of a row say to the row that stands open."""
         entry = self._open
         assert entry is not None
-        entry.feet = joined(entry.feet, self._cell(row, "foot"), apart=apart)
-        entry.words = joined(entry.words, self._words(row), apart=apart)
+        entry.feet = joined(entry.feet, self._cell(row, "foot"), apart=False)
+        entry.words = joined(entry.words, self._words(row), apart=False)
         for place in self._columns.places("facing"):
             cell = row.cells[place]
             value = facing_of(cell, self._columns.key) if cell and not is_ditto(cell) else None
@@ -182,6 +182,14 @@ class Listing:
         elif entry.heading:
             self._lines.append(replace(entry.line, tokens=entry.heading))
         self._lines += [replace(entry.line, tokens=note) for note in entry.notes if _of_order(note)]
+
+
+def _called(count: Cell) -> Cell:
+    """Return a cell of counts as counts are written: without stars, "and" alone as &."""
+    kept = tuple(token for token in count if token.text not in ("*", "_"))
+    if len(kept) == 1 and kept[0].low == "and":
+        return (replace(kept[0], kind="amp", text="&", low="&"),)
+    return kept
 
 
 def _of_order(cell: Sequence[Token]) -> bool:

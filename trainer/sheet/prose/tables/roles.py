@@ -21,6 +21,7 @@ from trainer.sheet.prose.tables.cells import (
     is_count,
     is_ditto,
     is_nothing,
+    numbers_in,
 )
 from trainer.sheet.prose.tables.grid import Table
 from trainer.sheet.prose.tables.heads import (
@@ -103,10 +104,7 @@ def _goes_on(counts: Sequence[Cell]) -> float:
 
 def edges(cell: Cell) -> tuple[int, int, bool]:
     """Return the first and the last whole count of a cell, and whether it begins with a part of a count."""
-    names = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
-    numbers = [
-        int(t.text[:4]) if t.kind == "number" else names[t.low] for t in cell if t.kind == "number" or t.low in names
-    ]
+    numbers = numbers_in(cell)
     part = cell[0].kind == "amp" or cell[0].low in ("a", "e", "and", "&")
     if not numbers:
         return 0, 0, True
