@@ -113,6 +113,7 @@ PAGES: dict[Page, tuple[Key, ...]] = {
             (("dancing", ""), ("", "go to")),
             "The map of all walls: go to any section, tag or count, or loop it",
         ),
+        Key("p", "p", "problems", (("problems", "problems"),), "Show what is wrong, in the text of the sheet"),
         Key("up", "Up/Down", "tempo(1)", (("walking", ""), ("", "tempo")), "Faster by 2 per cent, up to 120"),
         Key("down", "Down", "tempo(-1)", (), "Slower by 2 per cent, down to 30"),
         Key("t", "t", "set_tempo", (("walking", ""), ("", "set tempo")), "Type a tempo, or tap it"),
@@ -120,7 +121,6 @@ PAGES: dict[Page, tuple[Key, ...]] = {
         Key(
             "e", "e", "sheet", (("dancing", ""), ("", "sheet")), "Show the sheet at the present step, to read and edit"
         ),
-        Key("p", "p", "problems", (("problems", "problems"),), "Show what is wrong, in the text of the sheet"),
         Key(
             "b",
             "b/n",
