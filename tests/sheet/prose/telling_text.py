@@ -41,8 +41,6 @@ def _lines(told: Told) -> Iterator[str]:
         yield f"{inline.kind} {inline.name}{length}: {words}"
     for problem in told.problems:
         yield f"{problem.level} {problem.line}:{problem.column} {problem.message}"
-    for span in told.unread:
-        yield f"unread {span.line}:{span.column}"
 
 
 def _order(line: OrderLine) -> str:

@@ -56,4 +56,4 @@ def test_sections_that_are_numbered_through_belong_to_their_parts() -> None:
 
 def test_a_dance_of_unknown_length_tells_no_places() -> None:
     dance = Known(phrase=8, sections=())
-    assert as_text(told_of("Restart on wall 3 after 16 counts", dance)) == ["unread 1:9"]
+    assert as_text(told_of("Restart on wall 3 after 16 counts", dance)) == ["warning 1:9 What is told of the order here was not understood"]

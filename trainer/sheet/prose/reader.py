@@ -124,7 +124,7 @@ def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page
     """Return how much is wrong with a reading: findings, and what speaks of the order and was not understood."""
     found = len(loud(problems)) + len(loud(proofread(routine)))
     passed_over = sum(bool(_SPEAKS_OF_ORDER.search(line.words)) for line in page.remarks)
-    return found + len(told.unread) + passed_over
+    return found + passed_over
 
 
 def _total(lines: Sequence[Line], facts: Facts) -> int | None:

@@ -81,9 +81,10 @@ class _Reader:
         order = lines_of_order(walls, problems)
         problems += after_the_end(walls)
         problems += self._without_place()
+        problems += self._not_understood(problems)
         inlines = tuple(one for one in self._ledger.extras.inlines if (one.kind, one.name) in self._used)
         repeats = self._play.repeats if play else True
-        return Told(order, play, repeats, inlines, tuple(problems), tuple(self._unread()), self._intro_starts())
+        return Told(order, play, repeats, inlines, tuple(problems), self._intro_starts())
 
     def _find_play(self) -> tuple[Run, Sequence[Token]]:
         """The order of play of a phrased dance, and the sentence that tells it."""
@@ -233,6 +234,21 @@ class _Reader:
                     message=f"It is not said where the {kind} is danced",
                     hint='Say "after wall 2"',
                 )
+            )
+        return problems
+
+    def _not_understood(self, found: Sequence[Problem]) -> list[Problem]:
+        """A finding for each line that speaks of the order, was not understood, and of which nothing else is said."""
+        lines = {problem.line for problem in found}
+        problems = []
+        for span in self._unread():
+            if span.line in lines:
+                continue
+            lines.add(span.line)
+            message = "What is told of the order here was not understood"
+            hint = 'Say it so: "wall 3: after 16 counts restart", "tag after wall 2"'
+            problems.append(
+                Problem(level="warning", kind="order", line=span.line, column=span.column, message=message, hint=hint)
             )
         return problems
 

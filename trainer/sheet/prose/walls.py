@@ -40,7 +40,7 @@ class Walls:
             weights: tuple[Weight, Weight] = ("L", "R")
             return [
                 (State(weight, facing), 0.5 * bool(facing) + 0.3 * (weight != self._starts))
-                for facing in _QUARTERS
+                for facing in (_QUARTERS if self._told.intro_starts is None else (self._told.intro_starts,))
                 for weight in weights
             ]
         visit = self._visit((kind, name))

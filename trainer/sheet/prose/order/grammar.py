@@ -33,7 +33,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
     (re.compile(pattern), make)
     for pattern, make in (
         # "no tags, no restarts", "Tags: none", "without a restart"
-        (r"[NK](?:I|n)?[TGRXHM](?:(?:,|&|/|,&)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
+        (r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),

@@ -93,7 +93,8 @@ class Teller:
     def _announce(self, sentence: Sentence, statement: Statement) -> None:
         self._context.acts = [act for act in statement.acts if act.act != "Q"] or self._context.acts
         if self._context.owner is None:
-            self.announced += [(act.act, sentence.span(act.first, act.last)) for act in statement.acts]
+            told = [act for act in statement.acts if act.declares or act.act != "R" or _is_noun(sentence, act)]
+            self.announced += [(act.act, sentence.span(act.first, act.last)) for act in told]
 
     def _settle_loose(self, sentence: Sentence, statement: Statement) -> None:
         """Decide whether a bare number is a place, a length or a facing."""
@@ -236,6 +237,13 @@ class Teller:
             return
         body = statement.bodies[0]
         self._ledger.extras.add(Inline(KINDS[act.act], "", act.counts or body.counts, body.tokens), act.number)
+
+
+def _is_noun(sentence: Sentence, act: Atom) -> bool:
+    """Whether a restart is a thing told of: "Start again!" below the steps is none."""
+    first = sentence.lexemes[act.first].first
+    before = sentence.tokens[first - 1].low if first else ""
+    return sentence.tokens[first].low == "restarts" or before in ("a", "one", "the", "another", "that", "this")
 
 
 def _calls_for(claim: Claim, act: Atom) -> bool:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from trainer.problems import Problem
-from trainer.routine import OrderLine, PlayItem, Span
+from trainer.routine import OrderLine, PlayItem
 from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
 
@@ -63,7 +63,5 @@ class Told:
     repeats: bool
     inlines: tuple[Inline, ...]
     problems: tuple[Problem, ...]
-    unread: tuple[Span, ...]
-    """Words of instructions that could not be understood."""
     intro_starts: Fraction | None = None
     """The facing in the room that a danced intro starts with, where its heading says so."""
