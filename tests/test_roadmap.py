@@ -25,7 +25,7 @@ from trainer.practice.roadmap import (
 )
 from trainer.practice.take import first_danced
 from trainer.resources import folder
-from trainer.routine import Departure, OrderLine
+from trainer.routine import Departure, OrderLine, PlayItem
 from trainer.sheet.opening import open_sheet
 
 SHEETS = sorted(folder("routines").glob("*.sheet"))
@@ -256,3 +256,23 @@ def test_the_step_of_a_line_on_this_wall_or_on_any(chart):
     assert chart.event(event_of_line(chart, 7, Fraction(4))).beat == 6
     assert chart.event(event_of_line(chart, 7, Fraction(30))).wall == 3
     assert event_of_line(chart, 99, Fraction(4)) is None
+
+
+def test_long_names_of_sections_and_parts_fit_in_block_letters():
+    routine = quay()
+    part = routine.parts[0]
+    first, second = part.sections
+    named = part.but(name="the long verse", sections=(first.but(name="walks and a coaster"), second.but(name="2")))
+    other = part.but(name="chorus", sections=(first,))
+    play = (PlayItem(kind="part", name="the long verse"), PlayItem(kind="part", name="chorus"))
+    long = routine.but(parts=(named, other), play=play, order=(), counts=None, walls=None, repeats=False)
+    items = proposals(Chart(unroll(long)), Fraction(0))
+    assert [one.blocks for one in items] == [
+        "WALK",
+        "DRILL",
+        "DRILL 2",
+        "WALK CHORUS",
+        "DRILL CHORUS 1",
+        "JOIN PARTS",
+        "RUN-THROUGH",
+    ]

@@ -26,6 +26,8 @@ from trainer.practice.roadmap import (
 from trainer.practice.saying import wall_words
 from trainer.practice.take import first_danced, resume_beat
 
+_LONGEST = 14  # letters that stand in blocks beside the dial on 80 columns
+
 Kind = Literal["walk", "drill", "join", "run", "on"]
 
 
@@ -35,7 +37,7 @@ class Proposal:
 
     kind: Kind
     blocks: str
-    """For block letters, mostly at most 13: "DRILL 3", "TAG WALL 3"."""
+    """For block letters, at most 14: "DRILL 3", "TAG WALL 3"."""
     words: str
     """For a line of text: "drill wall 1, section 3 (17-24)"."""
     short: str
@@ -116,12 +118,21 @@ def _inside(chart: Chart, row: WallRow, stop: Stop) -> bool:
 def _walk(row: WallRow) -> Proposal:
     wall = wall_words(row.number, row.part)
     words, short = f"walk through {wall} by hand", f"walk wall {row.number} by hand"
-    return Proposal("walk", f"WALK {row.part or f'WALL {row.number}'}", words, short, row.first, row.last)
+    return Proposal(
+        "walk", _fitting(f"WALK {row.part.upper() or f'WALL {row.number}'}", "WALK"), words, short, row.first, row.last
+    )
+
+
+def _fitting(*blocks: str) -> str:
+    """Return the first of some words that fits in block letters, else the last."""
+    return next((words for words in blocks if len(words) <= _LONGEST), blocks[-1])
 
 
 def _drill(stop: Stop) -> Proposal:
     if stop.kind == "section":
-        blocks, short = f"DRILL {stop.part} {stop.name}".upper().replace("  ", " "), f"drill section {stop.name}"
+        named = f"DRILL {stop.name}".upper()
+        blocks = _fitting(f"DRILL {stop.part} {stop.name}".upper() if stop.part else named, named, "DRILL")
+        short = f"drill section {stop.name}"
         short += f" of {stop.part}" if stop.part else ""
     elif stop.kind in EXTRA_WORDS:
         blocks, short = f"DRILL {EXTRA_WORDS[stop.kind]}", f"drill {stop.title.partition(' (')[0]}"
@@ -171,7 +182,8 @@ def _join(chart: Chart, rows: Sequence[WallRow], group: Sequence[Mark], first: F
     if mark.kind == "PART":
         into = wall_words(mark.wall + 1, mark.name)
         short = f"join part {mark.part} to {mark.name}"
-        return Proposal("join", f"JOIN {mark.part} TO {mark.name}", f"join {wall} to {into}", short, first, last)
+        blocks = _fitting(f"JOIN {mark.part} TO {mark.name}".upper(), "JOIN PARTS")
+        return Proposal("join", blocks, f"join {wall} to {into}", short, first, last)
     names = " and ".join(_named(one) for one in group if one.kind != "PART")
     before = stop_at(chart, row_at(rows, mark.beat - 1), mark.beat - 1)
     short, words = f"join {wall} to {names}", f"join {before.words.partition(' (')[0]} to {names}"

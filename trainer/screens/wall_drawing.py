@@ -16,6 +16,7 @@ Role = Literal["quiet", "wall", "faces", "count", "name", "extra", "leaves", "ch
 
 COUNT, CHOSEN, HERE = "▄", "█", "▼"
 
+_PART = 8  # columns of the name of a part
 _NAME = 4  # columns that the name of a section may take at most
 _WORD = 6  # columns that an extra takes at least: its word with room round it
 
@@ -46,8 +47,8 @@ def scale_for(rows: Sequence[WallRow], columns: int) -> int:
 
 def wall_columns(row: WallRow, scale: int) -> tuple[Column, ...]:
     """Return the columns of one wall, without what stands before them."""
-    part_wide = len(row.part) + 1 if row.part else 0
-    columns = [Column(glyph, "wall", None, None) for glyph in f"{row.number:>4} {row.part:<{part_wide}}"]
+    part = f"{row.part[:_PART]:<{_PART}} " if row.part else ""
+    columns = [Column(glyph, "wall", None, None) for glyph in f"{row.number:>4} {part}"]
     columns += [Column(glyph, "faces", None, None) for glyph in f"{clock(row.facing):>6}  "]
     blank = Column(" ", "quiet", None, None)
     section = ""

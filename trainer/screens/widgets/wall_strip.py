@@ -12,6 +12,7 @@ from trainer.dance.facing import clock
 from trainer.practice.roadmap import WallRow, mark_words
 
 _HEAD = 7  # columns of the words at the left
+_PART = 3  # columns of the name of a part at most
 _WIDE = 8  # columns of a wall at least: "HOLD 28" and a blank
 
 
@@ -63,7 +64,8 @@ def walls_content(rows: tuple[WallRow, ...], current: int, columns: int, lines: 
         row = rows[place]
         more = (place == first and first > 0) or (place == last - 1 and last < len(rows))
         now = place == current
-        name = f"[{row.number}{row.part}]" if now else f"{row.number}{row.part}" + ("…" if more else "")
+        part = row.part if len(row.part) < _PART else f"{row.part[: _PART - 1]}…"
+        name = f"[{row.number}{part}]" if now else f"{row.number}{part}" + ("…" if more else "")
         told[0].append(_centred(name, wide, "bold $background on $warning" if now else "bold"))
         told[1].append(_centred(clock(row.facing), wide, "bold $primary" if now else "$primary"))
         for line, words in enumerate(_departures(row, room)):
