@@ -6,10 +6,11 @@ a band across the page, then the notes. Lengths are points.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import accumulate
 
-from trainer.cards.marks import Band, Mark, Metrics, Strip, stacked
+from trainer.cards.columns import divided, height_of
+from trainer.cards.marks import Mark, Metrics, Strip, stacked
 from trainer.cards.model import Card
+from trainer.cards.order import order_bands
 from trainer.cards.setting import Set, Setter
 
 PAPERS = {"a4": (595.28, 841.89), "letter": (612.0, 792.0)}
@@ -67,8 +68,9 @@ class _Sheet:
 
     def fits_one(self) -> bool:
         """Whether all of it fits one page."""
-        room = self.high - self.head.height - self.gap - self._tail_height(self.tail) - self.key.height
-        return _divided(self.blocks, room, self.gap) is not None
+        tail = sum(strip.height + 1.2 * self.gap for strip in self.tail)
+        room = self.high - self.head.height - self.gap - tail - self.key.height
+        return divided(self.blocks, room, self.gap) is not None
 
     def pages(self) -> list[tuple[Mark, ...]]:
         """Return the marks of each page."""
@@ -77,9 +79,9 @@ class _Sheet:
         while blocks or not pages:
             top = self._top(len(pages))
             number = self._most(blocks, self.high - top.height - self.gap - self.key.height)
-            columns: Sequence[Sequence[Set]] = _divided(blocks[:number], float("inf"), self.gap) or []
+            columns: Sequence[Sequence[Set]] = divided(blocks[:number], float("inf"), self.gap) or []
             marks = [*top.marks, *self._columns(columns, top.height + self.gap)]
-            deepest = max((_height(column, self.gap) for column in columns), default=0.0)
+            deepest = max((height_of(column, self.gap) for column in columns), default=0.0)
             pages.append((marks, top.height + self.gap + deepest))
             blocks = blocks[number:]
         for strip in self.tail:
@@ -111,7 +113,7 @@ class _Sheet:
     def _most(self, blocks: Sequence[Set], room: float) -> int:
         """Return how many blocks fit a page, at least one."""
         number = min(len(blocks), 1)
-        while number < len(blocks) and _divided(blocks[: number + 1], room, self.gap) is not None:
+        while number < len(blocks) and divided(blocks[: number + 1], room, self.gap) is not None:
             number += 1
         return number
 
@@ -130,53 +132,6 @@ class _Sheet:
 
     def _tail(self) -> list[Strip]:
         """Return what stands across the page under the columns: the order in bands, then the notes."""
-        size = self.setter.size
-        strips = [self.setter.wall(wall, self.column - size) for wall in self.card.walls]
-        if self.card.goes_on:
-            strips.append(self.setter.note(self.card.goes_on, self.column - size))
-        bands = [self._band(rows, first=not number) for number, rows in enumerate(self._in_bands(strips))]
-        notes = [self.setter.note(note, self.wide) for note in self.card.notes]
-        return [*bands, *notes]
-
-    def _in_bands(self, strips: Sequence[Strip]) -> list[list[Strip]]:
-        """Return the lines of the order in as many bands as pages need them."""
         most = self.high - self.head.height - self.key.height - 6 * self.gap
-        bands: list[list[Strip]] = []
-        for strip in strips:
-            if bands and _divided([Set((one,), 0) for one in (*bands[-1], strip)], most, 0.2 * self.setter.size):
-                bands[-1].append(strip)
-            else:
-                bands.append([strip])
-        return bands
-
-    def _band(self, strips: Sequence[Strip], *, first: bool) -> Strip:
-        """Return some lines of the order in two columns on a band."""
-        size, inset = self.setter.size, 0.7 * self.setter.size
-        heading = self.setter.title("the order, wall by wall" if first else "the order, going on", self.column)
-        blocks = [Set((strip,), 0) for strip in strips]
-        columns: Sequence[Sequence[Set]] = _divided(blocks, float("inf"), 0.2 * size) or []
-        body = max(_height(column, 0.2 * size) for column in columns)
-        height = heading.height + body + 1.6 * inset
-        marks: list[Mark] = [Band(0, 0, self.wide, height, "band"), *heading.at(inset, 0.6 * inset)]
-        for number, column in enumerate(columns):
-            stack = stacked([block.strips[0] for block in column], 0.2 * size)
-            marks += stack.at(inset + number * (self.column + _GUTTER - inset), 0.8 * inset + heading.height)
-        return Strip(height, tuple(marks))
-
-    def _tail_height(self, tail: Sequence[Strip]) -> float:
-        return sum(strip.height + 1.2 * self.gap for strip in tail)
-
-
-def _height(blocks: Sequence[Set], gap: float) -> float:
-    return sum(block.height for block in blocks) + gap * max(len(blocks) - 1, 0)
-
-
-def _divided(blocks: Sequence[Set], room: float, gap: float) -> tuple[Sequence[Set], Sequence[Set]] | None:
-    """Return blocks in two columns, as even as they can be, or None where one is longer than the room."""
-    reached = list(accumulate((block.height + gap for block in blocks), initial=0.0))
-
-    def longer(cut: int) -> float:
-        return max(reached[cut], reached[-1] - reached[cut]) - gap
-
-    cut = min(range(len(reached)), key=lambda cut: (longer(cut), -cut))
-    return (blocks[:cut], blocks[cut:]) if longer(cut) <= room else None
+        bands = order_bands(self.card, self.setter, self.wide, self.column, most)
+        return [*bands, *(self.setter.note(note, self.wide) for note in self.card.notes)]

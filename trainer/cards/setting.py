@@ -15,6 +15,8 @@ HEADINGS = {
     "ending": "ending",
     "option": "instead:",
 }
+_SHORT = 40
+"""Letters of a departure that is not broken into lines."""
 _FEET: dict[str, Ink] = {"R": "right", "L": "left", "B": "ink"}
 
 
@@ -95,22 +97,24 @@ class Setter:
         marks = (*label.marks, *body.at(counts, 0), *clock.at(width - 4.6 * size, 0))
         return Strip(max(label.height, body.height, LEADING * size), marks)
 
-    def wall(self, wall: CardWall, width: float) -> Strip:
-        """Return one line of the order."""
+    def names_width(self, walls: Sequence[CardWall]) -> float:
+        """Return the width that the names of some walls take, with the blank after them."""
+        widest = max(self.metrics.width(_called(wall), "bold") for wall in walls)
+        return min(widest + 1.0, 10.0) * self.size
+
+    def wall(self, wall: CardWall, names: float, width: float) -> Strip:
+        """Return one line of the order; `names` is the width of the names."""
         size = self.size
-        names = 3.4 if wall.part or len(wall.name) > 2 else 2.0
-        name = paragraph(
-            [Run(f"{wall.name} {wall.part}".rstrip(), "bold")], names * size + 2 * size, size, self.metrics
-        )
+        name = paragraph([Run(_called(wall), "bold")], names - 0.5 * size, size, self.metrics)
         if len(wall.starts) > 1:
             body = [Run("all, from"), *(faced(facing) for facing in wall.starts)]
-            text = paragraph(body, width - names * size, size, self.metrics)
-            return Strip(text.height, (*name.marks, *text.at(names * size, 0)))
+            text = paragraph(body, width - names, size, self.metrics)
+            return Strip(max(text.height, name.height), (*name.marks, *text.at(names, 0)))
         start = paragraph([faced(facing) for facing in wall.starts], 4.6 * size, size, self.metrics)
-        left = (names + 4.9) * size
+        left = names + 4.9 * size
         text = paragraph(list(_danced(wall)), width - left, size, self.metrics)
-        marks = (*name.marks, *start.at(names * size, 0), *text.at(left, 0))
-        return Strip(max(text.height, start.height), marks)
+        marks = (*name.marks, *start.at(names, 0), *text.at(left, 0))
+        return Strip(max(text.height, start.height, name.height), marks)
 
     def note(self, text: str, width: float) -> Strip:
         """Return a remark of the teacher."""
@@ -123,6 +127,10 @@ class Setter:
     def title(self, text: str, width: float) -> Strip:
         """Return a heading of its own over a band."""
         return paragraph([Run(text, "bold", "accent")], width, 1.06 * self.size, self.metrics)
+
+
+def _called(wall: CardWall) -> str:
+    return f"{wall.name} {wall.part}".rstrip()
 
 
 def _dotted(facts: Sequence[str], face: Face = "regular", ink: Ink = "ink") -> Iterator[Run]:
@@ -155,7 +163,7 @@ def _danced(wall: CardWall) -> Iterator[Run]:
         yield Run(wall.danced)
     for then in wall.then:
         yield Run(PARTING, "regular", "accent")
-        yield Run(then.text, "bold", kept=True)
+        yield Run(then.text, "bold", whole=len(then.text) <= _SHORT, kept=True)
         yield faced(then.facing, "soft")
     if wall.cue:
         yield Run(wall.cue, "italic", "soft")

@@ -54,10 +54,10 @@ svg.dial { width: .8em; height: .8em; vertical-align: -.08em; }
 b.R { color: %(right)s; } b.L { color: %(left)s; }
 .step { break-inside: avoid; }
 .order { background: %(band)s; padding: .5em .8em; break-inside: avoid; }
-.order ol { columns: 2; column-gap: 2em; list-style: none; }
-.order li { break-inside: avoid; display: grid; grid-template-columns: max-content 4.6em 1fr;
+.order ol { list-style: none; }
+.order ol.plain { columns: 2; column-gap: 2em; }
+.order li { break-inside: avoid; display: grid; grid-template-columns: 3.4em 4.6em 1fr;
   column-gap: .6em; }
-.order li > b { min-width: 2.2em; }
 .notes { margin-top: .6em; } .key { margin-top: .6em; font-size: .76em; }
 """
 
@@ -94,7 +94,9 @@ def _page(card: Card, style: str) -> Iterator[str]:
         yield from _block(block)
     yield "</main>"
     if card.walls:
-        yield '<section class="order">\n<h2>the order, wall by wall</h2>\n<ol>'
+        listed = any(wall.then or wall.cue for wall in card.walls)
+        yield '<section class="order">\n<h2>the order, wall by wall</h2>'
+        yield "<ol>" if listed else '<ol class="plain">'
         yield from map(_wall, card.walls)
         yield f"</ol>\n<p>{escape(card.goes_on)}</p>\n</section>" if card.goes_on else "</ol>\n</section>"
     yield from (f'<p class="notes">{escape(note)}</p>' for note in card.notes)
