@@ -16,7 +16,7 @@ Role = Literal["quiet", "wall", "faces", "count", "name", "extra", "leaves", "ch
 
 COUNT, CHOSEN, HERE = "▄", "█", "▼"
 
-_PART = 8  # columns of the name of a part
+_PART = 8  # columns of the name of a part at most
 _NAME = 4  # columns that the name of a section may take at most
 _WORD = 6  # columns that an extra takes at least: its word with room round it
 
@@ -39,15 +39,20 @@ class Column:
 
 def scale_for(rows: Sequence[WallRow], columns: int) -> int:
     """Return how many counts a column must stand for so that every row fits."""
-    scale = 1
-    while scale < 256 and any(len(wall_columns(row, scale)) > columns for row in rows):
+    scale, named = 1, part_columns(rows)
+    while scale < 256 and any(len(wall_columns(row, scale, named)) > columns for row in rows):
         scale *= 2
     return scale
 
 
-def wall_columns(row: WallRow, scale: int) -> tuple[Column, ...]:
-    """Return the columns of one wall, without what stands before them."""
-    part = f"{row.part[:_PART]:<{_PART}} " if row.part else ""
+def part_columns(rows: Sequence[WallRow]) -> int:
+    """Return the columns that the names of parts take."""
+    return max((min(len(row.part), _PART) for row in rows), default=0)
+
+
+def wall_columns(row: WallRow, scale: int, named: int = 0) -> tuple[Column, ...]:
+    """Return the columns of one wall, of which `named` are kept for the name of its part."""
+    part = f"{row.part[:named]:<{named}} " if named else ""
     columns = [Column(glyph, "wall", None, None) for glyph in f"{row.number:>4} {part}"]
     columns += [Column(glyph, "faces", None, None) for glyph in f"{clock(row.facing):>6}  "]
     blank = Column(" ", "quiet", None, None)

@@ -14,7 +14,7 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from trainer.practice.roadmap import WallRow
-from trainer.screens.wall_drawing import Column, marked, scale_for, wall_columns
+from trainer.screens.wall_drawing import Column, marked, part_columns, scale_for, wall_columns
 
 
 class RoadMap(ScrollView):
@@ -50,6 +50,7 @@ class RoadMap(ScrollView):
         """Make a map of `rows` on which the dancer is at the beat `here`."""
         super().__init__()
         self._rows = rows
+        self._named = part_columns(rows)
         self._here = here
         self._from: Column | None = None
         self._drawn = False
@@ -73,7 +74,7 @@ class RoadMap(ScrollView):
             return Strip.blank(width, self.rich_style)
         row = self._rows[place]
         here = self._here if row.first <= self._here < row.last else None
-        painted = marked(wall_columns(row, self.scale), *self.chosen, here)
+        painted = marked(wall_columns(row, self.scale, self._named), *self.chosen, here)
         segments = [
             Segment("".join(glyph for glyph, _ in run), self.get_component_rich_style(f"map--{role}"))
             for role, run in groupby(painted, key=lambda one: one[1])
@@ -111,7 +112,7 @@ class RoadMap(ScrollView):
         offset = event.get_content_offset(self)
         if offset is None or not 0 <= offset.y + self.scroll_offset.y < len(self._rows):
             return None
-        columns = wall_columns(self._rows[offset.y + self.scroll_offset.y], self.scale)
+        columns = wall_columns(self._rows[offset.y + self.scroll_offset.y], self.scale, self._named)
         danced = [column for column in columns if column.first is not None]
         pointed = columns[offset.x] if offset.x < len(columns) else danced[-1]
         if pointed.first is None:
