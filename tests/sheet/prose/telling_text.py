@@ -11,6 +11,8 @@ from trainer.sheet.prose.order.telling import Known, Told
 from trainer.sheet.prose.tokens import lines_of
 from trainer.sheet.prose.told import read_order
 
+NOT_UNDERSTOOD = "What is told of the order here was not understood"
+
 
 def known(counts: int = 32, *, phrase: int = 8, **more: object) -> Known:
     """A dance of so many counts in sections of a phrase each, the last one shorter where it must be."""

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.sheet.prose.telling_text import as_text, known, told_of
+from tests.sheet.prose.telling_text import NOT_UNDERSTOOD, as_text, known, told_of
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.order.vocabulary import PHRASES
 from trainer.sheet.prose.tokens import lines_of, tokens_of
@@ -140,7 +140,7 @@ def test_the_third_time_at_a_side_wall_needs_the_turn_of_the_dance() -> None:
     text = "The third time you face 9 o'clock, restart after 8 counts"
     assert as_text(told_of(text, known(32, walls=4, net=Fraction(1, 4)))) == ["12: after 8 restart"]
     assert as_text(told_of(text, known(32, walls=4, net=Fraction(3, 4)))) == ["10: after 8 restart"]
-    assert as_text(told_of(text, known(32, walls=4)))[:1] == ["warning 1:5 What is told of the order here was not understood"]
+    assert as_text(told_of(text, known(32, walls=4)))[:1] == [f"warning 1:5 {NOT_UNDERSTOOD}"]
 
 
 def test_a_wall_may_be_called_by_the_words_of_a_sections_heading() -> None:

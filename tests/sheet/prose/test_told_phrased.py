@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from tests.sheet.prose.telling_text import as_text, known, rows_of, told_of
+from tests.sheet.prose.telling_text import NOT_UNDERSTOOD, as_text, known, rows_of, told_of
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.tokens import lines_of
 
@@ -56,4 +56,4 @@ def test_sections_that_are_numbered_through_belong_to_their_parts() -> None:
 
 def test_a_dance_of_unknown_length_tells_no_places() -> None:
     dance = Known(phrase=8, sections=())
-    assert as_text(told_of("Restart on wall 3 after 16 counts", dance)) == ["warning 1:9 What is told of the order here was not understood"]
+    assert as_text(told_of("Restart on wall 3 after 16 counts", dance)) == [f"warning 1:9 {NOT_UNDERSTOOD}"]

@@ -187,17 +187,15 @@ def lines_of_order(walls: Iterable[Wall], problems: list[Problem]) -> tuple[Orde
 
 
 def after_the_end(walls: Sequence[Wall]) -> list[Problem]:
-    """Return a finding for each wall that is told of though the dance has ended before it."""
+    """Return a finding for the first wall that is told of though the dance has ended before it."""
     ends = [wall for wall in walls if any(claim.leave == "end" for claim in wall.claims)]
     if not ends:
         return []
     last = min(ends, key=lambda wall: wall.key[1])
     part, number = last.key
-    return [
-        order_problem(
-            wall.claims[0].span if wall.claims else wall.span,
-            f"There is no wall {wall.key[1]}: the dance ends in wall {number}",
-        )
-        for wall in walls
-        if wall.key[0] == part and wall.key[1] > number
-    ]
+    later = [wall for wall in walls if wall.key[0] == part and wall.key[1] > number]
+    if not later:
+        return []
+    wall = min(later, key=lambda wall: wall.key[1])
+    message = f"There is no wall {wall.key[1]}: the dance ends in wall {number}"
+    return [order_problem(wall.claims[0].span if wall.claims else wall.span, message)]

@@ -34,6 +34,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
     for pattern, make in (
         # "no tags, no restarts", "Tags: none", "without a restart"
         (r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
+        (r"H(?=[IA]*[wW])", makers.bare_hold),
         (r"NE(?![wWIo])", makers.negation),
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
@@ -63,7 +64,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>)(?P<core>z?[yYD]+[YIU]*f[,(]?Iot)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>)(?P<core>(?:vt?|z)[yYIUD]+f)(?P<post>)", wall_makers.walls),
         # "the wall that starts at 3:00", "at the end of the right-hand wall"
-        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>[wW]y[YIU]*f)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>[wW]y[YIU]*f(?:[,(]?Iot)?)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>vf)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>(?:^|(?<=[,:.;(]))?[AEBOI>DjU]*)(?P<core>f)(?P<post>)", wall_makers.wall_by_facing),
         # "when you have danced it twice"
@@ -75,7 +76,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "4 count tag", "Tag 2 (8 counts)", "the first tag", "hold for 2 counts", "one tag"
         (r"(?<![wWscAIU#])n-?[TGRX](?![#n])", makers.declared),
         (
-            rf"(?:(?P<len0>n)-?c-?)?S?(?:(?P<ord>o)-?)?(?P<act>[TGX])(?:#?(?P<num>n)(?!-?[ctn]))?{_LENGTH}k?",
+            rf"(?:(?P<len0>n)-?c-?)?S?(?:(?P<ord>o)-?)?(?P<act>[TGX])(?:#?(?P<num>n)(?!-?[ctn]))?{_LENGTH}(?:D?k)?",
             makers.extra,
         ),
         (r"(?P<len0>n)-?c-?(?:[?m]-?)?(?P<act>[TGX])", makers.extra),
@@ -95,6 +96,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"H(?P<cnt>cn-n|cn)", makers.held),
         (r">?I(?P<cnt>cn-n|cn),?(?=m{1,5}(?:V|b))", makers.change),
         (r"(?P<cnt>cn-n|cn):(?=[mH])", makers.weak_change),
+        (r"(?P<pre>I?)(?P<cnt>cn-n|cn)(?=[m?])", makers.is_changed),
         (r"M", makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){_SEC}", makers.onward),
@@ -120,6 +122,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGX])u?", makers.place),
         (r"(?P<pre>I*)(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
+        (r"oh(?!-?m)", makers.first_half),
         (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t)", makers.share),
         (r"[AEIU]?@", makers.here),
         (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", makers.between_titles),

@@ -420,7 +420,9 @@ def _fits(kind: str, tokens: Sequence[Token], at: int, length: int) -> bool:
     if length > 1 or len(token.low) > 1:
         return True
     if kind == "c":
-        return token.glued and at > 0 and tokens[at - 1].kind == "number"
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        numbered = after is not None and after.glued and after.kind == "number"
+        return numbered or (token.glued and at > 0 and tokens[at - 1].kind == "number")
     if kind == "s":
         return at + 1 < len(tokens) and tokens[at + 1].kind == "number"
     return True

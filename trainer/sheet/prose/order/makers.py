@@ -125,9 +125,34 @@ def share(s: Letters, match: re.Match[str]) -> list[Atom]:
     share = Fraction(1) if "a" in match.group() else Fraction(quarters, 4)
     span = s.span(match.start(), match.end())
     atoms = [Atom("place", match.start(), match.end(), spec=Spec(span, share=share))]
-    if share != 1 and set("Du") & set(match.group()):
+    short = set("Du") & set(match.group()) or s.letters[match.end() : match.end() + 1] in ("w", "W")
+    if share != 1 and short:
         atoms.append(Atom("only", match.start(), match.end()))
     return atoms
+
+
+def first_half(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Only the first half of a wall."""
+    if s.number(match.start()) != 1:
+        return []
+    spec = Spec(s.span(match.start(), match.end()), share=Fraction(1, 2))
+    return [
+        Atom("place", match.start(), match.end(), spec=spec),
+        Atom("only", match.start(), match.end()),
+    ]
+
+
+def is_changed(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Counts that are something else ("count 32 is a touch"), or a place with steps after it."""
+    after = s.lexemes[match.end() - 1].last
+    if after < len(s.tokens) and s.tokens[after].low in ("is", "are"):
+        return change(s, match)
+    return place(s, match)
+
+
+def bare_hold(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A hold whose length is told after its place: "freeze on wall 3 after 16 for 2 counts"."""
+    return [Atom("act", match.start(), match.end(), act="H")]
 
 
 def here(s: Letters, match: re.Match[str]) -> list[Atom]:

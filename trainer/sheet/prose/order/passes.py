@@ -46,8 +46,8 @@ class Passes:
         if walls.every == "last":
             return (len(self._played),) if self._played and not self._repeats else ()
         if walls.every:
-            step = 1 if walls.every == "every" else 2
-            first = 2 if walls.every == "even" else 1
+            step = walls.number or (1 if walls.every == "every" else 2)
+            first = walls.number or (2 if walls.every == "even" else 1)
             last = len(self._played) if self._played and not self._repeats else _MOST
             return range(first, last + 1, step)
         return walls.walls

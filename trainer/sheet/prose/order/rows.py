@@ -72,7 +72,9 @@ class Lengths:
     """Counts of a wall, or the letter of an extra's kind; and the index of the lexeme."""
 
 
-_TURNS = re.compile(r"(?P<times>n-?t|k)(?:U|@)?a?|(?P<all>a)w?|u?(?P<half>h)I?a?|D?u?(?P<cnt>n)-?c|[,>&]|[DIR]|X")
+_TURNS = re.compile(
+    r"(?P<times>n-?t|k|n(?=aW))(?:U|@)?(?:aW?)?|(?P<all>a)[wW]?|(?P<extra>[TG])|u?(?P<half>h)I?a?|D?u?(?P<cnt>n)-?c|[,>&]|[DIR]|X"
+)
 """Items of the walls told one after the other: so often, all, half, counts, what parts them."""
 
 
@@ -90,6 +92,9 @@ def turns_of(sentence: Sentence, whole: int) -> Lengths | None:
             many = 2 if "k" in match["times"] else sentence.number(match.start())
             steps += [(whole, "", index)] * (min(many, 20) - 1 if told else min(many, 20))
             repeated, told = True, False
+        elif match["extra"]:
+            steps.append((None, match["extra"], index))
+            short, told = True, False
         elif match["all"]:
             steps.append((whole, "", index))
             told = True
@@ -98,7 +103,7 @@ def turns_of(sentence: Sentence, whole: int) -> Lengths | None:
             steps.append((counts, "", match.start("cnt") if match["cnt"] else index))
             short, told = True, False
         at = match.end()
-    danced = set("aDR") & set(letters)
+    danced = set("aDRTG") & set(letters)
     return Lengths(tuple(steps)) if repeated and short and danced and steps[0][0] == whole else None
 
 

@@ -109,9 +109,6 @@ class _Builder:
         """Return the statements; an act told first goes for all that have none of their own."""
         statements = [*self._statements, self._now]
         for one in statements:
-            if self._shared and not one.faces and one.walls is not None:
-                one.faces = list(self._shared)
-        for one in statements:
             told = one.place or (one.walls and not one.goes_on)
             if not one.acts and not one.changes and self._lead and told:
                 one.acts = list(self._lead)
@@ -120,6 +117,17 @@ class _Builder:
                 at_end = one.walls is not None and one.walls.at == "end"
                 if one.acts and not one.leave and not one.goes_on and (one.place or one.loose) and not at_end:
                     one.acts.append(next(act for act in self._lead if act.act == "R"))
+        self._share(statements)
+        return statements
+
+    def _share(self, statements: Sequence[Statement]) -> None:
+        """Give statements what the sentence says of all of them."""
+        walls = [one for one in statements if one.walls is not None]
+        for one in walls:
+            one.faces = one.faces or list(self._shared)
+            if len(walls) > 1:
+                # "The tag is danced twice: after wall 2 and after wall 5" says how many there are.
+                one.acts = [replace(act, times=1) for act in one.acts]
         bare = [one for one in statements if (one.walls or one.place) and not one.acts and not one.changes]
         last = statements[-1]
         if bare and last.acts and not last.bodies and last not in bare:
@@ -127,7 +135,6 @@ class _Builder:
             for one in bare:
                 if not (one.place and one.place.share == 1) and (one.place or one.loose):
                     one.acts = list(last.acts)
-        return statements
 
     def take(self, at: int) -> None:
         """Add the phrase at an index."""
@@ -291,12 +298,7 @@ class _Builder:
         if atom.act in _LEAVES and self._now.bodies:
             self._now.body_before_leave = True
         letter = self._sentence.letters[atom.first]
-        if (
-            atom.act == "X"
-            and self._now.goes_on
-            and self._sentence.words(atom.first, atom.last).lower().startswith("to")
-        ):
-            # "... then carry on from the heels to the end".
+        if self._is_the_end(atom):
             return
         after = self._sentence.letters[atom.last : atom.last + 1]
         alone = letter == "E" and atom.act == "Q" and after != "A"
@@ -317,6 +319,14 @@ class _Builder:
             return
         self._now.acts.append(atom)
 
+    def _is_the_end(self, atom: Atom) -> bool:
+        """Whether "to the end" is where a wall goes on to: "carry on from count 9 to the end", "wall 5 to the end"."""
+        to = self._sentence.words(atom.first, atom.last).lower().startswith("to")
+        if atom.act not in "XQ" or not (to or self._sentence.letters[atom.first - 1 : atom.first] == "U"):
+            return False
+        closes = self._sentence.letters[atom.last :].strip(".") == ""
+        return self._now.goes_on or (closes and bool(self._now.walls or self._statements))
+
     def _wall_stops(self, atom: Atom) -> bool:
         """Whether a stop is that of the wall just told."""
         walls = self._now.walls
@@ -324,7 +334,8 @@ class _Builder:
         if walls is None or len(words) > 1 or words[0] == "stopped" or walls.every == "last":
             return False
         between = self._sentence.letters[walls.last : atom.first]
-        return not between or ("," in between and self._sentence.letters[atom.last : atom.last + 1] in ("A", "I"))
+        after = self._sentence.letters[atom.last : atom.last + 1]
+        return not between or (bool(set(",)") & set(between)) and after in ("A", "I", "U"))
 
     def _take_face(self, atom: Atom) -> None:
         assert atom.facing is not None

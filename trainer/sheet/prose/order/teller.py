@@ -106,6 +106,10 @@ class Teller:
             if count is None:
                 continue
             counted = atom.act == "c"
+            holds = [act for act in statement.acts if act.act == "H" and act.counts is None]
+            if counted and holds and statement.place is not None:
+                statement.acts = [replace(act, counts=count) if act is holds[0] else act for act in statement.acts]
+                continue
             if counted and inserts and inserts[-1].counts is None and (at_end or statement.place or not leaves):
                 told = replace(inserts[-1], counts=count)
                 statement.acts = [told if act is inserts[-1] else act for act in statement.acts]

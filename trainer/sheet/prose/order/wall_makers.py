@@ -138,10 +138,11 @@ def every(s: Letters, match: re.Match[str]) -> list[Atom]:
         every = "even"
     elif "L" in match["core"]:
         every = "last"
+    step = next((s.number(at) for at in range(*match.span("core")) if s.letters[at] == "o" and s.number(at) > 2), 0)
     part = next((one.text for one in s.lexemes[match.start() : match.end()] if one.kind == "p"), "")
     at = "end" if set("AEB") & set(match["pre"]) else ""
     span = s.span(match.start(), match.end())
-    return [Atom("walls", match.start(), match.end(), at=at, every=every, part=part, span=span)]
+    return [Atom("walls", match.start(), match.end(), at=at, every=every, part=part, span=span, number=step)]
 
 
 def passes(s: Letters, match: re.Match[str]) -> list[Atom]:
