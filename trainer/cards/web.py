@@ -53,7 +53,7 @@ td { vertical-align: top; }
 svg.dial { width: .8em; height: .8em; vertical-align: -.08em; }
 b.R { color: %(right)s; } b.L { color: %(left)s; }
 .step { break-inside: avoid; }
-.order { background: %(band)s; padding: .5em .8em; break-inside: avoid; }
+.order { background: %(band)s; margin-top: .8em; padding: .5em .8em; break-inside: avoid; }
 .order ol { list-style: none; }
 .order ol.plain { columns: 2; column-gap: 2em; }
 .order li { break-inside: avoid; display: grid; grid-template-columns: 3.4em 4.6em 1fr;
