@@ -160,14 +160,14 @@ class ShelfScreen(Screen[None]):
     @work(exclusive=True, group="sheets")
     async def _read_sheets(self) -> None:
         """Read every sheet, one after the other, and fill its row in."""
-        from trainer.sheet.opening import open_sheet
-
         for entry in self._shelf.entries:
             path = self._shelf.path(entry)
             try:
-                self._read[path] = await asyncio.to_thread(open_sheet, path)
+                self._read[path] = await asyncio.to_thread(_open_sheet, path)
             except TrainerError as error:
                 self._read[path] = error
+            if not self.query(DataTable):  # the program came to its end meanwhile
+                return
             self._fill_in(entry)
 
     def _fill_in(self, entry: Entry) -> None:
@@ -232,3 +232,10 @@ class ShelfScreen(Screen[None]):
             "problems": isinstance(read, TrainerError) or bool(read and read.problems),
         }
         self.query_one(KeyLine).keys = keys.footer("shelf", [state for state, holds in states.items() if holds])
+
+
+def _open_sheet(path: Path) -> "Sheet":
+    """Read a sheet; in the thread the reader is loaded, too, so that keys are heard meanwhile."""
+    from trainer.sheet.opening import open_sheet
+
+    return open_sheet(path)
