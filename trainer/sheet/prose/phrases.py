@@ -116,7 +116,7 @@ def _reading(path: Path, slots: Sequence[Slot], cost: float) -> Reading:
         drafts=drafts,
         breaches=round(path.breaches + cost, 4),
         preference=round(path.preference + (_WAITS if path.waiting else 0.0), 4),
-        unread=path.unread,
+        unread=path.unread or (path.chatter if cost else ()),
         leaves=waits,
     )
 
