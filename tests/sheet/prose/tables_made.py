@@ -57,9 +57,23 @@ def danced(text: str) -> tuple[list[Event], tuple[Problem, ...]]:
     return [(row["count"], row["foot"], row["weight"], row["facing"]) for row in rows], tuple(loud(sheet.problems))
 
 
-def sheet(order: str, style: str, *, facing: str = "number", head: bool = True, each: bool = False) -> str:
-    """Return the dance as tables: `order` gives the columns, `each` a table of its own for every section."""
+def sheet(
+    order: str,
+    style: str,
+    *,
+    facing: str = "number",
+    head: bool = True,
+    each: bool = False,
+    mistake: tuple[int, str, str] | None = None,
+) -> str:
+    """Return the dance as tables: `order` gives the columns, `each` a table of its own for every section.
+
+    `mistake` is a row, which of its cells is wrong, and what stands in it.
+    """
     rows = [(row[0], _cells(row, row[1] == "1", order, facing)) for row in ROWS]
+    if mistake is not None:
+        row, cell, becomes = mistake
+        rows[row][1][order.index({"words": "w", "feet": "f", "facing": "x"}[cell])] = becomes
     if not each:
         return HEADER + table(order, [cells for _, cells in rows], style, head=head)
     parts = [table(order, [cells for own, cells in rows if own == part], style, head=head) for part in (1, 2)]

@@ -48,3 +48,22 @@ def test_every_kind_of_table_is_read(kind: str, text: str) -> None:
     events, warnings = danced(HEADER + text)
     assert events == WANT, kind
     assert warnings == (), kind
+
+
+@pytest.mark.parametrize(
+    ("row", "cell", "becomes", "kind"),
+    [
+        (3, "words", "rqvk fwzd", "text"),
+        (8, "facing", "6", "facing"),
+        (4, "feet", "L", "weight"),
+        (8, "feet", "L R L", "weight"),
+    ],
+)
+@pytest.mark.parametrize("style", STYLES)
+@pytest.mark.parametrize("order", ["cfwx", "xcwf"])
+def test_a_mistaken_cell_is_found_in_its_row(
+    order: str, style: str, row: int, cell: str, becomes: str, kind: str
+) -> None:
+    _, warnings = danced(sheet(order, style, mistake=(row, cell, becomes)))
+    above = HEADER.count("\n") + 1 + {"markdown": 1, "box": 1, "drawn box": 1}.get(style, 0)
+    assert [(warning.kind, warning.line) for warning in warnings] == [(kind, above + row + 1)]

@@ -20,7 +20,7 @@ _HOUR_WORDS = {
     "ten": 10, "eleven": 11,
     "twelve": 12,
 }  # fmt: skip
-_OCLOCK = {"o'clock", "oclock", "o'clk", "o'c", "o'cl", "clock"}
+_OCLOCK = {"o'clock", "oclock", "o'clk", "clock"}
 _LOOKS = {"face", "faces", "facing", "facing:", "see", "sees", "looking", "look", "towards", "toward", "front", "now"}
 _WALLS = {
     "back": Fraction(1, 2), "rear": Fraction(1, 2), "front": Fraction(0), "home": Fraction(0), "start": Fraction(0),
@@ -197,7 +197,7 @@ def _column_hour(cell: Sequence[Token]) -> Fraction | None:
     rest = {token.low for token in cell[1:]}
     if cell and cell[0].kind == "facing" and len(cell) == 1:
         return cell[0].value
-    if cell and cell[0].kind == "number" and cell[0].text in _HOURS and rest <= {"h", ".", "wall", *_OCLOCK}:
+    if cell and cell[0].kind == "number" and cell[0].text in _HOURS and rest <= {"h", "o'clock", ".", "oclock", "wall"}:
         return _HOURS[cell[0].text]
     return None
 

@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
+from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.tables.across import remark_of
@@ -14,7 +15,7 @@ from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, feet_of
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import is_heading
 from trainer.sheet.prose.tables.roles import Columns
-from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, word_like
+from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, with_foot, word_like
 from trainer.sheet.prose.words import Token
 
 _ORDER = re.compile(r"\b(?:restarts?|walls?|tags?|bridges?|ending|option|repeat)\b")
@@ -136,7 +137,7 @@ class Listing:
             if role == "figure":
                 told = (*cell, mark_like(cell[-1], ":"))
             elif role in ("left", "right"):
-                told = joined(told, (word_like(cell[0], role), replace(cell[0], glued=False), *cell[1:]), apart=True)
+                told = joined(told, with_foot(cell, word_like(cell[0], role)), apart=True)
             else:
                 told = joined(told, cell, apart=False)
         return told[:-1] if told and told[-1].text == ":" else told
@@ -199,7 +200,7 @@ def _of_order(cell: Sequence[Token]) -> bool:
 def _named(section: Cell, columns: Columns) -> Cell:
     """Return the name of a section as a heading: "block 2:"."""
     colon = mark_like(section[-1], ":")
-    if is_heading(section) and len(section) > 1:
+    if extra_kind(section) or (is_heading(section) and len(section) > 1):
         return (*section, colon) if section[-1].text != ":" else section
     head = next((columns.words[place] for place in columns.places("section")), "")
     word = next((word for word in _SECTION_WORDS if word in head.split()), "section")

@@ -19,6 +19,8 @@ _TURNS = words_in(
 _AMOUNTS = frozenset({"quarter", "half", "full", "eighth", "quarters"})
 _SIDES = frozenset({"left", "right", "l", "r"})
 _FOOTLESS = frozenset({"hold", "clap", "snap", "click", "pause", "wait", "take", "weight", "wt", "both", "jump", "no"})
+_UNREAD = 1.5
+"""What words cost that are not understood."""
 _GIVEN = frozenset({"r", "l", "rf", "lf", "both"})
 
 
@@ -44,9 +46,18 @@ def danced(feet: Cell, words: Cell, counts: int) -> Cell:
     if not acting:
         return words if is_nothing(feet) else (*feet, *words)
     if len(acting) == 1:
-        return _with_foot(words, acting[0])
-    ways = [way for way in (_one_by_one(acting, words), *_together(acting, words)) if way]
-    return min(ways, key=lambda way: round(fills(way, max(counts, 1)), 1))
+        return with_foot(words, acting[0])
+    counts = max(counts, 1)
+    single = _one_by_one(acting, words)
+    unread = any(_is_unread(clause) for clause, _ in _clauses(words))
+    if unread or (single and fills(single, counts) < _UNREAD):
+        return single or words
+    return min(_together(acting, words), key=lambda way: round(fills(way, counts), 1))
+
+
+def _is_unread(words: Cell) -> bool:
+    """Whether words say no step, however many counts they fill; feet beside them would hide that."""
+    return min(fills(words, counts) for counts in (1, 2, 3)) >= _UNREAD
 
 
 def _together(feet: Cell, words: Cell) -> list[Cell]:
@@ -54,7 +65,7 @@ def _together(feet: Cell, words: Cell) -> list[Cell]:
     opening, closing = mark_like(feet[0], "("), mark_like(feet[-1], ")")
     listed = tuple(token for foot in feet for token in (foot, mark_like(foot, ",")))[:-1]
     return [
-        (*_with_foot(words, feet[0]), opening, *listed, closing),
+        (*with_foot(words, feet[0]), opening, *listed, closing),
         (*words, opening, *listed, closing),
         (*feet, *words),
     ]
@@ -72,7 +83,7 @@ def _one_by_one(feet: Cell, words: Cell) -> Cell:
     told: list[Token] = list(words[:at])
     left = list(feet)
     for place, (clause, end) in enumerate(clauses):
-        told += _with_foot(clause, left.pop(0)) if place in stepped else clause
+        told += with_foot(clause, left.pop(0)) if place in stepped else clause
         told += [mark_like(token, ",") if token.low in ("+", "/", ">", "&") else token for token in end]
     return tuple(told)
 
@@ -102,7 +113,7 @@ def _only_turns(words: Sequence[Token]) -> bool:
     return _after_turn(words) == len(words) > 0
 
 
-def _with_foot(words: Cell, foot: Token) -> Cell:
+def with_foot(words: Cell, foot: Token) -> Cell:
     """Return a clause with its foot: after a turn that opens it, unless the clause names its foot itself."""
     at = _after_turn(words)
     while at < len(words) and words[at].text in (",", ";"):
