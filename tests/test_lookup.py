@@ -1,7 +1,7 @@
 """Looking a step up: every name is found however it is spelt, and its rows say what the table says."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from trainer.dance.figures import figures, moves
@@ -148,6 +148,7 @@ def test_every_step_says_who_published_it(name: str) -> None:
     assert entry_of(name).sources
 
 
+@settings(max_examples=60, deadline=None)
 @given(st.text(max_size=300))
 def test_any_text_gives_an_answer(text: str) -> None:
     assert len(looked_up(text).near) <= 5

@@ -5,7 +5,7 @@ from pathlib import Path
 from unicodedata import category
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.dance.strategies import anything
@@ -227,6 +227,7 @@ def _labels(counts: str) -> int:
     return total
 
 
+@settings(max_examples=60, deadline=None)
 @given(anything)
 def test_any_routine_has_a_card(routine: object) -> None:
     shown = card_of(routine)  # type: ignore[arg-type]
@@ -234,6 +235,7 @@ def test_any_routine_has_a_card(routine: object) -> None:
     assert all(0 <= wall.starts[0] < 1 for wall in shown.walls)
 
 
+@settings(deadline=None)
 @given(st.text())
 def test_a_text_of_a_sheet_is_one_line_that_prints(text: str) -> None:
     told = plain(text)

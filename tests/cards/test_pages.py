@@ -129,6 +129,7 @@ def test_any_routine_is_laid_out(routine: Routine) -> None:
     says_all(card, laid)
 
 
+@settings(deadline=None)
 @given(st.lists(st.text(max_size=30), max_size=8), st.floats(60, 300))
 def test_a_paragraph_keeps_every_letter_and_its_width(pieces: list[str], width: float) -> None:
     strip = paragraph([Run(piece) for piece in pieces], width, 10, Even())
