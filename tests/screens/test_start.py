@@ -28,7 +28,7 @@ MOST = 60.0
 class Program:
     """A child with a terminal of 80x24."""
 
-    def __init__(self, sheet: Path, data: Path) -> None:
+    def __init__(self, sheet: Path, data: Path, **more: str) -> None:
         self.terminal, child = pty.openpty()
         fcntl.ioctl(child, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
         names = {"TERM": "xterm-256color", "XDG_DATA_HOME": str(data), "XDG_STATE_HOME": str(data)}
@@ -38,7 +38,7 @@ class Program:
             stdout=child,
             stderr=child,
             cwd=Path(__file__).parents[2],
-            env={**os.environ, **names},
+            env={**os.environ, **names, **more},
             start_new_session=True,
         )
         os.close(child)
@@ -64,8 +64,8 @@ class Program:
 def open_program(tmp_path):
     running: list[Program] = []
 
-    def opened(sheet: Path) -> Program:
-        running.append(Program(sheet, tmp_path))
+    def opened(sheet: Path, **more: str) -> Program:
+        running.append(Program(sheet, tmp_path, **more))
         return running[-1]
 
     yield opened
@@ -95,3 +95,41 @@ def test_a_file_that_is_no_text_ends_with_code_2(open_program, tmp_path):
     program.press(b"\r")
     program.read_until(b"\x1b[?1049l")
     assert program.process.wait(MOST) == 2
+
+
+EDITOR = """
+import sys
+from pathlib import Path
+sheet = Path(sys.argv[1])
+print("an editor has", sheet.name)
+print("and says what is wrong", file=sys.stderr)
+input()
+sheet.write_text(sheet.read_text(encoding="utf-8").replace("title: ", "title: My "), encoding="utf-8")
+"""
+
+
+@pytest.mark.parametrize("bundled", [True, False])
+def test_a_sheet_goes_to_the_dancers_own_editor_and_comes_back(open_program, tmp_path, bundled):
+    sheet = folder("routines") / "herring-lane-hello.sheet"
+    before = sheet.read_bytes()
+    if not bundled:
+        sheet = tmp_path / "own.sheet"
+        sheet.write_bytes(before)
+    editor = tmp_path / "editor.py"
+    editor.write_text(EDITOR, encoding="utf-8")
+    program = open_program(sheet, VISUAL=f"{sys.executable} {editor}")
+    program.read_until(b"STOPPED")
+    program.press(b"e")
+    program.read_until(b"own editor")
+    program.press(b"o")
+    assert b"an editor has" in program.read_until(b"says what is wrong")
+    program.press(b"\r")
+    program.read_until(b"My Herring Lane Hello")
+    program.press(b"q")
+    program.read_until(b"STOPPED")
+    program.press(b"q")
+    program.read_until(b"\x1b[?1049l")
+    assert program.process.wait(MOST) == 0
+    changed = tmp_path / "callahead" / "pasted" / "herring-lane-hello.sheet" if bundled else sheet
+    assert changed.read_bytes() == before.replace(b"title: ", b"title: My ")
+    assert (folder("routines") / "herring-lane-hello.sheet").read_bytes() == before

@@ -68,8 +68,10 @@ def write(draft: Draft, text: str) -> Path:
 
 
 def keep_copy(draft: Draft, text: str, shelf: Shelf) -> Path:
-    """Keep a text as a sheet of the dancer's own, and return its file."""
-    return shelf.keep_text(text, draft.path.name)
+    """Keep a text as a sheet of the dancer's own, on the shelf, and return its file."""
+    copy = shelf.keep_text(text, draft.path.name)
+    shelf.entry_of(copy)
+    return copy
 
 
 def _encoded(draft: Draft, text: str) -> bytes:
