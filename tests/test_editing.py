@@ -111,7 +111,7 @@ def test_a_bundled_sheet_is_copied_under_its_own_name(shelf):
     assert copy.name == "herring-lane-hello.sheet"
     assert keep_copy(draft, draft.text + "# mine\n", shelf) == copy, "the same text once"
     assert keep_copy(draft, draft.text + "# other\n", shelf).name == "herring-lane-hello-2.sheet"
-    assert [shelf.path(entry) for entry in shelf.entries if entry.kind == "own"][0] == copy, "and stands on the shelf"
+    assert next(shelf.path(entry) for entry in shelf.entries if entry.kind == "own") == copy, "and stands on the shelf"
     assert not draft_of(copy, shelf).bundled
 
 
