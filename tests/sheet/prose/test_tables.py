@@ -7,7 +7,8 @@ import pytest
 
 from tests.sheet.prose.tables_made import FACINGS, HEADER, STYLES, WANT, danced, sheet
 
-TABLES = tomllib.loads(Path(__file__).with_name("tables.toml").read_text(encoding="utf-8"))["table"]
+_DATA = tomllib.loads(Path(__file__).with_name("tables.toml").read_text(encoding="utf-8"))
+TABLES, DANCES = _DATA["table"], _DATA["dance"]
 
 ORDERS = ("cfwx", "cwfx", "xcfw", "fwcx", "wfxc", "scfwx", "Scfwx")
 
@@ -47,6 +48,13 @@ def test_facings_are_written_in_any_way(facing: str, order: str, style: str) -> 
 def test_every_kind_of_table_is_read(kind: str, text: str) -> None:
     events, warnings = danced(HEADER + text)
     assert events == WANT, kind
+    assert warnings == (), kind
+
+
+@pytest.mark.parametrize(("kind", "text", "told"), [(one["kind"], one["text"], one["events"]) for one in DANCES])
+def test_waltzes_and_holds_stand_in_tables_too(kind: str, text: str, told: str) -> None:
+    events, warnings = danced(text)
+    assert ["/".join(str(part) for part in event) for event in events] == told.split(), kind
     assert warnings == (), kind
 
 

@@ -44,15 +44,13 @@ def is_count_row(row: Row, parting: Parting) -> bool:
     """Whether a row holds counts, but for a label in front and the head of a column of facings behind."""
     cells = cells_of(row, parting)
     counts = [place for place, cell in enumerate(cells) if is_count(cell)]
-    tokens = [token for place in counts for token in cells[place] if token.kind in ("number", "amp")]
+    tokens = [token for place in counts for token in cells[place] if token.kind != "mark"]
     if len(counts) < 2 or len(tokens) < _LEAST:
         return False
     first = _first(cells)
     before = [cell for cell in cells[:first] if cell]
     after = [cell for place, cell in enumerate(cells) if place > first and cell and place not in counts]
-    numbers = [
-        int(token.text) for place in counts[counts.index(first) :] for token in cells[place] if token.text.isdigit()
-    ]
+    numbers = [number for place in counts[counts.index(first) :] for number in numbers_in(cells[place])]
     falls = sum(later <= earlier for earlier, later in pairwise(numbers))
     if falls > (len(numbers) > _LEAST) or len(before) > 1 or any(len(cell) > 3 for cell in before):
         return False
@@ -78,6 +76,7 @@ def slots_of(row: Row, parting: Parting) -> tuple[list[Slot], Cell]:
             continue
         close = all(after.column - before.column - len(before.text) < 2 for before, after in pairwise(cell))
         whole = parting != "gap" or close
+        cell = tuple(token for token in cell if token.low not in _ROW_LABELS)
         groups = [list(cell)] if whole else [[token] for token in cell if token.kind != "mark"]
         slots += [Slot(group, group[0].column, place) for group in groups]
     return slots, label
@@ -90,9 +89,13 @@ def under(row: Row, slots: Sequence[Slot], parting: Parting, *, tailed: bool) ->
     """
     cells = cells_of(row, parting)
     if parting == "gap":
-        if cells and is_row_word(cells[0]) and cells[0][0].column < slots[0].column - 1:
-            cells = cells[1:]
-        return _by_columns(row, cells, slots)
+        named = {
+            token
+            for token in cells[0]
+            if token.column < slots[0].column - 1 and (token.low in _ROW_LABELS or token.kind == "mark")
+        }
+        cells = [tuple(token for token in cell if token not in named) for cell in cells]
+        return _by_columns(row, [cell for cell in cells if cell], slots)
     last = max(slot.place for slot in slots)
     placed = [cells[slot.place] if slot.place < len(cells) else () for slot in slots]
     after = [cell for cell in cells[last + 1 :] if cell]

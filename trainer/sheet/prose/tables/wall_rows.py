@@ -8,6 +8,7 @@ from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.words import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
+_MOSTLY = 0.7
 _ENDS = frozenset({"end", "ends", "finish", "finishes", "finishing", "after"})
 
 
@@ -29,8 +30,9 @@ def _title(cells: list[Cell], own: set[str], before: list[str]) -> str:
     if not before:
         return "wall"
     faced = sum(facing_of(cell, {}) is not None for cell in cells)
-    if cells and faced >= 0.7 * len(cells) and "start" not in before and not own & _ENDS:
+    if cells and faced >= _MOSTLY * len(cells) and "start" not in before and not own & _ENDS:
         return "start"
-    if cells and faced >= 0.7 * len(cells):
+    if cells and faced >= _MOSTLY * len(cells):
         return "ends"
-    return "dance" if "dance" not in before else "then"
+    counted = sum(cell[0].kind == "number" for cell in cells)
+    return "dance" if counted >= _MOSTLY * len(cells) and "dance" not in before else "then"
