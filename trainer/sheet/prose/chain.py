@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from trainer.sheet.prose.marks import Mark
 from trainer.sheet.prose.scan import Place
 
+_WEAK = 0.6
+"""The strength of a number in running words: "[25-32] Two paddle quarters"."""
 _REACH = 14
 """So many marks may be dropped in a row."""
 
@@ -128,11 +130,11 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int) -> bool:
     """Whether the marks just after a range give its counts one by one, from its first on."""
     outer = marks[index]
     first, last = outer.start.number or 0, outer.end.number or 0
-    for inner in marks[index + 1 : index + 4]:
+    for inner in marks[index + 1 : index + 5]:
         number = inner.start.number
-        if number is None:
+        if number is None or (inner.line == outer.line and inner.strength < _WEAK):
             continue
-        if inner.line > outer.line + 1:
+        if inner.line > outer.line + 1 or inner.number > outer.number + 2:
             return False
         # A sheet may head a section by its counts in the whole dance and count it from 1.
         begins = number == 1 or (number == 0 and bool(inner.start.sub))

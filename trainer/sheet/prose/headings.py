@@ -20,7 +20,10 @@ _SECTION = re.compile(
     r"phrase|half|line|sixteen|bit|bars?|twelve)|eight (?:one|two|three|four|five|six|seven|eight)|[sp] \d+|"
     r"(?:no|number|nr) ?\.? ?\d)\b"
 )
-_NUMERAL = re.compile(r"^(?:[ivx]+|\d+|[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)")
+_NUMERAL = re.compile(
+    r"^(?:one|two|three|four|five|six|seven|eight) ?(?:- |:|\.|\)|\|)|"
+    r"^(?:[ivx]+|\d+|[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)"
+)
 _OPTION = re.compile(
     r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
     r"alternative|alternatively|easier|variation|"
