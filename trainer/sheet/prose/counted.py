@@ -14,7 +14,8 @@ from trainer.sheet.prose.scan import Place
 _FIRST = re.compile(
     r"(?:sections?|sec|set|block|phrase|figure|part|group|pattern|s|verse|p|first|1 st|the first) ?"
     r"(?:no ?\.? ?)?[-#:.(]? ?"
-    r"(?:1|i|one|a|eight|8|6|six|set|section|part|half|pattern|block|figure)\b(?! ?[,&/+])"
+    r"(?:1|i|one|a|eight|8|6|six|set|section|part|half|pattern|block|figure)\b(?! ?[,&/+])|"
+    r"(?:one|i) ?(?:[:.)]|- )"
 )
 
 
@@ -169,6 +170,8 @@ def _numbers_a_line(mark: Mark, line: Line) -> bool:
         return False
     if line.tokens[0].text in "([":
         return len(line.tokens) > mark.last
+    if mark.spelled:
+        return line.tokens[1].text in (".", ")", ":", "-")
     return not mark.closed and line.tokens[1].text in (".", ")") and line.tokens[1].glued
 
 

@@ -203,6 +203,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if after is not None and after.kind == "word" and after.glued and len(after.text) == 1 and after.low in "cwhx":
         return False
+    if scan.spelled and len(places) == 1 and after is not None and after.low in ("eighth", "quarter", "half"):
+        return False
     if after is not None and after.text == "/" and after.glued:
         return False
     lone = (
