@@ -45,7 +45,7 @@ def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
         above = max((one for one in order if one.number < line.number), key=lambda one: one.number, default=None)
         if above is None or (index and texts[index - 1].number > above.number):
             continue
-        told = any(mark.strength >= 1.4 for mark in marks_in(above.tokens, 0))
+        told = above.tokens[-1].text != ":" and any(mark.strength >= 1.4 for mark in marks_in(above.tokens, 0))
         if line.number == above.tokens[-1].line + 1 and extra_kind(above.tokens) and not told:
             found.add(index)
     return found
