@@ -62,6 +62,8 @@ def _are_counts(cells: Sequence[str]) -> bool:
 
 def _places(line: str, mark: str) -> list[int]:
     """Return where a mark stands outside of quotes."""
+    if '"' not in line:
+        return [at for at, letter in enumerate(line) if letter == mark] if mark in line else []
     found = []
     quoted = False
     for at, letter in enumerate(line):

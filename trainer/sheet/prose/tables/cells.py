@@ -91,6 +91,8 @@ _ROUND_FACINGS = frozenset(
     ]
 )
 HOURS = {str(hour): Fraction(hour % 12, 12) for hour in range(1, 13)}
+_LONGEST_FACING = 10
+"""Tokens of a cell; what is longer tells more than a facing."""
 QUARTERS = frozenset({"12", "3", "6", "9"})
 
 
@@ -146,6 +148,11 @@ def is_ditto(cell: Sequence[Token]) -> bool:
 
 def facing_of(cell: Sequence[Token], key: dict[str, Fraction]) -> Fraction | None:
     """Return the facing that a cell states and nothing else; `key` gives the sheet's own marks for facings."""
+    if len(cell) > _LONGEST_FACING:
+        return None
+    change = next((at for at, token in enumerate(cell) if token.text in (">", "/") and 0 < at < len(cell) - 1), None)
+    if change is not None and facing_of(cell[:change], key) is not None:
+        return facing_of(cell[change + 1 :], key)  # "12 > 9": the facing at the end
     stated = next((token.value for token in cell if token.kind in ("clock", "facing")), None)
     words = [token for token in cell if token.low not in _ROUND_FACINGS]
     if stated is not None:

@@ -187,10 +187,9 @@ def _gutters(lines: Sequence[Line]) -> list[int]:
 def _between(line: Line, starts: Sequence[int]) -> tuple[Cell, ...]:
     """Return the cells of a line by the columns that they stand in."""
     cells: list[list[Token]] = [[] for _ in starts]
-    for token in line.tokens:
-        if token.text != BREAK:
-            place = max((index for index, start in enumerate(starts) if start <= token.column), default=0)
-            cells[place].append(token)
+    for cell in gap_cells(line, _SMALL):
+        place = max((index for index, start in enumerate(starts) if start <= cell[0].column), default=0)
+        cells[place] += cell
     return tuple(tuple(cell) for cell in cells)
 
 

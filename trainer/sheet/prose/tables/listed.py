@@ -15,7 +15,7 @@ from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, feet_of
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import is_heading
 from trainer.sheet.prose.tables.roles import Columns
-from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, with_foot, word_like
+from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, titled, with_foot, word_like
 from trainer.sheet.prose.words import Token
 
 _ORDER = re.compile(r"\b(?:restarts?|walls?|tags?|bridges?|ending|option|repeat)\b")
@@ -34,6 +34,8 @@ class _Entry:
     notes: list[Cell] = field(default_factory=list)
     feet: Cell = ()
     words: Cell = ()
+    first: int = 0
+    """How many of the words stand in its first row, where there are more."""
 
     @property
     def slots(self) -> int:
@@ -111,7 +113,9 @@ class Listing:
         entry = self._open
         assert entry is not None
         entry.feet = joined(entry.feet, self._cell(row, "foot"), apart=False)
-        entry.words = joined(entry.words, self._words(row), apart=False)
+        words = self._words(row)
+        entry.first = entry.first or (len(entry.words) if words else 0)
+        entry.words = joined(entry.words, words, apart=False)
         for place in self._columns.places("facing"):
             cell = row.cells[place]
             value = facing_of(cell, self._columns.key) if cell and not is_ditto(cell) else None
@@ -161,8 +165,8 @@ class Listing:
         """Tell the feet and words gathered so far."""
         counts = max(entry.slots, 1)
         if entry.feet or entry.words:
-            entry.said += danced(entry.feet, entry.words, counts)
-        entry.feet, entry.words = (), ()
+            entry.said += danced(entry.feet, titled(entry.words, entry.first, counts), counts)
+        entry.feet, entry.words, entry.first = (), (), 0
 
     def _close(self) -> None:
         entry = self._open

@@ -21,6 +21,8 @@ _SIDES = frozenset({"left", "right", "l", "r"})
 _FOOTLESS = frozenset({"hold", "clap", "snap", "click", "pause", "wait", "take", "weight", "wt", "both", "jump", "no"})
 _UNREAD = 1.5
 """What words cost that are not understood."""
+_CLEARLY = 0.3
+"""So much better must other words fill the counts."""
 _GIVEN = frozenset({"r", "l", "rf", "lf", "both"})
 
 
@@ -58,6 +60,14 @@ def danced(feet: Cell, words: Cell, counts: int) -> Cell:
 def _is_unread(words: Cell) -> bool:
     """Whether words say no step, however many counts they fill; feet beside them would hide that."""
     return min(fills(words, counts) for counts in (1, 2, 3)) >= _UNREAD
+
+
+def titled(words: Cell, first: int, counts: int) -> Cell:
+    """Return words of more rows than one; where the first row only names what the others spell out, as such a name."""
+    if not 0 < first < len(words):
+        return words
+    named = (*words[:first], mark_like(words[first - 1], ":"), *words[first:])
+    return named if fills(named, counts) < fills(words, counts) - _CLEARLY else words
 
 
 def _together(feet: Cell, words: Cell) -> list[Cell]:
