@@ -11,16 +11,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.dance.facing import clock, turned
-from trainer.dance.figures import moves
 from trainer.problems import Problem
+from trainer.sheet.prose.footings import LOADED, Cost, footings
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot
 from trainer.terms import Foot, Move, Weight
 
-LOADED = 2.0
 MIRRORED = 2.4
 DISBELIEVED = 1.6
 """A stated facing is missed, or believed against the turns."""
-NOTE_BROKEN = 1.2
 OPEN_END = 1.5
 """The block does not end on the foot, or the facing, that what follows needs."""
 _WIDTH = 48
@@ -28,9 +26,6 @@ _WIDTH = 48
 
 _WORSE = 4.5
 """States that broke so much more law than the best are given up."""
-
-Cost = tuple[float, float]
-
 
 _OTHER: dict[Weight, Weight] = {"R": "L", "L": "R", "B": "B"}
 
@@ -255,70 +250,6 @@ def _faced(node: _Node, said: Said, cost: Cost) -> Iterator[_Node]:
     yield replace(
         node, state=State(weight, stated), cost=price, said=(*node.said, believed), problems=(*node.problems, problem)
     )
-
-
-def footings(move: Move, draft: Draft, weight: Weight) -> list[tuple[Foot, Weight, Cost]]:
-    """Return which foot may act and which may carry afterwards, each at its price."""
-    row = moves()[move]
-    found: list[tuple[Foot, Weight, Cost]] = []
-    for foot, dislike in _feet(draft, row.weight, weight, footless=row.footless):
-        for after, price in _ends(row.weight, row.ends, foot, weight):
-            breaches, preference = price
-            if draft.weight is not None and draft.weight != after:
-                breaches += NOTE_BROKEN
-            found.append((foot, after, (breaches, preference + dislike)))
-    if (
-        draft.weight is not None
-        and row.weight in ("open", "still", "both")
-        and not any(f[1] == draft.weight for f in found)
-    ):
-        found += [
-            (foot, draft.weight, (0.0, dislike))
-            for foot, dislike in _feet(draft, row.weight, weight, footless=row.footless)
-        ]
-    return found
-
-
-def _feet(draft: Draft, rule: str, weight: Weight, *, footless: bool) -> list[tuple[Foot, float]]:
-    """Return the feet that may act, each with a preference against it."""
-    if draft.foot is not None:
-        return [(draft.foot, 0.0)]
-    free = {"R": Foot.LEFT, "L": Foot.RIGHT}.get(weight)
-    if rule == "same":
-        return [(Foot(weight), 0.0)]
-    if rule == "both":
-        return [(Foot.BOTH, 0.0)]
-    if rule == "still" or (footless and rule == "open" and not draft.weight):
-        return [(Foot.NONE, 0.0)]
-    if free is None:
-        return [(Foot.RIGHT, 0.0), (Foot.LEFT, 0.0)]
-    return [(free, 0.0)]
-
-
-def _ends(rule: str, ends: str, foot: Foot, weight: Weight) -> list[tuple[Weight, Cost]]:
-    """Return the weights after an event of a kind of move, each at its price."""
-    own: Weight | None = foot.value if foot in (Foot.RIGHT, Foot.LEFT) else None  # type: ignore[assignment]
-    loaded = own is not None and own == weight
-    other: Weight = "L" if own == "R" else "R"
-    if rule == "takes":
-        if foot is Foot.BOTH:
-            return [("B", (0.0, 0.0))]
-        if own is None:
-            return [(weight, (0.5, 0.0))]
-        return [(own, (LOADED if loaded else 0.0, 0.0))]
-    if rule == "none":
-        if own is None:
-            return [(weight, (0.0, 0.0))]
-        return [(weight, (LOADED, 0.0))] if loaded else [(other, (0.0, 0.0))]
-    if rule == "same":
-        return [(own or weight, (0.0 if own in (None, weight) or weight == "B" else LOADED, 0.0))]
-    if rule == "both":
-        return [("B", (0.0, 0.0)), ("R", (0.0, 0.2)), ("L", (0.0, 0.2))]
-    if rule == "still":
-        return [(weight, (0.0, 0.0))]
-    first = own if ends == "foot" and own is not None else weight
-    both: tuple[Weight, Weight] = ("R", "L")
-    return [(first, (0.0, 0.0)), *((one, (0.0, 0.15)) for one in both if one != first)]
 
 
 def _mirror_problem(item: Item, state: State) -> Problem:

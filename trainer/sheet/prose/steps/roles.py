@@ -22,6 +22,8 @@ NO_TURN = (Fraction(0),)
 
 UNREAD = 1.9
 UNREAD_MORE = 0.6
+GARBLED = 1.0
+"""Words that nobody could read stand in a clause that otherwise says a step."""
 
 
 class Role(NamedTuple):

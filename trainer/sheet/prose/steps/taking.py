@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.figured import figure_roles
-from trainer.sheet.prose.steps.roles import UNREAD, UNREAD_MORE, Role
+from trainer.sheet.prose.steps.roles import GARBLED, UNREAD, UNREAD_MORE, Role
 from trainer.sheet.prose.steps.stepped import step_roles
 from trainer.sheet.prose.steps.turned import turn_roles
 from trainer.sheet.prose.words import Draft
@@ -32,6 +32,8 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
         found.append(Role("nothing", preference=0.02))
     slip = 0.12 * clause.typos
     strange = min(0.08 * len(clause.unknown), 0.3)
+    if _garbled(clause):
+        found = [role._replace(breaches=role.breaches + (GARBLED if not role.breaches else 0.0)) for role in found]
     if slip or (strange and clause.kind != "words"):
         found = [role._replace(preference=role.preference + slip + strange) for role in found]
     if not alone:
@@ -43,6 +45,9 @@ def alone(clauses: Sequence[Clause]) -> bool:
     """Return whether an item has one step only."""
     return sum(clause.kind != "words" for clause in clauses) == 1
 
+
+_SHORT = 2
+"""Unknown words of so few letters are no steps."""
 
 _MOST_ALIKE = 6
 """Roles of one clause that fill the same number of counts."""
@@ -61,6 +66,18 @@ def _likeliest(roles: list[Role]) -> Iterator[Role]:
 def _gibberish(clause: Clause) -> bool:
     """Whether a clause names no move, and most of its words are unknown."""
     return bool(clause.unknown) and not clause.moves and len(clause.unknown) >= max(clause.known, 1)
+
+
+def _garbled(clause: Clause) -> bool:
+    """Whether words that no table knows stand beside slips of the pen, or beside a foot that has no move."""
+    unknown = sum(span.length > _SHORT for span in clause.unknown)
+    if clause.aside or not unknown:
+        return False
+    strange = unknown + clause.typos
+    if clause.typos:
+        return strange >= clause.known
+    bare = not (clause.moves or clause.ways or clause.refs or clause.figure or clause.weighted or clause.turning)
+    return bare and clause.kind == "step" and bool(clause.feet) and strange > 1
 
 
 def _word_roles(clause: Clause) -> Iterator[Role]:
