@@ -74,7 +74,7 @@ def _below_the_head(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -
 def _opens_the_dance(line: Line) -> bool:
     """Whether a line heads the first section or part, or a danced intro."""
     words = line.words.strip("*_~= ")
-    return len(line.tokens) < 24 and (bool(_FIRST.match(words)) or extra_kind(line.tokens[:3]) == "intro")
+    return bool(_FIRST.match(words)) or (len(line.tokens) < 24 and extra_kind(line.tokens[:3]) == "intro")
 
 
 def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
@@ -158,7 +158,8 @@ def _without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mar
     numbers = [value or 0 for value in values]
     rises = numbers == sorted(set(numbers)) and numbers[:1] == [1] and numbers[-1] <= len(numbers) + 3
     others = [mark for mark in marks if mark.strength >= 1.4 and mark not in numbering]
-    if len(values) < 2 or not rises or len(others) < 1.5 * len(values):
+    counted_too = sum(any(other.line == mark.line for other in others) for mark in numbering)
+    if len(values) < 2 or not rises or (len(others) < 1.5 * len(values) and counted_too < 0.8 * len(values)):
         return list(marks)
     gone = {id(mark) for mark in numbering}
     return [mark for mark in marks if id(mark) not in gone]

@@ -49,7 +49,8 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
 )  # fmt: skip
 _PART = re.compile(
     r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*([a-h])(?: [:.\-]|$)|"
-    r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b"
+    r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
+    r"^\W*(?:part )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b"
 )
 _NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b")
 

@@ -190,7 +190,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#")):
         return False
-    if before is not None and before.low in _NOT_BEFORE and len(scan.other or places) < 3 and not opened:
+    few = len(scan.other or places) < (2 if before is not None and before.low == "through" else 3)
+    if before is not None and before.low in _NOT_BEFORE and few and not opened:
         return False
     if at > 1 and line[at - 1].text == "." and line[at - 2].low in ("no", "nr"):
         return False

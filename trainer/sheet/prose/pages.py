@@ -12,7 +12,7 @@ from itertools import pairwise
 from trainer.sheet.prose.blocks import Block, Bound, block_of, blocks_of
 from trainer.sheet.prose.chain import Link, chain
 from trainer.sheet.prose.counted import counted
-from trainer.sheet.prose.headings import is_option
+from trainer.sheet.prose.headings import extra_kind, is_option, is_section_name
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.pieces import Fill
@@ -97,11 +97,20 @@ def _sorted_lines(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder) -> tupl
         if is_option(line.tokens):
             options.append(line)
             continue
-        if speaks_of_order(line.tokens):
+        if speaks_of_order(line.tokens) and not _tells_an_eight(line):
             order.append(line)
             continue
         texts.append(line)
     return texts, order, options
+
+
+def _tells_an_eight(line: Line) -> bool:
+    """Whether a line names a section and counts it at once, whatever is said at its end: "off you go again"."""
+    head = line.tokens[:4]
+    if not any(is_section_name(head[:length]) and extra_kind(head) is None for length in (2, 3, 4)):
+        return False
+    marks = marks_in(line.tokens, 0)
+    return sum(mark.strength >= 1 for mark in marks) > 1 and len(marks) > 3
 
 
 def _phrase(lines: Sequence[Line], texts: Sequence[Line]) -> int:

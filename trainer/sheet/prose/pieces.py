@@ -24,7 +24,7 @@ _POOR = 0.9
 """So badly the words of a section must fill their counts before they are parted anew."""
 _BETTER = 0.5
 _GLUE = {",", ".", ";", ":", "-", BREAK, "&", "/", "(", ")", "[", "]", ">", "=", "*"}
-_ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts", "with", "and", "then"}
+_ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts", "with", "and", "then", "through"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -206,7 +206,7 @@ def _head_of(words: list[Token]) -> tuple[list[Token], list[Token]]:
         token = words[index]
         comma = token.text == "," and 0 < index < _SHORT_HEAD and index + 1 < len(words)
         closes = token.text in (")", "]") and index + 1 < len(words)
-        if not (comma or closes or token.text in (":", BREAK, "-", ".", ">")):
+        if not (comma or closes or token.text in (":", BREAK, "-", ".", ">", "=")):
             continue
         if token.text == "." and index and words[index - 1].low in ("no", "nr"):
             continue
@@ -247,7 +247,7 @@ _NEVER_LAST = {
 }  # fmt: skip
 _PARTS = re.compile(
     r"\bphrased\b|\bparts? [a-d]\b|\b[a-d](?: ?[,\-/>&+]* ?(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
-    r"\b[a-d] ?[=:(] ?\d+|\bverse\b|\bchorus\b"
+    r"\b[a-d] ?[=:(] ?\d+|(?:^|[.;:] )(?:part )?[a-d] has \w+ counts|\bverse\b|\bchorus\b"
 )
 
 

@@ -181,6 +181,7 @@ class Scan:
             if nxt is not None and nxt.low == "a" and (nxt.glued or self._number(self.at + 2) == last + 1):
                 self.places += [Place(last, "&"), Place(last, "a")]
                 self.at += 2
+                self._over(last)
                 return True
             if token.kind != "amp" and not (token.glued and not (nxt is not None and nxt.glued)):
                 return False
