@@ -35,6 +35,7 @@ class Across:
         self._at: Line | None = None
         self._labelled = False
         self._tailed = False
+        self._strokes = 0
         self._short = False
 
     def lines_of(self, rows: Sequence[Row]) -> list[Line]:
@@ -74,6 +75,7 @@ class Across:
         self._slots, self._label = slots_of(row, self._parting)
         self._tail, self._at = None, None
         cells = cells_of(row, self._parting)
+        self._strokes = row.line.source.count(BREAK)
         self._tailed = self._tailed or len(cells) > self._slots[-1].place + 1
 
     def _belongs(self, row: Row) -> bool:
@@ -104,7 +106,7 @@ class Across:
             else:
                 slot.words = joined(slot.words, cell, apart=False) if more else cell
         if not footed and not more:
-            self._short = self._parting == "stroke" and not placed[-1] and len(row.filled) < len(placed) + bool(tail)
+            self._short = not placed[-1] and row.line.source.count(BREAK) < self._strokes
         self._labelled = self._labelled or bool(label)
         self._label = label or self._label
         self._at = row.line

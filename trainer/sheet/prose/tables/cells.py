@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from trainer.dance.facing import clock
 from trainer.sheet.prose.words import Token
 
 Cell = tuple[Token, ...]
@@ -169,7 +170,7 @@ def facing_of(cell: Sequence[Token], key: dict[str, Fraction]) -> Fraction | Non
 
 
 def as_facing(cell: Sequence[Token], value: Fraction) -> Token:
-    """Return a cell that states a facing as one token."""
+    """Return a cell that states a facing as one token; its word is the hour, which no key of the sheet can explain."""
     first = cell[0]
     text = "".join(token.text if token.glued else f" {token.text}" for token in cell).strip()
-    return Token("facing", text, text.lower(), first.line, first.column, first.glued, value)
+    return Token("facing", text, clock(value), first.line, first.column, first.glued, value)
