@@ -8,7 +8,7 @@ from textual.events import Paste
 from textual.widgets import DataTable, TextArea
 
 from trainer.practice.shelf import FILE, PASTED, Shelf
-from trainer.problems import TrainerError
+from trainer.problems import TrainerError, loud
 from trainer.resources import folder
 from trainer.screens.adding_screen import AddingScreen, path_of
 from trainer.screens.app import CallaheadApp
@@ -21,6 +21,7 @@ from trainer.screens.sheet_rows import sheet_rows
 from trainer.screens.shelf_screen import ShelfScreen
 from trainer.screens.widgets.path_line import PathLine
 from trainer.screens.widgets.plain_text import PlainText
+from trainer.screens.widgets.sheet_text import SheetText
 
 FAIR = (folder("routines") / "herring-lane-hello.sheet").read_text(encoding="utf-8")
 PROSE = """Ropes and Ladders
@@ -102,8 +103,12 @@ async def test_a_prose_sheet_pasted_at_once_is_kept_read_and_its_findings_counte
         await pilot.press("p")
         await settled(app, pilot)
         assert isinstance(app.screen, ProblemsScreen)
-        shown = [row.text for row in sheet_rows(PROSE.splitlines(), app.screen.sheet.problems, 80)]
-        assert any("there are no steps for counts 3 and 4" in text for text in shown)
+        (found,) = loud(app.screen.sheet.problems)
+        assert PROSE.splitlines()[found.line - 1].startswith("3"), "at the line that has no steps"
+        rows = sheet_rows(PROSE.splitlines(), app.screen.sheet.problems, 80)
+        place = next(place for place, row in enumerate(rows) if row.text.startswith("3-4 Flibber"))
+        assert [row.kind for row in rows[place + 1 : place + 3]] == ["caret", "said"]
+        assert app.screen.query_one(SheetText).line == found.line, "and the page begins there"
 
 
 async def test_a_text_that_cannot_be_read_is_kept_all_the_same(adding, read_shelf):

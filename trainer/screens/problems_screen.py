@@ -48,7 +48,8 @@ class ProblemsScreen(Screen[Read]):
         self.page: keys.Page = "problems"
         self.sheet = sheet
         self._asking = asking
-        self._line = line or next((problem.line for problem in sheet.problems), 0)
+        worst = (*loud(sheet.problems), *sheet.problems)
+        self._line = line or next((problem.line for problem in worst if problem.line), 0)
 
     def compose(self) -> ComposeResult:
         """Yield the text with its findings."""
