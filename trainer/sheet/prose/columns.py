@@ -18,7 +18,7 @@ from trainer.sheet.prose.tables.heads import is_head, is_walls, names_rows
 from trainer.sheet.prose.tables.listed import Listing
 from trainer.sheet.prose.tables.roles import Columns, columns_of
 from trainer.sheet.prose.tables.rooms import key_of, with_room
-from trainer.sheet.prose.tables.wall_rows import walls_head
+from trainer.sheet.prose.tables.wall_rows import walls_of
 from trainer.sheet.prose.tables.words import mark_like, parted_by_break
 
 
@@ -56,7 +56,7 @@ class _Tables:
         words = [_text(cell) for cell in whole.rows[0].cells] if head else []
         named = _heading_in(whole.rows[0]) if head else []
         if is_walls(table, words):
-            return [*([walls_head(table, head)] if head else []), *lines]
+            return walls_of(table, whole.rows[0] if head else None)
         if any(is_count_row(row, parting) for row in rows):
             self._across = Across(parting)
             return [*named, *self._across.lines_of(rows)]

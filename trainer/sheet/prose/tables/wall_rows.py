@@ -1,38 +1,64 @@
-"""Tables that list the walls: what their columns mean goes into the head in plain words, the rows stay as they are."""
+"""Tables that list the walls: what their columns mean goes into the head in plain words, and each row keeps its cells.
 
+What is said in one cell after another is told one after the other: a comma stands between them.
+"""
+
+from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.tables.cells import Cell, facing_of
+from trainer.sheet.prose.tables.cells import Cell, facing_of, is_nothing
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.words import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
 _MOSTLY = 0.7
 _ENDS = frozenset({"end", "ends", "finish", "finishes", "finishing", "after"})
+_TOLD = ("dance", "then")
+"""The columns that say what is danced."""
 
 
-def walls_head(table: Table, head: Row) -> Line:
-    """Return the head of a table of walls as "wall | start | dance | then", by what stands in the cells below."""
+def walls_of(table: Table, head: Row | None) -> list[Line]:
+    """Return the lines of a table of walls; its head, if it has one, as "wall | start | dance | then"."""
+    if head is None:
+        return [row.line for row in table.rows]
     titles: list[str] = []
     for place in range(table.width):
         cells = [cell for cell in table.column(place) if cell]
         own = {token.low for token in head.cells[place]} if place < len(head.cells) else set()
         titles.append(_title(cells, own, titles))
-    tokens: list[Token] = []
     first = head.line.tokens[0]
-    for title in titles:
-        tokens += [*([mark_like(first, BREAK)] if tokens else []), word_like(first, title)]
-    return replace(head.line, tokens=tuple(tokens))
+    named: list[Cell] = [(word_like(first, title),) for title in titles]
+    return [_in_cells(head.line, named), *(_told(row, titles) for row in table.rows)]
 
 
-def _title(cells: list[Cell], own: set[str], before: list[str]) -> str:
+def _title(cells: Sequence[Cell], own: set[str], before: Sequence[str]) -> str:
+    """Return what a column of a table of walls means."""
     if not before:
         return "wall"
     faced = sum(facing_of(cell, {}) is not None for cell in cells)
-    if cells and faced >= _MOSTLY * len(cells) and "start" not in before and not own & _ENDS:
-        return "start"
     if cells and faced >= _MOSTLY * len(cells):
-        return "ends"
+        return "start" if "start" not in before and not own & _ENDS else "ends"
     counted = sum(cell[0].kind == "number" for cell in cells)
     return "dance" if counted >= _MOSTLY * len(cells) and "dance" not in before else "then"
+
+
+def _told(row: Row, titles: Sequence[str]) -> Line:
+    """Return a row with a comma after each cell that says what is danced and has another such cell after it."""
+    if not row.cells[0]:
+        return row.line
+    cells: list[Cell] = []
+    for place, cell in enumerate(row.cells):
+        after = row.cells[place + 1] if place + 1 < len(row.cells) else ()
+        more = titles[place] in _TOLD and cell and not is_nothing(cell) and after and not is_nothing(after)
+        cells.append((*cell, mark_like(cell[-1], ",")) if more else () if is_nothing(cell) else cell)
+    return _in_cells(row.line, cells)
+
+
+def _in_cells(line: Line, cells: Sequence[Cell]) -> Line:
+    """Return a line of these cells, empty ones at its end left out."""
+    filled = [place for place, cell in enumerate(cells) if cell]
+    tokens: list[Token] = []
+    for cell in cells[: filled[-1] + 1] if filled else ():
+        tokens += [*([mark_like(line.tokens[0], BREAK)] if tokens else []), *cell]
+    return replace(line, tokens=tuple(tokens)) if tokens else line
