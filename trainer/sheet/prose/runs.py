@@ -75,7 +75,9 @@ def _place_waiting(
         if not runs_before:
             above = _touching(waiting, link.mark.number)
             heads, goes_on, leads = _roles(above, first, order, indent, texts)
-            goes_on, leads = [], [*goes_on, *leads] if any(line.indent >= indent for line in above) else []
+            named = bool(_head_of(list(texts[link.mark.line].tokens[: link.mark.first]))[0])
+            told = not named and any(line.indent >= indent for line in above)
+            goes_on, leads = [], [*goes_on, *leads] if told else []
             heads += [line for line in waiting if line not in above and _names_section(line, waiting)]
             heads.sort(key=lambda line: line.number)
             heads = [
