@@ -405,3 +405,22 @@ async def test_the_day_is_remembered_even_where_the_shelf_cannot_be_kept(open_fl
         assert isinstance(floor.app.screen, MessageScreen), "said once, and the dance goes on behind it"
         await floor.press("enter")
         assert floor.screen.dancing
+
+
+async def test_the_map_opens_over_a_dance_and_the_dance_goes_to_what_is_chosen(open_floor):
+    async with open_floor(quay(), (120, 30)) as floor:
+        await floor.press("space")
+        floor.go_to(2, 96)
+        await floor.pilot.press("g", "f")
+        assert floor.session.dancing
+        await floor.pilot.press(*"wall 1 section 2", "enter", "enter")
+        await floor.pilot.pause()
+        assert floor.app.screen is floor.screen
+        assert (floor.screen.dancing, floor.screen.view.departure.kind) == (True, "JUMP")
+        floor.go_to(8, 96)
+        assert floor.screen.view.place == "wall 1, section 2 count 1 (9)"
+        await floor.pilot.press("l", "n")
+        floor.go_to(16, 96)
+        assert floor.session.dancing
+        await floor.pilot.press("b")
+        assert floor.screen.view.count.counting_in, "back to the section's start with a count-in"

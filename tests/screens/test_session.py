@@ -323,3 +323,33 @@ def test_a_range_is_prepared_to_be_looped_or_danced_on_from(dance):
     dance.session.start()
     dance.count_in()
     assert dance.place() == "wall 1, section 2 count 1 (9)"
+
+
+def test_a_loop_is_carried_on_to_the_next_section_without_a_stop(dance):
+    session = dance.session
+    session.toggle_loop()
+    session.start()
+    dance.count_in()
+    dance.wait(2)
+    assert session.here() == pytest.approx(6, abs=0.01)
+    session.go_to(session.loop[1])
+    assert not session.view().count.counting_in
+    dance.wait(6)
+    assert (session.looping, dance.place(), session.loop) == (True, "wall 1, section 2 count 1 (9)", (12, 20))
+
+
+def test_what_is_chosen_while_dancing_is_taken_up_or_looped(dance):
+    session = dance.session
+    session.start()
+    dance.count_in()
+    dance.wait(2)
+    session.take_up(Fraction(12), Fraction(16))
+    dance.wait(6)
+    assert (session.looping, dance.place()) == (True, "wall 1, section 2 count 1 (9)")
+    dance.wait(8)
+    assert (dance.place(), session.view().round) == ("wall 1, section 2 count 1 (9)", 2), "after its run-up"
+    session.take_up(Fraction(28))
+    assert (session.looping, session.view().count.counting_in) == (False, True)
+    session.stop()
+    session.take_up(Fraction(20), Fraction(28))
+    assert (session.dancing, session.loop, session.here()) == (False, (20, 28), 20)

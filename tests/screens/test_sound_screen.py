@@ -216,3 +216,10 @@ async def test_what_is_remembered_is_what_a_player_opens_with(clock, read_shelf)
         player = silent.open_player()
         assert isinstance(player, Transport)
         assert (player._levels, player.delay) == (levels, default_delay("silent")), "the command line goes before"
+
+
+async def test_louder_clicks_leave_the_wait_of_a_device_named_on_the_command_line(open_floor):
+    async with open_floor(quay(), device="silent") as floor:
+        await floor.press("plus")
+        assert floor.session._player._levels.master == pytest.approx(0.55)
+        assert floor.session._player.delay == default_delay("silent")

@@ -102,6 +102,11 @@ class CallaheadApp(App[None]):
         return (self._device or self.sound.device) == "silent"
 
     @property
+    def delay(self) -> float | None:
+        """Seconds that the screen waits for the sound; None, the device's own, where the command line named another."""
+        return None if self._device and self._device != self.sound.device else self.sound.delay
+
+    @property
     def clock(self) -> Clock:
         """What gives the monotonic seconds, for sound and presses alike."""
         return self._clock
@@ -209,11 +214,9 @@ class CallaheadApp(App[None]):
         from trainer.sound.device import open_device
         from trainer.sound.transport import Transport
 
-        sound = self.sound
-        if self._device and self._device != sound.device:
-            return Transport(open_device(self._device, clock=self._clock), clock=self._clock, levels=sound.levels)
-        device = open_device(sound.device, sound.output, clock=self._clock)
-        return Transport(device, clock=self._clock, levels=sound.levels, delay=sound.delay)
+        sound, other = self.sound, self.delay is None
+        device = open_device(self._device if other else sound.device, "" if other else sound.output, clock=self._clock)
+        return Transport(device, clock=self._clock, levels=sound.levels, delay=self.delay)
 
     def was_danced(self, path: Path) -> None:
         """Remember on the shelf that a routine is danced today."""

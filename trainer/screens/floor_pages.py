@@ -1,4 +1,4 @@
-"""The pages that open from the floor, and what the floor does with what was chosen there."""
+"""The pages that open from the floor, what the floor does with what was chosen there, and the sound that it lends."""
 
 import asyncio
 from dataclasses import replace
@@ -12,6 +12,7 @@ from trainer.practice.roadmap import event_of_line
 from trainer.screens.session import Session
 from trainer.screens.widgets.section_strip import SectionStrip
 from trainer.screens.widgets.sheet_text import SheetText
+from trainer.sound.settings import SoundSettings
 
 if TYPE_CHECKING:
     from trainer.screens.app import CallaheadApp
@@ -33,12 +34,9 @@ class FloorPages(Screen[None]):
         super().__init__()
         self.sheet = sheet
         self.session = session
+        self._left = False
         self.opening: asyncio.Future[Player] | None = None
         """The opening of the sound, begun after the first paint."""
-
-    def open_sound(self) -> None:
-        """Open the device in a thread of its own."""
-        raise NotImplementedError
 
     def look(self) -> None:
         """Show where the dance is now."""
@@ -53,12 +51,11 @@ class FloorPages(Screen[None]):
         raise NotImplementedError
 
     def action_map(self) -> None:
-        """Show the map of all walls, when stopped."""
-        if not self.session.dancing:
-            from trainer.screens.map_screen import MapScreen
+        """Show the map of all walls; what is danced goes on below it."""
+        from trainer.screens.map_screen import MapScreen
 
-            title = self.sheet.routine.title or self.sheet.path.name
-            self.app.push_screen(MapScreen(self.session.chart, self.session.beat, title), self._chosen)
+        title = self.sheet.routine.title or self.sheet.path.name
+        self.app.push_screen(MapScreen(self.session.chart, self.session.here(), title), self._chosen)
 
     def action_set_tempo(self) -> None:
         """Type or tap a tempo, also while dancing."""
@@ -84,11 +81,36 @@ class FloorPages(Screen[None]):
 
     def _chosen(self, chosen: "Chosen | None") -> None:
         """Go to what was chosen on the map, or loop it."""
-        if chosen is not None and chosen.loop:
-            self.session.prepare(chosen.stop.first, chosen.stop.last)
-        elif chosen is not None:
-            self.session.prepare(chosen.stop.first)
-        self.moved()
+        if chosen is not None:
+            self.session.take_up(chosen.stop.first, chosen.stop.last if chosen.loop else None)
+        if self.session.dancing:
+            self.look()
+        else:
+            self.moved()
+
+    def on_unmount(self) -> None:
+        """Give the sound back."""
+        self._left = True
+        self.session.close()
+
+    def set_sound(self, sound: SoundSettings) -> None:
+        """Sound at other levels, and wait as long as was set."""
+        self.session.hear(sound.levels, self.app.delay)
+
+    def open_sound(self) -> None:
+        """Open the device in a thread of its own; libraries and devices take their time."""
+        self.opening = asyncio.ensure_future(asyncio.to_thread(self.app.open_player))
+        self.opening.add_done_callback(self._sound_opened)
+
+    def _sound_opened(self, opening: "asyncio.Future[Player]") -> None:
+        if opening.cancelled():
+            return
+        player = opening.result()
+        if self._left:
+            player.close()
+        else:
+            self.session.plug(player)
+            self.look()
 
     def action_sound(self) -> None:
         """Show what is heard and where it goes, when stopped; that page has the sound to itself meanwhile."""

@@ -69,6 +69,11 @@ class Session:
         """The timeline's beat from which it goes on."""
         return self._from
 
+    def here(self) -> Fraction:
+        """Return the timeline's beat that is danced now; stopped, that from which it goes on."""
+        self._catch_up()
+        return self._from
+
     @property
     def loop(self) -> tuple[Fraction, Fraction] | None:
         """The range that is looped."""
@@ -126,11 +131,11 @@ class Session:
         self._stand(view.index, now.place.beat)
         return self._by_hand.at(self._index)
 
-    def hear(self, levels: Levels, delay: float) -> None:
-        """Sound at other levels from the next click on, and let the screen wait so many seconds for it."""
+    def hear(self, levels: Levels, delay: float | None) -> None:
+        """Sound at other levels from the next click on, and let the screen wait so many seconds for it; None: as now."""
         if self._player is not None:
             self._player.set_levels(levels)
-            self._player.delay = delay
+            self._player.delay = self._player.delay if delay is None else delay
 
     def look_ahead(self, seconds: float) -> None:
         """Show from now on what is heard so many seconds later: what a picture takes."""
@@ -204,11 +209,20 @@ class Session:
         Stopped, stand before it. Dancing, go on there at the next eight, without a stop, if the facing and the weight
         are right for it; else stop and count in to it.
         """
-        now = self._catch_up()
         beat = max(first_danced(self.timeline), min(Fraction(beat // 1), self.timeline.ends - 1))
-        if self.looping:
-            self._base = looped(self.timeline, *section_range(self.timeline, beat))
-        target = replace(self._base, entry=None if beat == self._base.first else beat)
+        base = looped(self.timeline, *section_range(self.timeline, beat)) if self.looping else whole(self.timeline)
+        self._go_on_in(base, beat)
+
+    def take_up(self, first: Fraction, last: Fraction | None = None) -> None:
+        """Go to a beat to loop from there to `last`, or to dance on to the end: as `go_to` does, dancing or stopped."""
+        self.looping = last is not None
+        self._go_on_in(whole(self.timeline) if last is None else looped(self.timeline, first, last), first)
+
+    def _go_on_in(self, base: Take, beat: Fraction) -> None:
+        self._wanted = False
+        now = self._catch_up()
+        self._base = base
+        target = replace(base, entry=None if beat == base.first else beat)
         if now is not None and self._go_on_to(target, now):
             return
         self._stand(self.chart.index_before(beat), beat)
