@@ -132,7 +132,7 @@ class Session:
         return self._by_hand.at(self._index)
 
     def hear(self, levels: Levels, delay: float | None) -> None:
-        """Sound at other levels from the next click on, and let the screen wait so many seconds for it; None: as now."""
+        """Sound at other levels from the next click on, and let the screen wait so many seconds; None: as now."""
         if self._player is not None:
             self._player.set_levels(levels)
             self._player.delay = self._player.delay if delay is None else delay
