@@ -13,7 +13,7 @@ from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.tables.across import Across
 from trainer.sheet.prose.tables.countrows import is_count_row
 from trainer.sheet.prose.tables.grid import Parting, Row, Table, stretches, table_of
-from trainer.sheet.prose.tables.halves import by_sections, halves_of
+from trainer.sheet.prose.tables.halves import by_sections, by_sentences, halves_of
 from trainer.sheet.prose.tables.heads import is_head, is_walls, names_rows
 from trainer.sheet.prose.tables.listed import Listing
 from trainer.sheet.prose.tables.roles import Columns, columns_of
@@ -62,6 +62,8 @@ class _Tables:
             return [*named, *self._across.lines_of(rows)]
         if head is None and (sections := self._by_sections(table)):
             return sections
+        if told := by_sentences(table):
+            return [*named, *told]
         columns = self._columns(table, words)
         if columns is None and head is None and self._across is not None and self._across.fits(rows):
             return self._across.more_of(rows)

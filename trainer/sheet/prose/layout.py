@@ -21,7 +21,8 @@ _WIDE = 3
 """So many blanks part two cells."""
 
 _FOOTER = re.compile(
-    r"^[\W_]*(?:(?:page|p\.?|pg\.?|sheet|side)[ ]*\d+(?:\s*(?:of|/)\s*\d+)?|\d+\s*(?:of|/)\s*\d+|-\s*\d+\s*-)[\W_]*$",
+    r"^[\W_]*(?:(?:page|p\.?|pg\.?|sheet|side)[ ]{0,2}\d+(?:\s*(?:of|/)\s*\d+)?|"
+    r"\d+\s*(?:of|/)\s*\d+|-\s*\d+\s*-)[\W_]*$",
     re.IGNORECASE,
 )
 _FOOTER_END = re.compile(r"\bpage\s+\d+(?:\s*(?:of|/)\s*\d+)?\W*$", re.IGNORECASE)

@@ -25,6 +25,8 @@ _COUNT_WORDS = frozenset(
     {"a", "e", "and", "&", "to", "count", "counts", "ct", "cts", "beat", "beats", "thru", "through"}
 )
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
+NUMBERED = frozenset({"step", "no", "nr", "#", "number"})
+"""Words before the number of a count."""
 _COUNT_MARKS = frozenset("-+/,.:)(•&>")
 _HIGHEST = 160
 
@@ -112,6 +114,7 @@ def numbers_in(cell: Sequence[Token]) -> list[int]:
 def is_count(cell: Sequence[Token]) -> bool:
     """Whether a cell holds counts and nothing else: "1&2", "5-6", "& 7", "count 3", "one"."""
     words = [token for token in cell if token.text not in _COUNT_MARKS or token.kind == "amp"]
+    words = words[1:] if len(words) > 1 and words[0].low in NUMBERED else words
     number = any(token.kind == "amp" or number_of(token) is not None for token in words)
     lone = len(words) == 1 and words[0].text in ("a", "e", "and")
     return (number or lone) and all(

@@ -16,7 +16,8 @@ from trainer.sheet.prose.words import Token
 _LEAST = 3
 """Fewer counts in a row are no row of counts."""
 _HEADS = FACING_HEADS | words_in(
-    "the your to at on which way now # counts count beat beats row line you foot feet step steps"
+    "the your to at on which way now # counts count beat beats row line you foot feet step steps "
+    "finish finishes finishing after begin start"
 )
 _ROW_LABELS = words_in("count counts beat beats foot feet step steps what action do weight facing")
 _NEAR = 2

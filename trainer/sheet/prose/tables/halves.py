@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.tables.cells import Cell, is_count
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import names_rows
@@ -40,15 +42,39 @@ def by_sections(table: Table) -> list[tuple[Cell, Table]]:
     count = counting[0]
     ends = [*named[1:], count if count > named[-1] else table.width]
     return [
-        (
-            top.cells[first],
-            Table(
-                table.parting,
-                tuple(replace(row, cells=(row.cells[count], *row.cells[first:last])) for row in body.rows),
-            ),
-        )
+        (top.cells[first], Table(table.parting, tuple(_of_section(row, count, first, last) for row in body.rows)))
         for first, last in zip(named, ends, strict=True)
     ]
+
+
+def _of_section(row: Row, count: int, first: int, last: int) -> Row:
+    """Return the counts of a row, and the cells of one section."""
+    return replace(row, cells=(row.cells[count], *row.cells[first:last]))
+
+
+def by_sentences(table: Table) -> list[Line]:
+    """Return the lines of a table whose columns tell counts and steps in each cell, one column after the other."""
+    told = [place for place in range(table.width) if _tells(table.column(place))]
+    if len(told) < 2 or len(told) < table.width:
+        return []
+    first = [[edges(mark) for cell in table.column(place) if (mark := _mark_of(cell))] for place in told]
+    goes_on = [one[1] + 1 == other[0] for one, other in zip(first[0], first[1], strict=False)]
+    if sum(goes_on) > 0.5 * len(goes_on):
+        return []
+    return [replace(row.line, tokens=row.cells[place]) for place in told for row in table.rows if row.cells[place]]
+
+
+def _tells(cells: Sequence[Cell]) -> bool:
+    """Whether most cells of a column open with counts and go on with words."""
+    filled = [cell for cell in cells if cell]
+    return len(filled) > 2 and sum(bool(_mark_of(cell)) for cell in filled) >= 0.7 * len(filled)
+
+
+def _mark_of(cell: Cell) -> Cell:
+    """Return the counts that a cell of words opens with."""
+    marks = marks_in(cell, 0)
+    opens = bool(marks) and marks[0].first == 0 and len(cell) > marks[0].last
+    return cell[: marks[0].last] if opens and is_count(cell[: marks[0].last]) else ()
 
 
 def _counts(table: Table, place: int) -> bool:

@@ -11,7 +11,16 @@ from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.tables.across import remark_of
-from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, feet_of, is_count, is_ditto, is_nothing
+from trainer.sheet.prose.tables.cells import (
+    NUMBERED,
+    Cell,
+    as_facing,
+    facing_of,
+    feet_of,
+    is_count,
+    is_ditto,
+    is_nothing,
+)
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import is_heading
 from trainer.sheet.prose.tables.roles import Columns
@@ -113,7 +122,7 @@ class Listing:
         entry = self._open
         assert entry is not None
         entry.feet = joined(entry.feet, self._cell(row, "foot"), apart=False)
-        words = self._words(row)
+        words = self._words(row, more=bool(entry.words))
         entry.first = entry.first or (len(entry.words) if words else 0)
         entry.words = joined(entry.words, words, apart=False)
         for place in self._columns.places("facing"):
@@ -129,8 +138,11 @@ class Listing:
                 entry.notes.append((word_like(feet[0], "weight"), word_like(feet[0], "on"), feet[0]))
         entry.notes += [row.cells[place] for place in self._columns.places("notes") if not is_nothing(row.cells[place])]
 
-    def _words(self, row: Row) -> Cell:
-        """Return the words of a row's cells; a figure's name goes before a colon, a foot's column gives its foot."""
+    def _words(self, row: Row, *, more: bool) -> Cell:
+        """Return the words of a row's cells; a figure's name goes before a colon, a foot's column gives its foot.
+
+        `more` says that the row goes on with words of the row above.
+        """
         told: Cell = ()
         for place, role in enumerate(self._columns.roles):
             if role not in ("words", "figure", "left", "right"):
@@ -140,7 +152,7 @@ class Listing:
                 continue
             if role == "figure":
                 told = (*cell, mark_like(cell[-1], ":"))
-            elif role in ("left", "right"):
+            elif role in ("left", "right") and not more:
                 told = joined(told, with_foot(cell, word_like(cell[0], role)), apart=True)
             else:
                 told = joined(told, cell, apart=False)
@@ -191,7 +203,7 @@ class Listing:
 
 def _called(count: Cell) -> Cell:
     """Return a cell of counts as counts are written: without stars, "and" alone as &."""
-    kept = tuple(token for token in count if token.text not in ("*", "_"))
+    kept = tuple(token for token in count if token.text not in ("*", "_") and token.low not in NUMBERED)
     if len(kept) == 1 and kept[0].low == "and":
         return (replace(kept[0], kind="amp", text="&", low="&"),)
     return kept

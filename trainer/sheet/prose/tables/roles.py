@@ -142,7 +142,14 @@ def _role(table: Table, place: int, head: str, counting: int, key: dict[str, Fra
         return "foot"
     if words & NOTE_HEADS and not words & {"step", "steps"}:
         return "notes"
-    return "figure" if words & FIGURE_HEADS else "words"
+    named = place < counting and not head and any(_has_words(table, other) for other in range(counting, table.width))
+    return "figure" if words & FIGURE_HEADS or named else "words"
+
+
+def _has_words(table: Table, place: int) -> bool:
+    """Whether most cells of a column are words, more than one."""
+    cells = [cell for cell in table.column(place) if cell]
+    return _share(cells, lambda cell: sum(len(token.text) > 2 for token in cell) > 1) >= _MOSTLY
 
 
 def _share(cells: Sequence[Cell], holds: Callable[[Cell], bool]) -> float:
