@@ -104,9 +104,9 @@ async def test_the_walls_and_their_departures_are_there_when_stopped(open_floor)
             ["then", "·", "RST", "8", "TAG", "16", "END", "8"],
         ]
         await floor.press("n", "n", "n")
-        assert (strip.current, floor.screen.stopped.floor.place) == (2, "wall 2, section 1 count 8")
+        assert (strip.current, floor.screen.stopped.floor.place) == (2, "before wall 3, section 1 count 1")
         await floor.press("right", "right", "right", "b")
-        assert (strip.current, floor.screen.stopped.floor.place) == (2, "wall 2, section 1 count 8")
+        assert (strip.current, floor.screen.stopped.floor.place) == (2, "before wall 3, section 1 count 1")
         await floor.press("b")
         assert strip.current == 1, "from the start of a section to the one before"
 

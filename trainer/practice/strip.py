@@ -1,7 +1,7 @@
 """The counts of the present section in a row, for the stopped floor: count, foot, step and facing of each event."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.dance.naming import clause_name
@@ -57,6 +57,11 @@ def strip_view(chart: Chart, index: int) -> StripView:
         spans.append(Span(place - first, end - first, full_name(events[place - first : end - first + 1])))
         place = end + 1
     return StripView(cells, tuple(spans), index - first if index >= 0 else -1)
+
+
+def coming_strip(chart: Chart, index: int) -> StripView:
+    """Return the counts of the section that begins after an event, none of them danced yet."""
+    return replace(strip_view(chart, min(index + 1, chart.size - 1)), current=-1)
 
 
 @dataclass(frozen=True, slots=True)
