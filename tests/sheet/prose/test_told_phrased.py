@@ -30,6 +30,21 @@ def test_parts_may_have_names_of_the_song() -> None:
     ]
 
 
+def test_an_order_of_play_may_be_told_in_sentences_with_facings() -> None:
+    text = (
+        "How it goes: Verse from the front, Chorus from the back, Verse front, and then the Middle, which looks at the "
+        "front. After the Middle HOLD for 2 counts, until she sings again. Then Chorus front and Chorus back."
+    )
+    assert as_text(told_of(text, SONG)) == [
+        "play Verse Chorus Verse Middle hold 2 Chorus Chorus",
+        "Chorus1@6:00",
+        "Verse1@12:00",
+        "Chorus2@12:00",
+        "Verse2@12:00",
+        "Chorus3@6:00",
+    ]
+
+
 @pytest.mark.parametrize("row", rows_of("told_phrased.toml", "heading"), ids=lambda row: row["text"])
 def test_the_heading_of_an_extra_says_where(row: dict[str, Any]) -> None:
     dance = known(32, extras=((row["kind"], "It", row.get("counts"), lines_of(row["text"])[0]),))

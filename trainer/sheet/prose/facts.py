@@ -12,7 +12,7 @@ from importlib.resources import files
 
 from trainer.routine import Span
 from trainer.sheet.prose.names_told import by_of, title_of, tune_of
-from trainer.sheet.prose.order.lexemes import number_at
+from trainer.sheet.prose.order.numerals import number_at
 from trainer.sheet.prose.words import Token
 from trainer.terms import Feel, Time, Weight
 

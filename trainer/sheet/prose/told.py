@@ -15,11 +15,12 @@ from trainer.sheet.prose.order.claims import Claim, after_the_end, lines_of_orde
 from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.ledger import Ledger, insert_kind
-from trainer.sheet.prose.order.lexemes import Names, sentences
+from trainer.sheet.prose.order.lexeme import Names
 from trainer.sheet.prose.order.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.passes import Passes
 from trainer.sheet.prose.order.play import Run, run_of
 from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, starts_list, walls_listed
+from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.statements import statements_of
 from trainer.sheet.prose.order.teller import Teller
 from trainer.sheet.prose.order.telling import Inline, Known, Told
@@ -59,6 +60,7 @@ class _Reader:
         self._passes = Passes(known, self._play.parts, repeats=self._play.repeats)
         self._ledger = Ledger(known, self._passes.of)
         self._passes.cut = self._ledger.cut
+        self._passes.short = self._play.short
         self._teller = Teller(self._ledger)
         self._listed: list[tuple[Fraction, Span]] = []
         self._used: set[tuple[str, str]] = set()

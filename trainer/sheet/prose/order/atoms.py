@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from trainer.routine import Span
-from trainer.sheet.prose.order.lexemes import Lexeme
+from trainer.sheet.prose.order.lexeme import Lexeme
 from trainer.sheet.prose.order.places import Spec
 from trainer.sheet.prose.words import Token
 

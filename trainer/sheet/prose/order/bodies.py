@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
-from trainer.sheet.prose.order.lexemes import number_at
+from trainer.sheet.prose.order.numerals import number_at
 from trainer.sheet.prose.words import Token
 
 _OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}
@@ -99,6 +99,10 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
             counts = int(inside[1].text)
             kept = kept[:at] + kept[at + 4 :]
             break
+    done = next((at for at, token in enumerate(kept[:6]) if token.low == "do"), 0)
+    if done and all(token.kind == "word" for token in kept[:done]):
+        # "For the triple half do 7 close, 8 hold" names first what is not danced.
+        kept = kept[done + 1 :]
     changed = True
     while changed and kept:
         changed = False
@@ -182,7 +186,7 @@ def _end(sentence: Sentence, first: int) -> int:
 
 def _breaks(sentence: Sentence, at: int) -> bool:
     """Whether steps end here: with another way, with the dance itself, or with a wait for the music, on no count."""
-    if sentence.letters[at] in "Vb" or re.match(">[,DJ]*(?:s[nx]|os|q|cn)", sentence.letters[at:]):
+    if sentence.letters[at] in "VbN" or re.match(">[,DJ]*(?:s[nx]|os|q|cn)", sentence.letters[at:]):
         return True
     told = any(atom.first <= at < atom.last for atom in sentence.atoms)
     return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")

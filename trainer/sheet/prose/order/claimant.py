@@ -1,16 +1,18 @@
 """From a statement whose walls are known to claims: places become counts, steps extras, facings find their wall."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from trainer.routine import Insert
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
+from trainer.sheet.prose.order.calling import call, change_in_its_section, check_onward
 from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
-from trainer.sheet.prose.order.extras import KINDS, Extras, Ref
+from trainer.sheet.prose.order.extras import Ref
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.places import Fault, Found, Spec
-from trainer.sheet.prose.order.statements import Statement
+from trainer.sheet.prose.order.statement import Statement
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind, LeaveKind
 
@@ -28,9 +30,10 @@ class Claimant:
         self._unit = unit
         self._owner = ledger.known.extras[owner] if owner is not None else None
         self._reported: set[str] = set()
+        self._part = ""
         self._walls = statement.walls
         self._span = self._walls.span or statement.token.span
-        _change_in_its_section(statement)
+        change_in_its_section(statement)
 
     def make(self, before: Spec | None) -> list[Claim]:
         """Make a claim for each wall; `before` is the place said before in the same line."""
@@ -39,6 +42,7 @@ class Claimant:
             self._ledger.problems.append(order_problem(self._span, wrong))
         elif not keys and self._says_more:
             self._ledger.unread.append(self._span)
+        self._hold_next(keys)
         made = []
         for place, key in enumerate(keys):
             claim = self._claim(key, before, first=place == 0)
@@ -51,6 +55,14 @@ class Claimant:
                 made.append(claim)
         return made
 
+    def _hold_next(self, keys: Sequence[Key]) -> None:
+        """Hold "then begin the fourth wall" against the wall that was told of."""
+        leads = [act for act in self._statement.acts if act.act == "R" and act.number]
+        if len(keys) == 1 and not keys[0][0] and leads and leads[0].number != keys[0][1] + 1:
+            number = keys[0][1]
+            message = f"After wall {number} comes wall {number + 1}, not wall {leads[0].number}"
+            self._ledger.report(Fault(message, self._sentence.span(leads[0].first, leads[0].last)), self._reported)
+
     @property
     def _says_more(self) -> bool:
         """Whether more is said than with what the wall begins."""
@@ -58,6 +70,7 @@ class Claimant:
         return bool(told.acts or told.changes or told.bodies or self._owner is not None or told.goes_on)
 
     def _claim(self, key: Key, before: Spec | None, *, first: bool) -> Claim | None:
+        self._part = key[0]
         found = self._place(key[0], before)
         if isinstance(found, Fault):
             self._ledger.report(found, self._reported)
@@ -179,7 +192,8 @@ class Claimant:
         """Steps without a name: an ending where the dance stops, else a tag."""
         told = self._statement
         replaces = "V" in self._sentence.letters
-        if (told.leave == "R" or replaces) and self._carries_on(claim, body):
+        replaces = replaces or "b" in self._sentence.letters or "N" in self._sentence.letters
+        if (told.leave in ("R", "n") or replaces) and self._carries_on(claim, body, replaces=replaces):
             return
         if replaces and told.leave == "R":
             # What is danced instead cannot be told from here: "the step that follows, instead of closing, is ...".
@@ -190,22 +204,32 @@ class Claimant:
         elif not told.leave or told.body_before_leave:
             call(self._ledger.extras, None, Atom("act", 0, 0, act="T"), claim, body)
 
-    def _carries_on(self, claim: Claim, body: Body) -> bool:
-        """Whether steps are counted on from the place: "dance 14 counts, then touch R (15), hold (16)" is a change."""
-        numbers = [int(token.text) for token in body.tokens if token.kind == "number" and len(token.text) < 4]
-        begins = max((end for end in (0, *self._ledger.ruler("").ends) if end < claim.after), default=0)
-        last_said = numbers[-1] if numbers else 0
-        if claim.after not in self._ledger.ruler("").ends and numbers and numbers[0] == claim.after - begins + 1:
-            numbers = [number + begins for number in numbers]
-        if not numbers or numbers[0] != claim.after + 1 or numbers != sorted(numbers):
+    def _carries_on(self, claim: Claim, body: Body, *, replaces: bool) -> bool:
+        """Whether steps are counted on from the place: "dance 14 counts, then touch R (15), hold (16)" is a change.
+
+        Where the sentence says that something is not danced, they may be counts before the place too.
+        """
+        ruler = self._ledger.ruler(self._part)
+        said = [int(token.text) for token in body.tokens if token.kind == "number" and len(token.text) < 4]
+        if not said or said != sorted(said):
             return False
-        if numbers[-1] > (length := self._ledger.ruler("").length) > 0:
-            at = next(token for token in body.tokens if token.text == str(last_said))
-            message = f"There is no count {numbers[-1]}: the dance has {length} counts"
+        begins = max((end for end in (0, *ruler.ends) if end < claim.after), default=0)
+        called = [number + begins for number in said]
+        if said[0] == claim.after + 1:
+            numbers = said
+        elif (claim.after not in ruler.ends and called[0] == claim.after + 1) or (
+            replaces and called[-1] == claim.after
+        ):
+            numbers = called
+        else:
+            return False
+        if numbers[-1] > ruler.length > 0:
+            at = next(token for token in body.tokens if token.text == str(said[-1]))
+            message = f"There is no count {numbers[-1]}: {ruler.whole} has {ruler.length} counts"
             self._ledger.report(Fault(message, at.span), self._reported)
             return False
         first, last = numbers[0], numbers[-1]
-        inline = Inline("change", "", last - first + 1, body.tokens, first, last)
+        inline = Inline("change", "", last - first + 1, body.tokens, first, last, self._part)
         claim.change, claim.first, claim.after = self._ledger.extras.add(inline, 0), first, last
         return True
 
@@ -276,45 +300,3 @@ class Claimant:
                 wall.starts = facing if wall.starts is None else wall.starts
             elif claim.facing is None:
                 claim.facing = facing
-
-
-def _change_in_its_section(statement: Statement) -> None:
-    """Let "wall 2 section 2: replace counts 7-8" tell the counts of that section, not a place of its own."""
-    place, change = statement.place, statement.change
-    if place is None or change is None or place.count is not None or change.section is not None or change.from_end:
-        return
-    if (place.section is not None or place.named) and (change.count or 0) <= 8:
-        statement.change = replace(change, section=place.section, named=place.named, text=place.text)
-        statement.place = None
-
-
-def check_onward(ledger: Ledger, onward: Spec, part: str, after: int, reported: set[str]) -> None:
-    """Hold where the dance is said to go on against the place before."""
-    found = ledger.find(onward, part)
-    if isinstance(found, Fault):
-        ledger.report(found, reported)
-    elif found is not None and found.after != after:
-        message = f"After {after} counts the dance goes on with count {after + 1}, not {found.after + 1}"
-        ledger.report(Fault(message, onward.span), reported)
-
-
-def call(
-    extras: Extras,
-    owner: tuple[ExtraKind, str, int | None, object] | None,
-    act: Atom,
-    claim: Claim,
-    body: Body | None,
-) -> None:
-    """Let a claim call for the extra that an act names; steps that stand with it make one."""
-    kind = KINDS[act.act]
-    name = ""
-    if owner is not None and owner[0] in (kind, "tag", "bridge", "ending") and kind != "change":
-        kind, name = owner[0], owner[1]
-    elif body is not None:
-        if kind == "ending" and body.poses:
-            return
-        blocks = [known for k, known, _, _ in extras.known.extras if k == kind]
-        alike = [known for known in blocks if act.number and known.split()[-1] == str(act.number)]
-        inline = Inline(kind, "", act.counts or body.counts, body.tokens)
-        name = alike[0] if alike else extras.add(inline, act.number)
-    claim.inserts += [Ref(kind, claim.span, act.number, act.counts, name=name)] * act.times

@@ -13,9 +13,9 @@ from trainer.sheet.prose.facts import header_facts
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.order.grammar import sentence_of
-from trainer.sheet.prose.order.lexemes import sentences
 from trainer.sheet.prose.order.lines import LETTERS, SONG, carries_on, is_order, only_leaves, without_order
 from trainer.sheet.prose.order.rows import Rows
+from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.vocabulary import JOINERS
 from trainer.sheet.prose.words import Token
 
@@ -78,6 +78,12 @@ def _opens_with_counts(line: Line) -> bool:
     return bool(marks) and marks[0].first == 0 and marks[0].strength >= _SURE
 
 
+def _ends_with_counts(line: Line) -> bool:
+    """Whether the counts of a line stand at its end, in figures."""
+    marks = marks_in(line.tokens, 0)
+    return bool(marks) and marks[-1].last == len(line.tokens) and line.tokens[-1].kind == "number"
+
+
 def _paragraphs(lines: Sequence[Line]) -> Iterator[list[Line]]:
     """Yield runs of lines with no empty line between them; an order of play with a line for each part is one line."""
     group: list[Line] = []
@@ -132,7 +138,7 @@ def _flows(group: Sequence[Line]) -> bool:
     ends = [line.tokens[-1].column + len(line.tokens[-1].text) - line.indent for line in group]
     if max(ends) < _NARROW or any(end < _FULL * max(ends) for end in ends[:-1]):
         return False
-    if any(_opens_with_counts(line) for line in group):
+    if any(_opens_with_counts(line) for line in group) or sum(map(_ends_with_counts, group)) > 1:
         return False
     broken = sum(_broken(before.tokens[-1], after.tokens[0]) for before, after in pairwise(group))
     return broken >= 0.5 * (len(group) - 1)

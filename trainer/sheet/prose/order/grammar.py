@@ -9,7 +9,8 @@ from collections.abc import Callable, Sequence
 
 from trainer.sheet.prose.order import makers, wall_makers
 from trainer.sheet.prose.order.atoms import Atom, Letters, Sentence
-from trainer.sheet.prose.order.lexemes import Names, lexemes
+from trainer.sheet.prose.order.lexeme import Names
+from trainer.sheet.prose.order.lexemes import lexemes
 from trainer.sheet.prose.words import Token
 
 _CNT = r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|n-n|n-?c|n)"
@@ -35,6 +36,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "no tags, no restarts", "Tags: none", "without a restart"
         (r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
         (r"H(?=[IA]*[wW])", makers.bare_hold),
+        # "as wall 1"
+        (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
@@ -70,6 +73,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "when you have danced it twice"
         (r"(?P<pre>[Az>?]*A|z)D*a?(?P<core>k|nt)(?:U|@)?(?P<post>)", wall_makers.times_danced),
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", wall_makers.every),
+        # "SHORT A: ...", "A* is ..."
+        (r"(?P<pre>[AEBIZ>j]*)(?P<core>Sp|p\*|p-(?=:))(?=[^pTGS*]|$)", wall_makers.short_part),
         (r"(?P<pre>[AEBI>j]*)(?P<core>o(?:(?:,&?|&)o)*p|p,?\(?ot\)?|otIp|p#n)", wall_makers.passes),
         (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", wall_makers.every),
         (r"(?P<pre>[AEB])(?P<core>p)", wall_makers.passes),
@@ -81,6 +86,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         ),
         (r"(?P<len0>n)-?c-?(?:[?m]-?)?(?P<act>[TGX])", makers.extra),
         (r"(?P<len0>n)-?c-?H|(?:HI?|QI)(?P<len1>n)-?[ct]?", makers.hold),
+        (r"RI(?P<sec>sn|cn|os)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
         (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", makers.change),

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar import sentence_of
-from trainer.sheet.prose.order.lexemes import Names, sentences
+from trainer.sheet.prose.order.lexeme import Names
 from trainer.sheet.prose.order.rows import starts_list
+from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.vocabulary import HINTS, JOINERS, ORDINALS
 from trainer.sheet.prose.words import Token
 
@@ -126,6 +127,8 @@ def _may_speak(line: Sequence[Token]) -> bool:
     if len(line) > 6 and all(token.kind in ("number", "mark") or token.text == "T" for token in line[:7]):
         return True
     letters = sum(len(token.text) for token in line if token.kind == "word" and set(token.text) <= _PARTS)
+    if sum(token.low in _SONG_PARTS for token in line) > 2:
+        return True
     if letters > 3 or (letters and any(token.low in _PASSES for token in line)):
         return True
     return any(token.low in HINTS or (token.kind == "facing" and "wall" in token.low) for token in line)
@@ -159,7 +162,9 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
     named = [
         atom
         for atom in atoms
-        if atom.kind == "walls" and (atom.walls or (atom.every and atom.at == "end")) and (told or not atom.vague)
+        if atom.kind == "walls"
+        and (atom.walls or (atom.every and atom.at == "end") or atom.every == "short")
+        and (told or not atom.vague)
     ]
     restarts = [atom for atom in acts if atom.act == "R"]
     if re.match(r"\(?ny[IU]?[fn]|wny", sentence.letters):
@@ -168,7 +173,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         return min(atom.first for atom in [*named, *restarts, *acts])
     placed = [atom for atom in atoms if atom.kind == "place" and atom.spec and not atom.spec.share]
     extras = [atom for atom in acts if atom.act in "TGX"]
-    passes = [atom for atom in named if atom.walls and (atom.at or placed or acts)]
+    passes = [atom for atom in named if (atom.walls or atom.every == "short") and (atom.at or placed or acts)]
     if passes:
         return min(atom.first for atom in [*passes, *placed, *acts])
     if extras and (named or (placed and re.match("A|E|Z|U|D|B", sentence.letters[placed[0].first :]))):
@@ -193,6 +198,9 @@ def _plays(sentence: Sentence) -> int | None:
     """The index of the label of an order of play."""
     match = re.search(r"l[^.]*?[:\-=]?(?=[piT(][pTGinxkf,\-/&>)(:H?cuSh|]*p)", sentence.letters)
     if match and len(re.findall("p", sentence.letters[match.end() :])) >= 2:
+        return match.start()
+    match = re.search(r"l[^.p]{0,6}[:\-=]", sentence.letters)
+    if match and sentence.letters[match.end() :].count("p") >= 3:
         return match.start()
     match = re.search(r"p(?:[,\-/&>| ]*[pT]){4,}", sentence.letters)
     return match.start() if match else None

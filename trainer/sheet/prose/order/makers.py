@@ -230,6 +230,18 @@ def restart(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [replace(act, last=at), Atom("loose", at, at + 1, spec=spec)]
 
 
+def from_section(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A new start "from section 1" is no more than one; from another section it says where."""
+    act = Atom("act", match.start(), match.start() + 1, act="R")
+    at = next(at for at in range(*match.span("sec")) if s.letters[at] in "no")
+    if s.number(at) == 1:
+        return [replace(act, last=match.end())]
+    counted = match["sec"] == "cn"
+    spec = Spec(s.span(at, at + 1), s.words(*match.span("sec")), count=s.number(at) if counted else None)
+    spec = spec if counted else replace(spec, section=s.number(at))
+    return [act, Atom("place", match.start("sec"), match.end(), spec=spec)]
+
+
 def to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     number = next(s.number(at) for at in reversed(range(*match.span())) if s.letters[at] in "no")
     return [Atom("act", match.start(), match.end(), act="R", number=number)]

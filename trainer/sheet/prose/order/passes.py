@@ -1,7 +1,7 @@
 """Which passes a sentence means: "walls 2 and 5", "every other wall", "the third time you face the back"."""
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom
@@ -24,6 +24,8 @@ class Passes:
         self._known = known
         self._played = played
         self._repeats = repeats or not played
+        self.short: Mapping[str, Sequence[int]] = {}
+        """By part the passes that the order of play marks as another form of it."""
         self.cut: Callable[[int], int | None] = lambda number: None
         """How much of a wall is danced, as told so far; None: all of it."""
         self._counts = Counter(played)
@@ -84,6 +86,8 @@ class Passes:
 
     def _of_part(self, walls: Atom) -> tuple[list[Key], str]:
         danced = self._counts[walls.part]
+        if walls.every == "short":
+            return [(walls.part, number) for number in self.short.get(walls.part, ())], ""
         if walls.every:
             numbers: Sequence[int] = range(1, (danced or 1) + 1)
             if walls.every == "last":

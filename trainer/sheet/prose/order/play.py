@@ -3,12 +3,14 @@
 A line that only says how long the parts are ("A (32), B (16)") is none: each part once, each with its own length.
 """
 
+import re
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from trainer.routine import Span
 from trainer.sheet.prose.order.atoms import Sentence
 from trainer.sheet.prose.order.extras import KINDS, Ref
+from trainer.sheet.prose.order.facings_told import WAYS
 from trainer.sheet.prose.order.places import Fault, Found, Ruler
 from trainer.sheet.prose.order.telling import Known
 
@@ -28,6 +30,8 @@ class Step:
     cut: int | None = None
     """Counts danced of the part, where it is cut short."""
     starts: Fraction | None = None
+    short: bool = False
+    """It is marked as another form of its part: "short A", "A*"."""
 
 
 @dataclass(slots=True)
@@ -43,6 +47,17 @@ class Run:
     def parts(self) -> list[str]:
         """The names of the parts in order."""
         return [step.part for step in self.steps if step.part]
+
+    @property
+    def short(self) -> dict[str, list[int]]:
+        """By part the passes that are marked as another form of it."""
+        found: dict[str, list[int]] = {}
+        counts: dict[str, int] = {}
+        for step in self.steps:
+            counts[step.part] = counts.get(step.part, 0) + 1
+            if step.short:
+                found.setdefault(step.part, []).append(counts[step.part])
+        return found
 
     def only_lengths(self, known: Known) -> bool:
         """Whether it says no more than how long each part is."""
@@ -86,7 +101,9 @@ class _Reader:
         lexemes = self._s.lexemes
         while at < len(lexemes):
             kind = lexemes[at].kind
-            if kind == "p":
+            if kind == "A" and self.run.steps and self._is_told_again(at):
+                at += 2
+            elif kind == "p":
                 at = self._part(at)
             elif kind in "TGX":
                 at = self._extra(at)
@@ -96,13 +113,31 @@ class _Reader:
                 at = self._skip_bracket(at + 1)
             elif kind in _BETWEEN or self.token(at) in ("x", "k"):
                 at += 1
-            elif kind == "n" and self._after_x(at):
+            elif kind == "n" and (self._after_x(at) or self._s.letters[at + 1 : at + 2] == "p"):
                 self._times = max(lexemes[at].number, 1)
                 at += 1
-            elif kind in "Sh" and at + 1 < len(lexemes) and lexemes[at + 1].kind == "p":
+            elif self._leads_on(at):
                 at += 1
             else:
                 break
+
+    def _leads_on(self, at: int) -> bool:
+        """Whether a word belongs to the item after it: "short A", "half A", "verse 1 (A)"; or to no item at all."""
+        letters = self._s.letters
+        return letters[at : at + 2] in ("Sp", "hp") or letters[at : at + 3] == "n(p" or self._goes_on(at)
+
+    def _goes_on(self, at: int) -> bool:
+        """Whether words between two items say nothing of the list: "then the Middle, which looks at the front"."""
+        letters = self._s.letters
+        if letters[at] not in "?IYyUDzfomA" or not self.run.steps:
+            return False
+        ahead = re.match(r"[?IYyUDzfomA,]{1,6}(?:\.?[>&]+|[,>&]|\.(?=A))*(?=[pTGHXSA(]|n\()", letters[at:])
+        return ahead is not None and (letters[at] != "A" or self._is_told_again(at))
+
+    def _is_told_again(self, at: int) -> bool:
+        """Whether "after the Middle" names the part just listed."""
+        after = self._s.lexemes[at + 1] if at + 1 < len(self._s.lexemes) else None
+        return after is not None and after.kind == "p" and self.run.steps[-1].part == after.text
 
     def token(self, at: int) -> str:
         """Return the first word of a lexeme."""
@@ -123,9 +158,29 @@ class _Reader:
             cut = length // 2
         many = max(times, self._times)
         self._times = 1
+        marked = self._s.letters[at - 1 : at] == "S" or self._starred(at)
         for _ in range(min(many, 16)):
-            self.run.steps.append(Step(lexeme.text, self._span(at), cut=cut, starts=starts))
+            self.run.steps.append(Step(lexeme.text, self._span(at), cut=cut, starts=starts, short=marked))
         return last
+
+    def _starred(self, at: int) -> bool:
+        """Whether a mark glued to a part's name makes it another form of it: "A*", "A-"."""
+        letters, tokens = self._s.letters, self._s.tokens
+        if letters[at + 1 : at + 2] not in ("*", "-"):
+            return False
+        mark = self._s.lexemes[at + 1].first
+        apart = mark + 1 >= len(tokens) or not tokens[mark + 1].glued or tokens[mark + 1].kind == "mark"
+        return letters[at + 1] == "*" or (tokens[mark].glued and apart)
+
+    def _facing_at(self, at: int) -> tuple[Fraction | None, int]:
+        """A facing after a part's name, and the index after it: "Verse from the front", "Chorus back"."""
+        lexemes = self._s.lexemes
+        named = at + 1 < len(lexemes) and lexemes[at].kind == "I" and lexemes[at + 1].kind == "f"
+        if named:
+            return lexemes[at + 1].facing, at + 2
+        if lexemes[at].kind == "f":
+            return lexemes[at].facing, at + 1
+        return (WAYS.get(self.token(at)), at + 1) if lexemes[at].kind == "m" else (None, at)
 
     def _tail(self, at: int, part: str, length: int) -> tuple[int | None, Fraction | None, int, int]:
         """What stands after a part's name: how much of it, facing where, how often."""
@@ -136,8 +191,13 @@ class _Reader:
             if glued:
                 cut, at = lexemes[at].number, at + 1
         while at < len(lexemes):
-            if lexemes[at].kind == "f":
-                starts, at = lexemes[at].facing, at + 1
+            facing, last = self._facing_at(at)
+            if facing is not None:
+                starts, at = facing, last
+            elif self._s.letters[at : at + 2] in ("*(", "-("):
+                at += 1
+            elif lexemes[at].kind == "n" and at + 1 < len(lexemes) and lexemes[at + 1].kind == "t":
+                times, at = lexemes[at].number, at + 2
             elif lexemes[at].kind == "(":
                 end = self._closing(at)
                 inside = lexemes[at + 1 : end]
@@ -182,6 +242,9 @@ class _Reader:
 
     def _extra(self, at: int) -> int:
         lexemes = self._s.lexemes
+        if lexemes[at].kind == "X" and self.token(at) == "to":
+            # "... and B three times to finish" names no ending.
+            return at + 1
         kind = KINDS[lexemes[at].kind]
         span = self._span(at)
         number, last = 0, at + 1

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Sentence
-from trainer.sheet.prose.order.lexemes import number_at
+from trainer.sheet.prose.order.numerals import number_at
 from trainer.sheet.prose.order.vocabulary import FILLERS, HEADS
 from trainer.sheet.prose.words import Token
 

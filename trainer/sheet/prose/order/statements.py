@@ -5,64 +5,12 @@
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
-from trainer.sheet.prose.order.places import Spec
-from trainer.sheet.prose.words import Token
-
-_INSERTS = frozenset("TGHX")
-_LEAVES = frozenset("RQn")
-_HOURS = {3, 6, 9, 12}
-
-
-@dataclass(slots=True)
-class Statement:
-    """What one part of a sentence says."""
-
-    token: Token
-    """Where it begins."""
-    walls: Atom | None = None
-    place: Spec | None = None
-    title: Spec | None = None
-    """Words that may be those of a section's heading, where no other place is said."""
-    acts: list[Atom] = field(default_factory=list)
-    change: Spec | None = None
-    changes: bool = False
-    """It speaks of a change of steps, with or without its counts."""
-    faces: list[tuple[Fraction, bool]] = field(default_factory=list)
-    """Facings, each with whether the wall begins with it."""
-    onward: Spec | None = None
-    goes_on: bool = False
-    counted: Atom | None = None
-    """Counts in brackets straight after a place: "after the third section (24 counts)"."""
-    only: bool = False
-    """No more than this is danced of the wall."""
-    skips: bool = False
-    """What follows the place is left out."""
-    loose: list[Atom] = field(default_factory=list)
-    bodies: list[Body] = field(default_factory=list)
-    begins: bool = False
-    body_before_leave: bool = False
-
-    @property
-    def says_something(self) -> bool:
-        """Whether anything of the order is in it."""
-        return bool(self.walls or self.place or self.acts or self.changes or self.faces or self.goes_on or self.bodies)
-
-    @property
-    def inserts(self) -> list[Atom]:
-        """The extras that it names, in order."""
-        return [act for act in self.acts if act.act in _INSERTS]
-
-    @property
-    def leave(self) -> str:
-        """R, Q or n; an empty text where the wall is not left."""
-        leaves = [act.act for act in self.acts if act.act in _LEAVES]
-        # "Stop after 16 and begin again" leaves by the last of the two.
-        return "R" if "R" in leaves else next(iter(leaves), "")
+from trainer.sheet.prose.order.statement import INSERTS, LEAVES, Statement
 
 
 def statements_of(sentence: Sentence) -> list[Statement]:
@@ -196,11 +144,11 @@ class _Builder:
     def _act_opens(self, at: int, part: Atom) -> bool:
         now = self._now
         if now.walls is None and now.place is None:
-            return bool(now.bodies and now.acts and part.act in _INSERTS)
+            return bool(now.bodies and now.acts and part.act in INSERTS)
         has_own = bool(now.acts or self._lead)
         if not has_own or not self._refers_on(at):
             return False
-        return bool(now.acts) or part.act in _INSERTS or bool(self._lead)
+        return bool(now.acts) or part.act in INSERTS or bool(self._lead)
 
     def _refers_on(self, at: int) -> bool:
         """Whether walls of its own follow an act before the next act: "Tag after wall 2, restart on wall 4"."""
@@ -295,7 +243,7 @@ class _Builder:
         first = not self._statements and self._now.walls is None and self._now.place is None
         if first and not self._now.bodies:
             self._lead.append(atom)
-        if atom.act in _LEAVES and self._now.bodies:
+        if atom.act in LEAVES and self._now.bodies:
             self._now.body_before_leave = True
         letter = self._sentence.letters[atom.first]
         if self._is_the_end(atom):

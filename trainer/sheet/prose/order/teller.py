@@ -9,12 +9,13 @@ from fractions import Fraction
 from trainer.routine import Insert, Span
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
-from trainer.sheet.prose.order.claimant import LEAVES, Claimant, call, check_onward
+from trainer.sheet.prose.order.calling import call, check_onward
+from trainer.sheet.prose.order.claimant import LEAVES, Claimant
 from trainer.sheet.prose.order.claims import Claim
 from trainer.sheet.prose.order.extras import KINDS, Ref
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.places import Spec
-from trainer.sheet.prose.order.statements import Statement
+from trainer.sheet.prose.order.statement import Statement
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
 
@@ -66,6 +67,14 @@ class Teller:
         """Take one statement of the line."""
         if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
             self._announce(sentence, statement)
+            return
+        walls = statement.walls
+        if (
+            walls is not None
+            and walls.every == "short"
+            and not (statement.place or statement.bodies or statement.change)
+        ):
+            # "So A* ends at 12 o'clock, and B follows."
             return
         if self._only_fades(statement):
             self._context.walls = statement.walls
@@ -190,8 +199,9 @@ class Teller:
             return
         if statement.place is not None or at_end or statement.bodies or (heads and not statement.faces):
             statement.acts = [replace(act, declares=False) for act in heads]
-        if not statement.acts and (statement.only or statement.skips) and statement.place is not None:
-            statement.acts = [restart]
+        short = statement.walls is not None and statement.walls.every == "short"
+        if not statement.acts and statement.place is not None and (statement.only or statement.skips or short):
+            statement.acts = [Atom("act", 0, 0, act="n") if short else restart]
 
     def _go_on(self, statement: Statement) -> None:
         """Add a statement without walls or place to the claims before it: "Then start again, facing 12"."""

@@ -145,6 +145,14 @@ def every(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("walls", match.start(), match.end(), at=at, every=every, part=part, span=span, number=step)]
 
 
+def short_part(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The passes of a part that the order of play marks as another form of it."""
+    part = next(one.text for one in s.lexemes[match.start() : match.end()] if one.kind == "p")
+    at = "end" if set("AEBZ") & set(match["pre"]) else ""
+    span = s.span(match.start(), match.end())
+    return [Atom("walls", match.start(), match.end(), (), at, part, "short", span)]
+
+
 def passes(s: Letters, match: re.Match[str]) -> list[Atom]:
     inside = range(match.start("core"), match.end("core"))
     numbers = tuple(s.number(at) for at in inside if s.letters[at] in "no")

@@ -1,0 +1,55 @@
+"""Extras called for by a claim, and what a statement says beside its place, held against that place."""
+
+from dataclasses import replace
+
+from trainer.sheet.prose.order.atoms import Atom
+from trainer.sheet.prose.order.bodies import Body
+from trainer.sheet.prose.order.claims import Claim
+from trainer.sheet.prose.order.extras import KINDS, Extras, Ref
+from trainer.sheet.prose.order.ledger import Ledger
+from trainer.sheet.prose.order.places import Fault, Spec
+from trainer.sheet.prose.order.statement import Statement
+from trainer.sheet.prose.order.telling import Inline
+from trainer.terms import ExtraKind
+
+
+def change_in_its_section(statement: Statement) -> None:
+    """Let "wall 2 section 2: replace counts 7-8" tell the counts of that section, not a place of its own."""
+    place, change = statement.place, statement.change
+    if place is None or change is None or place.count is not None or change.section is not None or change.from_end:
+        return
+    if (place.section is not None or place.named) and (change.count or 0) <= 8:
+        statement.change = replace(change, section=place.section, named=place.named, text=place.text)
+        statement.place = None
+
+
+def check_onward(ledger: Ledger, onward: Spec, part: str, after: int, reported: set[str]) -> None:
+    """Hold where the dance is said to go on against the place before."""
+    found = ledger.find(onward, part)
+    if isinstance(found, Fault):
+        ledger.report(found, reported)
+    elif found is not None and found.after != after:
+        message = f"After {after} counts the dance goes on with count {after + 1}, not {found.after + 1}"
+        ledger.report(Fault(message, onward.span), reported)
+
+
+def call(
+    extras: Extras,
+    owner: tuple[ExtraKind, str, int | None, object] | None,
+    act: Atom,
+    claim: Claim,
+    body: Body | None,
+) -> None:
+    """Let a claim call for the extra that an act names; steps that stand with it make one."""
+    kind = KINDS[act.act]
+    name = ""
+    if owner is not None and owner[0] in (kind, "tag", "bridge", "ending") and kind != "change":
+        kind, name = owner[0], owner[1]
+    elif body is not None:
+        if kind == "ending" and body.poses:
+            return
+        blocks = [known for k, known, _, _ in extras.known.extras if k == kind]
+        alike = [known for known in blocks if act.number and known.split()[-1] == str(act.number)]
+        inline = Inline(kind, "", act.counts or body.counts, body.tokens)
+        name = alike[0] if alike else extras.add(inline, act.number)
+    claim.inserts += [Ref(kind, claim.span, act.number, act.counts, name=name)] * act.times

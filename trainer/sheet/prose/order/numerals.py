@@ -1,0 +1,130 @@
+"""Numbers of a sentence about the order: counts, places, shares of a wall, bars and eights."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from trainer.sheet.prose.order.lexeme import Lexeme
+from trainer.sheet.prose.order.vocabulary import NUMBERS, ORDINALS
+from trainer.sheet.prose.words import Token
+
+_SUFFIXES = {"&": "&", "and": "&", "a": "a", "e": "e"}
+_PLACES = {"st", "nd", "rd", "th"}
+SIGNS = {"number", "no", "nr", "#"}
+_ONES = {"short", "the", "this", "that", "which", "last", "next", "first", "every", "each", "only", "new", "other"}
+"""Words after which "one" stands for a wall or an extra."""
+
+
+def bars_lexeme(tokens: Sequence[Token], at: int, bar: int) -> Lexeme | None:
+    """A place or length in bars, as the counts that it comes to: "bar 8", "four bars"."""
+    if tokens[at].low in ("bar", "bars") and at + 1 < len(tokens):
+        value, last, ordinal = number_at(tokens, at + 1)
+        return Lexeme("n", at, last, value * bar, text="bar") if last > at + 1 and not ordinal else None
+    value, last, ordinal = number_at(tokens, at)
+    if last > at and not ordinal and last < len(tokens) and tokens[last].low in ("bar", "bars"):
+        return Lexeme("n", at, last + 1, value * bar, text="bars")
+    return None
+
+
+def eight_lexeme(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """An eight of the dance by its number: "after eight no. 2"."""
+    value, last, ordinal = number_at(tokens, at)
+    if last == at or ordinal:
+        return None
+    low = [one.low for one in tokens[last : last + 4]] + [""] * 4
+    if value in (6, 8):
+        signed = 1 if low[0] in SIGNS else 0
+        beyond = last + signed + (signed and low[1] == ".")
+        if signed and beyond < len(tokens) and number_at(tokens, beyond)[1] > beyond:
+            return Lexeme("s", at, beyond)
+    return None
+
+
+def eights_lexemes(tokens: Sequence[Token], at: int) -> list[Lexeme]:
+    """So many eights of a dance: "after 3 x 8"."""
+    value, last, ordinal = number_at(tokens, at)
+    low = [one.low for one in tokens[last : last + 3]] + [""] * 3
+    if (
+        last == at
+        or ordinal
+        or value > 20
+        or low[0] not in ("x", "times")
+        or low[1] not in ("8", "eight", "eights", "6")
+    ):
+        return []
+    return [Lexeme("n", at, last, value), Lexeme("s", last, last + 2)]
+
+
+def share_lexeme(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """Three quarters of a wall; of a turn it is no share."""
+    low = [one.low for one in tokens[at : at + 6]] + [""] * 6
+    size = 3 if low[0] == "three" and low[1] == "-" else 2
+    named = low[0] in ("three", "3") and low[size - 1] in ("quarters", "quarter")
+    last = size if named else 1
+    if (named or tokens[at].value == Fraction(3, 4)) and tokens[at].kind != "facing" and tokens[at].kind != "clock":
+        return Lexeme("h", at, at + last, 3) if low[last] in ("of", "through", "way") and "turn" not in low else None
+    return None
+
+
+def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
+    value, last, ordinal = number_at(tokens, at)
+    if last == at:
+        return None
+    if tokens[at].low == "one" and (_stands_for_a_wall(tokens, at) or (found and found[-1].kind in "oL")):
+        # "The first one is on wall 2", "the third wall is a short one".
+        return Lexeme("", at, last)
+    if ordinal:
+        return Lexeme("o", at, last, value)
+    suffix = ""
+    after = tokens[last] if last < len(tokens) else None
+    small = after is not None and after.text == after.low
+    if (
+        after is not None
+        and small
+        and after.low in _SUFFIXES
+        and (after.glued or (after.low in "ea" and _closes(tokens, last)))
+    ):
+        beyond = tokens[last + 1] if last + 1 < len(tokens) else None
+        if beyond is None or not beyond.glued or beyond.kind != "number":
+            suffix = _SUFFIXES[after.low]
+            last += 1
+    return Lexeme("n", at, last, value, suffix)
+
+
+def _stands_for_a_wall(tokens: Sequence[Token], at: int) -> bool:
+    before = tokens[at - 1].low if at else ""
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    return before in _ONES and after not in ("count", "counts", "wall", "of", "eight", "-", "section", "more")
+
+
+def _closes(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a lone "a" or "e" ends what is said of a count: "4 a of section 2"."""
+    return at + 1 == len(tokens) or tokens[at + 1].low in ("of", "in", ",", ".", ")", "then")
+
+
+def number_at(tokens: Sequence[Token], at: int) -> tuple[int, int, bool]:
+    """Return a number that begins at a token, the index after it, and whether it says a place ("3rd", "third").
+
+    The index is `at` itself where no number begins there.
+    """
+    token = tokens[at]
+    if token.kind == "number":
+        if len(token.text) > 4:
+            return 0, at, False
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        if after is not None and after.glued and after.low in _PLACES:
+            return int(token.text), at + 2, True
+        return int(token.text), at + 1, False
+    if token.low in ORDINALS:
+        return ORDINALS[token.low], at + 1, True
+    value = NUMBERS.get(token.low)
+    if value is None or token.low == "zero":
+        return 0, at, False
+    last = at + 1
+    if 20 <= value < 100:
+        beyond = last + (last < len(tokens) and tokens[last].text == "-")
+        unit = tokens[beyond].low if beyond < len(tokens) else ""
+        if 1 <= NUMBERS.get(unit, 0) <= 9:
+            return value + NUMBERS[unit], beyond + 1, False
+        if 1 <= ORDINALS.get(unit, 0) <= 9:
+            return value + ORDINALS[unit], beyond + 1, True
+    return value, last, False

@@ -1,0 +1,50 @@
+"""A line of the order to its sentences."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.words import Token
+
+SHORT_FORMS = {
+    "sec",
+    "sect",
+    "no",
+    "nr",
+    "ct",
+    "cts",
+    "wt",
+    "approx",
+    "ca",
+    "w",
+    "s",
+    "cnt",
+    "incl",
+    "fig",
+    "figs",
+    "nos",
+    "pt",
+    "n",
+    "b",
+}
+
+
+def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
+    """Return the sentences of a line: parted at full stops, semicolons, cell borders and bullets."""
+    found: list[tuple[Token, ...]] = []
+    start = 0
+    for at, token in enumerate(tokens):
+        if token.text in (".", "!", "?", ";", "|", "•") and not abbreviates(tokens, at):
+            if at > start:
+                found.append(tuple(tokens[start:at]))
+            start = at + 1
+    if start < len(tokens):
+        found.append(tuple(tokens[start:]))
+    return found
+
+
+def abbreviates(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a full stop ends a short form ("Sec. 2") or a list's number ("3. restart") rather than a sentence."""
+    if tokens[at].text != "." or at == 0 or not tokens[at].glued:
+        return False
+    before = tokens[at - 1]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    return after is not None and before.low in SHORT_FORMS and (after.kind == "number" or after.text in (",", ")"))

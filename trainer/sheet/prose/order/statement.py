@@ -1,0 +1,61 @@
+"""What one part of a sentence says: on these walls, at this place, these things are done, facing there."""
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from trainer.sheet.prose.order.atoms import Atom
+from trainer.sheet.prose.order.bodies import Body
+from trainer.sheet.prose.order.places import Spec
+from trainer.sheet.prose.words import Token
+
+INSERTS = frozenset("TGHX")
+"""Acts that put an extra in."""
+LEAVES = frozenset("RQn")
+"""Acts with which a wall is left."""
+
+
+@dataclass(slots=True)
+class Statement:
+    """What one part of a sentence says."""
+
+    token: Token
+    """Where it begins."""
+    walls: Atom | None = None
+    place: Spec | None = None
+    title: Spec | None = None
+    """Words that may be those of a section's heading, where no other place is said."""
+    acts: list[Atom] = field(default_factory=list)
+    change: Spec | None = None
+    changes: bool = False
+    """It speaks of a change of steps, with or without its counts."""
+    faces: list[tuple[Fraction, bool]] = field(default_factory=list)
+    """Facings, each with whether the wall begins with it."""
+    onward: Spec | None = None
+    goes_on: bool = False
+    counted: Atom | None = None
+    """Counts in brackets straight after a place: "after the third section (24 counts)"."""
+    only: bool = False
+    """No more than this is danced of the wall."""
+    skips: bool = False
+    """What follows the place is left out."""
+    loose: list[Atom] = field(default_factory=list)
+    bodies: list[Body] = field(default_factory=list)
+    begins: bool = False
+    body_before_leave: bool = False
+
+    @property
+    def says_something(self) -> bool:
+        """Whether anything of the order is in it."""
+        return bool(self.walls or self.place or self.acts or self.changes or self.faces or self.goes_on or self.bodies)
+
+    @property
+    def inserts(self) -> list[Atom]:
+        """The extras that it names, in order."""
+        return [act for act in self.acts if act.act in INSERTS]
+
+    @property
+    def leave(self) -> str:
+        """R, Q or n; an empty text where the wall is not left."""
+        leaves = [act.act for act in self.acts if act.act in LEAVES]
+        # "Stop after 16 and begin again" leaves by the last of the two.
+        return "R" if "R" in leaves else next(iter(leaves), "")
