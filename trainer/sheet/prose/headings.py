@@ -38,7 +38,8 @@ _INTRO = re.compile(
 _WAIT = re.compile(r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b")
 """The wait before the first step, not a danced intro."""
 _ENDING = re.compile(
-    r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end)\b|^\W*(?:to )?(?:finish|end)\b"
+    r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end|"
+    r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|^\W*(?:to )?(?:finish|end)\b"
 )
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     ("change", re.compile(r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead)\b")),

@@ -132,7 +132,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         return None
     end = scan.at
     closed = bool(bracket) and end < len(line) and line[end].text == bracket
-    if bracket and not closed:
+    if bracket and (not closed or _is_a_length(line, at)):
         return None
     if not closed and not _allowed(line, at, start, end, opened, scan):
         return None
@@ -170,6 +170,12 @@ def _half_alone(line: Sequence[Token], at: int) -> tuple[str, int] | None:
     after = line[last] if last < len(line) else None
     numbered = after is not None and (after.kind == "number" or after.low in NUMBERS)
     return None if numbered else ("&", last)
+
+
+def _is_a_length(line: Sequence[Token], at: int) -> bool:
+    """Whether a bracket that opens at a token says how much of a part is danced: "A(16)"."""
+    before = line[at - 1] if at else None
+    return before is not None and line[at].glued and len(before.text) == 1 and before.text in "ABCDEFGH*"
 
 
 def _shows_how_to_count(line: Sequence[Token], start: int) -> bool:
