@@ -238,7 +238,7 @@ def from_section(s: Letters, match: re.Match[str]) -> list[Atom]:
         return [replace(act, last=match.end())]
     counted = match["sec"] == "cn"
     spec = Spec(s.span(at, at + 1), s.words(*match.span("sec")), count=s.number(at) if counted else None)
-    spec = spec if counted else replace(spec, section=s.number(at))
+    spec = replace(spec, on=True) if counted else replace(spec, section=s.number(at))
     return [act, Atom("place", match.start("sec"), match.end(), spec=spec)]
 
 
