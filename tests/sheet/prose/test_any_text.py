@@ -102,8 +102,8 @@ def test_free_text_is_read(text: str) -> None:
 
 
 NOVEL = """It was late when the boat came in. Marta stood on the quay, her left hand in her pocket, and counted
-the lights. "Eight," she said, "or nine, if you take the one behind the church." Nobody turned. The wind had been from the right
-all day, and now it stepped back, as her father would have said, and sat down.
+the lights. "Eight," she said, "or nine, if you take the one behind the church." Nobody turned. The wind had been from
+the right all day, and now it stepped back, as her father would have said, and sat down.
 """
 GERMAN = "Schritt nach rechts mit rechts, linken Fuß an rechten heransetzen\nvier Schritte vor, dann klatschen\n"
 BAD = [

@@ -49,6 +49,17 @@ def _event(one: Said, item: Item, base: Fraction, mark: FigureMark | None) -> Ev
             status="unread",
             span=span,
         )
+    event = _read(one, item, base, mark, span)
+    if one.other is None or one.other.draft is None:
+        return event
+    other = _read(replace(one.other, facing=one.facing), item, base, mark, span)
+    return event.but(status="unsure", other=other)
+
+
+def _read(one: Said, item: Item, base: Fraction, mark: FigureMark | None, span: Span) -> Event:
+    """Return the event of one reading."""
+    assert one.draft is not None
+    words = title_of(item.text)
     also = tuple(Gesture(foot=foot or _gesturing(one), move=move, direction=way) for foot, move, way in one.draft.also)
     return Event(
         label=one.slot.label,
@@ -194,7 +205,8 @@ def renumbered(routine: Routine) -> Routine:
             if mark is not None:
                 if mark.id not in known:
                     known[mark.id] = next(numbers)
-                event = event.but(figure=mark.but(id=known[mark.id]))
+                mark = mark.but(id=known[mark.id])
+                event = event.but(figure=mark, other=event.other and event.other.but(figure=mark))
             done.append(event)
         return tuple(done)
 

@@ -7,20 +7,25 @@ as said, the laws of `dance.proof` find.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from trainer.dance.facing import clock, turned
 from trainer.problems import Problem
 from trainer.sheet.prose.footings import LOADED, Cost, footings
+from trainer.sheet.prose.states import Goal, Node, Path, Said, State
+from trainer.sheet.prose.ties import likelier, path_to, with_goal, with_others
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot
-from trainer.terms import Foot, Move, Weight
+from trainer.terms import Foot, Weight
+
+__all__ = ["Goal", "Path", "Said", "State", "cheapest", "mirrored"]
 
 MIRRORED = 2.4
+"""A whole line is read with its feet swapped."""
+
 DISBELIEVED = 1.6
 """A stated facing is missed, or believed against the turns."""
-OPEN_END = 1.5
-"""The block does not end on the foot, or the facing, that what follows needs."""
+
 _WIDTH = 48
 """States kept after each item."""
 
@@ -30,64 +35,6 @@ _WORSE = 4.5
 _OTHER: dict[Weight, Weight] = {"R": "L", "L": "R", "B": "B"}
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
-    """One event on the path, all settled."""
-
-    slot: Slot
-    draft: Draft | None
-    """None: nothing fills the slot."""
-    move: Move | None
-    foot: Foot | None
-    weight: Weight | None
-    turn: Fraction
-    then: Fraction
-    facing: Fraction | None
-    """The facing that the sheet states after it and that is left for the laws to check."""
-    item: int
-
-
-@dataclass(frozen=True, slots=True)
-class State:
-    """Where the dancer is between two events."""
-
-    weight: Weight
-    facing: Fraction
-    pending: Fraction = Fraction(0)
-
-
-@dataclass(frozen=True, slots=True)
-class _Node:
-    state: State
-    cost: Cost
-    said: tuple[Said, ...]
-    problems: tuple[Problem, ...]
-    before: "_Node | None"
-    reading: Reading | None
-
-
-@dataclass(frozen=True, slots=True)
-class Path:
-    """The cheapest reading of a block."""
-
-    said: tuple[Said, ...]
-    problems: tuple[Problem, ...]
-    cost: Cost
-    start: State
-    end: State
-    readings: tuple[Reading, ...]
-    items: tuple[Item, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Goal:
-    """What a block's end should be, for the dance to close."""
-
-    weight: Weight | None = None
-    facings: tuple[Fraction, ...] = ()
-    """The facings at its end that agree with what is stated elsewhere; empty: any."""
-
-
 def cheapest(
     items: Sequence[Item], readings: Sequence[Sequence[Reading]], starts: Sequence[tuple[State, float]], goal: Goal
 ) -> Path:
@@ -95,9 +42,9 @@ def cheapest(
 
     `starts` are the states that it may begin in, each with a preference against it.
     """
-    nodes = [_Node(state, (0.0, dislike), (), (), None, None) for state, dislike in starts]
+    nodes = [Node(state, (0.0, dislike), (), (), None, None) for state, dislike in starts]
     for index, (item, choices) in enumerate(zip(items, readings, strict=True)):
-        best: dict[State, _Node] = {}
+        best: dict[State, Node] = {}
         for node in nodes:
             for reading in choices:
                 for following in _danced(node, item, reading, index):
@@ -108,41 +55,15 @@ def cheapest(
             least = min(node.cost[0] for node in best.values())
             near = [node for node in best.values() if node.cost[0] <= least + _WORSE]
             nodes = sorted(near, key=lambda node: node.cost)[:_WIDTH]
-    path = _path(min(nodes, key=lambda node: _with_goal(node, goal)), goal)
+    path = path_to(min(nodes, key=lambda node: with_goal(node, goal)), goal)
+    path = with_others(path, nodes, goal)
     return replace(path, items=tuple(items))
 
 
-def _with_goal(node: _Node, goal: Goal) -> Cost:
-    breaches, dislike = node.cost
-    if goal.weight is not None and node.state.weight not in (goal.weight, "B"):
-        breaches += OPEN_END
-    if goal.facings and node.state.facing not in goal.facings:
-        breaches += 1.0
-    return breaches, dislike
-
-
-def _path(node: _Node, goal: Goal) -> Path:
-    cost = _with_goal(node, goal)
-    chain: list[_Node] = []
-    at: _Node | None = node
-    while at is not None:
-        chain.append(at)
-        at = at.before
-    chain.reverse()
-    return Path(
-        tuple(said for one in chain for said in one.said),
-        tuple(problem for one in chain for problem in one.problems),
-        cost,
-        chain[0].state,
-        node.state,
-        tuple(one.reading for one in chain if one.reading is not None),
-    )
-
-
-def _danced(node: _Node, item: Item, reading: Reading, index: int) -> list[_Node]:
+def _danced(node: Node, item: Item, reading: Reading, index: int) -> list[Node]:
     """Return the nodes after an item read in one way from a node: as said, and mirrored where that breaks less."""
     slots = item.slots or _free_slots(reading)
-    found: list[_Node] = []
+    found: list[Node] = []
     for variant in _variants(reading):
         found += _walk(node, item, slots, variant, reading, (reading.breaches, reading.preference), index)
     least = min((one.cost[0] for one in found), default=0.0)
@@ -187,30 +108,29 @@ def mirrored(draft: Draft) -> Draft:
 
 
 def _walk(
-    node: _Node,
+    node: Node,
     item: Item,
     slots: Sequence[Slot],
     drafts: Sequence[Draft | None],
     reading: Reading,
     cost: Cost,
     index: int,
-) -> list[_Node]:
+) -> list[Node]:
     base = (node.cost[0] + cost[0], node.cost[1] + cost[1])
-    fringe = [_Node(node.state, base, (), (), node, reading)]
+    fringe = [Node(node.state, base, (), (), node, reading)]
     for slot, draft in zip(slots, drafts, strict=False):
-        best: dict[State, _Node] = {}
+        best: dict[State, Node] = {}
         for one in fringe:
             for following in _event(one, slot, draft, index):
                 known = best.get(following.state)
-                if known is None or following.cost < known.cost:
-                    best[following.state] = following
+                best[following.state] = following if known is None else likelier(known, following)
         fringe = sorted(best.values(), key=lambda one: one.cost)[:12]
     if reading.leaves:
         fringe = [replace(one, state=replace(one.state, pending=one.state.pending + reading.leaves)) for one in fringe]
     return fringe
 
 
-def _event(node: _Node, slot: Slot, draft: Draft | None, index: int) -> Iterator[_Node]:
+def _event(node: Node, slot: Slot, draft: Draft | None, index: int) -> Iterator[Node]:
     """Yield the nodes after one event, for each foot, end of weight and turn that its words allow."""
     if draft is None:
         said = Said(slot, None, None, None, None, Fraction(0), Fraction(0), None, index)
@@ -222,13 +142,20 @@ def _event(node: _Node, slot: Slot, draft: Draft | None, index: int) -> Iterator
                 whole = turn + node.state.pending
                 cost = (
                     node.cost[0] + price[0],
-                    node.cost[1] + price[1] + 0.05 * rank + 0.01 * (turn != draft.turns[0]),
+                    node.cost[1] + price[1] + 0.05 * rank + _unlikely(turn, draft, foot),
                 )
                 then = draft.then if turn == draft.turns[0] else -draft.then
                 yield from _faced(node, Said(slot, draft, move, foot, weight, whole, then, None, index), cost)
 
 
-def _faced(node: _Node, said: Said, cost: Cost) -> Iterator[_Node]:
+def _unlikely(turn: Fraction, draft: Draft, foot: Foot) -> float:
+    """Return the preference against a turn whose side or amount is open; a pivot turns away from the stepping foot."""
+    if draft.other_foot_than_last and len(draft.turns) > 1 and foot in (Foot.RIGHT, Foot.LEFT):
+        return 0.01 * (abs(turn) != abs(draft.turns[0])) + 0.05 * ((turn > 0) != (foot is Foot.RIGHT))
+    return 0.01 * (turn != draft.turns[0])
+
+
+def _faced(node: Node, said: Said, cost: Cost) -> Iterator[Node]:
     """Yield the nodes after an event is turned and its stated facing compared."""
     draft = said.draft
     assert draft is not None

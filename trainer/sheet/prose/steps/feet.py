@@ -46,7 +46,7 @@ def _named(lexes: Sequence[Lex]) -> list[Lex]:
             foot, after = _foot_after(lexes, at)
             if foot is not None:
                 done.extend(_related(lex, role, foot, lexes, at, after))
-                at = after
+                at = after + (role == "start" and _ends_with_part(lexes, after))
                 continue
             if lex.low == "before":
                 lex = lex._replace(kind="task", value="then")
@@ -57,6 +57,12 @@ def _named(lexes: Sequence[Lex]) -> list[Lex]:
         done.append(lex)
         at += 1
     return done
+
+
+def _ends_with_part(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether a part of the foot is the last word of its clause: "starting with the right heel"."""
+    part = at < len(lexes) and lexes[at].kind == "part"
+    return part and (at + 1 == len(lexes) or lexes[at + 1].kind in ("break", "close"))
 
 
 def _foot_after(lexes: Sequence[Lex], at: int) -> tuple[Lex | None, int]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from trainer.dance.figures import foot_weight
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.clauses import Clause
-from trainer.sheet.prose.steps.roles import NO_TURN, Role, other
+from trainer.sheet.prose.steps.roles import NO_TURN, Role, other, shared
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Foot, Move
 
@@ -39,6 +39,10 @@ def events_of(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Itera
         yield Role("events", several, preference=cost, pad=pad, pad_cost=0.06, pad_most=6, bare=bare)
         yield Role("events", (draft,), preference=cost + 0.3, bare=bare)
         return
+    if clause.counts > 1 and move in _WALKING:
+        # "Walk a full circle in four steps".
+        yield Role("events", _walked(draft, clause.counts), preference=cost, bare=bare)
+        return
     lasting = move in _LASTING or (clause.counts > 1 and move_rows()[move].weight == "none")
     rest = still if lasting else Draft((Move.HOLD,), Foot.NONE, span=clause.span)
     if clause.counts > 1:
@@ -62,6 +66,16 @@ def events_of(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> Itera
     if move is Move.ROCK and draft.foot is not Foot.BOTH:
         recover = Draft((Move.RECOVER,), other(draft.foot) if draft.foot else None, span=clause.span)
         yield Role("events", (draft, recover), preference=cost + 0.1, implied=True)
+
+
+_WALKING = {Move.WALK, Move.RUN}
+
+
+def _walked(draft: Draft, counts: int) -> tuple[Draft, ...]:
+    """Return so many walks from a foot on, the turn shared among them."""
+    plain = replace(draft, turns=NO_TURN)
+    steps = _several(plain, counts) if draft.foot in (Foot.RIGHT, Foot.LEFT) else (plain,) * counts
+    return tuple(shared(steps, draft.turns)) if draft.turns != NO_TURN else steps
 
 
 _SLOW = 0.7

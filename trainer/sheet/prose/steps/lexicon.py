@@ -83,10 +83,22 @@ def _phrase_at(tokens: Sequence[Token], words: Sequence[str], at: int) -> tuple[
     """Return how many tokens from `at` on are a phrase of the tables, and its lexeme."""
     first = words[at]
     for phrase, lex in phrases_by_first().get(first, ()):
+        if lex.value == "step touch" and first == "side" and _steps_before(words, at):
+            # "Side behind side touch".
+            continue
         end = _matched(tokens, words, at, phrase)
         if end:
             return end - at, lex
     return 0, _UNKNOWN
+
+
+_STEP_WORDS = {"side", "together", "close", "behind", "cross", "step", "back", "forward", "front", "touch", "tog"}
+
+
+def _steps_before(words: Sequence[str], at: int) -> bool:
+    """Whether the word just before, a hyphen aside, is a step of the same row of words."""
+    before = at - 2 if at > 1 and words[at - 1] == "-" else at - 1
+    return before >= 0 and words[before] in _STEP_WORDS
 
 
 _UNKNOWN = Lex("unknown", None, "", Span(0, 0, 0))
@@ -150,6 +162,9 @@ def _mark(tokens: Sequence[Token], at: int) -> Iterator[Lex]:
         yield Lex("break", token.text, token.text, token.span)
     elif token.text in ("-", "~"):
         inside = token.glued and at + 1 < len(tokens) and tokens[at + 1].glued
+        if inside and at and {tokens[at - 1].low, tokens[at + 1].low} <= _STEP_WORDS:
+            # "Side-close-side".
+            inside = False
         if not inside:
             yield Lex("break", "-", "-", token.span)
 

@@ -11,7 +11,7 @@ from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.durations import with_durations
 from trainer.sheet.prose.steps.feet import with_feet
 from trainer.sheet.prose.steps.lex import Lex, is_task
-from trainer.sheet.prose.steps.turns import with_turnings
+from trainer.sheet.prose.steps.turns import Turning, with_turnings
 from trainer.sheet.prose.steps.weights import with_weights
 from trainer.sheet.prose.steps.wordkinds import HANDLERS
 
@@ -25,6 +25,12 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     for lex in with_feet(with_durations(with_turnings(with_weights(lexes)))):
         _take(builder, lex)
     return builder.done()
+
+
+def _whole(builder: Builder) -> bool:
+    """Whether the open clause is a turn of a whole circle or more."""
+    turning = builder.open.values.get("turning")
+    return isinstance(turning, Turning) and turning.amount is not None and turning.amount >= 1
 
 
 def _take(builder: Builder, lex: Lex) -> None:
@@ -41,8 +47,12 @@ def _take(builder: Builder, lex: Lex) -> None:
     if builder.open.kind == "turn" and lex.kind == "figure":
         # "½ Monterey", "¼ turning right jazz box": the turn is the figure's.
         builder.open.kind = "words"
-    elif builder.open.kind == "turn" and lex.kind == "way" and "counts" in builder.open.values:
-        # "A full turn in two steps forward": the way is that of its own steps.
+    elif (
+        builder.open.kind == "turn"
+        and lex.kind == "way"
+        and ("counts" in builder.open.values or (lex.low in ("forward", "back") and _whole(builder)))
+    ):
+        # "A full turn in two steps forward", "full turn left travelling forward": the way is that of its own steps.
         return
     elif builder.open.kind == "turn" and lex.kind in _OF_STEPS:
         builder.next(lex)

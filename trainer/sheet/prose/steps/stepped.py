@@ -93,12 +93,18 @@ def direction_of(clause: Clause, foot: Foot | None) -> Direction | None:
 _SIDES = {Foot.RIGHT: Direction.RIGHT, Foot.LEFT: Direction.LEFT}
 
 
+_BACK_ON = {Move.RECOVER, Move.REPLACE}
+
+
 def feet_of(clause: Clause) -> list[tuple[Foot | None, float]]:
     """Return the feet that may act in a step clause, with what each costs; None: the free one."""
     if clause.feet:
         return [(clause.feet[0], 0.0)]
     ref = clause.refs[0] if clause.refs else None
     if ref is not None and ref.foot in (Foot.RIGHT, Foot.LEFT):
+        if ref.way is Direction.TOGETHER and any(lex.value in _BACK_ON for lex in clause.moves):
+            # "Replace weight to the left foot".
+            return [(ref.foot, 0.0)]
         if ref.sure:
             return [(other(ref.foot), 0.03)]
         if clause.ref_first and not clause.moves:
@@ -232,7 +238,7 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
         yield Role("feet", value=clause.run)
     body = move in (Move.SWIVEL, Move.TWIST)
     drafts: list[Draft] = []
-    if move is Move.JUMP:
+    if move is Move.JUMP or (move is Move.HOP and len(set(clause.run)) > 1):
         said = (Move.LEAP, Move.STEP)
     for foot in clause.run:
         draft = Draft(said, foot, direction_of(replace(clause, run=(), feet=(foot,)), foot), span=clause.span)

@@ -43,8 +43,11 @@ def turn_roles(clause: Clause) -> Iterator[Role]:
         yield from (
             role._replace(preference=role.preference + 0.05) for role in _turn_events(clause, sided, sided.turns)
         )
-    if clause.introduces == ":":
-        yield Role("summary", preference=0.3, value=Named(clause.words, 0, None, turns, ()))
+    whole = turning.amount is not None and turning.amount >= 1
+    if clause.introduces == ":" or whole:
+        # "A full turn to the left, half a turn stepping back, another half stepping forward."
+        cost = 0.3 if clause.introduces == ":" else 0.45
+        yield Role("summary", preference=cost, value=Named(clause.words, 0, None, turns, ()))
 
 
 def _next_cost(clause: Clause) -> float:

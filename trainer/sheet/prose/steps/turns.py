@@ -130,6 +130,10 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
         elif lex.low in _FILL or is_task(lex, "to", "of") or (lex.low in _SHOULDER and _shoulder_follows(lexes, look)):
             look += 1
             continue
+        elif lex.kind == "way" and lex.low in ("forward", "back") and _shoulder_follows(lexes, look):
+            # "Full turn forward over the left shoulder".
+            look += 1
+            continue
         elif lex.kind == "side" and _past_shoulder(lexes, look) > look:
             # "½ turn left over the left shoulder" says it twice.
             look = _past_shoulder(lexes, look)
