@@ -91,8 +91,12 @@ def _figure_end(path: Path) -> tuple[str, list[Draft]]:
 def _also(path: Path, role: Role, clause: Clause) -> Path | None:
     before = path.drafts[-1] if path.drafts else None
     gesture = role.drafts[0]
-    if before is None or gesture is None:
+    if gesture is None:
         return None
+    if before is None:
+        # "Sweeping right back into a sailor step": the sweep belongs to the count before.
+        led = clause.ing and not path.drafts
+        return path._replace(preference=path.preference + 0.3) if led else None
     foot, move = gesture.foot, gesture.moves[0]
     if move is before.moves[0] and clause.ing:
         # "Vine right with a touch": the figure has it already.
