@@ -20,7 +20,7 @@ _HOUR_WORDS = {
     "ten": 10, "eleven": 11,
     "twelve": 12,
 }  # fmt: skip
-_OCLOCK = {"o'clock", "oclock", "o'clk", "clock"}
+_OCLOCK = {"o'clock", "oclock", "o'clk", "o'cl", "o'c", "clock"}
 _LOOKS = {"face", "faces", "facing", "facing:", "see", "sees", "looking", "look", "towards", "toward", "front", "now"}
 _WALLS = {
     "back": Fraction(1, 2), "rear": Fraction(1, 2), "front": Fraction(0), "home": Fraction(0), "start": Fraction(0),

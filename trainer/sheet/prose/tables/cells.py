@@ -51,47 +51,9 @@ _ARROWS = {
     "<": Fraction(3, 4), "←": Fraction(3, 4), "↗": Fraction(1, 8), "↘": Fraction(3, 8), "↙": Fraction(5, 8),
     "↖": Fraction(7, 8),
 }  # fmt: skip
-_ROUND_FACINGS = frozenset(
-    [
-        "(",
-        ")",
-        "[",
-        "]",
-        "{",
-        "}",
-        "facing",
-        "face",
-        "faces",
-        "see",
-        "sees",
-        "to",
-        "at",
-        "the",
-        "wall",
-        "hand",
-        "-",
-        "h",
-        "o'clock",
-        "oclock",
-        "clock",
-        "o",
-        "still",
-        "now",
-        "=",
-        ".",
-        ":",
-        "*",
-        "side",
-        "you",
-        "stay",
-        "again",
-        "same",
-        "hrs",
-        "towards",
-        "looking",
-        "look",
-        "°",
-    ]
+_ROUND_FACINGS = words_in(
+    "( ) [ ] { } facing face faces see sees to at the wall hand - h o'clock o'clk o'cl o'c oclock clock o "
+    "still now = . : * side you stay again same hrs towards looking look °"
 )
 HOURS = {str(hour): Fraction(hour % 12, 12) for hour in range(1, 13)}
 _LONGEST_FACING = 10
