@@ -23,6 +23,8 @@ _WEAK = {
     "cut", "drop", "feet", "run", "runs", "in",
 }  # fmt: skip
 """Words of steps that may be other words too: one alone is no step."""
+_PLAYERS = {"music", "song", "singer", "band", "track", "tune", "voice"}
+"""Who pauses where no dancer does."""
 _POSE_WORDS = {
     "strike",
     "pose",
@@ -161,6 +163,9 @@ def _start(sentence: Sentence, at: int) -> int | None:
 def _is_other(sentence: Sentence, index: int) -> bool:
     """Whether a word is no step here: what is not done, or a wait of the music."""
     before = sentence.letters[:index]
+    first = sentence.lexemes[index].first
+    if sentence.letters[index] == "H" and first and sentence.tokens[first - 1].low in _PLAYERS:
+        return True
     if before.endswith("N") or sentence.words(index, index + 1).lower() in ("wait", "waits"):
         return True
     # "Dance only the basics and the twinkles", "at the touch you start over" tell how far the dance is danced.

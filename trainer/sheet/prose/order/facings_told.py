@@ -59,6 +59,9 @@ def _way(tokens: Sequence[Token], at: int, way: Fraction, low: Sequence[str]) ->
         return None
     if low[0] == "home" and before[-1:] and before[-1] in _COMING:
         return Lexeme("f", at, at + 1, facing=way)
+    numbered = at > 1 and tokens[at - 1].kind == "number" and tokens[at - 2].low in WALL_WORDS | {"w"}
+    if numbered and (at + 1 == len(tokens) or tokens[at + 1].kind == "mark" or low[1] in ("with", "again", "and")):
+        return Lexeme("f", at, at + 1, facing=way)
     aimed = before[-1:] == ["the"] or (bool(before) and before[-1] in _TOWARDS - {"to", "on"})
     return Lexeme("f", at, at + 1, facing=way) if aimed or low[0] == "front" else None
 

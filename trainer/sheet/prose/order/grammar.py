@@ -35,7 +35,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
     for pattern, make in (
         # "no tags, no restarts", "Tags: none", "without a restart"
         (r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
-        (r"H(?=[IA]*[wW])", makers.bare_hold),
+        (r"H(?=[IA]*o?[wW])", makers.bare_hold),
         # "as wall 1"
         (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
@@ -65,6 +65,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "the second time you finish at the front", "every time you face the back"
         (r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>)(?P<core>z?[yYD]+[YIU]*f[,(]?Iot)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>[AEBOI>DjUz?]*)(?P<core>f[,(]?Iot)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>)(?P<core>(?:vt?|z)[yYIUD]+f)(?P<post>)", wall_makers.walls),
         # "the wall that starts at 3:00", "at the end of the right-hand wall"
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>[wW]y[YIU]*f(?:[,(]?Iot)?)(?P<post>)", wall_makers.walls),
@@ -102,7 +103,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"H(?P<cnt>cn-n|cn)", makers.held),
         (r">?I(?P<cnt>cn-n|cn),?(?=m{1,5}(?:V|b))", makers.change),
         (r"(?P<cnt>cn-n|cn):(?=[mH])", makers.weak_change),
-        (r"(?P<pre>I?)(?P<cnt>cn-n|cn)(?=[m?])", makers.is_changed),
+        (r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn-n|cn))(?=[m?])", makers.is_changed),
         (r"M", makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){_SEC}", makers.onward),
@@ -111,6 +112,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-][sc]?[nx]|o&o-?s|q&q)", makers.between),
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", makers.skip),
+        (r"[KN]L(?P<many>n)-?s", makers.skip_sections),
         (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", makers.skip),
         (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", makers.titled),
@@ -124,12 +126,13 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:y[IYU:]*|[IU]?Y[IU,:]*|[IU])f", makers.face),
         (r"f", makers.face),
         (r"(?:y[IYU]+|Y[I,:]?)n(?!-?[ct\-])", makers.face),
+        (r"y[IU]*cn", makers.from_one),
         (r"y", makers.begins),
         (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGX])u?", makers.place),
         (r"(?P<pre>I*)(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
         (r"oh(?!-?m)", makers.first_half),
-        (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t)", makers.share),
+        (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QX])", makers.share),
         (r"[AEIU]?@", makers.here),
         (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", makers.between_titles),
         (r"(?:[AEB]|D?U)[mH?&]{1,5}(?=[,:)(RTGwWIj>]|&R|$)", makers.titled),

@@ -147,7 +147,20 @@ def is_changed(s: Letters, match: re.Match[str]) -> list[Atom]:
     after = s.lexemes[match.end() - 1].last
     if after < len(s.tokens) and s.tokens[after].low in ("is", "are"):
         return change(s, match)
-    return place(s, match)
+    return place(s, match) if match["cnt"] else []
+
+
+def from_one(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A new start told by its count: "begin at count one again"."""
+    if s.number(match.end() - 1) == 1:
+        return [Atom("act", match.start(), match.end(), act="R")]
+    return [Atom("begins", match.start(), match.start() + 1)]
+
+
+def skip_sections(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """So many sections left out at the end."""
+    spec = Spec(s.span(*match.span()), s.words(*match.span()), from_end=True, sections=s.number(match.start("many")))
+    return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
 
 
 def bare_hold(s: Letters, match: re.Match[str]) -> list[Atom]:

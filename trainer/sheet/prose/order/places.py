@@ -46,6 +46,8 @@ class Spec:
     """A part of the whole: half way, all."""
     from_end: bool = False
     """`count` is counted from the end: "without the last 8"."""
+    sections: int = 0
+    """So many sections from the end."""
     upto: int | None = None
     """Of sections that are left out: the last of them."""
     upto_count: int | None = None
@@ -121,6 +123,9 @@ class Ruler:
         return self._cut(after, spec.suffix, spec.first or 0)
 
     def _from_end(self, spec: Spec) -> Found | Fault | None:
+        if spec.sections:
+            kept = [0, *self.ends][: -spec.sections] if spec.sections <= len(self.ends) else []
+            return Found(kept[-1]) if kept else self._no_section(spec)
         left = spec.count if spec.count is not None else self.length - (self.ends[-2] if len(self.ends) > 1 else 0)
         if left > self.length:
             return Fault(f"There are no {left} counts to leave out: {self.whole} has {self.length}", spec.span)

@@ -118,11 +118,12 @@ def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
     steps: list[tuple[int | None, str, int]] = []
     for at in range(start, len(letters)):
         lexeme = sentence.lexemes[at]
-        if lexeme.kind in "na":
-            steps.append((lexeme.number if lexeme.kind == "n" else whole, "", at))
+        if lexeme.kind in "nah":
+            counts_of = {"n": lexeme.number, "a": whole, "h": whole // 2}
+            steps.append((counts_of[lexeme.kind], "", at))
         elif lexeme.kind in "TG" or sentence.words(at, at + 1) == "T":
             steps.append((None, lexeme.kind if lexeme.kind == "G" else "T", at))
-        elif lexeme.kind not in ",-/c&>)(R":
+        elif lexeme.kind not in ",-/c&>)(R" and letters[at:].strip(".") != "X":
             return None
     counts = [count for count, _, _ in steps if count is not None]
     enough = len(counts) >= 3 if labelled else len(counts) >= 4 and counts.count(whole) >= 2

@@ -254,7 +254,7 @@ class _Builder:
             # "Tag on wall 3 (at the end)".
             self._now.walls = replace(self._now.walls, at="end")
             return
-        if atom.act == "Q" and self._wall_stops(atom):
+        if atom.act in "QX" and self._wall_stops(atom):
             # "Wall 2 stops after 24 counts": the wall does, not the dance.
             atom = replace(atom, act="R")
         same = next((at for at, one in enumerate(self._now.acts) if _same(one, atom)), None)
@@ -278,11 +278,14 @@ class _Builder:
     def _wall_stops(self, atom: Atom) -> bool:
         """Whether a stop is that of the wall just told."""
         walls = self._now.walls
+        after = self._sentence.letters[atom.last : atom.last + 1]
         words = self._sentence.words(atom.first, atom.last).lower().split()
         if walls is None or len(words) > 1 or words[0] == "stopped" or walls.every == "last":
             return False
+        if atom.act == "X":
+            # "The 3rd and 6th walls finish after 24".
+            return words[0] == "finish" and walls.last == atom.first and after == "A"
         between = self._sentence.letters[walls.last : atom.first]
-        after = self._sentence.letters[atom.last : atom.last + 1]
         return not between or (bool(set(",)") & set(between)) and after in ("A", "I", "U"))
 
     def _take_face(self, atom: Atom) -> None:

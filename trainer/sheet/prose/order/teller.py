@@ -116,7 +116,7 @@ class Teller:
                 continue
             counted = atom.act == "c"
             holds = [act for act in statement.acts if act.act == "H" and act.counts is None]
-            if counted and holds and statement.place is not None:
+            if counted and holds and (statement.place is not None or at_end):
                 statement.acts = [replace(act, counts=count) if act is holds[0] else act for act in statement.acts]
                 continue
             if counted and inserts and inserts[-1].counts is None and (at_end or statement.place or not leaves):
