@@ -31,13 +31,13 @@ class Link:
     """How many counts of the wall lie before its block, where an extra carries on the wall's numbers: 36 of 37-40."""
 
 
-def summed_up(marks: Sequence[Mark], phrase: int) -> list[Mark]:
+def summed_up(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> list[Mark]:
     """Return the ranges whose counts the marks after them give one by one, in the same line: they only sum up."""
     return [
         mark
         for index, mark in enumerate(marks)
         if ((mark.spread and mark.closed) or (mark.spelled and len(mark.places) > 1))
-        and _is_container(marks, index, phrase)
+        and _is_container(marks, index, phrase, fresh)
         and marks[index + 1].line == mark.line
     ]
 
@@ -50,17 +50,17 @@ def chain(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> tup
     costs: list[float] = []
     origins: list[int | None] = []
     ends: list[Place] = []
-    drops = [_drop_cost(marks, index, phrase) for index in range(len(marks))]
+    drops = [_drop_cost(marks, index, phrase, fresh) for index in range(len(marks))]
     before = [0.0]
     for cost in drops:
         before.append(before[-1] + cost)
     for index, mark in enumerate(marks):
-        best, origin = before[index] + _opening_cost(mark) + _take_cost(marks, index, phrase), None
+        best, origin = before[index] + _opening_cost(mark) + _take_cost(marks, index, phrase, fresh), None
         for earlier in range(max(0, index - _REACH), index):
             anew = mark.line in fresh and marks[earlier].line < mark.line
             step = 0.2 if anew else _step_cost(marks[earlier], ends[earlier], mark, phrase)
             cost = costs[earlier] + before[index] - before[earlier + 1] + step
-            cost += _take_cost(marks, index, phrase)
+            cost += _take_cost(marks, index, phrase, fresh)
             if cost < best:
                 best, origin = cost, earlier
         costs.append(best)
@@ -92,19 +92,19 @@ def chain(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> tup
     return tuple(links)
 
 
-def _drop_cost(marks: Sequence[Mark], index: int, phrase: int) -> float:
+def _drop_cost(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> float:
     mark = marks[index]
-    if _may_contain(mark) and _is_container(marks, index, phrase):
+    if _may_contain(mark) and _is_container(marks, index, phrase, fresh):
         return 0.05
-    if _is_inner(marks, index, phrase):
+    if _is_inner(marks, index, phrase, fresh):
         return min(mark.strength, 0.2)
     return mark.strength
 
 
-def _take_cost(marks: Sequence[Mark], index: int, phrase: int) -> float:
-    if _may_contain(marks[index]) and _is_container(marks, index, phrase):
+def _take_cost(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> float:
+    if _may_contain(marks[index]) and _is_container(marks, index, phrase, fresh):
         return 0.5
-    return 0.5 if _is_inner(marks, index, phrase) else 0.0
+    return 0.5 if _is_inner(marks, index, phrase, fresh) else 0.0
 
 
 def _may_contain(mark: Mark) -> bool:
@@ -112,7 +112,7 @@ def _may_contain(mark: Mark) -> bool:
     return mark.spread or (mark.spelled and len(mark.places) > 1)
 
 
-def _is_inner(marks: Sequence[Mark], index: int, phrase: int) -> bool:
+def _is_inner(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> bool:
     """Whether a mark only points into the counts of one just before it: "5-8 jazz box, the quarter turn on 7"."""
     mark = marks[index]
     for outer in reversed(marks[max(0, index - 4) : index]):
@@ -122,11 +122,11 @@ def _is_inner(marks: Sequence[Mark], index: int, phrase: int) -> bool:
             continue
         wanted = {place for place in mark.other or mark.places if place.number is not None}
         if wanted <= set(outer.places):
-            return not _is_container(marks, marks.index(outer), phrase)
+            return not _is_container(marks, marks.index(outer), phrase, fresh)
     return False
 
 
-def _is_container(marks: Sequence[Mark], index: int, phrase: int) -> bool:
+def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> bool:
     """Whether the marks just after a range give its counts one by one, from its first on."""
     outer = marks[index]
     first, last = outer.start.number or 0, outer.end.number or 0
@@ -134,7 +134,8 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int) -> bool:
         number = inner.start.number
         if number is None or (inner.line == outer.line and inner.strength < _WEAK):
             continue
-        if inner.line > outer.line + 1 or inner.number > outer.number + 2:
+        apart = inner.line > outer.line + 1 or inner.number > outer.number + 2
+        if apart or (inner.line != outer.line and inner.line in fresh):
             return False
         # A sheet may head a section by its counts in the whole dance and count it from 1.
         begins = number == 1 or (number == 0 and bool(inner.start.sub))

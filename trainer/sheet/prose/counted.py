@@ -18,6 +18,9 @@ _FIRST = re.compile(
     r"(?:one|i) ?(?:[:.)]|- )"
 )
 
+_NAME = 3
+"""Tokens of an extra's name before its first count: "FINISH | 8"."""
+
 
 def counted(
     texts: Sequence[Line], order: Sequence[Line], phrase: int, total: int | None
@@ -33,15 +36,20 @@ def counted(
     ]
     marks = _below_the_head(_pairs_where_and_is_written(_without_numbering(marks, texts)), texts, phrase)
     marks = _with_whole_sections(marks, texts, phrase)
-    links = chain(marks, phrase, _under_extras(texts, order))
-    kept, links = _without(texts, links, summed_up(marks, phrase))
+    fresh = _under_extras(texts, order)
+    links = chain(marks, phrase, fresh)
+    kept, links = _without(texts, links, summed_up(marks, phrase, fresh))
     return kept, _unfolded(_within(links, phrase, total), phrase)
 
 
 def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
-    """Return which lines stand right under one that tells of an extra: their counts are the extra's."""
+    """Return which lines stand right under one that tells of an extra, or begin with its name: their counts are its."""
     found = set()
     for index, line in enumerate(texts):
+        first = next(iter(marks_in(line.tokens, index)), None)
+        if first is not None and 0 < first.first <= _NAME and extra_kind(line.tokens[: first.first]):
+            found.add(index)
+            continue
         above = max((one for one in order if one.number < line.number), key=lambda one: one.number, default=None)
         if above is None or (index and texts[index - 1].number > above.number):
             continue
