@@ -106,6 +106,21 @@ def test_in_a_part_the_last_count_is_the_parts() -> None:
     assert len(problems(sheet(*body, "first B: after 1"))) == 1
 
 
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        ("wall 3: after 1 restart", '5:17 error order: A comma is missing before "restart".'),
+        ("wall 3: after 1, tag Bell restart", '5:27 error order: A comma is missing before "restart".'),
+        ("wall 3: after 1 tag Bell, restart", '5:17 error order: A comma is missing before "tag".'),
+        ("wall 3: counts 1-1 become change Lamp restart", '5:39 error order: A comma is missing before "restart".'),
+        ("wall 3: after 1 before & hold 2, restart", '5:26 error order: A comma is missing before "hold".'),
+    ],
+)
+def test_a_missing_comma_is_named_and_the_line_is_read_as_if_it_stood_there(line: str, found: str) -> None:
+    text = sheet("== 1", "1-2 hold, hold", "== order", line)
+    assert problems(text) == [found]
+
+
 def test_a_departure_that_cannot_be_read_leaves_the_others() -> None:
     from trainer.sheet.reading import read
 

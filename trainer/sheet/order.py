@@ -11,6 +11,7 @@ part.
 import re
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import pairwise
 from typing import cast
 
 from trainer.routine import Departure, Insert, OrderLine, Span
@@ -35,6 +36,8 @@ _BEFORE = re.compile(r"\s*before\s+([1-8&ea])(?=\s|,|@|$)", re.IGNORECASE)
 _INSERT = re.compile(r"(tag|bridge|ending)\s+", re.IGNORECASE)
 _HOLD = re.compile(r"hold\s+(\d{1,4})(?:\s+counts?)?", re.IGNORECASE)
 _LEAVES = ("continue", "restart", "next", "end")
+_STEP = re.compile(rf"(?:tag|bridge|ending|hold|{'|'.join(_LEAVES)})\b", re.IGNORECASE)
+_LAST_WORD = re.compile(rf"\s({'|'.join(_LEAVES)})\s*$", re.IGNORECASE)
 _STEP_HINT = "After the place stand tags, bridges, endings or holds, then continue, restart, next or end."
 
 
@@ -163,9 +166,10 @@ def _departure(line: Line, first: int, last: int, findings: Findings) -> tuple[D
     span = line.span(first, last)
     facing, last = _facing(line, first, last, findings)
     (start, end), *rest = _commas(line.text, first, last)
-    place = _place(line, start, end, span, findings)
+    place, end_of_place = _place(line, start, end, span, findings)
     if place is None:
         return None, True
+    rest = [piece for start, end in [(end_of_place, end), *rest] for piece in _parted(line, start, end, findings)]
     inserts: list[Insert] = []
     leave: LeaveKind | None = None
     unknown = False
@@ -200,8 +204,27 @@ def _facing(line: Line, first: int, last: int, findings: Findings) -> tuple[Frac
     return facing, at
 
 
-def _place(line: Line, first: int, last: int, span: Span, findings: Findings) -> Departure | None:
-    """Read `after n [before label]` or `counts a-b become change NAME`."""
+def _parted(line: Line, first: int, last: int, findings: Findings) -> list[tuple[int, int]]:
+    """Part what stands between two commas where one is missing: `bridge Wait continue`."""
+    text = line.text
+    if not text[first:last].strip():
+        return [(first, last)] if text[first - 1 : first] == "," else []
+    missing = [] if text[first - 1 : first] == "," else [_blanks(text, first)]
+    last_word = _LAST_WORD.search(text[first:last])
+    if last_word and _insert(line, first, first + last_word.start()):
+        missing.append(first + last_word.start(1))
+    for at in missing:
+        word = text[at:last].split()[0]
+        findings.error("order", line.span(at, at + len(word)), f'A comma is missing before "{word}".')
+    cuts = [first, *(at for at in missing if at > _blanks(text, first)), last]
+    return list(pairwise(cuts))
+
+
+def _place(line: Line, first: int, last: int, span: Span, findings: Findings) -> tuple[Departure | None, int]:
+    """Read `after n [before label]` or `counts a-b become change NAME`; return the place after it too.
+
+    What stands there without a comma and may be a step of its own is left to be read as one.
+    """
     text = line.text
     at = first + len(text[first:last]) - len(text[first:last].lstrip())
     place: Departure | None = None
@@ -218,12 +241,15 @@ def _place(line: Line, first: int, last: int, span: Span, findings: Findings) ->
         findings.error(
             "order", line.span(first, last), f'"{text[first:last].strip()}" names no place in the dance.', hint
         )
-        return None
+        return None, last
     if before := _BEFORE.match(text, at, last):
         place, at = place.but(before=cast("Label", before[1])), before.end()
-    if text[at:last].strip():
-        findings.error("order", line.span(at, last), f'I do not understand "{text[at:last].strip()}".', _STEP_HINT)
-    return place
+    if not text[at:last].strip():
+        return place, last
+    if _STEP.match(text, _blanks(text, at), last):
+        return place, at
+    findings.error("order", line.span(at, last), f'I do not understand "{text[at:last].strip()}".', _STEP_HINT)
+    return place, last
 
 
 def _insert(line: Line, first: int, last: int) -> Insert | None:
