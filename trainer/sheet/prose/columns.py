@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.tables.across import Across
+from trainer.sheet.prose.tables.cells import with_pairs
 from trainer.sheet.prose.tables.countrows import is_count_row
 from trainer.sheet.prose.tables.grid import Parting, Row, Table, stretches, table_of
 from trainer.sheet.prose.tables.halves import by_sections, by_sentences, halves_of
@@ -62,6 +63,7 @@ class _Tables:
             return [*named, *self._across.lines_of(rows)]
         if head is None and (sections := self._by_sections(table)):
             return sections
+        table = _with_pairs(table)
         if told := by_sentences(table):
             return [*named, *told]
         columns = self._columns(table, words)
@@ -94,6 +96,13 @@ class _Tables:
         if not words and before is not None and len(table.rows) < 6:
             words = before.words
         return columns_of(table, words, self.key)
+
+
+def _with_pairs(table: Table) -> Table:
+    """Return a table with counts written as pairs, 12 34 56 78, as 1-2 and so on."""
+    columns = [with_pairs(table.column(place)) for place in range(table.width)]
+    cells = zip(*columns, strict=True)
+    return Table(table.parting, tuple(replace(row, cells=own) for row, own in zip(table.rows, cells, strict=True)))
 
 
 def _is_solid(table: Table, columns: Columns) -> bool:

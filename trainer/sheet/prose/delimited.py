@@ -20,9 +20,11 @@ def with_strokes(raw: Sequence[str]) -> list[str]:
     for mark in ";,":
         if any(STROKE in line for line in done):
             break
-        for rows in _tables(done, mark):
-            for at in rows:
-                done[at] = _parted(done[at], mark)
+        rows = {at for table in _tables(done, mark) for at in table}
+        for at, line in enumerate(done) if rows else ():
+            # What stands above a table in the same file is parted alike: "Title,Pebble Lane".
+            if at in rows or not any(line[place + 1 : place + 2] == " " for place in _places(line, mark)):
+                done[at] = _parted(line, mark)
     return done
 
 

@@ -14,7 +14,7 @@ from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, feet_of
 from trainer.sheet.prose.tables.countrows import Slot, cells_of, is_count_row, label_of, slots_of, under
 from trainer.sheet.prose.tables.grid import Parting, Row
 from trainer.sheet.prose.tables.heads import is_heading
-from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, word_like
+from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, with_foot, word_like
 from trainer.sheet.prose.words import Token
 
 _ORDER = re.compile(r"\b(?:restarts?|walls?|here|then)\b")
@@ -36,6 +36,7 @@ class Across:
         self._labelled = False
         self._tailed = False
         self._strokes = 0
+        self._feet: set[str] = set()
         self._short = False
 
     def lines_of(self, rows: Sequence[Row]) -> list[Line]:
@@ -96,6 +97,14 @@ class Across:
         label = label_of(row, self._slots, self._parting)
         placed, tail = under(row, self._slots, self._parting, tailed=self._tailed)
         filled = [cell for cell in placed if cell]
+        if len(feet_of(label)) == 1 and len(label[0].text) > 1:
+            self._take_foot(row, label, placed)
+            return
+        if self._faces(filled):
+            for slot, cell in zip(self._slots, placed, strict=True):
+                value = facing_of(cell, {}) if cell and not is_ditto(cell) else None
+                slot.facing = None if value is None else as_facing(cell, value)
+            return
         footed = all(feet_of(cell) or is_nothing(cell) for cell in filled) and any(map(feet_of, filled))
         more = not footed and self._is_more(placed, label, row)
         if not more:
@@ -113,6 +122,24 @@ class Across:
         value = facing_of(tail, {}) if tail and not is_ditto(tail) else None
         if value is not None:
             self._tail = as_facing(tail, value)
+
+    def _take_foot(self, row: Row, label: Cell, placed: Sequence[Cell]) -> None:
+        """Take a row of what one foot does; the other foot has a row of its own."""
+        foot = feet_of(label)[0]
+        if foot.text in self._feet:
+            self._tell()
+        self._feet.add(foot.text)
+        for slot, cell in zip(self._slots, placed, strict=True):
+            if not is_nothing(cell):
+                slot.words = joined(slot.words, with_foot(cell, replace(foot, line=row.line.number)), apart=True)
+        self._at = row.line
+
+    def _faces(self, filled: Sequence[Cell]) -> bool:
+        """Whether a row below steps holds nothing but facings."""
+        told = [cell for cell in filled if not is_ditto(cell)]
+        if not any(slot.words for slot in self._slots) or all(map(feet_of, told)):
+            return False
+        return all(facing_of(cell, {}) is not None for cell in told)
 
     def _is_more(self, placed: Sequence[Cell], label: Cell, row: Row) -> bool:
         """Whether a row carries on the steps above: it has no label where rows have one, or leaves cells empty."""
@@ -132,7 +159,8 @@ class Across:
             return
         self._lines.append(replace(self._at, tokens=tuple(self._told(self._at))))
         for slot in self._slots:
-            slot.feet, slot.words = (), ()
+            slot.feet, slot.words, slot.facing = (), (), None
+        self._feet = set()
         self._label, self._tail = (), None
 
     def _told(self, line: Line) -> list[Token]:
@@ -140,6 +168,7 @@ class Across:
         for counts, slot in self._grouped():
             like = (slot.words or slot.feet or (replace(counts[0], line=line.number),))[0]
             said = danced(slot.feet, slot.words, len(counts)) if slot.words or slot.feet else self._empty(like)
+            said = said if slot.facing is None else (*said, slot.facing)
             over = [replace(token, line=like.line, column=like.column) for token in counts]
             tokens = parted_by_break(tokens, parted_by_break(over, said))
         if self._label:

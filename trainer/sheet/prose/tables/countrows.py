@@ -34,6 +34,7 @@ class Slot:
     """The number of the cell between strokes or tabs."""
     feet: Cell = ()
     words: Cell = ()
+    facing: Token | None = None
 
 
 def cells_of(row: Row, parting: Parting) -> list[Cell]:
