@@ -7,8 +7,7 @@ import pytest
 from textual.widgets import DataTable, Input
 
 from trainer.practice.care import CAUTIONS
-from trainer.practice.shelf import FILE, Entry, Shelf
-from trainer.practice.shelf_words import in_order, matches, plain
+from trainer.practice.shelf import FILE, Shelf
 from trainer.problems import TrainerError
 from trainer.resources import folder
 from trainer.screens import app as app_module
@@ -91,25 +90,6 @@ async def test_a_click_on_a_column_orders_by_it_and_keeps_the_routine_chosen(clo
         assert "in order of: a minute" in texts(app.screen)
         assert [row[4] for row in rows(app.screen)] == ["66", "88", "108", "116", "124", "144"]
         assert table.get_row_at(table.cursor_row) == chosen
-
-
-LEVELS = [
-    "absolute beginner",
-    "Beginner",
-    "high beginner",
-    "easy improver",
-    "improver",
-    "easy intermediate",
-    "Intermediate / Advanced",
-    "phrased",
-    "",
-]
-
-
-def test_levels_are_in_order_from_easy_to_hard():
-    entries = [Entry(kind="own", name=level) for level in reversed(LEVELS)]
-    listed = in_order(entries, {entry.id: ("same", entry.name) for entry in entries}, "level")
-    assert [entry.name for entry in listed] == LEVELS
 
 
 async def test_one_key_and_the_first_routine_is_ready_to_dance(clock, read_shelf):
@@ -328,21 +308,6 @@ async def test_what_was_found_is_chosen_and_danced_while_typing(clock, read_shel
         assert app.screen.query_one(Input).value == "the", "back from the floor the search still stands"
         table = app.screen.query_one(DataTable)
         assert table.get_row_at(table.cursor_row)[0] == second
-
-
-SEARCHES = [
-    ("", True, "nothing asked"),
-    ("caf", True, "the start of a word"),
-    ("CAFE by", True, "no accents, another case, words in any order"),
-    ("café", True, "with its accent"),
-    ("cafe quay", False, "every word must be there"),
-    ("ﬁsh", True, "letters joined in print"),
-]
-
-
-@pytest.mark.parametrize(("typed", "found", "why"), SEARCHES)
-def test_words_are_found_whatever_their_case_and_accents(typed, found, why):
-    assert matches(plain(typed).split(), Path("fish-by-the-Café.txt"), None) is found, why
 
 
 @pytest.mark.parametrize(("key", "stays"), [("n", True), ("escape", True), ("y", False)])

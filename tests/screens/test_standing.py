@@ -1,6 +1,5 @@
 """Where the dancer stands to the class: what the screen shows then, and what is called."""
 
-from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -8,11 +7,7 @@ import pytest
 from tests.dances import quay
 from trainer.dance.facing import clock
 from trainer.dance.opposite import facing_the_class
-from trainer.dance.unroll import unroll
-from trainer.practice.chart import Chart
-from trainer.practice.floor import floor_view
-from trainer.practice.standing import Standing, called_and_shown
-from trainer.practice.take import Place, looped
+from trainer.practice.standing import Standing
 from trainer.screens.widgets.facing_dial import FacingDial
 from trainer.screens.widgets.free_foot import FreeFoot
 from trainer.screens.widgets.plain_text import PlainText
@@ -86,15 +81,3 @@ async def test_the_place_and_the_loop_stay_and_while_dancing_nobody_changes_side
         await floor.press("m")
         assert floor.session.chart is shown
         assert floor.session.dancing
-
-
-def test_what_to_mend_in_a_loop_is_said_to_who_reads_it():
-    """The second section turns a quarter: the class goes back to 12:00, who faces it to 6:00."""
-    timeline = unroll(quay())
-    take = looped(timeline, timeline.passes[0].start + 8, timeline.passes[0].start + 16)
-    in_the_seam = Place(1, take.first, Fraction(2))
-    _, shown = called_and_shown(timeline, Standing.FACING_CLASS)
-    of_class, of_teacher = (floor_view(Chart(one), take, in_the_seam).mend for one in (timeline, shown))
-    assert of_class is not None
-    assert of_teacher is not None
-    assert (clock(of_class.facing), clock(of_teacher.facing)) == ("12:00", "6:00")

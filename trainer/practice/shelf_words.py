@@ -6,6 +6,7 @@ its case and accents.
 
 import unicodedata
 from collections.abc import Iterable, Mapping
+from math import inf
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, get_args
 from uuid import UUID
@@ -41,22 +42,21 @@ def in_order(entries: Iterable[Entry], rows: Mapping[UUID, tuple[str, ...]], by:
 
 
 def _rank(by: Column, cell: str) -> tuple[bool, float, str]:
-    """Return what a cell is sorted by: whether it says nothing, its number or level, its words."""
+    """Return what a cell is sorted by: whether it says nothing, its number or level, its words; words after numbers."""
     words = plain(cell)
     if by == "level":
         known = [place for place, level in enumerate(LEVELS) if level in words]
         # "easy intermediate" comes before "intermediate", "high improver" after "improver".
         shade = 0.3 * (("high" in words) - any(easy in words for easy in ("easy", "absolute", "ultra", "low")))
         return not words, max(known, default=len(LEVELS)) + shade, words
-    number = _number(cell)
-    return (not cell, 0, words) if by == "routine" else (number is None, number or 0, words)
+    return not words, _number(cell), words
 
 
-def _number(cell: str) -> float | None:
+def _number(cell: str) -> float:
     try:
         return float(cell)
     except ValueError:
-        return None
+        return inf
 
 
 def plain(text: str) -> str:
