@@ -57,9 +57,9 @@ def test_the_facing_of_a_danced_intro_is_told() -> None:
     assert str(told_of("", dance).intro_starts) == "1/2"
 
 
-def test_an_extra_that_is_danced_nowhere_is_a_warning() -> None:
+def test_an_extra_that_is_danced_nowhere_is_left_to_the_laws_of_the_order() -> None:
     dance = Known(phrase=8, sections=SECTIONS, extras=(("tag", "Tag", 4, lines_of("\n\nTag (4 counts)")[-1]),))
-    assert as_text(told_of("", dance)) == ["warning 3:1 It is not said where the tag is danced"]
+    assert as_text(told_of("", dance)) == []
 
 
 def test_sections_that_are_numbered_through_belong_to_their_parts() -> None:

@@ -82,7 +82,6 @@ class _Reader:
         problems = self._ledger.problems
         order = lines_of_order(walls, problems)
         problems += after_the_end(walls)
-        problems += self._without_place()
         problems += self._not_understood(problems)
         inlines = tuple(one for one in self._ledger.extras.inlines if (one.kind, one.name) in self._used)
         repeats = self._play.repeats if play else True
@@ -216,32 +215,13 @@ class _Reader:
             if wall.starts is None:
                 wall.starts = facing
 
-    def _without_place(self) -> list[Problem]:
-        """Extras that stand in the sheet and are danced nowhere."""
-        problems = []
-        unread = self._unread()
-        for kind, name, _, tokens in self._known.extras:
-            if kind in ("intro", "ending") or (kind, name) in self._used or unread or not tokens:
-                continue
-            if any(problem.line == tokens[0].line for problem in self._ledger.problems):
-                continue
-            if self._ledger.problems:
-                continue
-            problems.append(
-                Problem(
-                    level="warning",
-                    kind="order",
-                    line=tokens[0].line,
-                    column=tokens[0].column,
-                    message=f"It is not said where the {kind} is danced",
-                    hint='Say "after wall 2"',
-                )
-            )
-        return problems
-
     def _not_understood(self, found: Sequence[Problem]) -> list[Problem]:
         """A finding for each line that speaks of the order, was not understood, and of which nothing else is said."""
         lines = {problem.line for problem in found}
+        # An extra that is danced nowhere is found by the laws of the order, at its heading.
+        lines |= {
+            tokens[0].line for kind, name, _, tokens in self._known.extras if tokens and (kind, name) not in self._used
+        }
         problems = []
         for span in self._unread():
             if span.line in lines:
