@@ -88,6 +88,17 @@ async def test_a_file_typed_with_a_tilde_is_chosen_on_the_shelf_and_danced(addin
         assert app.screen.sheet.path == own
 
 
+async def test_leaving_the_program_does_not_lose_a_pasted_text(adding):
+    async with adding() as (app, pilot):
+        await paste(app, pilot, PROSE)
+        await pilot.press("ctrl+q")
+        await pilot.pause()
+        assert isinstance(app.screen, QuestionScreen)
+        await pilot.press("n")
+        await pilot.pause()
+        assert app.screen.query_one(TextArea).text == PROSE
+
+
 async def test_a_prose_sheet_pasted_at_once_is_kept_read_and_its_findings_counted(adding, read_shelf):
     async with adding() as (app, pilot):
         await paste(app, pilot, PROSE)

@@ -232,6 +232,28 @@ async def test_changes_are_not_lost_without_a_question(started, bad):
     assert load(bad) == BAD
 
 
+async def test_leaving_the_program_does_not_lose_changes_either(started, bad):
+    app = started(bad)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(app, pilot)
+        await pilot.press("e", "x", "ctrl+q")
+        await pilot.pause()
+        assert isinstance(app.screen, QuestionScreen)
+        await pilot.press("ctrl+q")
+        await pilot.pause()
+        assert isinstance(app.screen, QuestionScreen), "not even when pressed again"
+        await pilot.press("n")
+        await pilot.pause()
+        assert isinstance(app.screen, EditScreen)
+        assert app.screen.holds_text
+        await pilot.press("f2")
+        await settled(app, pilot)
+        await pilot.press("ctrl+q")
+        await pilot.pause()
+        assert not app.is_running, "with nothing to lose it ends"
+    assert "x1-2" in load(bad)
+
+
 async def test_what_was_changed_elsewhere_meanwhile_is_asked_for_and_kept(started, bad):
     app = started(bad)
     async with app.run_test(size=(80, 24)) as pilot:

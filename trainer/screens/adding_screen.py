@@ -80,9 +80,14 @@ class AddingScreen(Screen[Entry | None]):
         else:
             self.app.tell(TrainerError(TITLE, "there is no text yet: paste one, or type where a file is."))
 
+    @property
+    def holds_text(self) -> bool:
+        """Whether there is a text that was not added."""
+        return self.is_mounted and bool(self.query_one(TextArea).text.strip())
+
     def action_leave(self) -> None:
         """Go back; what was pasted is not thrown away without a question."""
-        if not self.query_one(TextArea).text.strip():
+        if not self.holds_text:
             self.dismiss(None)
             return
         question = QuestionScreen("Leave without this text?", "The text on this page was not added. It will be lost.")

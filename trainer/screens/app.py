@@ -42,6 +42,18 @@ class Displayed(Protocol):
         """Take in that what was changed has been sent to the terminal."""
 
 
+@runtime_checkable
+class HoldingText(Protocol):
+    """A page that may hold text that is nowhere else."""
+
+    @property
+    def holds_text(self) -> bool:
+        """Whether text would be lost."""
+
+    def action_leave(self) -> None:
+        """Go back, after a question."""
+
+
 WELCOME = """\
 Callahead reads a step sheet and finds what is wrong in it.
 It counts you through every wall, tag and restart, a step ahead.
@@ -231,6 +243,14 @@ class CallaheadApp(App[None]):
         page = getattr(self.screen, "page", None)
         if page is not None:
             self.push_screen(HelpScreen(page))
+
+    async def action_quit(self) -> None:
+        """End the program; a page that holds text of the dancer's is left first, and asks."""
+        holding = [page for page in self.screen_stack if isinstance(page, HoldingText) and page.holds_text]
+        if not holding:
+            await super().action_quit()
+        elif holding[-1] is self.screen:
+            holding[-1].action_leave()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Yield the keys of the page as commands, then those of every app."""

@@ -73,9 +73,14 @@ class EditScreen(Screen[Path | None]):
                 else:
                     self._write()
 
+    @property
+    def holds_text(self) -> bool:
+        """Whether there are changes that are not written."""
+        return self.is_mounted and self.query_one(TextArea).text != self._before
+
     def action_leave(self) -> None:
         """Go back; changes are not thrown away without a question."""
-        if self.query_one(TextArea).text == self._before:
+        if not self.holds_text:
             self.dismiss(None)
             return
         question = QuestionScreen("Leave without your changes?", "They are not written yet, and will be lost.")
