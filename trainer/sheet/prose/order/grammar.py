@@ -103,7 +103,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"H(?P<cnt>cn-n|cn)", makers.held),
         (r">?I(?P<cnt>cn-n|cn),?(?=m{1,5}(?:V|b))", makers.change),
         (r"(?P<cnt>cn-n|cn):(?=[mH])", makers.weak_change),
-        (r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn-n|cn))(?=[m?])", makers.is_changed),
+        (r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn-n|cn))(?=m)", makers.is_changed),
         (r"M", makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){_SEC}", makers.onward),
