@@ -77,6 +77,9 @@ class Builder:
                 # "Touch steps: ...", "cross and sweep: ...": the whole row of words is the name.
                 last -= 1
                 self.made[last] = replace(self.made[last], introduces=sign)
+        elif self.made and lex.value == "." and _bare_figure(self.made[-1]):
+            # "Bars three and four are twinkles. Cross left over right ..."
+            self.made[-1] = replace(self.made[-1], introduces=".")
         if lex.value in (".", ";", "|", ":", "!") or lex.kind in ("open", "close"):
             self.sentence = len(self.made)
         if lex.value == "=":
@@ -124,3 +127,9 @@ class Builder:
             )
         )
         self.joined = follows
+
+
+def _bare_figure(clause: Clause) -> bool:
+    """Whether a clause only names a figure, without feet, ways or a turn."""
+    told = clause.feet or clause.run or clause.ways or clause.refs or clause.turning or clause.to
+    return clause.kind == "figure" and not told and not clause.introduces

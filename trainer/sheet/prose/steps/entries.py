@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cache
+from itertools import product
 from typing import Any
 
 from trainer.dance.figures import figures, moves
@@ -51,6 +52,9 @@ def _entries() -> Iterator[tuple[str, Lex]]:
         yield phrase, _lex("part", value, phrase)
     for value, phrase in _listed("tasks"):
         yield phrase, _lex("task", value, phrase)
+    places = table["places"]
+    for words in product(places["leads"], places["ordinals"], places["things"]):
+        yield " ".join(filter(None, words)), _lex("glue", None, words[-1])
     for phrase in (*table["glue"]["phrases"], *table["glue"]["words"].split()):
         yield phrase, _lex("glue", None, phrase)
     for word in table["styling"]["words"].split():

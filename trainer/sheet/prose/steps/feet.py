@@ -51,7 +51,8 @@ def _named(lexes: Sequence[Lex]) -> list[Lex]:
             if lex.low == "before":
                 lex = lex._replace(kind="task", value="then")
             elif role == "prep":
-                lex = lex._replace(kind="way")
+                # "By stepping back".
+                lex = lex._replace(kind="glue" if lex.low == "by" else "way")
             elif role in ("to", "on", "start"):
                 lex = lex._replace(kind="glue")
         done.append(lex)

@@ -19,10 +19,15 @@ def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
     while at < len(lexes):
         lex = lexes[at]
         part = lexes[at + 1] if at + 1 < len(lexes) and lexes[at + 1].kind == "part" else None
+        arms, taken = _arms(lexes, at, done)
+        if arms is not None:
+            done.append(arms)
+            at += taken
+            continue
         if lex.kind == "task" and lex.value == "both":
             named = part is not None or "feet" in lex.low or any(one.kind == "move" for one in done[-2:])
             done.append(lex._replace(kind="foot", value=Foot.BOTH) if named else lex._replace(kind="glue"))
-            if part is not None and part.value in ("foot", "arm"):
+            if part is not None and part.value == "foot":
                 at += 1
         elif lex.kind == "side" and at + 1 < len(lexes) and lexes[at + 1].low in ("wall", "walls"):
             done.append(lex._replace(kind="glue"))
@@ -44,6 +49,24 @@ def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(lex)
         at += 1
     return done
+
+
+def _arms(lexes: Sequence[Lex], at: int, done: Sequence[Lex]) -> tuple[Lex | None, int]:
+    """Return words of arms as styling, and how many they are: "both arms", "left hand" with "up" after it."""
+    lex = lexes[at]
+    following = lexes[at + 1] if at + 1 < len(lexes) else None
+    if lex.kind == "way" and done and done[-1].kind == "style" and done[-1].value == "arm":
+        return lex._replace(kind="glue"), 1
+    if following is not None and lex.low in ("left-hand", "right-hand") and following.low in _RAISED:
+        return lex._replace(kind="style", value="arm"), 1
+    both = lex.kind == "task" and lex.value == "both"
+    if following is not None and both and following.kind == "part" and following.value == "arm":
+        return lex._replace(kind="style", value="arm"), 2
+    return None, 0
+
+
+_RAISED = {"up", "down", "out", "high", "low"}
+"""What a hand does, and a wall does not: "left hand up", "left hand wall"."""
 
 
 def _seen(lexes: Sequence[Lex], at: int) -> tuple[Lex, int]:

@@ -7,7 +7,7 @@ acting foot begins: "step R lock L step R" is three.
 from collections.abc import Sequence
 
 from trainer.sheet.prose.steps.building import Builder
-from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.clauses import GESTURES, Clause
 from trainer.sheet.prose.steps.durations import with_durations
 from trainer.sheet.prose.steps.feet import with_feet
 from trainer.sheet.prose.steps.lex import Lex, is_task
@@ -22,9 +22,29 @@ _OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure"
 def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     """Return the clauses of an item."""
     builder = Builder()
-    for lex in with_feet(with_durations(with_turnings(with_weights(lexes)))):
+    for lex in _gestures_first(with_feet(with_durations(with_turnings(with_weights(lexes))))):
         _take(builder, lex)
     return builder.done()
+
+
+def _gestures_first(lexes: Sequence[Lex]) -> list[Lex]:
+    """Put a gesture in -ing before the foot that makes it: "LF sweeping round" is "sweeping LF round"."""
+    done = list(lexes)
+    for at in range(1, len(done)):
+        foot, gesture = done[at - 1], done[at]
+        begins = at == 1 or done[at - 2].kind in ("break", "open") or is_task(done[at - 2], "and", "then", "with")
+        makes = gesture.kind == "move" and gesture.ing and gesture.value in GESTURES
+        if (
+            begins
+            and makes
+            and foot.kind in ("foot", "side")
+            and not any(one.kind in _FEET for one in done[at + 1 : at + 3])
+        ):
+            done[at - 1], done[at] = gesture, foot._replace(kind="foot")
+    return done
+
+
+_FEET = {"foot", "side", "run"}
 
 
 def _whole(builder: Builder) -> bool:
@@ -53,6 +73,9 @@ def _take(builder: Builder, lex: Lex) -> None:
         and ("counts" in builder.open.values or (lex.low in ("forward", "back") and _whole(builder)))
     ):
         # "A full turn in two steps forward", "full turn left travelling forward": the way is that of its own steps.
+        return
+    elif builder.open.kind == "turn" and lex.kind == "way" and lex.low in ("to the front", "to the back"):
+        # "Turn a quarter left to the front": the wall.
         return
     elif builder.open.kind == "turn" and lex.kind in _OF_STEPS:
         builder.next(lex)

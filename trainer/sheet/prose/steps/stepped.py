@@ -140,6 +140,9 @@ def step_roles(clause: Clause) -> Iterator[Role]:
     if isinstance(clause.way, str) and "diagonal" in str(clause.words) and not (clause.moves or clause.feet):
         # "Shuffle left, right, left, a bit to the left diagonal".
         yield Role("nothing", preference=0.4)
+    if clause.words.split()[0] in _GOES and not (clause.moves or clause.feet or clause.refs or clause.joined):
+        # "Toe strut right, toe strut left, going forward".
+        yield Role("nothing", preference=0.1)
     if clause.ing and clause.way is Direction.TOGETHER and not clause.joined:
         # "Balance forward on left, bringing right to it": the figure has it already.
         yield Role("nothing", preference=0.4)
@@ -148,6 +151,9 @@ def step_roles(clause: Clause) -> Iterator[Role]:
         going = move if move in GOING and not clause.feet else None
         name = "" if going else clause.words
         yield Role("summary", preference=0.12, value=Named(name, 0, options[0][0], turns, (), move=going))
+
+
+_GOES = {"going", "moving", "travelling", "traveling", "all"}
 
 
 def _ball_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:

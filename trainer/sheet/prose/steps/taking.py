@@ -71,7 +71,7 @@ def _gibberish(clause: Clause) -> bool:
 def _garbled(clause: Clause) -> bool:
     """Whether words that no table knows stand beside slips of the pen, or beside a foot that has no move."""
     unknown = sum(span.length > _SHORT for span in clause.unknown)
-    if clause.aside or not unknown:
+    if clause.aside or clause.body or not unknown:
         return False
     strange = unknown + clause.typos
     if clause.typos:

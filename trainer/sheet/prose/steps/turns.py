@@ -51,7 +51,7 @@ class Turning(NamedTuple):
 _SHOULDER = ("over", "across", "by", "towards", "toward")
 _FILL = {
     "a", "an", "the", "your", "of", "to", "making", "make", "makes", "do", "doing", "by", "you", "round", "around",
-    "on", "into", "towards", "toward", "in", "reverse", "way", "degrees", "degree", "deg",
+    "on", "into", "towards", "toward", "in", "reverse", "way", "degrees", "degree", "deg", "another", "further", "more",
 }  # fmt: skip
 
 

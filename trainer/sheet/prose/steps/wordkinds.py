@@ -144,8 +144,8 @@ def _second_foot(now: Open, lex: Lex, *, sure: bool) -> bool:
     if any(move.value == "ball" for move in now.moves):
         # "R ball, L" without its comma.
         return False
-    if _spread(now) and not sure and now.feet[-1] == lex.value:
-        # "Right hip right".
+    if _spread(now) and now.feet[-1] == lex.value:
+        # "Right hip right", "sway right onto the right foot".
         return True
     sideways = not sure and now.values.get("to") is None and not _spread(now)
     if sideways and (now.values.get("sure") or now.feet[-1] == lex.value):
