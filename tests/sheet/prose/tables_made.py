@@ -49,10 +49,10 @@ FACINGS = {
 STYLES = ("tab", "comma", "semicolon", "stroke", "markdown", "wide gap", "small gap", "box", "drawn box")
 
 
-def danced(text: str) -> tuple[list[Event], tuple[Problem, ...]]:
-    """Return the events of a sheet's first wall, and what it warns of."""
+def danced(text: str, walls: int = 1) -> tuple[list[Event], tuple[Problem, ...]]:
+    """Return the events of a sheet's first walls, and what it warns of."""
     sheet = opened(Path("table.txt"), text)
-    timeline = unroll(sheet.routine, 1)
+    timeline = unroll(sheet.routine, walls)
     rows: list[Any] = list(as_rows(timeline, sheet.routine.tempo))
     return [(row["count"], row["foot"], row["weight"], row["facing"]) for row in rows], tuple(loud(sheet.problems))
 

@@ -8,7 +8,7 @@ import pytest
 from tests.sheet.prose.tables_made import FACINGS, HEADER, STYLES, WANT, danced, sheet
 
 _DATA = tomllib.loads(Path(__file__).with_name("tables.toml").read_text(encoding="utf-8"))
-TABLES, DANCES = _DATA["table"], _DATA["dance"]
+TABLES, DANCES, WALLS = _DATA["table"], _DATA["dance"], _DATA["walls"]
 
 ORDERS = ("cfwx", "cwfx", "xcfw", "fwcx", "wfxc", "scfwx", "Scfwx")
 
@@ -55,6 +55,16 @@ def test_every_kind_of_table_is_read(kind: str, text: str) -> None:
 def test_waltzes_and_holds_stand_in_tables_too(kind: str, text: str, told: str) -> None:
     events, warnings = danced(text)
     assert ["/".join(str(part) for part in event) for event in events] == told.split(), kind
+    assert warnings == (), kind
+
+
+@pytest.mark.parametrize(("kind", "text"), [(one["kind"], one["text"]) for one in WALLS])
+@pytest.mark.parametrize("main", ["ditto", "across pipe rows"])
+def test_a_table_of_the_walls_stands_below_one_of_the_steps(main: str, kind: str, text: str) -> None:
+    steps = next(table["text"] for table in TABLES if table["kind"] == main)
+    events, warnings = danced(f"{HEADER}{steps}\n{text}", walls=4)
+    facings = [events[0][3], events[20][3], events[40][3], events[50][3]]
+    assert (len(events), facings) == (70, ["12:00", "9:00", "6:00", "6:00"]), kind
     assert warnings == (), kind
 
 

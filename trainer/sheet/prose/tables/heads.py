@@ -6,7 +6,7 @@ A head only confirms what the cells of a column say (`roles.py`).
 from collections.abc import Sequence
 
 from trainer.sheet.prose.headings import extra_kind, is_section_name
-from trainer.sheet.prose.tables.cells import Cell, words_in
+from trainer.sheet.prose.tables.cells import Cell, facing_of, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 
 COUNT_HEADS = words_in("count counts ct cts beat beats timing time cnt cnts rhythm")
@@ -85,9 +85,14 @@ def is_walls(table: Table, head: Sequence[str]) -> bool:
     if first & _WALL_HEADS and (starts or len(first) < 3):
         return True
     numbers = [row.cells[0][0].text for row in table.rows if len(row.cells[0]) == 1]
-    told = sum(any(t.low in _ORDER_WORDS for cell in row.cells for t in cell) for row in table.rows)
-    return (
-        numbers == [str(place) for place in range(1, len(numbers) + 1)]
-        and len(numbers) > 2
-        and told >= _MOSTLY * len(table.rows)
-    )
+    told = [row for row in table.rows if all(_is_of_walls(cell) for cell in row.cells[1:])]
+    ordered = any(token.low in _ORDER_WORDS for row in told for cell in row.cells for token in cell)
+    running = numbers == [str(place) for place in range(1, len(numbers) + 1)] and len(numbers) > 2
+    return running and ordered and len(told) >= _MOSTLY * len(table.rows)
+
+
+def _is_of_walls(cell: Cell) -> bool:
+    """Whether a cell may stand in a list of walls: a facing, a number, or words of the order."""
+    if is_nothing(cell) or facing_of(cell, {}) is not None or all(token.kind == "number" for token in cell):
+        return True
+    return any(token.low in _ORDER_WORDS for token in cell)
