@@ -28,6 +28,22 @@ def cleaned(text: str) -> list[str]:
             "a broken word is joined",
         ),
         ("step R –\nturn", ["step r -", "turn"], "a dash that stands alone breaks no word"),
+        (
+            "1,2,3 cross L, step R\n4,5,6 cross R, step L\n1,2,3 walk L, R\n4,5,6 walk R, L",
+            [
+                "1 , 2 , 3 cross l , step r",
+                "4 , 5 , 6 cross r , step l",
+                "1 , 2 , 3 walk l , r",
+                "4 , 5 , 6 walk r , l",
+            ],
+            "commas of a sentence part no cells",
+        ),
+        (
+            'Title,Mugs\n1,"R, L",12\n2,hold,12\n3,R,12\n4,L,9',
+            ["title | mugs", "1 | r , l | 12", "2 | hold | 12", "3 | r | 12", "4 | l | 9"],
+            "commas of a spreadsheet part cells, but those in quotes",
+        ),
+        ("3 | & | side 9\nSide 2", ["3 | & | side 9"], "a step to the side is no page footer"),
         ("½ turn\u00a0L, don’t stop", ["½ turn l , don't stop"], "typographic marks are read as plain ones"),
     ],
 )
