@@ -129,10 +129,10 @@ def _is_leader(tokens: Sequence[Token], index: int) -> bool:
     """Whether a mark stands in a run of at least three of its kind."""
     mark = tokens[index].text
     low, high = index, index
-    while low and tokens[low - 1].text == mark and tokens[low].column - tokens[low - 1].column == 1:
+    while low and tokens[low - 1].text == mark and tokens[low].column - tokens[low - 1].column < 3:
         low -= 1
     while (
-        high + 1 < len(tokens) and tokens[high + 1].text == mark and tokens[high + 1].column - tokens[high].column == 1
+        high + 1 < len(tokens) and tokens[high + 1].text == mark and tokens[high + 1].column - tokens[high].column < 3
     ):
         high += 1
     return high - low >= 2

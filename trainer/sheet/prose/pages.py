@@ -109,8 +109,8 @@ def _tells_an_eight(line: Line) -> bool:
     head = line.tokens[:4]
     if not any(is_section_name(head[:length]) and extra_kind(head) is None for length in (2, 3, 4)):
         return False
-    marks = marks_in(line.tokens, 0)
-    return sum(mark.strength >= 1 for mark in marks) > 1 and len(marks) > 3
+    numbers = [mark.start.number or 0 for mark in marks_in(line.tokens, 0)]
+    return len(numbers) > 3 and sum(a < b for a, b in pairwise(numbers)) >= len(numbers) - 2
 
 
 def _phrase(lines: Sequence[Line], texts: Sequence[Line]) -> int:
