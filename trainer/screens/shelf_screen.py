@@ -1,6 +1,7 @@
 """The shelf: every routine at hand with its level, counts and walls; one key and it is ready to dance."""
 
 import asyncio
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -159,7 +160,7 @@ class ShelfScreen(Screen[None]):
 
     @work(exclusive=True, group="sheets")
     async def _read_sheets(self) -> None:
-        """Read every sheet, one after the other, and fill its row in."""
+        """Read every sheet, one after the other, and fill its row in; make ready for dancing."""
         for entry in self._shelf.entries:
             path = self._shelf.path(entry)
             try:
@@ -169,6 +170,8 @@ class ShelfScreen(Screen[None]):
             if not self.query(DataTable):  # the program came to its end meanwhile
                 return
             self._fill_in(entry)
+        # While somebody chooses there is time to load the floor.
+        await asyncio.to_thread(import_module, "trainer.screens.floor_screen")
 
     def _fill_in(self, entry: Entry) -> None:
         """Show what was read of an entry, which may be found by it or no longer."""
