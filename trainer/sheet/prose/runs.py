@@ -174,7 +174,7 @@ def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int, b
         opens = link.restarts or (not runs[-1].links and len(runs) == 1)
         if opens and place:
             runs.append(Run(kind="new"))
-            head, rest = _cut_sentence(words)
+            head, rest = _cut_sentence(words, counts_first=here[0].mark.first <= _NUMBERED)
             runs[-2].words[-1] += head
             words = rest
         run = runs[-1]
@@ -193,12 +193,16 @@ def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int, b
     runs[-1].words[-1] += line.tokens[at:]
 
 
-def _cut_sentence(words: list[Token]) -> tuple[list[Token], list[Token]]:
-    """Part words in the middle of a line at the last full stop."""
-    for index in range(len(words) - 1, -1, -1):
-        if words[index].text in (".", BREAK):
-            return words[: index + 1], words[index + 1 :]
-    return [], words
+def _cut_sentence(words: list[Token], *, counts_first: bool) -> tuple[list[Token], list[Token]]:
+    """Part words in the middle of a line where counts begin again: at the last full stop, else at a semicolon.
+
+    With neither the words belong to the counts before them in a line that begins with its counts.
+    """
+    for marks in ((".", BREAK), (";",)):
+        for index in range(len(words) - 1, -1, -1):
+            if words[index].text in marks:
+                return words[: index + 1], words[index + 1 :]
+    return (words, []) if counts_first else ([], words)
 
 
 def _head_of(words: list[Token]) -> tuple[list[Token], list[Token]]:
@@ -239,6 +243,8 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             remarks.append(line)
 
 
+_NUMBERED = 3
+"""Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
 _LONG_HEAD = 12
 """Tokens of a heading that stands before the first count in its line."""
 _SHORT_HEAD = 5
