@@ -15,8 +15,8 @@ from trainer.sheet.prose.words import Token
 _OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}
 _EDGES = {",", ":", "-", "*", "=", "|", "~", "_", "."}
 _EDGE_WORDS = {
-    "then", "and", "add", "do", "this", "these", "with", "plus", "just", "is", "to", "a", "the", "when", "whenever",
-    "once", "after", "before", "on", "at",
+    "so", "then", "and", "add", "do", "this", "these", "with", "plus", "just", "is", "to", "a", "the", "when",
+    "whenever", "once", "after", "before", "on", "at",
 }  # fmt: skip
 _WEAK = {
     "out", "over", "back", "left", "right", "home", "full", "slow", "head", "close", "box", "down", "up", "break",

@@ -57,7 +57,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             wall_makers.bare_walls,
         ),
         (
-            rf"(?P<pre>(?:zX|[AEBOI>Dj])*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>&]|$)|>(?=n))?",
+            rf"(?P<pre>(?:zX|[AEBOI>Dj])*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>&]|$)|E(?=[fIYmz0?])|>(?=n))?",
             wall_makers.walls,
         ),
         (r"(?<=[&,])(?P<pre>I)(?P<core>o)(?=[AE,:D(UB])(?P<post>)", wall_makers.one_more),

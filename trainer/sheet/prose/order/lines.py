@@ -165,6 +165,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         if atom.kind == "walls"
         and (atom.walls or (atom.every and atom.at == "end") or atom.every == "short")
         and (told or not atom.vague)
+        and not _frames(atom, told)
     ]
     restarts = [atom for atom in acts if atom.act == "R"]
     if re.match(r"\(?ny[IU]?[fn]|wny", sentence.letters):
@@ -180,6 +181,11 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         return min(atom.first for atom in [*extras, *named, *placed])
     at = _plays(sentence) if _LETTERED.search(sentence.letters) else _plays(sentence_of(tokens, SONG))
     return _lengths(sentence) if at is None else at
+
+
+def _frames(walls: Atom, told: Sequence[Atom]) -> bool:
+    """Whether the first wall is named only for the facings ("clock times are for the first wall")."""
+    return walls.walls == (1,) and not walls.at and not any(act.act in "RTGXn" for act in told)
 
 
 def _lengths(sentence: Sentence) -> int | None:

@@ -76,6 +76,8 @@ def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
         return Lexeme("o", at, last, value)
     suffix = ""
     after = tokens[last] if last < len(tokens) else None
+    if after is not None and after.text == "&" and last + 1 < len(tokens) and tokens[last + 1].low in ("of", "in"):
+        return Lexeme("n", at, last + 1, value, "&")
     small = after is not None and after.text == after.low
     if (
         after is not None

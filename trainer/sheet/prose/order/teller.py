@@ -220,7 +220,11 @@ class Teller:
                     claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
                 elif not _calls_for(claim, act):
                     call(self._ledger.extras, owner, act, claim, statement.bodies[0] if statement.bodies else None)
-        if statement.bodies and owner is None:
+        ending = [claim for claim in claims if claim.leave == "end" and not claim.inserts]
+        if statement.bodies and owner is None and ending and not statement.inserts:
+            for claim in ending:
+                call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, statement.bodies[0])
+        elif statement.bodies and owner is None:
             self._more_steps(statement.bodies[0], claims)
 
     def _owner(self) -> tuple[ExtraKind, str, int | None, object] | None:
