@@ -66,7 +66,7 @@ def walls_content(rows: tuple[WallRow, ...], current: int, columns: int, lines: 
         now = place == current
         part = row.part if len(row.part) < _PART else f"{row.part[: _PART - 1]}…"
         name = f"[{row.number}{part}]" if now else f"{row.number}{part}" + ("…" if more else "")
-        told[0].append(_centred(name, wide, "bold $background on $warning" if now else "bold"))
+        told[0].append(_centred(name, wide, "bold reverse $warning" if now else "bold"))
         told[1].append(_centred(clock(row.facing), wide, "bold $primary" if now else "$primary"))
         for line, words in enumerate(_departures(row, room)):
             told[2 + line].append(_centred(words, wide, "$error" if words != "·" else "$secondary"))
