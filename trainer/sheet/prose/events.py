@@ -1,5 +1,6 @@
 """A path to written events and sections, and the findings that only the words can give: unread steps, empty counts."""
 
+import re
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
@@ -94,12 +95,27 @@ def section_of(block: Block, path: Path) -> tuple[Section, ...]:
     for place, (bound, group) in enumerate(zip(block.bounds, groups, strict=True)):
         upto = beats[place + 1] if place + 1 < len(beats) else block.counts
         events = events_of(path.items, sorted(group, key=lambda one: one.slot.beat), Fraction(bound.beat))
-        title = bound.heading.text if bound.heading else ""
+        title = _title(bound.heading.text, place + 1) if bound.heading else ""
         span = bound.heading.tokens[0].span if bound.heading else (events[0].span if events else None)
         sections.append(
             Section(name=f"{block.part}{place + 1}", title=title, counts=upto - bound.beat, events=events, span=span)
         )
     return tuple(sections)
+
+
+_NUMBERED = re.compile(
+    r"((?:section|sec|set|block|s)\b\.?|s(?=\d))?\s*#?(\d+|[a-z]+)\b\s*([:.)\-–—]*)\s*", re.IGNORECASE
+)
+_SPELLED = ("", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+def _title(heading: str, number: int) -> str:
+    """Return a section's heading without the number that its name tells anyway: "Section 1: walks" is "walks"."""
+    match = _NUMBERED.match(heading)
+    spelled = _SPELLED[number] if number < len(_SPELLED) else ""
+    if match is None or match[2].lower() not in (str(number), spelled) or not (match[1] or match[3]):
+        return heading
+    return heading[match.end() :]
 
 
 def _wrapped(said: Sequence[Said], counts: int) -> list[Said]:

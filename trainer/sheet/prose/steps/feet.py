@@ -7,7 +7,7 @@ in a row ("R-L-R", "right, left, right") become one run.
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from trainer.sheet.prose.steps.lex import Lex
+from trainer.sheet.prose.steps.lex import Lex, is_task
 from trainer.sheet.prose.steps.parts import with_parts
 from trainer.terms import Direction, Foot, Move
 
@@ -42,6 +42,14 @@ def _named(lexes: Sequence[Lex]) -> list[Lex]:
     while at < len(lexes):
         lex = lexes[at]
         role = lex.value if lex.kind == "task" else lex.kind
+        if lex.kind in ("side", "foot") and at + 1 < len(lexes) and lexes[at + 1].low == "first":
+            # "Sway four times, right first".
+            done.append(Lex("task", ("start", lex.value), "start", lex.span))
+            at += 2
+            continue
+        if role == "start" and at + 1 < len(lexes) and is_task(lexes[at + 1], "to"):
+            # "Starting to the right".
+            at += 1
         if role in ("prep", "to", "on", "with", "start"):
             foot, after = _foot_after(lexes, at)
             if foot is not None:

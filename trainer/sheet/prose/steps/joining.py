@@ -10,9 +10,9 @@ from fractions import Fraction
 from math import inf
 from typing import NamedTuple
 
-from trainer.dance.figures import foot_weight
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.acts import HANDLERS
+from trainer.sheet.prose.steps.carrying import OF_BODY, carried_on
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.figured import usual_shares
 from trainer.sheet.prose.steps.notes import noted
@@ -158,9 +158,9 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
     before = path.drafts[-1] if path.drafts else path.context
     if path.named is not None and path.named.move is not None and path.named_from == len(path.drafts):
         # "Hips: right, left".
-        before = Draft((path.named.move,), Foot.NONE if path.named.move in _OF_BODY else None)
+        before = Draft((path.named.move,), Foot.NONE if path.named.move in OF_BODY else None)
     if role.bare and before is not None:
-        drafts = _carried_on(drafts, before, clause)
+        drafts = carried_on(drafts, before, clause)
     if before is not None and before.moves[0] is Move.SPLIT and drafts and drafts[0] is not None:
         drafts = (_closing(drafts[0], before), *drafts[1:])
     if isinstance(role.value, Waiting):
@@ -256,39 +256,6 @@ def _turned_first(drafts: Drafts, waiting: Waiting | None) -> tuple[Drafts, Wait
 
 
 _TRAVELLING = {Move.STEP, Move.WALK, Move.RUN}
-_CARRIED = {
-    Move.WALK, Move.RUN, Move.SKATE, Move.SWAY, Move.BUMP, Move.SWIVEL, Move.TWIST, Move.STOMP, Move.HIP_ROLL, Move.FAN,
-    Move.SPLIT, Move.KNEE_POP,
-}  # fmt: skip
-"""Moves that a bare foot or way after them is more of: "walk right, left", "swivel left, right, centre"."""
-
-_OF_BODY = {Move.SWIVEL, Move.TWIST, Move.HIP_ROLL, Move.FAN, Move.SPLIT, Move.KNEE_POP}
-_WAYS = {Foot.RIGHT: Direction.RIGHT, Foot.LEFT: Direction.LEFT}
-
-
-def _carried_on(drafts: Drafts, before: Draft, clause: Clause) -> Drafts:
-    """Return bare feet or ways as more of the move before them."""
-    move = before.moves[0]
-    if move not in _CARRIED or before.figure:
-        return drafts
-    if move is Move.BUMP and clause.times > 1 and drafts[0] is not None and drafts[0].foot in _WAYS:
-        first = _carried(drafts[0], before)
-        return (first, *(replace(first, foot=Foot.NONE, weight=None) for _ in drafts[1:]))
-    return tuple(_carried(draft, before) if draft is not None else None for draft in drafts)
-
-
-def _carried(draft: Draft, before: Draft) -> Draft:
-    move = before.moves[0]
-    way = _WAYS.get(draft.foot or Foot.NONE)
-    if move in _OF_BODY:
-        return replace(draft, moves=before.moves, foot=before.foot, direction=way or draft.direction)
-    if way is None or draft.foot is None or draft.moves[0] not in (Move.STEP, Move.WALK):
-        return draft
-    if draft.direction is not None and move is not Move.BUMP:
-        return draft
-    if move is Move.BUMP:
-        return replace(draft, moves=before.moves, direction=way, weight=foot_weight(draft.foot))
-    return replace(draft, moves=before.moves, direction=draft.direction or before.direction)
 
 
 def turn_of(draft: Draft | None) -> Fraction:

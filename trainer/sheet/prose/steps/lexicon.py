@@ -95,6 +95,9 @@ def _phrase_at(tokens: Sequence[Token], words: Sequence[str], at: int) -> tuple[
 _STEP_WORDS = {"side", "together", "close", "behind", "cross", "step", "back", "forward", "front", "touch", "tog"}
 
 
+_CLOSING = {"together", "tog", "close", "behind", "cross"}
+
+
 def _steps_before(words: Sequence[str], at: int) -> bool:
     """Whether the word just before, a hyphen aside, is a step of the same row of words."""
     before = at - 2 if at > 1 and words[at - 1] == "-" else at - 1
@@ -162,7 +165,8 @@ def _mark(tokens: Sequence[Token], at: int) -> Iterator[Lex]:
         yield Lex("break", token.text, token.text, token.span)
     elif token.text in ("-", "~"):
         inside = token.glued and at + 1 < len(tokens) and tokens[at + 1].glued
-        if inside and at and {tokens[at - 1].low, tokens[at + 1].low} <= _STEP_WORDS:
+        beside = {tokens[at - 1].low, tokens[at + 1].low} if inside and at else {""}
+        if beside <= _STEP_WORDS or (beside <= _STEP_WORDS | {"right", "left"} and beside & _CLOSING):
             # "Side-close-side".
             inside = False
         if not inside:

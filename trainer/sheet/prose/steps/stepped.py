@@ -132,7 +132,8 @@ def step_roles(clause: Clause) -> Iterator[Role]:
     if clause.finish:
         for foot, cost in options:
             yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
-    if move in GOING and not clause.feet and clause.introduces != ":":
+    counted = move in GOING or (clause.times > 1 and bool(clause.moves) and clause.moves[0].low.startswith("step"))
+    if counted and not clause.feet and clause.introduces != ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
         yield Role("summary", preference=0.25, value=Named("", 0, None, turns, (), move=move))
     if len(clause.moves) > 1 and clause.moves[0].value == "ball":

@@ -55,6 +55,10 @@ _FILL = {
 }  # fmt: skip
 
 
+_ALONG = ("forward", "back", "to the back", "to the front")
+"""Ways that may stand before the shoulder that a turn goes over."""
+
+
 def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
     """Return the lexemes with every phrase of turning as one lexeme."""
     done: list[Lex] = []
@@ -130,7 +134,7 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
         elif lex.low in _FILL or is_task(lex, "to", "of") or (lex.low in _SHOULDER and _shoulder_follows(lexes, look)):
             look += 1
             continue
-        elif lex.kind == "way" and lex.low in ("forward", "back") and _shoulder_follows(lexes, look):
+        elif lex.kind == "way" and lex.low in _ALONG and _shoulder_follows(lexes, look):
             # "Full turn forward over the left shoulder".
             look += 1
             continue
