@@ -197,7 +197,7 @@ def _column_hour(cell: Sequence[Token]) -> Fraction | None:
     rest = {token.low for token in cell[1:]}
     if cell and cell[0].kind == "facing" and len(cell) == 1:
         return cell[0].value
-    if cell and cell[0].kind == "number" and cell[0].text in _HOURS and rest <= {"h", "o'clock", ".", "oclock", "wall"}:
+    if cell and cell[0].kind == "number" and cell[0].text in _HOURS and rest <= {"h", ".", "wall", *_OCLOCK}:
         return _HOURS[cell[0].text]
     return None
 
