@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol, runtime_checkable
+from typing import TYPE_CHECKING
 
 from textual import work
 from textual.app import App, SystemCommand
@@ -23,6 +23,7 @@ from trainer.problems import TrainerError
 from trainer.resources import folder
 from trainer.screens import keys, themes
 from trainer.screens.message_screen import MessageScreen
+from trainer.screens.page_kinds import Displayed, HoldingText
 from trainer.sound.settings import SoundSettings, kept_sound
 
 if TYPE_CHECKING:
@@ -32,26 +33,6 @@ if TYPE_CHECKING:
 
 Clock = Callable[[], float]
 """Monotonic seconds."""
-
-
-@runtime_checkable
-class Displayed(Protocol):
-    """A page that asks how long its pictures take."""
-
-    def displayed(self) -> None:
-        """Take in that what was changed has been sent to the terminal."""
-
-
-@runtime_checkable
-class HoldingText(Protocol):
-    """A page that may hold text that is nowhere else."""
-
-    @property
-    def holds_text(self) -> bool:
-        """Whether text would be lost."""
-
-    def action_leave(self) -> None:
-        """Go back, after a question."""
 
 
 WELCOME = """\
