@@ -146,7 +146,7 @@ async def test_tapping_along_proposes_how_long_the_screen_waits(open_page, clock
             assert number.text == str(count % 8 + 1)
             clock.time = start + count - 0.04 + 1
             await pilot.press("space")
-        assert text(tapping, "state") == "The screen should wait 300 ms for the sound; now it waits 102 ms."
+        assert text(tapping, "state") == "The screen should wait 300 ms for the sound; now it waits 96 ms."
         assert ("Enter", "let it wait so long") in tapping.query_one(KeyLine).keys
         await pilot.press("enter")
         await pilot.pause()
