@@ -178,7 +178,8 @@ def _step_cost(last: Mark, end: Place, mark: Mark, phrase: int) -> float:
         return 0.0 if start.sub == "" else 0.3
     if start in (Place(1, ""), Place(0, "&"), Place(0, "a")):
         if end.number % phrase == 0:
-            return 0.0
+            # "(and 1 is the long side step again)" after the last count of all.
+            return 0.5 if mark.strength < _WEAK and mark.line == last.line else 0.0
         if end.number == 3 and phrase == 6:
             return 0.2
         if end.number % 4 == 0:

@@ -21,6 +21,9 @@ _FIRST = re.compile(
 _NAME = 3
 """Tokens of an extra's name before its first count: "FINISH | 8"."""
 
+_TITLE = 6
+"""Tokens of a line that is a name and no more."""
+
 
 def counted(
     texts: Sequence[Line], order: Sequence[Line], phrase: int, total: int | None
@@ -47,16 +50,25 @@ def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
     found = set()
     for index, line in enumerate(texts):
         first = next(iter(marks_in(line.tokens, index)), None)
-        if first is not None and 0 < first.first <= _NAME and extra_kind(line.tokens[: first.first]):
-            found.add(index)
+        if first is None:
             continue
+        before = texts[index - 1] if index else None
         above = max((one for one in order if one.number < line.number), key=lambda one: one.number, default=None)
-        if above is None or (index and texts[index - 1].number > above.number):
-            continue
-        told = above.tokens[-1].text != ":" and any(mark.strength >= 1.4 for mark in marks_in(above.tokens, 0))
-        if line.number == above.tokens[-1].line + 1 and extra_kind(above.tokens) and not told:
+        if 0 < first.first <= _NAME and extra_kind(line.tokens[: first.first]):
+            found.add(index)
+        elif above is not None and (before is None or before.number < above.number):
+            told = above.tokens[-1].text != ":" and any(mark.strength >= 1.4 for mark in marks_in(above.tokens, 0))
+            named = extra_kind(above.tokens) or (before is not None and _names_an_extra(before))
+            if line.number == above.tokens[-1].line + 1 and named and not told:
+                found.add(index)
+        elif before is not None and before.number == line.number - 1 and _names_an_extra(before):
             found.add(index)
     return found
+
+
+def _names_an_extra(line: Line) -> bool:
+    """Whether a line is no more than the name of an extra, without counts: "ENDING"."""
+    return extra_kind(line.tokens) is not None and len(line.tokens) <= _TITLE and not marks_in(line.tokens, 0)
 
 
 def _pairs_where_and_is_written(marks: Sequence[Mark]) -> list[Mark]:

@@ -132,7 +132,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         return None
     end = scan.at
     closed = bool(bracket) and end < len(line) and line[end].text == bracket
-    if bracket and (not closed or _is_a_length(line, at)):
+    if (bracket and not closed) or _is_a_length(line, at if bracket else at - 1):
         return None
     if not closed and not _allowed(line, at, start, end, opened, scan):
         return None
@@ -174,6 +174,8 @@ def _half_alone(line: Sequence[Token], at: int) -> tuple[str, int] | None:
 
 def _is_a_length(line: Sequence[Token], at: int) -> bool:
     """Whether a bracket that opens at a token says how much of a part is danced: "A(16)"."""
+    if at < 0 or line[at].text not in _OPEN:
+        return False
     before = line[at - 1] if at else None
     return before is not None and line[at].glued and len(before.text) == 1 and before.text in "ABCDEFGH*"
 
