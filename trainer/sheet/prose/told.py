@@ -5,6 +5,7 @@ steps; `header_facts` reads counts, walls, wait, tempo and the like from a sheet
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from trainer.problems import Problem
@@ -72,7 +73,7 @@ class _Reader:
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
             self._teller.line(unit, owner)
-            for part in walls_listed(tokens[:_LONGEST]) or sentences(rows.line(tokens)):
+            for part in walls_listed(tokens[:_LONGEST]) or sentences(_joined(rows.line(tokens))):
                 self._sentence(part[:_LONGEST], unit)
         self._ledger.settle()
         self._used = self._ledger.used()
@@ -263,6 +264,13 @@ class _Reader:
 def _pass(key: tuple[str, int]) -> str:
     part, number = key
     return f"{part} number {number}" if number else "the start"
+
+
+def _joined(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """Return a row that names its wall first as one sentence: what its other cells say is told of that wall."""
+    if len(tokens) < 3 or tokens[0].low not in ("wall", "w") or tokens[1].kind != "number":
+        return tuple(tokens)
+    return tuple(replace(token, text=":", low=":") if token.text == "|" else token for token in tokens)
 
 
 def names_of(known: Known) -> Names:

@@ -65,11 +65,18 @@ def wall_by_facing(s: Letters, match: re.Match[str]) -> list[Atom]:
         or not (match["pre"] or at == 0 or s.letters[at - 1] in ":.;(")
         or match["pre"] in ("U", "D")
     ):
-        return [Atom("face", match.start(), match.end(), facing=s.lexemes[at].facing)]
+        return [_no_wall(s, match)]
     before = s.words(at - 1, at).lower() if match["pre"].endswith("I") else ""
     if before and before not in ("on", "in", "during", "of", "into"):
-        return [Atom("face", match.start(), match.end(), facing=s.lexemes[at].facing)]
+        return [_no_wall(s, match)]
     return _by_facing(s, match, [], s.lexemes[at].facing or Fraction(0))
+
+
+def _no_wall(s: Letters, match: re.Match[str]) -> Atom:
+    """A facing; straight after a wall's number "from" says that the wall begins with it: "wall 2, from 6:00"."""
+    leads = s.letters[: match.start()].endswith(("wn", "wn,", "wn(", "wn:"))
+    starts = leads and s.words(match.start(), match.start() + 1).lower() == "from"
+    return Atom("face", match.start(), match.end(), facing=s.lexemes[match.start("core")].facing, starts=starts)
 
 
 def times_danced(s: Letters, match: re.Match[str]) -> list[Atom]:
