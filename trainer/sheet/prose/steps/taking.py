@@ -47,7 +47,7 @@ def alone(clauses: Sequence[Clause]) -> bool:
 
 
 _SHORT = 2
-"""Unknown words of so few letters are no steps."""
+"""Words of so few letters have no vowels by right: "ft"."""
 
 _MOST_ALIKE = 6
 """Roles of one clause that fill the same number of counts."""
@@ -70,14 +70,22 @@ def _gibberish(clause: Clause) -> bool:
 
 def _garbled(clause: Clause) -> bool:
     """Whether words that no table knows stand beside slips of the pen, or beside a foot that has no move."""
-    unknown = sum(span.length > _SHORT for span in clause.unknown)
+    unknown = sum(span.length > 1 for span in clause.unknown)
     if clause.aside or clause.body or not unknown:
         return False
-    strange = unknown + clause.typos
+    mute = sum(_mute(word) for word in clause.words.split())
+    strange = unknown + clause.typos + mute
+    if clause.kind == "words":
+        return mute > 1 and not clause.known
     if clause.typos:
         return strange >= clause.known
     bare = not (clause.moves or clause.ways or clause.refs or clause.figure or clause.weighted or clause.turning)
-    return bare and clause.kind == "step" and bool(clause.feet) and strange > 1
+    return bare and clause.kind == "step" and bool(clause.feet or clause.run) and strange > 1
+
+
+def _mute(word: str) -> bool:
+    """Whether a word has no vowel, and so is neither speech nor a slip of the pen: "bqhzn"."""
+    return len(word) > _SHORT and word.isalpha() and not set(word) & set("aeiouy")
 
 
 def _word_roles(clause: Clause) -> Iterator[Role]:
@@ -109,11 +117,11 @@ def _word_roles(clause: Clause) -> Iterator[Role]:
     if not clause.unknown:
         yield Role("nothing", preference=0.0 if clause.times == 1 else 0.4)
         return
-    mostly = len(clause.unknown) > clause.known
+    mostly = len(clause.unknown) > clause.known and not clause.body
     if mostly and not clause.aside:
         for n in range(1, 5):
             yield Role("events", (None,) * n, breaches=UNREAD + UNREAD_MORE * (n - 1))
-    yield Role("nothing", preference=0.05 if clause.aside else 0.3, chatter=not clause.aside)
+    yield Role("nothing", preference=0.05 if clause.aside else 0.3, chatter=not (clause.aside or clause.body))
 
 
 def _again_roles(clause: Clause) -> Iterator[Role]:
