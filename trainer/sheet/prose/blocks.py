@@ -8,8 +8,9 @@ from trainer.dance.counts import OFFSETS, label_of
 from trainer.problems import Problem
 from trainer.routine import Span
 from trainer.sheet.prose.headings import Heading
+from trainer.sheet.prose.kinds import length_of
 from trainer.sheet.prose.pieces import Fill, Piece, Stream, parted
-from trainer.sheet.prose.runs import Run, length_of
+from trainer.sheet.prose.runs import Run
 from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 

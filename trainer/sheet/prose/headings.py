@@ -38,7 +38,7 @@ _INTRO = re.compile(
 _WAIT = re.compile(r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b")
 """The wait before the first step, not a danced intro."""
 _ENDING = re.compile(
-    r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end|"
+    r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end(?! of\b)|"
     r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|^\W*(?:to )?(?:finish|end)\b"
 )
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (

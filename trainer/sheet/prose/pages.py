@@ -13,10 +13,11 @@ from trainer.sheet.prose.blocks import Block, Bound, block_of, blocks_of
 from trainer.sheet.prose.chain import Link, chain
 from trainer.sheet.prose.counted import counted
 from trainer.sheet.prose.headings import extra_kind, is_option, is_section_name
+from trainer.sheet.prose.kinds import classify, speaks_of_parts
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.pieces import Fill
-from trainer.sheet.prose.runs import classify, runs_of, speaks_of_parts
+from trainer.sheet.prose.runs import runs_of
 from trainer.sheet.prose.scan import Place
 from trainer.sheet.prose.words import Item, Token
 from trainer.terms import Feel
@@ -53,7 +54,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = runs_of(texts, links, phrase, order_numbers)
-    classify(runs, total, speaks_of_parts(lines))
+    classify(runs, total, parts=speaks_of_parts(lines), phrase=phrase)
     blocks = blocks_of(runs, phrase, feel, fill)
     return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks))
 

@@ -1,10 +1,5 @@
-"""Runs of counts that go on, with the words around them; what stands between two runs heads the next or ends the last.
+"""Runs of counts that go on, with the words around them; what stands between two heads the next or ends the last."""
 
-A run whose heading names an extra is an extra; once the stated total of counts is complete nothing more belongs to the
-main dance.
-"""
-
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -14,6 +9,17 @@ from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.references import points_back
 from trainer.sheet.prose.words import Token
+
+_NUMBERED = 3
+"""Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
+_LONG_HEAD = 12
+"""Tokens of a heading that stands before the first count in its line."""
+_SHORT_HEAD = 5
+"""Tokens before the comma after a section's name: "Second eight, walk forward"."""
+_NEVER_LAST = {
+    "the", "a", "an", "of", "and", "or", "with", "to", "is", "are", "has", "have", "in", "your", "for", "its", "you",
+    "by", "from", "this", "that", "at", "as", "then", "both",
+}  # fmt: skip
 
 
 @dataclass(slots=True)
@@ -141,7 +147,10 @@ def _roles(
     last = waiting[-1].number if waiting else 0
     for line in order.values():
         nearest = max((other.number for other in texts if other.number < first and other not in waiting), default=0)
-        if nearest < line.number < first and extra_kind(line.tokens) and line.number >= last - 1:
+        named = extra_kind(line.tokens) or any(
+            one.number == line.number - 1 and extra_kind(one.tokens) for one in waiting
+        )
+        if nearest < line.number < first and named and line.number >= last - 1:
             heads.append(line)
     for place, line in enumerate(waiting):
         before = waiting[place - 1] if place else next((t for t in reversed(texts) if t.number < line.number), None)
@@ -241,69 +250,3 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             last = line.number
         else:
             remarks.append(line)
-
-
-_NUMBERED = 3
-"""Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
-_LONG_HEAD = 12
-"""Tokens of a heading that stands before the first count in its line."""
-_SHORT_HEAD = 5
-"""Tokens before the comma after a section's name: "Second eight, walk forward"."""
-_NEVER_LAST = {
-    "the", "a", "an", "of", "and", "or", "with", "to", "is", "are", "has", "have", "in", "your", "for", "its", "you",
-    "by", "from", "this", "that", "at", "as", "then", "both",
-}  # fmt: skip
-_PARTS = re.compile(
-    r"\bphrased\b|\bparts? [a-d]\b|\b[a-d](?: ?[,\-/>&+]* ?(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
-    r"\b[a-d] ?[=:(] ?\d+|(?:^|[.;:] )(?:part )?[a-d] has \w+ counts|\bverse\b|\bchorus\b"
-)
-
-
-def speaks_of_parts(lines: Sequence[Line]) -> bool:
-    """Whether a sheet says that it is phrased, or gives its parts in an order: else A. and B. only number sections."""
-    return any(_PARTS.search(line.words) for line in lines)
-
-
-def classify(runs: Sequence[Run], total: int | None, parts: bool) -> None:
-    """Give each run its kind and part."""
-    danced = 0
-    part = ""
-    phrased = parts and len({heading.part for run in runs for heading in run.headings if heading.part}) > 1
-    kind = "main"
-    for run in runs:
-        kinds = [heading.extra for heading in run.headings if heading.extra]
-        complete = total is not None and danced >= total and not phrased
-        if phrased:
-            named = [heading.part for heading in run.headings if heading.part]
-            if named:
-                part, kind = named[-1], "main"
-        if kinds and not (total is not None and danced < total and danced and _is_named_section(run)):
-            kind = kinds[-1]
-        elif complete:
-            kind = kind if kind != "main" else "tag"
-        elif run.headings and kind != "main" and not kinds:
-            kind = "main"
-        elif kind == "intro" and not run.headings:
-            kind = "intro"
-        run.kind = kind
-        run.part = part if kind == "main" else ""
-        if kind == "main":
-            danced += length_of(run)
-
-
-def _is_named_section(run: Run) -> bool:
-    """Whether a heading numbers its section, so that "5. Finish the pattern" is no ending."""
-    return any(heading.tokens[0].kind == "number" for heading in run.headings)
-
-
-def length_of(run: Run) -> int:
-    """The counts of a run, without the 1 of a last 8&1."""
-    length = max((place.number for link in run.links for place in link.mark.places if place.number), default=0)
-    places = run.links[-1].mark.places if run.links else ()
-    over = (
-        len(places) > 2
-        and places[-1].number == length
-        and bool(places[-2].sub)
-        and length in (7, 9, 17, 25, 33, 41, 49, 57, 65)
-    )
-    return length - 1 if over else length

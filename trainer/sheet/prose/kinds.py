@@ -1,0 +1,79 @@
+"""What each run of counts is: of the main dance, of a part, or an extra.
+
+A run whose heading names an extra is an extra; once the stated total of counts is complete nothing more belongs to the
+main dance.
+"""
+
+import re
+from collections.abc import Sequence
+
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.runs import Run
+
+_PARTS = re.compile(
+    r"\bphrased\b|\bparts? [a-d]\b|\b[a-d](?: ?[,\-/>&+]* ?(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
+    r"\b[a-d] ?[=:(] ?\d+|(?:^|[.;:] )(?:part )?[a-d] has \w+ counts|\bverse\b|\bchorus\b"
+)
+
+
+def speaks_of_parts(lines: Sequence[Line]) -> bool:
+    """Whether a sheet says that it is phrased, or gives its parts in an order: else A. and B. only number sections."""
+    return any(_PARTS.search(line.words) for line in lines)
+
+
+def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int) -> None:
+    """Give each run its kind and part; `parts` says whether the sheet speaks of parts."""
+    danced = 0
+    part = ""
+    phrased = parts and _has_parts(runs, total, phrase)
+    kind = "main"
+    for run in runs:
+        kinds = [heading.extra for heading in run.headings if heading.extra]
+        complete = total is not None and danced >= total and not phrased
+        if phrased:
+            named = [heading.part for heading in run.headings if heading.part]
+            if named:
+                part, kind = named[-1], "main"
+        if kinds and not (total is not None and danced < total and danced and _is_named_section(run)):
+            kind = kinds[-1]
+        elif complete:
+            kind = kind if kind != "main" else "tag"
+        elif run.headings and kind != "main" and not kinds:
+            kind = "main"
+        elif kind == "intro" and not run.headings:
+            kind = "intro"
+        run.kind = kind
+        run.part = part if kind == "main" else ""
+        if kind == "main":
+            danced += length_of(run)
+
+
+def _has_parts(runs: Sequence[Run], total: int | None, phrase: int) -> bool:
+    """Whether letters name parts; where many of one eight each make up the whole dance, they only name its sections."""
+    lengths: dict[str, int] = {}
+    part, extra = "", False
+    for run in runs:
+        part = next((heading.part for heading in reversed(run.headings) if heading.part), part)
+        extra = any(heading.extra for heading in run.headings) if run.headings else extra
+        lengths[part] = lengths.get(part, 0) + (0 if extra else length_of(run))
+    lengths.pop("", None)
+    sections = len(lengths) > 2 and max(lengths.values()) <= phrase and sum(lengths.values()) == total
+    return len(lengths) > 1 and not sections
+
+
+def _is_named_section(run: Run) -> bool:
+    """Whether a heading numbers its section, so that "5. Finish the pattern" is no ending."""
+    return any(heading.tokens[0].kind == "number" for heading in run.headings)
+
+
+def length_of(run: Run) -> int:
+    """The counts of a run, without the 1 of a last 8&1."""
+    length = max((place.number for link in run.links for place in link.mark.places if place.number), default=0)
+    places = run.links[-1].mark.places if run.links else ()
+    over = (
+        len(places) > 2
+        and places[-1].number == length
+        and bool(places[-2].sub)
+        and length in (7, 9, 17, 25, 33, 41, 49, 57, 65)
+    )
+    return length - 1 if over else length
