@@ -31,9 +31,10 @@ from trainer.sheet.prose.told import (
     is_order,
     read_order,
 )
+from trainer.sheet.prose.unmarked import with_counts
 from trainer.sheet.prose.views import views_of
 from trainer.sheet.prose.walls import Walls
-from trainer.sheet.prose.words import Item, Reading, Slot
+from trainer.sheet.prose.words import Item, Reading
 from trainer.terms import ExtraKind, Weight
 
 _HOME = Fraction(0)
@@ -233,7 +234,7 @@ def _extras(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], 
     for kind, name, block in blocks:
         starts = walls.starts_of(kind, name)
         goal = walls.goal_of(kind, name)
-        told_items = _filled(block, lengths.get((kind, name)))
+        told_items = _filled(reader, block, lengths.get((kind, name)))
         told_items = _called_as_hosts(told_items, firsts.get((kind, name), 0), reader.page.phrase)
         items, readings = reader.readings(block, told_items)
         path = cheapest(items, readings, starts, goal)
@@ -250,12 +251,11 @@ def _told_length(inline: Inline) -> int | None:
     return inline.counts
 
 
-def _filled(block: Block, counts: int | None) -> tuple[Item, ...]:
-    """Return the items of an extra; words without count marks fill so many counts, one a count."""
+def _filled(reader: _Reader, block: Block, counts: int | None) -> tuple[Item, ...]:
+    """Return the items of an extra; words without count marks fill so many counts."""
     if counts is None or any(item.slots for item in block.items) or len(block.items) != 1:
         return block.items
-    item = block.items[0]
-    return (item_with_counts(item, counts),)
+    return (with_counts(block.items[0], counts, reader.gloss, reader.page.feel),)
 
 
 def _called_as_hosts(items: Sequence[Item], first: int, phrase: int) -> tuple[Item, ...]:
@@ -274,12 +274,6 @@ def _called_as_hosts(items: Sequence[Item], first: int, phrase: int) -> tuple[It
         )
         for item in items
     )
-
-
-def item_with_counts(item: Item, counts: int) -> Item:
-    """Return an item whose words fill so many whole counts, called from 1."""
-    slots = tuple(Slot(label_of(beat % 8 + 1), Fraction(beat)) for beat in range(counts))
-    return Item(slots, item.text, item.span)
 
 
 def _extra(kind: ExtraKind, name: str, block: Block, path: Path, counts: int | None) -> Extra:
