@@ -55,6 +55,9 @@ def _arms(lexes: Sequence[Lex], at: int, done: Sequence[Lex]) -> tuple[Lex | Non
     """Return words of arms as styling, and how many they are: "both arms", "left hand" with "up" after it."""
     lex = lexes[at]
     following = lexes[at + 1] if at + 1 < len(lexes) else None
+    if lex.low == "stay" and any(one.kind == "style" and one.value == "arm" for one in done[-5:]):
+        # "Let the left arm float up and stay there".
+        return lex._replace(kind="glue"), 1
     before = next((one for one in reversed(done[-2:]) if one.kind != "unknown"), None)
     if lex.kind == "way" and before is not None and before.kind == "style" and before.value == "arm":
         # "Both arms up", "let the left arm float up".
