@@ -1,28 +1,22 @@
-"""Minutes on the real device: the whole app redrawing beside a busy thread, and a sound server that dies and returns.
+"""Minutes on the real device: the program redrawing beside a busy thread, and a sound server that dies and returns.
 
 What was measured is printed; run with `-s` to see it.
 """
 
-import asyncio
-import gc
-import threading
 import time
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
 import pytest
-from textual.pilot import Pilot
 
-from tests.sound.live import LOOP, Hall, compare, say, server
-from tests.sound.pulse import Recorder, Server, needed
+from tests.long.floor_terminal import DOWN, UP, FloorTerminal
+from tests.sound.live import LOOP, Hall, say, server
+from tests.sound.pulse import Recorder, needed
 from tests.sound.test_score import onsets
 from trainer.dance.unroll import unroll
 from trainer.resources import folder
-from trainer.screens.app import CallaheadApp
-from trainer.screens.floor_screen import FloorScreen
 from trainer.sheet.opening import open_sheet
 from trainer.sound.device import open_device
 from trainer.sound.score import Score
@@ -38,125 +32,39 @@ TRIES = 3
 """Times as many stretches are danced at most."""
 
 
-@contextmanager
-def busy() -> Iterator[None]:
-    """Keep the interpreter busy in a thread of its own."""
-    done = threading.Event()
-
-    def work() -> None:
-        while not done.is_set():
-            sum(number * number for number in range(2000))
-
-    thread = threading.Thread(target=work)
-    thread.start()
-    try:
-        yield
-    finally:
-        done.set()
-        thread.join()
-
-
-class Watched:
-    """The app on a bundled dance, with a note of when the screen looked, and of what it then had to show."""
-
-    def __init__(self, sound: Server, monkeypatch: pytest.MonkeyPatch) -> None:
-        self.sound = sound
-        self.looks: list[tuple[float, Fraction]] = []
-        self.screen: list[float] = []
-        """By how many seconds the first look that shows its beat came after each click; negative: before."""
-        self.keys: list[float] = []
-        """Seconds from each tempo key to the first changed frame as heard."""
-        self.clicks: list[int] = []
-        """By how many samples each click was off."""
-        look = FloorScreen.look
-
-        def noted(screen: FloorScreen) -> None:
-            look(screen)
-            if isinstance(transport := screen.session._player, Transport) and screen.dancing:
-                self.looks.append((time.monotonic(), transport.now().beat))
-
-        monkeypatch.setattr(FloorScreen, "look", noted)
-
-    async def dance(self, data: Path) -> None:
-        """Loop a section in stretches, a tempo key in each, until STRETCHES of them count."""
-        # As the program starts it: what is loaded is left out when garbage is looked for, which holds up every thread.
-        app = CallaheadApp(folder("routines") / "tide-under-the-door.sheet", data=data, loaded=gc.freeze)
-        async with app.run_test(size=(120, 40)) as pilot:
-            transport = await self._opened(app)
-            await pilot.press("l")
-            counted = tried = 0
-            while counted < STRETCHES:
-                assert tried < TRIES * STRETCHES, "too many stretches were made void by underruns"
-                tried += 1
-                counts = await self._stretch(pilot, transport, ("down", "up")[tried % 2])
-                counted += counts
-                print(f"stretch {tried}: {'counts' if counts else 'void, the server reported an underrun'}")  # noqa: T201
-
-    async def _stretch(self, pilot: Pilot[None], transport: Transport, key: str) -> bool:
-        self.looks.clear()
-        recorder = Recorder(self.sound)
-        await asyncio.sleep(1.0)
-        await pilot.press("space")
-        underruns = self.sound.underruns()
-        await asyncio.sleep(SECONDS / STRETCHES / 2)
-        pressed = time.monotonic()
-        await pilot.press(key)
-        changed = _score(transport).tempo.segments[-1].frame
-        await asyncio.sleep(SECONDS / STRETCHES / 2)
-        score, voided = _score(transport), self.sound.underruns() > underruns
-        await pilot.press("space")
-        stopped = transport._program.since
-        await asyncio.sleep(0.5)
-        recorded = recorder.stop()
-        if voided:
-            return False
-        begins = score.first - onsets(recorded)[0]
-        self.clicks += compare(score, recorded, begins, stopped)
-        self.keys.append(recorder.heard_at(changed - begins) - pressed)
-        times = np.array([at for at, _ in self.looks])
-        beats = np.array([float(beat) for _, beat in self.looks])
-        for frame in onsets(recorded)[2:]:
-            beat = float(score.tempo.beat_at(frame + begins)) - 1e-6
-            if beats[0] < beat < beats[-1]:
-                self.screen.append(times[np.searchsorted(beats, beat)] - recorder.heard_at(frame))
-        return True
-
-    async def _opened(self, app: CallaheadApp) -> Transport:
-        for _ in range(300):
-            await asyncio.sleep(0.1)
-            player = app.screen.session._player if isinstance(app.screen, FloorScreen) else None
-            if isinstance(player, Transport) and not player.now().sound:
-                return player
-        raise TimeoutError("the sound did not open")
-
-
 def _score(transport: Transport) -> Score:
     score = transport._program.score
     assert score is not None
     return score
 
 
-def test_for_three_minutes_the_app_redraws_beside_a_busy_thread(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_for_three_minutes_the_program_redraws_beside_a_busy_thread(tmp_path: Path) -> None:
     needed()
     with server(tmp_path) as sound:
-        watched = Watched(sound, monkeypatch)
+        floor = FloorTerminal(sound, tmp_path)
         try:
-            with busy():
-                asyncio.run(watched.dance(tmp_path / "data"))
+            floor.open()
+            counted = tried = 0
+            while counted < STRETCHES:
+                assert tried < TRIES * STRETCHES, "too many stretches were made void by underruns"
+                tried += 1
+                counts = floor.stretch(SECONDS / STRETCHES, (DOWN, UP)[tried % 2])
+                counted += counts
+                print(f"stretch {tried}: {'counts' if counts else 'void, the server reported an underrun'}")  # noqa: T201
         finally:
-            gc.unfreeze()
-    screen = np.array(watched.screen)
-    say(watched.clicks, screen, watched.keys)
-    assert set(watched.clicks) == {0}
-    assert len(watched.clicks) > SECONDS
+            floor.close()
+    picture = np.array(floor.pictures)
+    say(floor.clicks, picture, floor.keys)
+    looks = np.array(floor.looks) * 1000
+    print(f"looks {looks.min():+.1f} to {looks.max():+.1f} ms, median {np.median(looks):+.1f}")  # noqa: T201
+    assert set(floor.clicks) == {0}
+    assert len(floor.clicks) > SECONDS
     # The worst are printed; a machine that has other work to do may show its picture late.
-    low, middle, high = np.percentile(screen, (5, 50, 95))
-    # ITU-R BT.1359-1: sound may be 45 ms early, so the screen late, and 125 ms late.
+    low, middle, high = np.percentile(picture, (5, 50, 95))
+    # ITU-R BT.1359-1: sound may be 45 ms early, so the picture late, and 125 ms late.
     assert -0.125 < low <= high < 0.045
     assert abs(middle) < 0.033
-    assert np.median(watched.keys) < 0.3
+    assert np.median(floor.keys) < 0.3
 
 
 def wait_for(done: Callable[[], bool], transport: Transport, seconds: float = 30) -> None:

@@ -3,6 +3,9 @@
 from collections import deque
 from statistics import median
 
+ENOUGH = 3
+"""Pictures before anything is told."""
+
 PAINTS = 15
 """Pictures whose median counts."""
 
@@ -27,9 +30,12 @@ class Pictures:
         self._looked = at
 
     def displayed(self, at: float) -> float | None:
-        """Return by how many seconds to look ahead from now on; None where nothing new was displayed."""
+        """Return by how many seconds to look ahead from now on; None where nothing new was displayed, or too little.
+
+        The first picture of a dance is of the whole page, and takes longer than any after it.
+        """
         if self._looked is None:
             return None
         self._took.append(at - self._looked)
         self._looked = None
-        return min(median(self._took), SLOWEST)
+        return min(median(self._took), SLOWEST) if len(self._took) >= ENOUGH else None

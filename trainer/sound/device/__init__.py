@@ -18,9 +18,9 @@ NAMES: tuple[Name, ...] = ("miniaudio", "simpleaudio", "silent")
 
 DEFAULT_DELAYS: Mapping[str, float] = {"miniaudio": 0.096}
 """Seconds that the screen waits for the sound of a device, by its name, so that pictures come with their clicks: the
-median of what was measured on a null sink (tests/long). There the ear hears a frame 93 to 107 ms after the device's clock
-has told it, median 102; the 6 ms less are the way of a picture from the program to the terminal. Real outputs add their
-own."""
+median of what was measured on a null sink (tests/long). There the ear hears a frame 93 to 107 ms after the device's
+clock has told it, median 102; the 6 ms less are the way of a picture from the program to the terminal. Real outputs add
+their own."""
 
 Pull = Callable[[int, int], "Samples"]
 """pull(first, frames) returns the samples of first <= frame < first + frames; called from the device's own thread."""
