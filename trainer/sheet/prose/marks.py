@@ -59,6 +59,7 @@ _NOT_BEFORE = {
 }  # fmt: skip
 _STEPS_AFTER = {"heel", "hip", "easy", "claps", "walks", "runs", "bounces", "bumps", "steps"}
 """A lone number before these is how many; a range is counts: "2 heel bounces", "21-24 heel R, together"."""
+_NAMES_OF_EXTRAS = {"tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale"}
 _WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel"}
 """Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
@@ -173,11 +174,14 @@ def _half_alone(line: Sequence[Token], at: int) -> tuple[str, int] | None:
 
 
 def _is_a_length(line: Sequence[Token], at: int) -> bool:
-    """Whether a bracket that opens at a token says how much of a part is danced: "A(16)"."""
+    """Whether a bracket that opens at a token says how much of a part, or how long an extra: "A(16)", "Tag (4)"."""
     if at < 0 or line[at].text not in _OPEN:
         return False
     before = line[at - 1] if at else None
-    return before is not None and line[at].glued and len(before.text) == 1 and before.text in "ABCDEFGH*"
+    if before is None:
+        return False
+    part = line[at].glued and len(before.text) == 1 and before.text in "ABCDEFGH*"
+    return part or (at == 1 and before.low in _NAMES_OF_EXTRAS)
 
 
 def _shows_how_to_count(line: Sequence[Token], start: int) -> bool:
