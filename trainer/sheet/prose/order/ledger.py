@@ -103,7 +103,18 @@ class Ledger:
 
     def find(self, spec: Spec, part: str) -> Found | Fault | None:
         """Return the counts of a place in a part."""
-        return self.ruler(part).find(spec, self._ends)
+        here = self._called_here(spec) if not part else None
+        return here or self.ruler(part).find(spec, self._ends)
+
+    def _called_here(self, spec: Spec) -> Found | None:
+        """Return the place of a count that is called as in the section that its marker stands in: "after 8&"."""
+        line, phrase = spec.span.line, self.known.phrase
+        plain = spec == Spec(spec.span, spec.text, spec.count, spec.count_span, spec.suffix)
+        if not plain or not spec.count or spec.count > phrase or not self.mid_dance(line):
+            return None
+        danced = self._ends[max(one for one in self._ends if one <= line)]
+        # The 1 of an 8&1 stands in the next section.
+        return next((Found(n) for n in (danced, danced - 1) if (n - 1) % phrase + 1 == spec.count), None)
 
     def mid_dance(self, line: int) -> bool:
         """Whether a line of the sheet stands between the steps of the main dance."""
