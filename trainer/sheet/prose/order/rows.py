@@ -27,11 +27,21 @@ _ROLES = {
 def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
     """Return the facings that the walls begin with where a sentence lists them, and the index after the list."""
     for at, token in enumerate(tokens):
-        if token.low in _WALL_WORDS and not _numbered(tokens, at):
-            found, last = _facings_from(tokens, at + 1)
+        if token.low in _WALL_WORDS:
+            past = _past_range(tokens, at)
+            if past == at + 1 and _numbered(tokens, at):
+                continue
+            found, last = _facings_from(tokens, past)
             if len(found) >= 3 and found[0] == 0:
                 return found, last
     return [], 0
+
+
+def _past_range(tokens: Sequence[Token], at: int) -> int:
+    """Return the index after a word for walls, or after the range that follows it: "walls 1 to 7 begin at"."""
+    words = [token.low for token in tokens[at + 1 : at + 4]]
+    ranged = len(words) == 3 and words[0] == "1" and words[1] in ("to", "-", "through") and words[2].isdigit()
+    return at + 4 if ranged else at + 1
 
 
 def _numbered(tokens: Sequence[Token], at: int) -> bool:
