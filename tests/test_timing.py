@@ -56,6 +56,13 @@ def test_a_change_leaves_everything_before_it_as_it_was(
     assert changed.keeps(other, frame)
 
 
+@given(maps(), beats, beats)
+@settings(max_examples=60)
+def test_beats_with_other_numbers_have_the_same_frames(tempo: TempoMap, beat: Fraction, less: Fraction) -> None:
+    assert tempo.renumbered(less).frame_at(beat - less) == tempo.frame_at(beat)
+    assert tempo.renumbered(less).beat_at(tempo.frame_at(beat)) == beat - less
+
+
 def test_a_change_drops_the_changes_planned_after_it() -> None:
     planned = TempoMap.steady(Fraction(60)).changed_at_beat(Fraction(8), Fraction(90))
     assert [one.frame for one in planned.segments] == [0, 8 * RATE]
