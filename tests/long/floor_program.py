@@ -1,8 +1,9 @@
-"""The program on one dance, as it starts in a terminal, beside a busy thread, with notes of every stretch danced.
+"""The program on one dance, as it starts in a terminal, with notes of every stretch danced; if wished, beside a busy
+thread.
 
 A stretch is left in OUT/N.pickle when it is stopped. OUT/sounds is there once the sound is open.
 
-    python -m tests.long.floor_program SHEET OUT
+    python -m tests.long.floor_program SHEET OUT [busy]
 """
 
 import pickle
@@ -68,6 +69,6 @@ def busy() -> None:
 
 if __name__ == "__main__":
     note(Path(sys.argv[2]))
-    if "quiet" not in sys.argv[3:]:
+    if "busy" in sys.argv[3:]:
         threading.Thread(target=busy, daemon=True).start()
     sys.exit(start.run(Path(sys.argv[1]), device=""))

@@ -27,7 +27,7 @@ DOWN, UP = b"\x1b[B", b"\x1b[A"
 class FloorTerminal:
     """The program on a bundled dance in a terminal of 120x40, looping a section in stretches."""
 
-    def __init__(self, sound: Server, place: Path, *, beside: str = "busy") -> None:
+    def __init__(self, sound: Server, place: Path, *, beside: str = "quiet") -> None:
         self.sound = sound
         self.pictures: list[float] = []
         """By how many seconds the picture that shows its beat came after each click; negative: before."""

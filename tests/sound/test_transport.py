@@ -20,7 +20,7 @@ from trainer.sound.device.simulated import BLOCK, HandClock, Library
 from trainer.sound.device.watched import Watched
 from trainer.sound.levels import Levels
 from trainer.sound.program import AHEAD, FADE
-from trainer.sound.transport import Transport
+from trainer.sound.transport import SOON, Transport
 from trainer.timing import RATE
 
 LANTERN = unroll(lantern(), 5)
@@ -138,10 +138,16 @@ def test_it_tells_how_long_until_the_next_click_is_heard(quiet: tuple[Transport,
     # Counts 1 2 3 & 4 of section 2 after four counts of count-in.
     for seconds, due in ((0.4, 0.85), (4.3, 0.95), (6.3, 0.45), (6.8, 0.45)):
         clock.now = start + seconds
+        transport.now()
         assert transport.until_click() == pytest.approx(due, abs=1 / RATE)
         later = transport.now(clock.now + due + 1 / RATE).beat
         assert later.limit_denominator(2) - later <= 0, "at a click there is something new to show"
+    clock.now = start + 6.3
+    transport.now()
+    clock.now += 0.5
+    assert transport.until_click() == SOON, "a click that was heard since the last look is not passed over"
     clock.now = start + 11.9
+    transport.now()
     assert transport.until_click() is None, "the last click was heard"
 
 

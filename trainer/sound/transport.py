@@ -23,6 +23,9 @@ from trainer.timing import RATE, frames_per_beat
 FINEST_TEMPO = 1000
 """A tempo is kept in thousandths of a count a minute, so that beats keep small denominators through many changes."""
 
+SOON = 0.001
+"""Seconds."""
+
 WOBBLE = RATE // 4
 """Frames by which the clock may seem to run back, when its line is laid anew; the dance then stands for that moment."""
 
@@ -168,16 +171,17 @@ class Transport:
         return Now(self._running, self._finished, self._beat, place, take, tempo, self._device.sound(at))
 
     def until_click(self) -> float | None:
-        """Return the seconds until the next click is heard: when a screen has something new to show.
+        """Return the seconds until the first click is heard that the last look did not know, and so has to be shown.
 
+        Where it has been heard meanwhile, that is SOON, since a timer of nothing never comes.
         None while nothing runs, nothing more comes, or the device has not settled.
         """
         heard = self._device.heard(self._clock() - self.delay + self.lead) if self._running else None
         if heard is None:
             return None
         sounds = self._program.sounds
-        coming = bisect_right(sounds, heard, key=lambda one: one.frame)
-        return (sounds[coming].frame - heard) / RATE if coming < len(sounds) else None
+        coming = bisect_right(sounds, self._frame, key=lambda one: one.frame)
+        return max((sounds[coming].frame - heard) / RATE, SOON) if coming < len(sounds) else None
 
     def close(self) -> None:
         """Stop and give the device back; calling it again does nothing."""
