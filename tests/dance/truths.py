@@ -28,12 +28,16 @@ def truths() -> list[Path]:
 
 def danced_walls(truth: dict[str, Any]) -> list[list[Told]]:
     """Return the walls of a truth as its scorer dances them."""
+    return [[event[:4] for event in wall] for wall in _scorer().unrolled(truth)]
+
+
+def _scorer() -> Any:
     spec = importlib.util.spec_from_file_location("sheet_scorer", FOLDER / "score.py")
     assert spec is not None
     assert spec.loader is not None
     scorer = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(scorer)
-    return [[event[:4] for event in wall] for wall in scorer.unrolled(truth)]
+    return scorer
 
 
 def routine_of(path: Path) -> tuple[Routine, list[list[Told]]]:
@@ -126,11 +130,23 @@ def _order(truth: dict[str, Any], parts: tuple[Part, ...], extras: dict[str, Ext
         departures: list[Departure] = []
         for name, at in sorted(one.get("extras") or (), key=lambda extra: extra[1]):
             if at:
-                departures.append(Departure(after=int(at), inserts=(Insert(kind=extras[name].kind, name=name),)))
+                insert = Insert(kind=extras[name].kind, name=name)
+                departures.append(Departure(after=int(at), before=_before(truth, part, at), inserts=(insert,)))
         leave = {"ends": "end"}.get(one.get("leaves"), "next" if part else "restart")
         if one["danced"] < counts[part]:
-            if not departures or departures[-1].after != int(one["danced"]):
-                departures.append(Departure(after=int(one["danced"])))
+            after = int(one["danced"])
+            if not departures or departures[-1].after != after:
+                departures.append(Departure(after=after, before=_before(truth, part, one["danced"])))
             departures[-1] = departures[-1].but(leave=leave)
         begins = read_clock(one["start"])
         yield OrderLine(part=part, passes=(starts[part],), departures=tuple(departures), starts=begins)
+
+
+def _before(truth: dict[str, Any], part: str, at: float) -> Any:
+    """Return the label that comes next where a wall is left between two counts, such as 28.5; None at a whole count."""
+    if at == int(at):
+        return None
+    names = (truth.get("parts") or {}).get(part)
+    sections = [one for one in truth["sections"] if names is None or one["name"] in names]
+    size = 6 if truth["meter"].startswith("3") else 8
+    return next(event[0] for here, event, _ in _scorer().numbered(sections, size) if here > at)
