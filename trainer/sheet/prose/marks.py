@@ -59,6 +59,8 @@ _NOT_BEFORE = {
 }  # fmt: skip
 _STEPS_AFTER = {"heel", "hip", "easy", "claps", "walks", "runs", "bounces", "bumps", "steps"}
 """A lone number before these is how many; a range is counts: "2 heel bounces", "21-24 heel R, together"."""
+_EXAMPLE = 16
+"""Tokens of an example of how to count."""
 _NAMES_OF_EXTRAS = {"tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale"}
 _WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel"}
 """Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
@@ -129,7 +131,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         return Mark(index, at, last, (Place(None, sub),), 1.7, number=line[at].line)
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
-    if not scan.places or (len(scan.places) > 2 and _shows_how_to_count(line, start)):
+    if not scan.places or _shows_how_to_count(line, at):
         return None
     end = scan.at
     closed = bool(bracket) and end < len(line) and line[end].text == bracket
@@ -184,9 +186,12 @@ def _is_a_length(line: Sequence[Token], at: int) -> bool:
     return part or (at == 1 and before.low in _NAMES_OF_EXTRAS)
 
 
-def _shows_how_to_count(line: Sequence[Token], start: int) -> bool:
-    """Whether a bracket after a word for counting opens before a token: "rolling count (1 2 a 3 4 a ...)"."""
-    return start > 1 and line[start - 1].text in _OPEN and line[start - 2].low in _WAYS_OF_COUNTING
+def _shows_how_to_count(line: Sequence[Token], at: int) -> bool:
+    """Whether a token stands in a bracket after a word for counting: "rolling count (1, 2 a, 3 ...)"."""
+    opened = next((before for before in range(at, max(at - _EXAMPLE, -1), -1) if line[before].text in _OPEN), None)
+    if not opened or line[opened - 1].low not in _WAYS_OF_COUNTING:
+        return False
+    return any(token.low in ("rolling", "straight", "swung", "even", "slow") for token in line[:opened])
 
 
 def _edge(line: Sequence[Token], at: int) -> bool:

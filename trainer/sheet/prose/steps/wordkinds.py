@@ -228,11 +228,18 @@ def _turning(builder: Builder, lex: Lex) -> None:
         return
     if turning.before is not None and len(now.feet) == 1 and not now.moves and not now.ways:
         now.feet.clear()
-    if builder.open.said:
+    feet = tuple(now.feet) if builder.only_feet() and len(now.feet) == 1 and turning.word != "pivot" else ()
+    if feet:
+        # "LF 1/4 L stepping forward": the foot is that of the step after the turn.
+        now.feet.clear()
+    elif now.said:
         builder.next(lex)
     builder.open.kind = "turn"
     builder.open.values["turning"] = turning
     builder.open.values["ing"] = lex.ing
+    if feet:
+        builder.next(lex)
+        builder.open.feet += feet
 
 
 def _weighted(builder: Builder, lex: Lex) -> None:
