@@ -53,7 +53,7 @@ def test_a_step_is_told_foot_by_foot() -> None:
     ]
     assert "  2  L  together    1/4 left  weight L" in lines
     assert "  the turn: 1/4 left on 2" in lines
-    assert "source: TPE, RAY" in lines
+    assert "source: 2 published glossaries" in lines
 
 
 def test_a_move_says_what_it_does_to_the_weight() -> None:

@@ -53,8 +53,6 @@ def _entry(entry: Entry) -> Iterator[RenderableType]:
         yield Text(note)
     yield Text()
     yield Text(f"source: {entry.source}", "dim")
-    for source in entry.sources:
-        yield Padding(Text(source, "dim"), (0, 0, 0, 2), expand=False)
 
 
 def _form(form: FormRow, *, told_apart: bool) -> Iterator[RenderableType]:

@@ -75,9 +75,7 @@ class Entry:
     notes: tuple[str, ...]
     """What is open, in sentences."""
     source: str
-    """By the short names of those who published it."""
-    sources: tuple[str, ...]
-    """Each short name in it with what it stands for: "WT: ..."."""
+    """Where it is from, in words; who published it stands beside its row in the table of figures."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,14 +161,16 @@ def _move_entry(row: MoveRow) -> Entry:
         weight=_MOVE_WEIGHTS[row.weight] + (usual[row.ends] if row.weight == "open" else ""),
         forms=(),
         notes=("It may stand without a foot.",) if row.footless else (),
-        source="NTA",
-        sources=_published("NTA"),
+        source=_published("NTA"),
     )
 
 
-def _published(source: str) -> tuple[str, ...]:
-    keys = dict.fromkeys(re.findall(r"\w+", source))
-    return tuple(f"{key}: {sources()[key]}" for key in keys if key in sources())
+def _published(source: str) -> str:
+    """Say how many have published a row, and whether any of it is from memory."""
+    keys = {key for key in re.findall(r"\w+", source) if key in sources()}
+    glossaries = len(keys - {"mem"})
+    told = "" if not glossaries else "a published glossary" if glossaries == 1 else f"{glossaries} published glossaries"
+    return ", partly ".join(part for part in (told, "from memory" if "mem" in keys else "") if part)
 
 
 def _figure_entry(figure: Figure, foot: Foot | None, asked: Named) -> Entry:
@@ -194,8 +194,7 @@ def _figure_entry(figure: Figure, foot: Foot | None, asked: Named) -> Entry:
         weight="",
         forms=rows,
         notes=() if fitting or asked.turn is None else (f"No form of it turns {amount(asked.turn)}.",),
-        source=figure.source,
-        sources=_published(figure.source),
+        source=_published(figure.source),
     )
 
 

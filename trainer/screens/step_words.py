@@ -51,7 +51,7 @@ def _entry(entry: Entry) -> Iterator[Content]:
     for form in entry.forms:
         yield from _form(form)
     yield from (Content(note) for note in entry.notes)
-    yield Content.styled("source: " + "; ".join(entry.sources or (entry.source,)), _QUIET)
+    yield Content.styled(f"source: {entry.source}", _QUIET)
 
 
 def _form(form: FormRow) -> Iterator[Content]:
