@@ -19,8 +19,9 @@ from trainer.sheet.prose.order.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.lexeme import Names
 from trainer.sheet.prose.order.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.passes import Passes
-from trainer.sheet.prose.order.play import Run, run_of
+from trainer.sheet.prose.order.play import run_of
 from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, starts_list, walls_listed
+from trainer.sheet.prose.order.run import Run
 from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.statements import statements_of
 from trainer.sheet.prose.order.teller import Teller
@@ -97,7 +98,7 @@ class _Reader:
             for part in (tokens, *sentences(tokens)):
                 run = run_of(sentence_of(part[:_LONGEST], self._names), self._known)
                 if run is not None and not run.only_lengths(self._known) and run.weight > best[0].weight:
-                    best = run, part
+                    best = run, _read_of(part, run.read)
         return best
 
     def _sentence(self, tokens: Sequence[Token], unit: int) -> None:
@@ -264,6 +265,12 @@ class _Reader:
 def _pass(key: tuple[str, int]) -> str:
     part, number = key
     return f"{part} number {number}" if number else "the start"
+
+
+def _read_of(tokens: Sequence[Token], read: int) -> Sequence[Token]:
+    """Return the sentences that an order of play takes up: those after it tell something else."""
+    end = next((at for at in range(read, len(tokens)) if tokens[at].text == "."), len(tokens))
+    return tokens[: max(end, 1)]
 
 
 def _joined(tokens: Sequence[Token]) -> tuple[Token, ...]:

@@ -208,7 +208,10 @@ def _plays(sentence: Sentence) -> int | None:
     match = re.search(r"l[^.p]{0,6}[:\-=]", sentence.letters)
     if match and sentence.letters[match.end() :].count("p") >= 3:
         return match.start()
-    match = re.search(r"p(?:[,\-/&>| ]*[pT]){4,}", sentence.letters)
+    match = re.search(r"[>?]{0,2}D:?n?p(?=k|nt|,?&p|[^.]*p[^.]*p)", sentence.letters)
+    if match and not re.search("[RwWs]", sentence.letters):
+        return match.start()
+    match = re.search(r"p(?:(?:\([^()]{1,5}\))?[,\-/&>| ]*[pTGX]){4,}", sentence.letters)
     return match.start() if match else None
 
 

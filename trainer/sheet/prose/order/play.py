@@ -4,69 +4,20 @@ A line that only says how long the parts are ("A (32), B (16)") is none: each pa
 """
 
 import re
-from dataclasses import dataclass, field
 from fractions import Fraction
 
 from trainer.routine import Span
-from trainer.sheet.prose.order.atoms import Sentence
+from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.extras import KINDS, Ref
 from trainer.sheet.prose.order.facings_told import WAYS
+from trainer.sheet.prose.order.narration import is_narrated, next_item
 from trainer.sheet.prose.order.places import Fault, Found, Ruler
+from trainer.sheet.prose.order.run import Run, Step
+from trainer.sheet.prose.order.shares import after_part, before_part, counts_of
 from trainer.sheet.prose.order.telling import Known
 
 _BETWEEN = set(",-/&>)*:(|.;u")
 _REPEATS = {"repeat", "repeats", "etc", "repeated", "forever"}
-
-
-@dataclass(slots=True)
-class Step:
-    """An item of the order of play."""
-
-    part: str
-    span: Span
-    ref: Ref | None = None
-    """An extra between parts."""
-    hold: int = 0
-    cut: int | None = None
-    """Counts danced of the part, where it is cut short."""
-    starts: Fraction | None = None
-    short: bool = False
-    """It is marked as another form of its part: "short A", "A*"."""
-
-
-@dataclass(slots=True)
-class Run:
-    """An order of play as a sentence tells it."""
-
-    steps: list[Step] = field(default_factory=list)
-    repeats: bool = False
-    labelled: bool = False
-    faults: list[Fault] = field(default_factory=list)
-
-    @property
-    def parts(self) -> list[str]:
-        """The names of the parts in order."""
-        return [step.part for step in self.steps if step.part]
-
-    @property
-    def short(self) -> dict[str, list[int]]:
-        """By part the passes that are marked as another form of it."""
-        found: dict[str, list[int]] = {}
-        counts: dict[str, int] = {}
-        for step in self.steps:
-            counts[step.part] = counts.get(step.part, 0) + 1
-            if step.short:
-                found.setdefault(step.part, []).append(counts[step.part])
-        return found
-
-    def only_lengths(self, known: Known) -> bool:
-        """Whether it says no more than how long each part is."""
-        return sorted(self.parts) == sorted(name for name, _ in known.parts) and not self.labelled
-
-    @property
-    def weight(self) -> int:
-        """How much speaks for its being the order of play."""
-        return len(self.parts) + 100 * self.labelled
 
 
 def run_of(sentence: Sentence, known: Known) -> Run | None:
@@ -78,8 +29,10 @@ def run_of(sentence: Sentence, known: Known) -> Run | None:
     start = next(at for at, letter in enumerate(letters) if letter == "p")
     while start > 0 and (letters[start - 1] in "iTGn(),-&>" or reader.token(start - 1) == "x"):
         start -= 1
-    reader.read(start)
     head = sentence.tokens[: sentence.lexemes[start].first]
+    start = next((at for at in range(max(start - 3, 0), start) if before_part(sentence, at)), start)
+    reader.narrated = is_narrated(letters[:start], head)
+    reader.read(start)
     reader.run.labelled = "l" in letters[:start] or any(token.low in ("phrased", "phrase") for token in head)
     words = {token.low for token in sentence.tokens}
     reader.run.repeats = bool(words & _REPEATS) or ("so" in words and "on" in words)
@@ -91,6 +44,10 @@ class _Reader:
 
     def __init__(self, sentence: Sentence, known: Known) -> None:
         self.run = Run()
+        self.narrated = False
+        """It is told in sentences: words between two items may say where they lead."""
+        self._share: Atom | None = None
+        """How much is danced of the part that comes next."""
         self._s = sentence
         self._known = known
         self._lengths = dict(known.parts)
@@ -101,8 +58,11 @@ class _Reader:
         lexemes = self._s.lexemes
         while at < len(lexemes):
             kind = lexemes[at].kind
+            share = before_part(self._s, at)
             if kind == "A" and self.run.steps and self._is_told_again(at):
                 at += 2
+            elif share is not None:
+                self._share, at = share
             elif kind == "p":
                 at = self._part(at)
             elif kind in "TGX":
@@ -116,10 +76,28 @@ class _Reader:
             elif kind == "n" and (self._after_x(at) or self._s.letters[at + 1 : at + 2] == "p"):
                 self._times = max(lexemes[at].number, 1)
                 at += 1
-            elif self._leads_on(at):
-                at += 1
             else:
-                break
+                beyond = self._beyond(at)
+                if beyond is None:
+                    break
+                at = beyond
+        self.run.read = lexemes[min(at, len(lexemes)) - 1].last if at else 0
+
+    def _beyond(self, at: int) -> int | None:
+        """Where the list goes on after what names no item: the number of one, or words between two of them."""
+        if re.match(r"n[.)][pTGXH]", self._s.letters[at:]):
+            return at + 2
+        if self.token(at) in ("pair", "couple"):
+            self._times = 2
+            return at + 1
+        if self._leads_on(at):
+            return at + 1
+        if not self.narrated or not self.run.steps:
+            return None
+        beyond = next_item(self._s.letters, self._s.lexemes, self._s.tokens, at)
+        if beyond is None:
+            return None
+        return next((share for share in range(at + 1, beyond) if before_part(self._s, share)), beyond)
 
     def _leads_on(self, at: int) -> bool:
         """Whether a word belongs to the item after it: "short A", "half A", "verse 1 (A)"; or to no item at all."""
@@ -135,9 +113,12 @@ class _Reader:
         return ahead is not None and (letters[at] != "A" or self._is_told_again(at))
 
     def _is_told_again(self, at: int) -> bool:
-        """Whether "after the Middle" names the part just listed."""
+        """Whether "after the Middle" names the part or the extra just listed."""
         after = self._s.lexemes[at + 1] if at + 1 < len(self._s.lexemes) else None
-        return after is not None and after.kind == "p" and self.run.steps[-1].part == after.text
+        last = self.run.steps[-1]
+        if after is not None and last.ref is not None and after.kind in KINDS:
+            return last.ref.kind == KINDS[after.kind]
+        return after is not None and after.kind == "p" and last.part == after.text
 
     def token(self, at: int) -> str:
         """Return the first word of a lexeme."""
@@ -156,12 +137,24 @@ class _Reader:
         cut, starts, times, last = self._tail(at + 1, lexeme.text, length)
         if at and self._s.lexemes[at - 1].kind == "h":
             cut = length // 2
+        share, self._share = self._share, None
+        if cut is None and share is None and (told := after_part(self._s, last)):
+            share, last = told
+        if share is not None:
+            cut = self._counted(share, lexeme.text)
         many = max(times, self._times)
         self._times = 1
         marked = self._s.letters[at - 1 : at] == "S" or self._starred(at)
         for _ in range(min(many, 16)):
             self.run.steps.append(Step(lexeme.text, self._span(at), cut=cut, starts=starts, short=marked))
         return last
+
+    def _counted(self, share: Atom, part: str) -> int | None:
+        counts = counts_of(share, self._known, part)
+        if isinstance(counts, Fault):
+            self.run.faults.append(counts)
+            return None
+        return None if counts == self._lengths.get(part) else counts
 
     def _starred(self, at: int) -> bool:
         """Whether a mark glued to a part's name makes it another form of it: "A*", "A-"."""
@@ -202,7 +195,8 @@ class _Reader:
                 end = self._closing(at)
                 inside = lexemes[at + 1 : end]
                 cut = self._cut(at + 1, end, part) if cut is None else cut
-                starts = next((one.facing for one in inside if one.kind == "f"), starts)
+                faced = WAYS.get(self.token(at + 1)) if [one.kind for one in inside] == ["m"] else None
+                starts = next((one.facing for one in inside if one.kind == "f"), faced or starts)
                 if any(self._s.tokens[one.first].low in ("x", "×") or one.kind == "k" for one in inside):
                     times = next((one.number for one in inside if one.kind == "n"), 2)
                     cut = None
@@ -248,7 +242,8 @@ class _Reader:
         kind = KINDS[lexemes[at].kind]
         span = self._span(at)
         number, last = 0, at + 1
-        if last < len(lexemes) and lexemes[last].kind == "n" and not self._after_x(last):
+        listed = re.match(r"n[.)][pTGXH]", self._s.letters[last:])
+        if last < len(lexemes) and lexemes[last].kind == "n" and not self._after_x(last) and not listed:
             number, last = lexemes[last].number, last + 1
         self.run.steps.append(Step("", span, Ref(kind, span, number)))
         return self._skip_bracket(last)
