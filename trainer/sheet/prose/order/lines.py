@@ -129,7 +129,7 @@ def _may_speak(line: Sequence[Token]) -> bool:
     letters = sum(len(token.text) for token in line if token.kind == "word" and set(token.text) <= _PARTS)
     if sum(token.low in _SONG_PARTS for token in line) > 2:
         return True
-    if letters > 3 or (letters and any(token.low in _PASSES for token in line)):
+    if letters > 3 or (letters and any(token.low in _PASSES or token.low == "dance" for token in line)):
         return True
     return any(token.low in HINTS or (token.kind == "facing" and "wall" in token.low) for token in line)
 
