@@ -11,7 +11,7 @@ from tests.sound.live import LOOP, Hall, compare, in_three_tries, say, server
 from tests.sound.pulse import Recorder, needed
 from trainer.sound.device import open_device, outputs
 
-pytestmark = pytest.mark.live
+pytestmark = [pytest.mark.live, pytest.mark.xdist_group("live")]
 
 
 def test_clicks_are_on_their_sample_through_tempo_keys_and_a_seam(tmp_path: Path) -> None:

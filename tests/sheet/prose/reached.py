@@ -48,8 +48,8 @@ def everything() -> list[str]:
     return sorted(path.relative_to(DATA).as_posix().removesuffix(".truth.json") for path in DATA.rglob("*.truth.json"))
 
 
-def scored(name: str) -> Score:
-    """Read a sheet and each faulty copy of it, and count."""
+def scored(name: str, *, with_faults: bool = True) -> Score:
+    """Read a sheet, and each faulty copy of it, and count; without the faulty copies none is found."""
     text = (DATA / f"{name}.txt").read_text(encoding="utf-8")
     truth = json.loads((DATA / f"{name}.truth.json").read_text(encoding="utf-8"))
     faults = json.loads((DATA / f"{name}.faults.json").read_text(encoding="utf-8"))
@@ -61,7 +61,7 @@ def scored(name: str) -> Score:
         got[row["wall"] - 1].append([row["count"], row["foot"] or "?", row["weight"], row["facing"]])
     right = sum(_right(a, b) for a, b in zip(want, got, strict=True))
     alarms = loud(sheet.problems)
-    found = sum(_finds(text, fault, alarms) for fault in faults)
+    found = sum(_finds(text, fault, alarms) for fault in faults) if with_faults else 0
     return Score(1000 * right // max(sum(map(len, want)), 1), found, len(faults), len(alarms))
 
 

@@ -2,7 +2,8 @@
 
 The three sheets at the top must be read wholly, all faults found, without a false alarm. Of every other sheet
 `reached.json` keeps what has been reached: the share of events, in thousandths, the faults found, the false alarms. A
-change may only better it; `python tests/sheet/prose/reached.py` writes what is better.
+change may only better it; `python tests/sheet/prose/reached.py` writes what is better. The faults found are counted in
+`tests/long`, since each takes a reading of its own.
 """
 
 import json
@@ -28,7 +29,6 @@ def test_the_proved_sheets_are_read_wholly(name: str) -> None:
 @pytest.mark.parametrize("name", [name for name in NAMES if "/" in name])
 def test_what_was_reached_is_kept(name: str) -> None:
     kept = Score(**json.loads(REACHED.read_text(encoding="utf-8"))[name])
-    score = scored(name)
+    score = scored(name, with_faults=False)
     assert score.events >= kept.events
-    assert score.found >= kept.found
     assert score.alarms <= kept.alarms
