@@ -86,7 +86,7 @@ class Hall:
         return score
 
     def close(self) -> tuple[NDArray[np.float32], int]:
-        """Return the recording and the frame of the device that it begins with."""
+        """Return what was heard and the frame of the device that it begins with."""
         self._final = self.score
         self.voided = self.sound.underruns() > self.underruns
         self.transport.stop()

@@ -114,7 +114,7 @@ class Recorder:
             frames += len(piece)
 
     def stop(self) -> NDArray[np.float32]:
-        """End the recording and return it, of shape (frames, 2)."""
+        """Stop, and return what was heard, of shape (frames, 2)."""
         self._process.terminate()
         self._process.wait()
         self._thread.join()

@@ -40,8 +40,6 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
             kind = kind if kind != "main" else "tag"
         elif run.headings and kind != "main" and not kinds:
             kind = "main"
-        elif kind == "intro" and not run.headings:
-            kind = "intro"
         run.kind = kind
         run.part = part if kind == "main" else ""
         if kind == "main":

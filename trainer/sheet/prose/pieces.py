@@ -150,17 +150,12 @@ def _said(words: Sequence[Token]) -> tuple[Token, ...]:
 def _layout(stream: Stream) -> float:
     """What the places of the marks in their lines speak for."""
     speaks = 0.0
-    for words, mark in zip(stream.words, stream.marks, strict=False):
-        said = _said(words)
-        begins = not said or said[-1].line < _line(mark, stream)
-        following = _said(stream.words[stream.marks.index(mark) + 1])
-        ends = not following or following[0].line > _line(mark, stream)
+    for words, mark, after in zip(stream.words, stream.marks, stream.words[1:], strict=False):
+        said, following = _said(words), _said(after)
+        begins = not said or said[-1].line < mark.number
+        ends = not following or following[0].line > mark.number
         speaks += 0.25 * (begins and not ends) - 0.25 * (ends and not begins)
     return max(-2.0, min(2.0, speaks))
-
-
-def _line(mark: Mark, stream: Stream) -> int:
-    return mark.number
 
 
 def _counts_before(stream: Stream) -> list[Piece]:

@@ -52,10 +52,9 @@ def runs_of(
         if here is None:
             waiting.append(line)
             continue
-        before = texts[index - 1] if index else None
         _place_waiting(waiting, here[0], runs, header, order, indent, phrase, texts)
         waiting = []
-        _take_line(line, here, runs, phrase, before)
+        _take_line(line, here, runs, phrase)
     _place_rest(waiting, runs, remarks, indent)
     return runs, header, remarks
 
@@ -174,7 +173,7 @@ def _at_bound(mark: Mark, phrase: int) -> bool:
     return (start.number if start.sub else start.number - 1) % phrase in (0, 1)
 
 
-def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int, before: Line | None) -> None:
+def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int) -> None:
     """Add a line with counts to the run, or runs, that it belongs to."""
     at = 0
     for place, link in enumerate(here):

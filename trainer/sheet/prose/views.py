@@ -87,13 +87,12 @@ def _sentences(group: Sequence[Line]) -> list[Line]:
     tokens = [token for line in group for token in line.tokens]
     found: list[Line] = []
     start = 0
-    for at, token in enumerate(tokens):
+    for at in range(len(tokens)):
         if at + 1 == len(tokens) or _ends(tokens, at):
             words = tuple(tokens[start : at + 1])
             indent = next(line.indent for line in group if words[0] in line.tokens)
             found.append(replace(group[0], number=words[0].line, tokens=words, indent=indent))
             start = at + 1
-        del token
     return found
 
 
