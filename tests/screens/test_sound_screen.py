@@ -88,7 +88,8 @@ async def test_levels_stop_at_nothing_and_at_full(open_page):
         assert "░" * 20 + "   0 of 100" in lines(page)[1]
 
 
-async def test_an_output_is_chosen_by_its_name_and_has_a_wait_of_its_own(open_page, read_shelf):
+async def test_an_output_is_chosen_by_its_name_and_has_a_wait_of_its_own(open_page, read_shelf, monkeypatch):
+    monkeypatch.setattr("trainer.sound.device._simpleaudio_is_there", lambda: False)  # also where it is installed
     async with open_page() as (app, pilot, page):
         assert lines(page)[0].endswith("the system's choice")
         assert "Hall speakers, Headphones" in text(page, "about")
