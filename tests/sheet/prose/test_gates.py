@@ -65,3 +65,29 @@ def test_a_fair_copy_of_guesses_is_read_back_equal() -> None:
     again, problems = read(fair(closed))
     assert again == closed
     assert not loud(problems)
+
+
+LEFT_OVER = "1-2 Step right forward, step left forward, step right back"
+SHEET = """Gorse and Gravel
+16 counts, 1 wall
+
+SECTION 1
+{}
+3-4 {} side, touch {} beside
+5-8 Walk forward {}
+
+SECTION 2
+1-4 Walk back R, L, R, L
+5-8 Sway R, L, R, L
+"""
+
+
+def test_words_left_over_are_a_note_where_the_feet_go_on() -> None:
+    _, problems = read(SHEET.format(LEFT_OVER, "R", "L", "L, R, L, hold"))
+    assert [(one.level, one.line) for one in problems if "more steps" in one.message] == [("note", 5)]
+    assert not [one for one in loud(problems) if one.line < 8]
+
+
+def test_words_left_over_are_an_error_where_the_feet_do_not_go_on() -> None:
+    _, problems = read(SHEET.format(LEFT_OVER, "L", "R", "R, L, R, L"))
+    assert [(one.level, one.line) for one in problems if "more steps" in one.message] == [("error", 5)]

@@ -149,7 +149,10 @@ def _section_index(one: Said, item: Item, beats: Sequence[int]) -> int:
 
 
 def findings_of(block: Block, path: Path) -> list[Problem]:
-    """Return what could not be read in a block: one finding an item."""
+    """Return what could not be read in a block: one finding an item.
+
+    Words left over are a note: most say how a step is danced. `gates` takes them for more where the feet do not go on.
+    """
     if block.problems:
         return []
     lost: dict[int, list[Said]] = {one.item: [] for one in path.said}
@@ -173,7 +176,8 @@ def _item_findings(item: Item, path: Path, index: int, lost: Sequence[Said]) -> 
         return [_item_problem(item, "counts", message, "Say what is danced there, or hold")]
     if reading is not None and reading.breaches >= 1.0:
         counts = " ".join(slot.label for slot in item.slots)
-        return [_item_problem(item, "counts", f"more steps are named here than the counts {counts} hold", "")]
+        message = f"more steps are named here than the counts {counts} hold"
+        return [replace(_item_problem(item, "counts", message, ""), level="note")]
     return []
 
 

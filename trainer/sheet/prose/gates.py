@@ -7,6 +7,7 @@ as a guess: unsure, the other reading being that they could not be read. `dance.
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import TypeVar
 
@@ -36,7 +37,7 @@ def gated(routine: Routine, problems: Sequence[Problem]) -> tuple[Routine, tuple
     `problems` are those found on reading. Each instant is danced once afterwards, and each count (`instants`).
     """
     routine, counts = settled(routine)
-    problems = each_once(tuple(problems), counts)
+    problems = _with_surplus(each_once(tuple(problems), counts), proofread(routine))
     found = [one for one in loud(each_once(problems, proofread(routine))) if one.kind in _OF_STEPS]
     closed = _closed(list(routine.blocks()), found)
     if not closed:
@@ -46,6 +47,15 @@ def gated(routine: Routine, problems: Sequence[Problem]) -> tuple[Routine, tuple
     parts = tuple(_part(part, closed) for part in routine.parts)
     extras = tuple(_guessed(extra) if id(extra) in closed else extra for extra in routine.extras)
     return routine.but(parts=parts, extras=extras), kept
+
+
+def _with_surplus(problems: Sequence[Problem], proof: Sequence[Problem]) -> tuple[Problem, ...]:
+    """Return problems in which steps left over are an error where the feet do not go on from what was kept of them."""
+    astray = {one.line for one in loud(proof) if one.kind == "weight"}
+    return tuple(
+        replace(one, level="error") if one.kind == "counts" and astray & {one.line, one.line + 1} else one
+        for one in problems
+    )
 
 
 def _closed(blocks: Sequence[Section], found: Sequence[Problem]) -> set[int]:

@@ -123,7 +123,8 @@ def _read(view: Sequence[Line]) -> _Reading:
 
 def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page) -> float:
     """Return how much is wrong with a reading: findings, and what speaks of the order and was not understood."""
-    found = len(loud(problems)) + len(loud(proofread(routine)))
+    left_over = sum(one.kind == "counts" and one.level == "note" for one in problems)
+    found = len(loud(problems)) + left_over + len(loud(proofread(routine)))
     passed_over = sum(bool(_SPEAKS_OF_ORDER.search(line.words)) for line in page.remarks)
     return found + passed_over
 
