@@ -37,8 +37,9 @@ def gated(routine: Routine, problems: Sequence[Problem]) -> tuple[Routine, tuple
     `problems` are those found on reading. Each instant is danced once afterwards, and each count (`instants`).
     """
     routine, counts = settled(routine)
-    problems = _with_surplus(each_once(tuple(problems), counts), proofread(routine))
-    found = [one for one in loud(each_once(problems, proofread(routine))) if one.kind in _OF_STEPS]
+    proof = proofread(routine)
+    problems = _with_surplus(each_once(tuple(problems), counts), proof)
+    found = [one for one in loud(each_once(problems, proof)) if one.kind in _OF_STEPS]
     closed = _closed(list(routine.blocks()), found)
     if not closed:
         return routine, tuple(problems)

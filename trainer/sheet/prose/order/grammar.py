@@ -6,6 +6,7 @@ remark, or the steps of an extra.
 
 import re
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 
 from trainer.sheet.prose.order import makers, wall_makers
 from trainer.sheet.prose.order.atoms import Atom, Letters, Sentence
@@ -144,7 +145,12 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
 
 
 def sentence_of(tokens: Sequence[Token], names: Names) -> Sentence:
-    """Return a sentence with the phrases found in it."""
+    """Return a sentence with the phrases found in it; the same words are asked for by many."""
+    return _sentence(tuple(tokens), names)
+
+
+@lru_cache(maxsize=2048)
+def _sentence(tokens: tuple[Token, ...], names: Names) -> Sentence:
     letters = Letters(tokens, lexemes(tokens, names))
     atoms: list[Atom] = []
     at = 0
@@ -157,4 +163,4 @@ def sentence_of(tokens: Sequence[Token], names: Names) -> Sentence:
                 break
         else:
             at += 1
-    return Sentence(letters, atoms)
+    return Sentence(letters, tuple(atoms))

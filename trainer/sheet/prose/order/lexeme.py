@@ -24,9 +24,9 @@ class Lexeme:
     """Of a part or section its name as known; of a facing "wall" where it names a wall of the room."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Names:
-    """Names that a sheet gives to its parts and sections, in small letters."""
+    """Names that a sheet gives to its parts and sections, in small letters; each is equal to itself only."""
 
     parts: Mapping[str, str]
     """Small letters to the part's name."""
