@@ -50,7 +50,7 @@ class Span(NamedTuple):
     length: int
 
 
-_PLACES = frozenset({"span", "header"})
+_PLACES = frozenset({"span", "stated", "header"})
 """Fields that say only where in a sheet a thing was read."""
 
 
@@ -122,6 +122,8 @@ class Event(Written):
     styling: str = ""
     facing: Exact | None = None
     """The facing that the sheet states after this event: a check, never the truth."""
+    stated: Span | None = Field(default=None, exclude=True, repr=False)
+    """Where the sheet states that facing; None: with the event."""
     status: Status = "sure"
     other: "Event | None" = None
     """The other reading, when unsure; an unread one where the event is only a guess."""

@@ -172,7 +172,7 @@ def _mismatch(names: Names, row: Row, bases: Collection[Fraction], turned: Fract
     since = (base + turned) % 1
     needed = between(since, stated)
     hint = f"{'Turning ' + turn_text(needed) if needed else 'Without a turn'} from {clock(since)} it would come out"
-    return finding("facing", event.span, told, hint=hint)
+    return finding("facing", event.stated or event.span, told, hint=hint)
 
 
 def _first(timeline: Timeline, extra: Extra) -> tuple[int, Stretch] | None:

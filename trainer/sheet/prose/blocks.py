@@ -7,6 +7,7 @@ from fractions import Fraction
 from trainer.dance.counts import OFFSETS, label_of
 from trainer.problems import Problem
 from trainer.routine import Span
+from trainer.sheet.prose.faced import with_statements
 from trainer.sheet.prose.headings import Heading
 from trainer.sheet.prose.kinds import length_of
 from trainer.sheet.prose.pieces import Fill, Piece, Stream, parted
@@ -84,7 +85,7 @@ def block_of(kind: str, part: str, runs: Sequence[Run], phrase: int, feel: Feel,
         base += length
         last_line = max(run.links[-1].mark.number, *(token.line for words in run.words for token in words), 0)
     headings = tuple(heading for run in runs for heading in run.headings)
-    return Block(kind, part, headings, tuple(items), tuple(bounds), base, tuple(problems), last_line)
+    return Block(kind, part, headings, tuple(with_statements(items)), tuple(bounds), base, tuple(problems), last_line)
 
 
 def _leaning(runs: Sequence[Run], fill: Fill) -> float:

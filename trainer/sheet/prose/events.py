@@ -76,6 +76,7 @@ def _read(one: Said, item: Item, base: Fraction, mark: FigureMark | None, span: 
         asides=one.draft.asides,
         words=words,
         facing=one.facing,
+        stated=one.draft.facing_span if one.facing is not None else None,
         span=span,
     )
 

@@ -77,7 +77,7 @@ def _wrong(block: Section, found: Sequence[Problem]) -> int:
 
 def _lines(block: Section) -> set[int]:
     """Return the lines of the sheet that a block was read from."""
-    spans = [event.span for event in block.events]
+    spans = [span for event in block.events for span in (event.span, event.stated)]
     return {span.line for span in spans if span is not None} or ({block.span.line} if block.span else set())
 
 

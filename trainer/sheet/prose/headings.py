@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from trainer.sheet.prose.faced import statement_end
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
@@ -91,11 +92,17 @@ class Heading:
 
 def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
     """Return the kind of extra that the words of a heading name, the first named counts."""
-    words = " ".join(token.low for token in tokens)
+    words = " ".join(token.low for token in tokens[_stated(tokens) :])
     if _WAIT.search(words):
         return None
     found = [(match.start(), kind) for kind, pattern in _EXTRAS if (match := pattern.search(words))]
     return min(found)[1] if found else None
+
+
+def _stated(tokens: Sequence[Token]) -> int:
+    """Return the length of opening sentences that state a facing: "Ending at 6 o'clock." heads nothing."""
+    end = statement_end(tokens) if any(token.kind == "facing" for token in tokens) else 0
+    return end if end and tokens[end - 1].text == "." else 0
 
 
 def is_option(tokens: Sequence[Token]) -> bool:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from trainer.sheet.prose.faced import statement_end
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
 from trainer.sheet.prose.parting import Words, searched
@@ -94,7 +95,7 @@ def _by_lines(stream: Stream) -> bool:
 
 def _cuts(stream: Stream, before: bool) -> list[int]:
     """Return where the gaps between marks are parted as a rule, counts standing before or after their words."""
-    inner = [len(words) if before else _sentence_end(words) for words in stream.words[1:-1]]
+    inner = [len(words) if before else _sentence_end(words, after) for words, after in pairwise(stream.words[1:])]
     return [len(stream.words[0]) if before else 0, *inner, len(stream.words[-1])]
 
 
@@ -186,8 +187,8 @@ def _titled(stream: Stream) -> list[Piece]:
 def _counts_after(stream: Stream) -> list[Piece]:
     heads: list[tuple[Token, ...]] = [stream.words[0]]
     tails: list[tuple[Token, ...]] = []
-    for words in stream.words[1:]:
-        at = _sentence_end(words)
+    for words, following in zip(stream.words[1:], (*stream.words[2:], ()), strict=True):
+        at = _sentence_end(words, following)
         tails.append(words[:at])
         heads.append(words[at:])
     tails[-1] = stream.words[-1] if not _starts_anew(heads[-1]) else tails[-1]
@@ -209,14 +210,20 @@ def _starts_anew(words: Sequence[Token]) -> bool:
     return bool(said) and said[0].text[:1].isupper() and words[0].text not in (",", "(", "-")
 
 
-def _sentence_end(words: Sequence[Token]) -> int:
+def _sentence_end(words: Sequence[Token], after: Sequence[Token] = ()) -> int:
     """Where the sentence of the mark before ends: after its last full stop, or after facings that follow at once."""
     at = 0
     while at < len(words) and (words[at].kind == "facing" or words[at].text in (")", "]", ".", ",", ";", BREAK)):
         at += 1
+    stated = statement_end(words)
+    at = max(at, stated)
     until = len(words)
     while until > at and (words[until - 1].low in _ANNOUNCE or words[until - 1].text in ("(", ",")):
         until -= 1
+    faces = until > at and any(token.kind == "facing" for token in words)
+    if faces and words[until - 1].text == "." and _opens_sentence(words[until:], after):
+        # "On 6, so that you look at the back. On 7 shuffle": what ends before the next count belongs to the last.
+        return len(words)
     for index in range(until - 1, at - 1, -1):
         ends = words[index].text == "." and not (
             index and len(words[index - 1].text) == 1 and words[index].glued is False
@@ -225,7 +232,14 @@ def _sentence_end(words: Sequence[Token]) -> int:
             return index + 1
     if at and not _said(words[at:]):
         return len(words)
-    return at if any(token.kind == "facing" for token in words[:at]) else 0
+    return at if stated or any(token.kind == "facing" for token in words[:at]) else 0
+
+
+def _opens_sentence(announced: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether a sentence begins with a mark: "On" before it, or words that go on after it."""
+    return (bool(announced) and announced[0].text[0].isupper()) or (
+        bool(after) and after[0].kind == "word" and after[0].text[0].islower()
+    )
 
 
 def _cost(pieces: Sequence[Piece], lost: Sequence[Token], fill: Fill) -> float:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from trainer.sheet.prose.chain import Link
+from trainer.sheet.prose.faced import states_facing
 from trainer.sheet.prose.headings import Heading, extra_kind, heading_score, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in
@@ -244,8 +245,13 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             runs.append(open_extra)
         elif open_extra is not None:
             open_extra.words[0] += line.tokens
-        elif line.number == last + 1 and runs and line.tokens[0].kind == "word" and line.tokens[0].text[0].islower():
+        elif line.number == last + 1 and runs and (_goes_on(line) or states_facing(line.tokens)):
             runs[-1].words[-1] += line.tokens
             last = line.number
         else:
             remarks.append(line)
+
+
+def _goes_on(line: Line) -> bool:
+    """Whether a line goes on with the sentence of the line above."""
+    return line.tokens[0].kind == "word" and line.tokens[0].text[0].islower()

@@ -26,6 +26,13 @@ _SHORT_SIDES = {
 _BREAKS = set(",.;:/+|>=!?•*")
 
 
+_CARRIES = {
+    "bring", "brings", "bringing", "put", "puts", "putting", "turn", "turns", "turning", "take", "takes", "taking",
+    "leave", "leaves", "leaving", "swing", "swings", "swinging", "land", "lands", "send", "sends", "get", "gets",
+    "carry", "carries", "has", "have", "pull", "pulls", "spin", "spins", "point", "points", "pointing",
+}  # fmt: skip
+_CARRIED = {"you", "us", "ya", "everyone", "everybody"}
+
 _DEEPEST = 3
 """A short form may stand for words with short forms in them, but no further."""
 
@@ -47,6 +54,11 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
                 yield lex._replace(span=span)
             at += length
             continue
+        if words[at] in _CARRIES and at + 1 < len(words) and words[at + 1] in _CARRIED:
+            # "Which puts you at the back", "that turns you to 3 o'clock": what is moved is the dancer, not a foot.
+            yield Lex("glue", None, words[at], tokens[at].span)
+            at += 1
+            continue
         length, lex = _phrase_at(tokens, words, at)
         if length:
             low = "&" if tokens[at].kind == "amp" and length == 1 else lex.low
@@ -58,6 +70,9 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
 
 
 def _word(token: Token) -> str:
+    if token.kind == "facing":
+        # "Facing the back" is a word of looking and a facing, and not a phrase.
+        return ""
     return "and" if token.kind == "amp" else bare(token.low)
 
 

@@ -1,0 +1,123 @@
+"""Clauses that only state a facing: they belong to the count before them, wherever the sheet's words are parted.
+
+"so you are looking at 6 o'clock, and shuffle forward (7&8)", "(this is 12 o'clock) and scuff": what such a clause says
+holds before the step that follows it. It has words of seeing, being and arriving, and none that tells a step.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.layout import BREAK
+from trainer.sheet.prose.steps.lexicon import lexemes
+from trainer.sheet.prose.words import Item, Token
+
+_REACH = 16
+"""Tokens of a clause before its facing."""
+_TAIL = 8
+"""Tokens of a clause after its facing."""
+_STEPS = {"move", "foot", "side", "run", "figure", "amount", "part", "ref", "to", "turn", "turning", "prep"}
+"""What tells a step, where it stands beside a facing."""
+_STOPS = {",", ".", ";", ":", "!", "?", ")", "]", "-", BREAK}
+_OPENS = {"(", "[", "-", ",", ";", ":", ".", BREAK, ">", "=", '"'}
+_JOINS = {"and", "then", "&", "with", "as", "while", "before", "n"}
+"""Words that begin the next clause without punctuation."""
+_YOU = {"you", "ya", "u", "us", "we", "everyone", "everybody", "ur", "you're", "this", "that", "which", "it"}
+"""Who or what comes to a facing: then "back" and "round" tell of the way there, and no step."""
+_SEEING = {"face", "faces", "look", "looks"}
+"""Words of seeing that are also parts of the body, or poses."""
+_TELLING = {
+    "you", "you're", "youre", "you'll", "you've", "ur", "u", "we", "we're", "us", "this", "that", "that's", "thats",
+    "it", "it's", "its", "now", "face", "faces", "facing", "see", "sees", "seeing", "look", "looks", "looking", "end",
+    "ends", "ending", "finish", "finishes", "finishing", "so", "which", "still", "here", "at", "fc", "back", "again",
+    "is", "are", "should", "to", "on", "everyone", "arrive", "arriving", "arrives", "come", "comes", "land", "begin",
+}  # fmt: skip
+"""One of these words at least stands in a clause that states a facing."""
+
+
+def statement_end(words: Sequence[Token]) -> int:
+    """Return how many tokens at the start of some words are clauses that only state a facing; 0 where none is.
+
+    The punctuation that ends the last of them belongs to it.
+    """
+    end = 0
+    while (length := _one(words[end:])) > 0:
+        end += length
+    return end
+
+
+def states_facing(words: Sequence[Token]) -> bool:
+    """Return whether words begin with a clause that states a facing, and tell no number after it."""
+    end = statement_end(words)
+    return end > 0 and not any(token.kind in ("number", "facing") for token in words[end:])
+
+
+def _one(words: Sequence[Token]) -> int:
+    """Return the length of one clause that states a facing at the start of words."""
+    first = 0
+    while first < len(words) and words[first].text in _OPENS and words[first].kind != "facing":
+        first += 1
+    at = next((at for at in range(first, min(len(words), first + _REACH)) if words[at].kind == "facing"), -1)
+    if at < 0 or not _leads(words[first:at]):
+        return 0
+    end = at + 1
+    while end < len(words) and words[end].text not in _STOPS and words[end].low not in _JOINS:
+        if words[end].kind == "facing":
+            return end if not _leads(words[at + 1 : end]) else end + 1
+        end += 1
+    if end - at - 1 > _TAIL or _steps(words[at + 1 : end]):
+        return 0
+    while end < len(words) and words[end].text in _STOPS and words[end].text != "-":
+        end += 1
+    return end
+
+
+def _leads(lead: Sequence[Token]) -> bool:
+    """Whether the words before a facing only lead to it: "so that you are looking at the"."""
+    if not lead:
+        return True
+    plain = [token for token in lead if token.kind == "word"]
+    stops = [at for at, token in enumerate(lead) if token.text in _STOPS]
+    if any(token.kind in ("number", "fraction", "facing") for token in lead) or len(stops) > 1:
+        return False
+    return any(token.low in _TELLING for token in plain) and not _steps(lead)
+
+
+def _steps(words: Sequence[Token]) -> bool:
+    """Whether some words tell a step or a turn of the dancer's own."""
+    arrives = any(token.low in _YOU for token in words)
+    return any(
+        lex.kind in _STEPS or (lex.kind == "way" and not arrives)
+        for lex in lexemes(tuple(words))
+        if lex.low not in _SEEING
+    )
+
+
+def with_statements(items: Sequence[Item]) -> list[Item]:
+    """Return a block's items with what each begins by stating of the facing at the end of the item before."""
+    done: list[Item] = []
+    for item in items:
+        cut = _opening(item.text) if done and item.slots else 0
+        if cut and cut < len(item.text):
+            before = done[-1]
+            done[-1] = replace(before, text=(*before.text, *_parted(before.text, item.text[:cut])))
+            item = replace(item, text=item.text[cut:])
+        done.append(item)
+    return done
+
+
+def _opening(text: Sequence[Token]) -> int:
+    """Return the length of the clauses at an item's start that state where the count before ends.
+
+    A facing by itself may be that of the item ("5-6 | 9:00 | rock, recover"), and so may one that is a turn's aim.
+    """
+    lead = [token for token in text[: statement_end(text)] if token.text not in _OPENS]
+    if not lead or lead[0].kind == "facing" or lead[0].low == "to":
+        return 0
+    return statement_end(text)
+
+
+def _parted(before: Sequence[Token], words: Sequence[Token]) -> tuple[Token, ...]:
+    """Return words with a comma before them where nothing parts them from those before."""
+    if not before or before[-1].text in _STOPS or words[0].text in _OPENS:
+        return tuple(words)
+    return (replace(words[0], kind="mark", text=",", low=",", value=None), *words)
