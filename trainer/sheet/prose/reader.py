@@ -21,6 +21,7 @@ from trainer.sheet.prose.pages import Page, items_of, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import Gloss, fills, gloss_of, item_readings, last_said
 from trainer.sheet.prose.references import with_references
+from trainer.sheet.prose.regrouping import regrouped
 from trainer.sheet.prose.section_words import with_section_words
 from trainer.sheet.prose.told import (
     Facts,
@@ -33,6 +34,7 @@ from trainer.sheet.prose.told import (
 )
 from trainer.sheet.prose.unmarked import with_counts
 from trainer.sheet.prose.views import views_of
+from trainer.sheet.prose.wall_words import with_wall_words
 from trainer.sheet.prose.walls import Walls
 from trainer.sheet.prose.words import Item, Reading
 from trainer.terms import ExtraKind, Weight
@@ -78,6 +80,7 @@ class _Reader:
     def readings(self, block: Block, items: Sequence[Item]) -> tuple[list[Item], list[tuple[Reading, ...]]]:
         """Return a block's items, back references resolved, with their candidate readings."""
         own: list[tuple[Reading, ...]] = []
+        items = regrouped(items, self.gloss, self.page.feel)
         for item in items:
             own.append(item_readings(item, self.gloss, before=last_said(own[-1]) if own else None))
         return with_references(items, own, [bound.beat for bound in block.bounds], self.gloss, self.page.phrase)
@@ -92,7 +95,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     believed against the turns.
     """
     best: _Reading | None = None
-    for view in views_of(with_section_words(with_facings(with_columns(clean_lines(text)))), is_order):
+    for view in views_of(with_section_words(with_facings(with_columns(with_wall_words(clean_lines(text))))), is_order):
         reading = _read(view)
         if best is None or reading.price <= best.price - (_WORTH if best.price < _MISREAD else _LESS):
             best = reading

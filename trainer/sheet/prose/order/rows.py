@@ -276,6 +276,9 @@ class Rows:
     def _cells(self, tokens: Sequence[Token]) -> list[Token]:
         row: list[Token] = []
         for role, cell in zip([*self._roles, *["then"] * 9], _cells(tokens), strict=False):
+            if role == "counts" and len(cell) > 2 and cell[0].text == "1" and cell[1].text in ("-", "to"):
+                # "1-16" is what is danced: so many counts.
+                cell = cell[2:]
             for token in cell:
                 hour = token.kind == "number" and token.text in _HOURS
                 if role in ("start", "ends") and hour:

@@ -9,6 +9,7 @@ from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.figured import usual_shares
 from trainer.sheet.prose.steps.lengths import mirrored_draft
 from trainer.sheet.prose.steps.path import Path, Placed
+from trainer.sheet.prose.steps.restating import restated
 from trainer.sheet.prose.steps.roles import NO_TURN, Role, shared, with_shares
 from trainer.sheet.prose.steps.spelling import spelled
 from trainer.sheet.prose.words import Draft
@@ -44,6 +45,10 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
             )
     row = path.drafts[path.clause_from :]
     plain = [draft for draft in row if draft is not None and draft.turns == NO_TURN and not draft.figure]
+    if clause.each and len(row) > 1 and len(plain) == len(row) and all(one.moves[0] in _GOING for one in plain):
+        # "Walk right, left, right, left, an eighth turn with each step".
+        each = tuple(replace(one, turns=turns) for one in plain)
+        return path._replace(drafts=(*path.drafts[: path.clause_from], *each), preference=path.preference - 0.2)
     if clause.joined and len(row) > 1 and len(plain) == len(row) and all(one.moves[0] in _GOING for one in plain):
         return path._replace(drafts=(*path.drafts[: path.clause_from], *shared(plain, turns)))
     if before.direction is Direction.TOGETHER and not clause.ing:
@@ -203,6 +208,7 @@ HANDLERS: dict[str, Callable[[Path, Role, Clause], Path | None]] = {
     "place": _place,
     "start": _start,
     "feet": _feet,
+    "restate": restated,
     "nothing": _nothing,
 }
 """What each act but events makes of a path; None where it does not go with it."""

@@ -33,7 +33,9 @@ def figure_roles(clause: Clause) -> Iterator[Role]:
     start = clause.run[0] if clause.run else clause.feet[0] if clause.feet else clause.to
     if clause.figure in _EITHER_FOOT and not clause.run and not clause.sure:
         start = None
-    named = Named(clause.figure, min(longest, len(usual)), start, turns, shares, loose=not clause.introduces)
+    forms = tuple(role.drafts for role in found)
+    counts, loose = min(longest, len(usual)), not clause.introduces
+    named = Named(clause.figure, counts, start, turns, shares, loose=loose, forms=forms)
     yield Role("summary", preference=cost, value=named)
 
 

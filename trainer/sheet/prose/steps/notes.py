@@ -22,7 +22,17 @@ def noted(path: Path, clause: Clause) -> Path:
         last = _facing(replace(last, facing=clause.facing, facing_span=clause.facing_span))
     if clause.weighted is not None:
         last = _weighted(last, clause.weighted.foot)
+        if clause.words.startswith("both ") and clause.weighted.foot == "acting":
+            path = _both(path)
     return path.with_last(last)
+
+
+def _both(path: Path) -> Path:
+    """Return a path whose last event but one takes its weight: "stomp R, stomp L (both take weight)"."""
+    before = path.drafts[-2] if len(path.drafts) > 1 else None
+    if before is None:
+        return path
+    return path._replace(drafts=(*path.drafts[:-2], _weighted(before, "acting"), path.drafts[-1]))
 
 
 _DIAGONAL_SIGNS = {

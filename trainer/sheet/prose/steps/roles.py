@@ -13,10 +13,12 @@ from typing import Any, Literal, NamedTuple
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Foot, Move
 
-Act = Literal["events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "start", "feet", "nothing"]
+Act = Literal[
+    "events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "start", "feet", "restate", "nothing"
+]
 """events: fill counts. next, last: a turn of the step after, before it. also: a gesture on the count before. summary:
 the name of what is spelled out after it. again: repeats what was. pad: the event before lasts. swap: replaces the
-event before. place: says on which count a turn falls. nothing: no event."""
+event before. place: says on which count a turn falls. restate: says the event before again. nothing: no event."""
 
 NO_TURN = (Fraction(0),)
 
@@ -80,6 +82,8 @@ class Named(NamedTuple):
     """How its turn is shared, where the spelling-out does not say."""
     loose: bool = False
     """No colon or bracket says that it is only a name."""
+    forms: tuple[tuple[Draft | None, ...], ...] = ()
+    """Its events as the table has them, in all their forms."""
     move: Move | None = None
     """What the feet after it do: "hips: right, left"."""
 

@@ -3,17 +3,21 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.path import Path
 from trainer.sheet.prose.steps.roles import NO_TURN, UNREAD, Named, shared, with_shares
 from trainer.sheet.prose.words import Draft
-from trainer.terms import Move
+from trainer.terms import Direction, Move
 
 LEFT_OUT = 1.5
 """A figure is named, but neither danced nor spelled out."""
 
 
-def spelled(path: Path) -> Path:
-    """Return a path with its figure spelled out: its events bear the name, and a turn not danced yet lies on them."""
+def spelled(path: Path, *, ends: bool = False) -> Path:
+    """Return a path with its figure spelled out: its events bear the name, and a turn not danced yet lies on them.
+
+    `ends`: the item ends here, so that the rest of the figure may be spelled out in the items after it.
+    """
     named = path.named
     if named is None:
         return path
@@ -27,7 +31,7 @@ def spelled(path: Path) -> Path:
     cost = 0.0 if counts <= len(drafts) else 0.3
     danced = sum(draft is not None and draft.moves[0] is not Move.HOLD for draft in own)
     others = any(draft is not None and draft.figure for draft in own)
-    if named.loose and (others or danced < counts - 1 or counts > len(drafts)):
+    if named.loose and (others or danced < counts - 1 or counts > len(drafts)) and not (ends and _opens(own, named)):
         # Another figure, or too few steps: what was named is not danced.
         whole = whole._replace(breaches=path.breaches + LEFT_OUT)
     turned = any(draft is not None and draft.turns != NO_TURN for draft in own)
@@ -39,6 +43,26 @@ def spelled(path: Path) -> Path:
     told = [_named(draft, named, index) for index, draft in enumerate(own)]
     kept = (*path.drafts[: path.named_from], *told, *drafts[counts:])
     return whole._replace(drafts=kept, preference=path.preference + cost)
+
+
+_SIDEWAYS = {Direction.SIDE, Direction.RIGHT, Direction.LEFT}
+
+
+def _opens(drafts: Sequence[Draft | None], named: Named) -> bool:
+    """Whether some events are the first ones of a figure: "vine right, so right to the side on 1, left behind on 2"."""
+    return any(
+        0 < len(drafts) < len(form) and all(_alike(draft, usual) for draft, usual in zip(drafts, form, strict=False))
+        for form in named.forms
+    )
+
+
+def _alike(draft: Draft | None, usual: Draft | None) -> bool:
+    if draft is None or usual is None or draft.figure:
+        return False
+    feet = {draft.foot, usual.foot} - {None}
+    ways = {draft.direction, usual.direction} - {None}
+    kinds = {move_rows()[one.moves[0]].weight for one in (draft, usual)}
+    return len(feet) < 2 and (len(ways) < 2 or ways <= _SIDEWAYS) and len(kinds) == 1
 
 
 def _named(draft: Draft | None, named: Named, index: int) -> Draft | None:
@@ -74,7 +98,7 @@ def closed(path: Path) -> Path:
 
     Passing over words that no table knows is a fault where a count is filled by something only implied.
     """
-    done = spelled(path)
+    done = spelled(path, ends=True)
     if done.chatter and done.implied:
         done = done._replace(breaches=done.breaches + UNREAD, unread=(*done.unread, *done.chatter))
     return done

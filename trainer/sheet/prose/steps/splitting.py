@@ -28,12 +28,14 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
 
 
 def _gestures_first(lexes: Sequence[Lex]) -> list[Lex]:
-    """Put a gesture in -ing before the foot that makes it: "LF sweeping round" is "sweeping LF round"."""
+    """Put a gesture in -ing or after "with" before its foot: "LF sweeping round" is "sweeping LF round"."""
     done = list(lexes)
     for at in range(1, len(done)):
         foot, gesture = done[at - 1], done[at]
         begins = at == 1 or done[at - 2].kind in ("break", "open") or is_task(done[at - 2], "and", "then", "with")
-        makes = gesture.kind == "move" and gesture.ing and gesture.value in GESTURES
+        # "Vine right with a left touch": the foot is the touch's, not the vine's.
+        led = at > 1 and is_task(done[at - 2], "with")
+        makes = gesture.kind == "move" and (gesture.ing or led) and gesture.value in GESTURES
         if (
             begins
             and makes

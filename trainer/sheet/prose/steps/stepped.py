@@ -8,6 +8,7 @@ from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.clauses import GESTURES, Clause
 from trainer.sheet.prose.steps.feet import diagonal_of
 from trainer.sheet.prose.steps.lasting import GOING, events_of
+from trainer.sheet.prose.steps.restating import restating
 from trainer.sheet.prose.steps.roles import NO_TURN, Named, Role, other, shared
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
@@ -147,6 +148,7 @@ def step_roles(clause: Clause) -> Iterator[Role]:
     if clause.ing and clause.way is Direction.TOGETHER and not clause.joined:
         # "Balance forward on left, bringing right to it": the figure has it already.
         yield Role("nothing", preference=0.4)
+    yield from restating(clause)
     if clause.introduces == ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
         going = move if move in GOING and not clause.feet else None
@@ -238,6 +240,10 @@ def _also_cost(clause: Clause, move: Move) -> float:
     return 0.35
 
 
+_SHARING = {Move.SWAY, Move.BUMP, Move.HIP_ROLL}
+"""Moves of the body that a step may begin: "step right to the side and sway right, left"."""
+
+
 def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     """Yield a row of feet: one event each, and the turn said shared among them."""
     move = said[0]
@@ -265,8 +271,8 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     if move is Move.BUMP:
         still = tuple(replace(one, foot=Foot.NONE, weight=None) for one in drafts)
         yield Role("events", still, preference=0.25 * len(drafts))
-    if move in GESTURES and clause.joined and len(drafts) > 1:
-        yield Role("events", tuple(drafts[1:]), preference=0.05, shared=drafts[0])
+    if move in GESTURES and len(drafts) > 1 and (clause.joined or move in _SHARING):
+        yield Role("events", tuple(drafts[1:]), preference=0.05 if clause.joined else 0.3, shared=drafts[0])
     if clause.times > 1:
         yield Role("events", tuple(drafts) * clause.times, preference=0.02, bare=bare)
     if clause.introduces == ":":

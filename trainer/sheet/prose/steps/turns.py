@@ -245,7 +245,7 @@ def _past_standing(lexes: Sequence[Lex], end: int, *, far: bool) -> int:
     named = after + (after < len(lexes) and lexes[after].kind == "part")
     if far and not any(lex.value == "ball" for lex in lexes[end:look]) and named < len(lexes):
         rest = lexes[named]
-        if not (rest.kind in ("break", "close") or rest.ing or is_task(rest, "and", "then")):
+        if not (rest.kind in ("break", "open", "close", "facing") or rest.ing or is_task(rest, "and", "then")):
             return end
     return after + (after < len(lexes) and lexes[after].kind == "part")
 

@@ -36,6 +36,8 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
         head, at = done[first:], at + 1
         foot, at = _carrier(lexes, at)
         note = _note(head, foot, done[first - 1] if first else None)
+        if note is None and (end := _all_of_it(lexes, at)) > at:
+            note, at = Weighted("acting", moved=False), end
         if note is None:
             continue
         place = head[0] if head and not is_task(head[0], "and", "then") else lexes[at - 1]
@@ -83,6 +85,20 @@ def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
     return None, at
 
 
+_GOES = {"going", "goes", "moving", "moves", "travelling", "travels", "follows", "following", "shifting", "passing"}
+
+
+def _all_of_it(lexes: Sequence[Lex], at: int) -> int:
+    """Return the index after "the weight going over each time", or `at` where the words say no such thing."""
+    end = at
+    while end < len(lexes) and lexes[end].kind not in _OF_FEET and not is_task(lexes[end], "and", "then", "no"):
+        end += 1
+    return end if at < end and lexes[at].low in _GOES else at
+
+
+_OF_FEET = {"break", "open", "close", "side", "foot", "run", "move", "figure", "facing", "turn", "amount"}
+
+
 def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None) -> Weighted | None:
     negated = any(is_task(lex, "no") for lex in head)
     moved = any(is_task(lex, "take") or lex.low in _PUTTING for lex in head)
@@ -91,7 +107,8 @@ def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None) -> Weighte
     if foot is None:
         if negated:
             return Weighted("none", moved=False)
-        return Weighted("acting", moved=False) if moved else None
+        borne = bool(head) and is_task(head[0], "with") and head[-1].low != "no"
+        return Weighted("acting", moved=False) if moved or borne else None
     if negated:
         return Weighted("none", moved=False)
     return Weighted("R" if foot is Foot.RIGHT else "L" if foot is Foot.LEFT else "B", moved)

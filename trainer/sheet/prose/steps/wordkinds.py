@@ -221,6 +221,10 @@ def _turning(builder: Builder, lex: Lex) -> None:
         before = now.values.get("turning")
         now.values["turning"] = turning if not isinstance(before, Turning) else before.joined(turning)
         return
+    if len(now.moves) == 1 and now.moves[0].value is Move.SWING and not (now.acts or now.ways or now.refs):
+        # "Swing half a turn right as you step right": the verb only tells how to turn.
+        now.moves.clear()
+        now.kind = "words"
     if now.moves and not now.acts and not now.refs and turning.word != "pivot" and now.values.get("turning") is None:
         # "Walk half circle left R L R L", "step ¼ turn left": the turn stands inside its step.
         now.values["turning"] = turning

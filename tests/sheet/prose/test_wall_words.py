@@ -1,0 +1,33 @@
+"""A sheet's own short words for the walls."""
+
+from fractions import Fraction
+
+import pytest
+
+from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.wall_words import with_wall_words
+
+
+def _clocks(text: str) -> list[tuple[str, Fraction | None]]:
+    last = with_wall_words(clean_lines(text))[-1]
+    return [(token.text, token.value) for token in last.tokens if token.kind == "clock"]
+
+
+@pytest.mark.parametrize(
+    ("key", "words", "expected", "why"),
+    [
+        ("FW = front wall (12:00), RW = right wall (3:00)", "step L RW", [("RW", Fraction(1, 4))], "by its clock"),
+        ("FW = front wall, BW = back wall", "step L BW", [("BW", Fraction(1, 2))], "by its name"),
+        ("BW: the back wall; FW: the front wall", "step L BW", [("BW", Fraction(1, 2))], "with colons"),
+        ("RF = right foot, LF = left foot", "step LF", [], "feet are no walls"),
+        ("FW = front wall, BW = back wall", "step L fw", [], "in capitals only"),
+        ("FW = forward", "step L FW", [], "no wall is named"),
+    ],
+)
+def test_own_words(key: str, words: str, expected: list[tuple[str, Fraction]], why: str) -> None:
+    assert _clocks(f"{key}\n\n{words}") == expected, why
+
+
+def test_the_key_itself_stays() -> None:
+    key = "FW = front wall (12:00), BW = back wall (6:00)"
+    assert [text for text, _ in _clocks(key)] == ["12:00", "6:00"]

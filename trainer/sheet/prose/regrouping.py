@@ -1,0 +1,86 @@
+"""Items whose words and counts the page parted otherwise than the steps go.
+
+A figure whose feet are counted one by one ("shuffle back right (3), left (&), right (4)") is one item; a step after an
+& among the words ("on 1 and 2 rock right, recover left, & step right beside left") has a count of its own.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.dance.counts import offset
+from trainer.sheet.prose.phrases import Gloss, fills
+from trainer.sheet.prose.steps.lexicon import lexemes
+from trainer.sheet.prose.words import Item, Slot, Token
+from trainer.terms import Feel
+
+_FITS = 0.4
+"""Words that fill their counts for less need no other."""
+
+_FAILS = 1.0
+"""Words that fill their counts for so much break a law there."""
+
+_MOST_FEET = 8
+
+
+def regrouped(items: Sequence[Item], gloss: Gloss, feel: Feel) -> list[Item]:
+    """Return a block's items, those joined that are one figure, with the counts of a bare & put in."""
+    done: list[Item] = []
+    at = 0
+    while at < len(items):
+        one, length = _with_feet(items, at, gloss)
+        done.append(_with_upbeat(one, gloss, feel))
+        at += length
+    return done
+
+
+def _with_feet(items: Sequence[Item], at: int, gloss: Gloss) -> tuple[Item, int]:
+    """Return the item at a place joined with the bare feet after it, and of how many items it is made."""
+    first = items[at]
+    feet: list[Token] = []
+    for item in items[at + 1 : at + _MOST_FEET]:
+        foot = _bare_foot(item) if len(item.slots) == 1 else None
+        if foot is None:
+            break
+        feet.append(foot)
+    if not feet or len(first.slots) != 1 or not any(lex.kind == "figure" for lex in lexemes(first.text, gloss.short)):
+        return first, 1
+    if fills(first.text, 1, gloss) < _FAILS:
+        return first, 1
+    for length in range(len(feet), 0, -1):
+        text = (*_bare_end(first.text), *feet[:length])
+        if fills(text, length + 1, gloss) < _FITS:
+            slots = tuple(slot for item in items[at : at + length + 1] for slot in item.slots)
+            return replace(first, slots=slots, text=text), length + 1
+    return first, 1
+
+
+def _bare_foot(item: Item) -> Token | None:
+    """Return the word of an item that names a foot and says nothing else."""
+    words = [token for token in item.text if token.kind != "mark" and token.low not in ("and", "then", "the")]
+    lone = len(words) == 1 and [lex.kind for lex in lexemes(words)] == ["side"]
+    return words[0] if lone else None
+
+
+def _bare_end(text: Sequence[Token]) -> Sequence[Token]:
+    """Return words without the punctuation at their end."""
+    end = len(text)
+    while end and text[end - 1].kind == "mark" and text[end - 1].text in ",;:.":
+        end -= 1
+    return text[:end]
+
+
+def _with_upbeat(item: Item, gloss: Gloss, feel: Feel) -> Item:
+    """Return an item with a count for its one bare & where the words need it and it parts them well."""
+    ands = [at for at, token in enumerate(item.text) if token.kind == "amp" and at]
+    beat = offset("&", feel)
+    if len(ands) != 1 or item.text[ands[0] - 1].text not in ",;." or beat is None or not item.slots:
+        return item
+    if any(slot.label in ("e", "&", "a") for slot in item.slots) or fills(item.text, len(item.slots), gloss) < _FAILS:
+        return item
+    before, after = item.text[: ands[0]], item.text[ands[0] + 1 :]
+    n = len(item.slots)
+    for place in range(n, 0, -1):
+        if fills(before, place, gloss) < _FITS and fills(after, n - place + 1, gloss) < _FITS:
+            upbeat = Slot("&", item.slots[place - 1].beat + beat)
+            return replace(item, slots=(*item.slots[:place], upbeat, *item.slots[place:]))
+    return item

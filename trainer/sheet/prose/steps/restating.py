@@ -1,0 +1,73 @@
+"""Words that say once more what was just danced: "together, beside the other foot", "forward and out".
+
+They are no step of their own where the counts leave none for them.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.path import Path
+from trainer.sheet.prose.steps.roles import Role
+from trainer.sheet.prose.steps.ways import joined_way
+from trainer.sheet.prose.words import Draft
+from trainer.terms import Direction, Foot, Move
+
+_PRICE = 0.3
+"""What it costs that words of a step are none; a gap in the counts costs far more."""
+
+_EXPLAINING = (
+    "the step is ", "the last is ", "the last step is ", "that is ", "that's ", "this is ", "which is ", "it is ",
+)  # fmt: skip
+_TOWARDS = {"to the front", "to the back", "towards the back", "towards the front", "to the rear"}
+
+
+def restating(clause: Clause) -> Iterator[Role]:
+    """Yield that a clause only says again, or more closely, what the step before it was."""
+    if clause.run or clause.turning is not None or clause.times > 1 or clause.counts:
+        return
+    if clause.words in _TOWARDS:
+        # "... left, right, left, to the front": the wall.
+        yield Role("nothing", preference=0.25)
+    explains = clause.words.startswith(_EXPLAINING)
+    # In one row of words with the step before it, it would be a part of it already.
+    bare = not (clause.moves or clause.feet or clause.joined)
+    if (bare and (clause.ways or clause.refs)) or (explains and clause.feet) or _only_step(clause):
+        yield Role("restate", preference=0.05 if explains else _PRICE)
+
+
+def _only_step(clause: Clause) -> bool:
+    """Whether a clause says nothing but "step": "cross right behind left and step"."""
+    nothing_else = not (clause.ways or clause.feet or clause.refs or clause.to)
+    return nothing_else and len(clause.moves) == 1 and clause.moves[0].low == "step"
+
+
+def restated(path: Path, role: Role, clause: Clause) -> Path | None:
+    """Return the path with its last event told more closely; None where the words do not go with it."""
+    before = path.drafts[-1] if path.drafts else None
+    if before is None or before.foot not in (Foot.RIGHT, Foot.LEFT) or before.moves[0] is not Move.STEP:
+        return None
+    if clause.feet and before.foot is not clause.feet[0]:
+        return None
+    if any(ref.foot is before.foot for ref in clause.refs):
+        return None
+    way = before.direction
+    for more in (*clause.ways, *(ref.way for ref in clause.refs)):
+        way = _closer(way, more, explains=bool(clause.feet))
+        if way is None:
+            return None
+    return path.with_last(_told(before, way))
+
+
+def _closer(way: Direction | None, more: Direction | str, *, explains: bool) -> Direction | None:
+    """Return the way of a step that is told in two goes; None where they are two steps."""
+    if not isinstance(more, Direction):
+        return way
+    if way is None or way is more or explains:
+        return more if way is None or explains else way
+    joined = joined_way(way, more)
+    return joined if isinstance(joined, Direction) else None
+
+
+def _told(draft: Draft, way: Direction | None) -> Draft:
+    return replace(draft, direction=way)
