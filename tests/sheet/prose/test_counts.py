@@ -5,7 +5,7 @@ import pytest
 from trainer.sheet.prose.chain import chain
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.layout import Line, clean_lines
-from trainer.sheet.prose.marks import Mark, marks_in
+from trainer.sheet.prose.marks import Mark, marks_in, writes_pairs
 from trainer.sheet.prose.scan import Place
 
 
@@ -30,6 +30,11 @@ def marks_of(text: str) -> list[Mark]:
         ("&3-4 out, out", ["2& 3 4"], "an & before"),
         ("2a3&a4 rolling", ["2 2a 3 3& 3a 4"], "a and &a"),
         ("123 twinkle", ["1 2 3"], "a bar of waltz"),
+        ("walk (1234)", ["1 2 3 4"], "counts run together"),
+        ("back 5678", ["5 6 7 8"], "counts run together after their words"),
+        ("123&4 walks", ["1 2 3 3& 4"], "run together before a group"),
+        ("5&678 triple", ["5 5& 6 7 8"], "run together after a group"),
+        ("1n2 shuffle", ["1 1& 2"], "n for and"),
         ("1 2& basic", ["1 2 2&"], "a count and a group"),
         ("Count 5: step L", ["5"], "the word count"),
         ("8&1 sailor", ["8 8& 9"], "over the edge of a section"),
@@ -68,3 +73,19 @@ def test_the_chain_takes_what_goes_on_as_counts_do(text: str, counts: list[str],
 def test_a_count_twice_is_kept_and_marked_as_broken() -> None:
     links = chain(marks_of("1-2 walk\n3-4 rock\n5-6 step\n6-7 stomp"), 8)
     assert [(shown(link.mark.places), link.broken) for link in links][-1] == ("6 7", True)
+
+
+@pytest.mark.parametrize(
+    ("text", "pairs", "why"),
+    [
+        ("walk (1234)\nback (5678)", True, "runs of four"),
+        ("heel, home (12) heel, home (34) 5678", True, "pairs beside a run"),
+        ("12&34 rock", True, "a half after a pair"),
+        ("1&23 rock", True, "a pair after a half"),
+        ("9&10 rock, 11&12", False, "counts that go on past eight"),
+        ("23&24 shuffle", False, "counts of the whole dance"),
+        ("tempo 123, 12 counts", False, "other numbers"),
+    ],
+)
+def test_pairs_of_counts_run_together_are_known(text: str, pairs: bool, why: str) -> None:
+    assert writes_pairs([line.tokens for line in lines_of(text)]) is pairs, why

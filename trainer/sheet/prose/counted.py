@@ -33,7 +33,7 @@ def counted(
     `order` are the lines between them that tell the order; `phrase` is 8, in a waltz 6; `total` is the stated length
     of the main dance in counts.
     """
-    pairs = writes_pairs(line.tokens for line in texts)
+    pairs = writes_pairs([line.tokens for line in texts])
     marks = [
         mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
     ]

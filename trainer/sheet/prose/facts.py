@@ -5,10 +5,11 @@ A later statement of a fact stands over an earlier one: "right foot free?? no - 
 
 import re
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from importlib.resources import files
+from itertools import pairwise
 
 from trainer.routine import Span
 from trainer.sheet.prose.names_told import by_of, title_of, tune_of
@@ -72,6 +73,8 @@ def _patterns() -> dict[str, tuple[re.Pattern[str], ...]]:
 
 _PATTERNS = _patterns()
 _SHORT_LEVELS = {"beg": "beginner", "int": "intermediate", "adv": "advanced", "imp": "improver"}
+_MARGIN = 45
+"""A line that ends beyond this column may have been broken there."""
 _LONGEST = 800
 """Characters of a line that are looked at."""
 
@@ -79,10 +82,20 @@ _LONGEST = 800
 def header_facts(lines: Sequence[tuple[Token, ...]]) -> Facts:
     """Return the facts of the lines before the first step, and of remarks after the last."""
     facts = Facts(title=title_of(lines), tune=tune_of(lines), by=by_of(lines))
-    for line in lines:
+    for line in (*lines, *_over_the_margin(lines)):
         if line:
             facts = _read(facts, _text_of(line))
     return facts
+
+
+def _over_the_margin(lines: Sequence[tuple[Token, ...]]) -> Iterator[tuple[Token, ...]]:
+    """Yield lines of a paragraph with the line that goes on: "a dance of thirty-two / counts and two walls"."""
+    for line, after in pairwise(lines):
+        if not line or not after or not after[0].text[0].islower() or after[0].line != line[-1].line + 1:
+            continue
+        wide = line[-1].column + len(line[-1].text) > _MARGIN and not any(token.text == "|" for token in line)
+        if wide and line[-1].text not in (".", ":", "!", "?", ")"):
+            yield (*line, *after)
 
 
 def _text_of(tokens: Sequence[Token]) -> _Text:

@@ -40,10 +40,17 @@ _WAIT = re.compile(r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?
 """The wait before the first step, not a danced intro."""
 _ENDING = re.compile(
     r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end(?! of\b)|"
-    r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|^\W*(?:to )?(?:finish|end)\b"
+    r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|"
+    r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
-    ("change", re.compile(r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead)\b")),
+    (
+        "change",
+        re.compile(
+            r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead)\b|"
+            r"^\W*(?:the )?changes?(?: (?:[a-d]|\d+|one|two))?\W*$"
+        ),
+    ),
     ("intro", _INTRO),
     ("tag", re.compile(r"\btags?\b|\bt a g\b|\badd on\b|\bextra (?:steps|counts|bit)\b")),
     ("bridge", re.compile(r"\bbridges?\b")),

@@ -20,6 +20,8 @@ BREAK = "|"
 _WIDE = 3
 """So many blanks part two cells."""
 
+_COUNTS = {"one", "two", "three", "four", "five", "six", "seven", "eight"}
+
 _FOOTER = re.compile(
     r"^[\W_]*(?:(?:page|p\.?|pg\.?|sheet|side)[ ]{0,2}\d+(?:\s*(?:of|/)\s*\d+)?|"
     r"\d+\s*(?:of|/)\s*\d+|-\s*\d+\s*-)[\W_]*$",
@@ -77,7 +79,7 @@ def clean_lines(text: str) -> tuple[Line, ...]:
         tokens = _with_breaks(shown, tokens_of(shown[start:], number, start + 1))
         if tokens:
             lines.append(Line(number, tokens, start, shown))
-    return tuple(_joined(lines))
+    return tuple(_with_whole_counts(_joined(lines)))
 
 
 def _page_heads(raw: Sequence[str]) -> set[int]:
@@ -158,4 +160,31 @@ def _broken(before: Line, line: Line) -> bool:
     if len(before.tokens) < 2 or before.tokens[-1].text != "-" or not before.tokens[-1].glued:
         return False
     half, rest = before.tokens[-2], line.tokens[0]
+    if half.low in _COUNTS:
+        return False  # "three-" and "and-four" are counts
     return half.kind == rest.kind == "word" and rest.text[0].islower() and len(half.text) > 1
+
+
+def _with_whole_counts(lines: Sequence[Line]) -> list[Line]:
+    """Move the first half of a count that is broken at the margin to the other: on / "and", three- / and-four."""
+    done: list[Line] = []
+    for line in lines:
+        before = done[-1] if done else None
+        if before is not None and line.number == before.number + 1 and (halves := _halves(before, line)):
+            done[-1] = replace(before, tokens=before.tokens[:-halves])
+            line = replace(line, tokens=before.tokens[-halves:] + line.tokens)
+        done.append(line)
+    return done
+
+
+def _halves(before: Line, line: Line) -> int:
+    """Return how many tokens at a line's end are the first half of a count that ends on the next line."""
+    words = ["", *(token.low for token in before.tokens[-3:])]
+    first, second = [*(token.low for token in line.tokens[:2]), ""][:2]
+    halved = first == "&" or (first == '"' and second in ("and", "&", "a", "e"))
+    if halved and words[-1] == "on":
+        return 1
+    if words[-2:] == ["on", "the"] and (halved or first == "and"):
+        return 2
+    ranged = len(before.tokens) > 3 and words[-1] == "-" and words[-2] in _COUNTS
+    return 2 if ranged and (first == "and" or first in _COUNTS) else 0

@@ -4,11 +4,11 @@ A mark is found by its form; how likely it is one is its `strength`. Which of th
 told by the chain (`chain.py`): counts rise, fill their sections and start again.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.layout import BREAK
-from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, NUMBERS, Place, Scan
+from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, NUMBERS, Place, Scan, run_together
 from trainer.sheet.prose.words import Token
 
 
@@ -67,11 +67,30 @@ _WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel"}
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
 
 
-def writes_pairs(lines: Iterable[Sequence[Token]]) -> bool:
-    """Return whether a sheet writes two counts as one number: 12 34 56 78."""
-    numbers = [token.text for line in lines for token in line if token.kind == "number"]
-    pairs = [number for number in numbers if number in ("34", "56", "78")]
-    return len(pairs) > 2 and len(set(pairs)) > 1 and not {"9", "11", "13", "33", "35"} & set(numbers)
+def writes_pairs(lines: Sequence[Sequence[Token]]) -> bool:
+    """Return whether a sheet writes counts without blanks, so that 34 is the counts 3 and 4: 12 34 5678."""
+    numbers = [token for line in lines for token in line if token.kind == "number"]
+    texts = [token.text for token in numbers]
+    pairs = [text for text in texts if text in ("34", "56", "78")]
+    many = {token.text for token in numbers if run_together(token, 4)}
+    if (many and len(many | set(pairs)) > 1) or any(map(_pairs_up, lines)):
+        return True
+    return len(pairs) > 2 and len(set(pairs)) > 1 and not {"9", "11", "13", "33", "35"} & set(texts)
+
+
+def _pairs_up(line: Sequence[Token]) -> bool:
+    """Whether a line has "12&3" or "1&23", which can be no twelve and no twenty-three."""
+    for before, half, after in zip(line, line[1:], line[2:], strict=False):
+        close = half.kind == "amp" and half.glued and after.glued and before.kind == after.kind == "number"
+        two = close and 2 in (len(before.text), len(after.text))
+        if (
+            two
+            and run_together(before, 1)
+            and run_together(after, 1)
+            and int(after.text[0]) == int(before.text[-1]) + 1
+        ):
+            return True
+    return False
 
 
 def marks_in(line: Sequence[Token], index: int, bar: int = 0, *, pairs: bool = False) -> list[Mark]:
@@ -217,7 +236,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         for token in _announcing(line, at)
     ):
         return False
-    if after is not None and after.low in NOT_AFTER and not opened and not (scan.spread and after.low in _STEPS_AFTER):
+    many = scan.spread or len(places) > 2
+    if after is not None and after.low in NOT_AFTER and not opened and not (many and after.low in _STEPS_AFTER):
         return False
     if after is not None and after.kind == "word" and after.glued and len(after.text) == 1 and after.low in "cwhx":
         return False

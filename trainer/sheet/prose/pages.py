@@ -28,6 +28,11 @@ _ROLLING = re.compile(
 )
 
 
+_LONG_LINE = 9
+"""Tokens of a line that tells steps too."""
+_ORDER_WORDS = {"wall", "walls", "restart", "restarts", "tag", "tags", "bridge", "start", "begin", "top"}
+
+
 @dataclass(frozen=True, slots=True)
 class Page:
     """A sheet, taken apart."""
@@ -81,7 +86,8 @@ def items_of(lines: Sequence[Sequence[Token]], phrase: int, feel: Feel, fill: Fi
 
 def _counted_from_one(marks: Sequence[Mark], first: int) -> list[Mark]:
     """Return marks that carry on the numbers of a wall as if counted from 1."""
-    start = next((mark.start.number for mark in marks if mark.start.number), 1) or 1
+    sure = [mark for mark in marks if mark.closed] or marks
+    start = next((mark.start.number for mark in sure if mark.start.number), 1) or 1
     shift = first - 1 if first > 1 and start >= first else start - 1 if start > 1 else 0
     if not shift:
         return list(marks)
@@ -108,10 +114,20 @@ def _sorted_lines(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder) -> tupl
 def _tells_an_eight(line: Line) -> bool:
     """Whether a line names a section and counts it at once, whatever is said at its end: "off you go again"."""
     head = line.tokens[:4]
+    if _tells_bars(line):
+        return True
     if not any(is_section_name(head[:length]) and extra_kind(head) is None for length in (2, 3, 4)):
         return False
     numbers = [mark.start.number or 0 for mark in marks_in(line.tokens, 0)]
     return len(numbers) > 3 and sum(a < b for a, b in pairwise(numbers)) >= len(numbers) - 2
+
+
+def _tells_bars(line: Line) -> bool:
+    """Whether a line heads bars and goes on with their steps: "Bars 11 and 12. The same a second time: step left"."""
+    words = [token.low for token in line.tokens]
+    if words[0] not in ("bar", "bars") or len(words) < _LONG_LINE or set(words) & _ORDER_WORDS:
+        return False
+    return any(token.text in (".", ":") for token in line.tokens[2:6])
 
 
 def _phrase(lines: Sequence[Line], texts: Sequence[Line]) -> int:

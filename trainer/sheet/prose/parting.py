@@ -66,6 +66,11 @@ def searched(
     return tuple(text_of(mark, cuts[mark], cuts[mark + 1]) for mark in range(marks)), price
 
 
+def paragraph_in(words: Words) -> int:
+    """Return at which word a paragraph begins in a gap between counts, 0 where none does."""
+    return next((at for at in range(1, len(words)) if words[at].line > words[at - 1].line + 1), 0)
+
+
 def _price(words: Sequence[Words], gap: int, at: int, usual: Sequence[int]) -> float:
     """Return what it costs to part a gap at a word."""
     lost = words[0][:at] if gap == 0 else words[gap][at:] if gap == len(words) - 1 else ()
@@ -80,9 +85,15 @@ def _near(bad: Sequence[bool], gap: int) -> tuple[bool, bool]:
 
 def _choices(words: Words, usual: int, beside: bool, near: bool) -> list[int]:
     """Return where a gap may be parted: at its ends, its usual place, and beside a bad mark after its punctuation."""
+    if gap := paragraph_in(words):
+        return sorted({usual, gap})
     if not beside:
         return sorted({0, len(words), usual}) if near else [usual]
-    inner = [at for at in range(1, len(words)) if words[at - 1].text in (",", ".", ";", ":", BREAK, "!", "?")]
+    inner = [
+        at
+        for at in range(1, len(words))
+        if words[at - 1].text in (",", ".", ";", ":", BREAK, "!", "?") or words[at].line > words[at - 1].line
+    ]
     if len(inner) > _MOST - 2:
         inner = [*inner[: _MOST // 2 - 1], *inner[-(_MOST // 2 - 1) :]]
     return sorted({0, len(words), usual, *inner})

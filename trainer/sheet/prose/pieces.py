@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from trainer.sheet.prose.faced import statement_end
+from trainer.sheet.prose.endings import ANNOUNCE, said_in, sentence_end
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
 from trainer.sheet.prose.parting import Words, searched
@@ -24,8 +24,6 @@ _MARGIN = 45
 _POOR = 0.9
 """So badly the words of a section must fill their counts before they are parted anew."""
 _BETTER = 0.5
-_GLUE = {",", ".", ";", ":", "-", BREAK, "&", "/", "(", ")", "[", "]", ">", "=", "*"}
-_ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts", "with", "and", "then", "through"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,13 +50,14 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     before = _counts_before(stream)
     after = _counts_after(stream)
     cost_before = _cost(before, stream.words[0], fill)
-    cost_after = _cost(after, (), fill) + 0.4 * bool(_said(stream.words[-1]) and not _said(stream.words[0]))
+    cost_after = _cost(after, (), fill) + 0.4 * bool(said_in(stream.words[-1]) and not said_in(stream.words[0]))
     lean = cost_after - cost_before + _layout(stream)
     chosen = before if lean + leaning >= 0 else after
     titled = _titled(stream)
     if titled and _cost(titled, (), fill) < min(cost_before, cost_after) - 0.4:
         chosen = titled
-    done = _mended([_without_remarks(piece, fill) for piece in chosen], fill)
+    apart = _is_dense(stream)
+    done = _mended([_without_remarks(piece, fill) for piece in chosen], fill, apart=apart)
     if chosen is not titled:
         done = _searched(stream, done, _cuts(stream, chosen is before), fill)
     return tuple(_trimmed(piece) for piece in done), lean
@@ -95,7 +94,7 @@ def _by_lines(stream: Stream) -> bool:
 
 def _cuts(stream: Stream, before: bool) -> list[int]:
     """Return where the gaps between marks are parted as a rule, counts standing before or after their words."""
-    inner = [len(words) if before else _sentence_end(words, after) for words, after in pairwise(stream.words[1:])]
+    inner = [len(words) if before else sentence_end(words, after) for words, after in pairwise(stream.words[1:])]
     return [len(stream.words[0]) if before else 0, *inner, len(stream.words[-1])]
 
 
@@ -106,7 +105,7 @@ def _without_remarks(piece: Piece, fill: Fill) -> Piece:
         if line == piece.mark.number or now < 0.5 or _is_wrapped(piece.text, line):
             continue
         rest = tuple(token for token in piece.text if token.line != line)
-        if _said(rest) and (cost := _misfit(Piece(piece.mark, rest), fill)) <= now - 0.5:
+        if said_in(rest) and (cost := _misfit(Piece(piece.mark, rest), fill)) <= now - 0.5:
             piece, now = Piece(piece.mark, rest), cost
     return piece
 
@@ -128,7 +127,7 @@ def _trimmed(piece: Piece) -> Piece:
     while (
         text
         and not _lasts(text)
-        and (text[-1].low in _ANNOUNCE or (text[-1].text in (",", "(") and len(text) > 1 and text[-2].low in _ANNOUNCE))
+        and (text[-1].low in ANNOUNCE or (text[-1].text in (",", "(") and len(text) > 1 and text[-2].low in ANNOUNCE))
     ):
         text = text[:-1]
     while text and text[-1].text == BREAK:
@@ -143,16 +142,11 @@ def _lasts(words: Sequence[Token]) -> bool:
     return len(words) > 1 and (words[-2].kind == "number" or words[-2].low in NUMBERS)
 
 
-def _said(words: Sequence[Token]) -> tuple[Token, ...]:
-    """The words without punctuation and facings."""
-    return tuple(token for token in words if token.text not in _GLUE and token.kind != "facing")
-
-
 def _layout(stream: Stream) -> float:
     """What the places of the marks in their lines speak for."""
     speaks = 0.0
     for words, mark, after in zip(stream.words, stream.marks, stream.words[1:], strict=False):
-        said, following = _said(words), _said(after)
+        said, following = said_in(words), said_in(after)
         begins = not said or said[-1].line < mark.number
         ends = not following or following[0].line > mark.number
         speaks += 0.25 * (begins and not ends) - 0.25 * (ends and not begins)
@@ -175,7 +169,7 @@ def _titled(stream: Stream) -> list[Piece]:
     ends = [not body or body[0].line > mark.number for mark, body in zip(stream.marks, bodies, strict=True)]
     if not all(ends):
         return []
-    told = [bool(_said(head) and _said(body)) for head, body in zip(heads, bodies, strict=True)]
+    told = [bool(said_in(head) and said_in(body)) for head, body in zip(heads, bodies, strict=True)]
     if sum(told) < 0.7 * len(told):
         return []
     return [
@@ -188,7 +182,7 @@ def _counts_after(stream: Stream) -> list[Piece]:
     heads: list[tuple[Token, ...]] = [stream.words[0]]
     tails: list[tuple[Token, ...]] = []
     for words, following in zip(stream.words[1:], (*stream.words[2:], ()), strict=True):
-        at = _sentence_end(words, following)
+        at = sentence_end(words, following)
         tails.append(words[:at])
         heads.append(words[at:])
     tails[-1] = stream.words[-1] if not _starts_anew(heads[-1]) else tails[-1]
@@ -199,58 +193,43 @@ def _counts_after(stream: Stream) -> list[Piece]:
 
 def _around(mark: Mark, head: Words, tail: Words) -> Words:
     """Return the words on both sides of a mark; the colon or full stop after it parts them still."""
-    if not mark.ends or not _said(head) or not _said(tail):
+    if not mark.ends or not said_in(head) or not said_in(tail):
         return (*head, *tail)
     return (*head, replace(head[-1], kind="mark", text=mark.ends, low=mark.ends, value=None), *tail)
 
 
 def _starts_anew(words: Sequence[Token]) -> bool:
     """Whether words after a section's last mark begin a sentence of their own."""
-    said = _said(words)
+    said = said_in(words)
     return bool(said) and said[0].text[:1].isupper() and words[0].text not in (",", "(", "-")
 
 
-def _sentence_end(words: Sequence[Token], after: Sequence[Token] = ()) -> int:
-    """Where the sentence of the mark before ends: after its last full stop, or after facings that follow at once."""
-    at = 0
-    while at < len(words) and (words[at].kind == "facing" or words[at].text in (")", "]", ".", ",", ";", BREAK)):
-        at += 1
-    stated = statement_end(words)
-    at = max(at, stated)
-    until = len(words)
-    while until > at and (words[until - 1].low in _ANNOUNCE or words[until - 1].text in ("(", ",")):
-        until -= 1
-    faces = until > at and any(token.kind == "facing" for token in words)
-    if faces and words[until - 1].text == "." and _opens_sentence(words[until:], after):
-        # "On 6, so that you look at the back. On 7 shuffle": what ends before the next count belongs to the last.
-        return len(words)
-    for index in range(until - 1, at - 1, -1):
-        ends = words[index].text == "." and not (
-            index and len(words[index - 1].text) == 1 and words[index].glued is False
-        )
-        if ends and index + 1 < until:
-            return index + 1
-    if at and not _said(words[at:]):
-        return len(words)
-    return at if stated or any(token.kind == "facing" for token in words[:at]) else 0
-
-
-def _opens_sentence(announced: Sequence[Token], after: Sequence[Token]) -> bool:
-    """Whether a sentence begins with a mark: "On" before it, or words that go on after it."""
-    return (bool(announced) and announced[0].text[0].isupper()) or (
-        bool(after) and after[0].kind == "word" and after[0].text[0].islower()
-    )
-
-
 def _cost(pieces: Sequence[Piece], lost: Sequence[Token], fill: Fill) -> float:
-    return sum(_misfit(piece, fill) for piece in pieces) + 0.5 * min(len(_said(lost)), 3)
+    return sum(_misfit(piece, fill) for piece in pieces) + 0.5 * min(len(said_in(lost)), 3)
 
 
-def _mended(pieces: list[Piece], fill: Fill) -> tuple[Piece, ...]:
-    """Move words over a mark where both neighbours fit better so: "jazz box on 5-8, with a quarter turn"."""
+def _is_dense(stream: Stream) -> bool:
+    """Whether lines stand close under each other, so that an empty line between two parts what they tell."""
+    lines = {mark.number for mark in stream.marks} | {token.line for words in stream.words for token in words}
+    return any(line + 1 in lines for line in lines)
+
+
+def _apart(first: Piece, second: Piece) -> bool:
+    """Whether an empty line stands between two pieces."""
+    ends = max(first.mark.number, *(token.line for token in first.text), 0)
+    return min([second.mark.number, *(token.line for token in second.text)]) > ends + 1
+
+
+def _mended(pieces: list[Piece], fill: Fill, *, apart: bool) -> tuple[Piece, ...]:
+    """Move words over a mark where both neighbours fit better so: "jazz box on 5-8, with a quarter turn".
+
+    Where `apart` is true, words stay on their side of an empty line.
+    """
     done = list(pieces)
     for index in range(len(done) - 1):
         first, second = done[index], done[index + 1]
+        if apart and _apart(first, second):
+            continue
         if max(first.mark.first, second.mark.first) <= 1 and first.mark.line != second.mark.line:
             continue
         if first.mark.closed and second.mark.closed and any(token.text == BREAK for token in first.text):
@@ -285,6 +264,5 @@ def _breaks(words: Sequence[Token]) -> list[int]:
     return [
         at
         for at in range(1, len(words))
-        if words[at - 1].text in (",", ".", ";", ":", BREAK)
-        or (words[at].line > words[at - 1].line and not words[at].text[0].islower())
+        if words[at - 1].text in (",", ".", ";", ":", BREAK) or words[at].line > words[at - 1].line
     ]

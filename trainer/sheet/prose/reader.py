@@ -14,6 +14,7 @@ from trainer.sheet.prose.columns import with_columns
 from trainer.sheet.prose.events import events_of, findings_of, renumbered, section_of
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.layout import Line, clean_lines
+from trainer.sheet.prose.nicknames import with_nicknames
 from trainer.sheet.prose.options import options_of
 from trainer.sheet.prose.order.gather import gathered
 from trainer.sheet.prose.order.known import known_of
@@ -95,7 +96,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     believed against the turns.
     """
     best: _Reading | None = None
-    for view in views_of(with_section_words(with_facings(with_columns(with_wall_words(clean_lines(text))))), is_order):
+    for view in views_of(_lines_of(text), is_order):
         reading = _read(view)
         if best is None or reading.price <= best.price - (_WORTH if best.price < _MISREAD else _LESS):
             best = reading
@@ -103,6 +104,11 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
             break
     assert best is not None
     return best.routine, best.problems
+
+
+def _lines_of(text: str) -> tuple[Line, ...]:
+    """Return the lines of a sheet, tables told as lines and the sheet's own words as those of the trade."""
+    return with_nicknames(with_section_words(with_facings(with_columns(with_wall_words(clean_lines(text))))))
 
 
 def _read(view: Sequence[Line]) -> _Reading:
@@ -129,7 +135,9 @@ def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page
     left_over = sum(one.kind == "counts" and one.level == "note" for one in problems)
     found = len(loud(problems)) + left_over + len(loud(proofread(routine)))
     passed_over = sum(bool(_SPEAKS_OF_ORDER.search(line.words)) for line in page.remarks)
-    return found + passed_over
+    half = page.phrase // 2
+    torn = sum(block.kind == "main" and block.counts % half != 0 for block in page.blocks)
+    return found + passed_over + torn
 
 
 def _total(lines: Sequence[Line], facts: Facts) -> int | None:

@@ -11,10 +11,14 @@ from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.references import points_back
 from trainer.sheet.prose.words import Token
 
+_NAME_OF_EXTRA = 3
+"""Tokens in which a sentence that leads on to the steps of an extra names it: "THE ENDING follows the last A: ..."."""
 _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
 _LONG_HEAD = 12
 """Tokens of a heading that stands before the first count in its line."""
+_MARGIN = 45
+"""A line that ends beyond this column may have been broken there."""
 _SHORT_HEAD = 5
 """Tokens before the comma after a section's name: "Second eight, walk forward"."""
 _NEVER_LAST = {
@@ -100,7 +104,9 @@ def _place_waiting(
                 runs[-1].words[-1] += line.tokens
         run.headings += [Heading(line.number, line.tokens) for line in heads]
         for line in leads:
-            run.words[0] += line.tokens
+            head, rest = _head_of(list(line.tokens)) if line is leads[0] and not heads else ([], list(line.tokens))
+            run.headings += [Heading(line.number, tuple(head))] if head else []
+            run.words[0] += rest
         runs.append(run)
         return
     heads, goes_on, leads = _roles(waiting, link.mark.number, order, indent, texts) if bound else ([], waiting, [])
@@ -137,6 +143,19 @@ def _runs_on(line: Line) -> bool:
     return line.tokens[-1].low in _NEVER_LAST and line.tokens[-1].text != "A"
 
 
+def _opens_paragraph(before: Line | None, line: Line) -> bool:
+    return before is None or line.number > before.tokens[-1].line + 1
+
+
+def _wraps(line: Line, texts: Sequence[Line]) -> bool:
+    """Whether a long line goes on with a small letter on the line under it: it was broken at the margin."""
+    last = line.tokens[-1]
+    if len(line.tokens) < _LONG_HEAD or last.text in (".", ":", "!", "?") or last.column < _MARGIN:
+        return False
+    below = next((other for other in texts if other.number == last.line + 1), None)
+    return below is not None and below.tokens[0].kind == "word" and below.tokens[0].text[0].islower()
+
+
 def _roles(
     waiting: Sequence[Line], first: int, order: dict[int, Line], indent: int, texts: Sequence[Line]
 ) -> tuple[list[Line], list[Line], list[Line]]:
@@ -155,11 +174,11 @@ def _roles(
     for place, line in enumerate(waiting):
         before = waiting[place - 1] if place else next((t for t in reversed(texts) if t.number < line.number), None)
         ranged = any(mark.spread and len(mark.places) > 3 for mark in marks_in(line.tokens, 0))
-        if heading_score(line, before, indent) + 1.5 * ranged >= 0.8 and not _runs_on(line):
+        if heading_score(line, before, indent) + 1.5 * ranged >= 0.8 and not _runs_on(line) and not _wraps(line, texts):
             heads.append(line)
             leads.clear() if not leads else goes_on.extend(leads)
             leads = []
-        elif heads:
+        elif heads or leads or (_opens_paragraph(before, line) and _wraps(line, texts)):
             leads.append(line)
         else:
             goes_on.append(line)
@@ -229,6 +248,9 @@ def _head_of(words: list[Token]) -> tuple[list[Token], list[Token]]:
         said = any(part.kind in ("word", "number") for part in head)
         if said and is_section_name(head) and not points_back(head) and not (comma and extra_kind(head)):
             return head, words[index + 1 :]
+    colon = next((at for at, word in enumerate(words) if word.text == ":"), 0)
+    if colon and extra_kind(words[:_NAME_OF_EXTRA]) and not points_back(words[:colon]):
+        return words[: colon + 1], words[colon + 1 :]
     if words and len(words) <= 6 and is_section_name(words) and not points_back(words):
         return words, []
     return [], words

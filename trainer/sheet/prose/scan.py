@@ -9,6 +9,8 @@ from trainer.sheet.prose.words import Token
 
 HIGHEST = 160
 """No sheet counts on further."""
+_MOST_TOGETHER = 8
+"""Counts in one number: 12345678."""
 
 
 class Place(NamedTuple):
@@ -31,6 +33,13 @@ NOT_AFTER = {
     "tag", "bridge",
     "bounces", "bumps", "no", "number", "minutes", "weeks", "people", "or",
 }  # fmt: skip
+
+
+def run_together(token: Token, least: int) -> bool:
+    """Whether a number is so many counts or more, written without blanks: 1234, 56."""
+    digits = token.text
+    rises = token.kind == "number" and least <= len(digits) <= _MOST_TOGETHER and "0" not in digits
+    return rises and all(int(b) - int(a) == 1 for a, b in pairwise(digits))
 
 
 class Scan:
@@ -60,11 +69,12 @@ class Scan:
     def _token(self, at: int) -> Token | None:
         return self.line[at] if at < len(self.line) else None
 
-    def _number(self, at: int) -> int | None:
+    def _number(self, at: int, after: int = 0) -> int | None:
+        """Return the number at a token, of counts run together the first; `after` is the count that it follows."""
         token = self._token(at)
         if token is None:
             return None
-        if self.pairs and token.text in ("12", "34", "56", "78"):
+        if run_together(token, self._least(token, after)):
             return int(token.text[0])
         if token.kind == "number" and len(token.text) <= 3 and not (token.text.startswith("0")):
             return int(token.text)
@@ -72,17 +82,17 @@ class Scan:
             return NUMBERS[token.low]
         return None
 
+    def _least(self, token: Token, after: int) -> int:
+        """How many digits are counts run together: any after "2&", where 34 can be nothing else."""
+        goes_on = after and token.text[0] == str(after + 1)
+        return 2 if self.pairs or goes_on else 4
+
     def _take_number(self, number: int) -> None:
         token = self.line[self.at]
-        digits = token.text
         self.spelled = self.spelled or token.kind == "word"
         self.at += 1
-        if (
-            len(digits) >= (2 if self.pairs else 3)
-            and digits.isdigit()
-            and all(int(b) - int(a) == 1 for a, b in pairwise(digits))
-        ):
-            self.places += [Place(int(digit), "") for digit in digits]
+        if run_together(token, 3) or (len(token.text) == 2 and token.text[0] == str(number) and run_together(token, 2)):
+            self.places += [Place(int(digit), "") for digit in token.text]
             return
         self.places.append(Place(number, ""))
 
@@ -120,7 +130,7 @@ class Scan:
             self.at += 1
             self._take_number(last + 1)
             return True
-        if token.kind == "amp" or token.low == "and" or (token.text == "+" and token.glued):
+        if token.kind == "amp" or token.low in ("and", "n") or (token.text == "+" and token.glued):
             return self._and(last, token)
         if token.low in ("a", "e") and self._is_sub(token):
             self.places.append(Place(last, token.low))
@@ -166,16 +176,16 @@ class Scan:
         return True
 
     def _and(self, last: int, token: Token) -> bool:
-        following = self._number(self.at + 1)
+        following = self._number(self.at + 1, last)
         nxt = self._token(self.at + 1)
         if following == last + 1:
-            if token.low == "and":
+            if token.low in ("and", "n"):
                 self.other = [*self.places, Place(following, "")]
             self.places.append(Place(last, "&"))
             self.at += 1
             self._take_number(following)
             return True
-        if token.low == "and":
+        if token.low in ("and", "n"):
             return False
         if token.kind == "amp" or token.text == "+":
             if nxt is not None and nxt.low == "a" and (nxt.glued or self._number(self.at + 2) == last + 1):

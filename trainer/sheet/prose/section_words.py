@@ -27,8 +27,12 @@ def with_section_words(lines: Sequence[Line]) -> tuple[Line, ...]:
     words = _own_words(lines)
     if not words:
         return tuple(lines)
-    plurals = {f"{word}s" for word in words}
-    return tuple(replace(line, tokens=_read(line.tokens, words | plurals)) for line in lines)
+    plurals = {_plural(word) for word in words}
+    return tuple(replace(line, tokens=_read(line.tokens, words, plurals)) for line in lines)
+
+
+def _plural(word: str) -> str:
+    return f"{word}es" if word.endswith(("x", "s", "ch", "sh")) else f"{word}s"
 
 
 def _own_words(lines: Iterable[Line]) -> set[str]:
@@ -51,7 +55,7 @@ def _number(token: Token) -> int | None:
     return NUMBERS.get(token.low)
 
 
-def _read(tokens: Sequence[Token], words: set[str]) -> tuple[Token, ...]:
+def _read(tokens: Sequence[Token], words: set[str], plurals: set[str]) -> tuple[Token, ...]:
     done = []
     for at, token in enumerate(tokens):
         last = at + 1
@@ -62,8 +66,7 @@ def _read(tokens: Sequence[Token], words: set[str]) -> tuple[Token, ...]:
         numbered = (after is not None and _number(after) is not None) or (
             before is not None and before.low in _ORDINALS
         )
-        if token.low in words and numbered:
-            low = "sections" if token.low.endswith("s") and token.low.removesuffix("s") in words else "section"
-            token = replace(token, low=low)
+        if token.low in words | plurals and numbered:
+            token = replace(token, low="sections" if token.low in plurals - words else "section")
         done.append(token)
     return tuple(done)

@@ -14,6 +14,9 @@ from trainer.sheet.prose.words import Token
 
 _MOSTLY = 0.7
 _ENDS = frozenset({"end", "ends", "finish", "finishes", "finishing", "after"})
+_ROUND_COUNTS = frozenset(
+    {"-", "to", "through", "thru", "count", "counts", "ct", "cts", "all", "full", "whole", "(", ")"}
+)
 _TOLD = ("dance", "then")
 """The columns that say what is danced."""
 
@@ -48,11 +51,19 @@ def _told(row: Row, titles: Sequence[str]) -> Line:
     if not row.cells[0]:
         return row.line
     cells: list[Cell] = []
-    for place, cell in enumerate(row.cells):
+    danced = [_danced(cell) if titles[place] == "dance" else cell for place, cell in enumerate(row.cells)]
+    for place, cell in enumerate(danced):
         after = row.cells[place + 1] if place + 1 < len(row.cells) else ()
         more = titles[place] in _TOLD and cell and not is_nothing(cell) and after and not is_nothing(after)
         cells.append((*cell, mark_like(cell[-1], ",")) if more else () if is_nothing(cell) else cell)
     return _in_cells(row.line, cells)
+
+
+def _danced(cell: Cell) -> Cell:
+    """Return how many counts a wall dances, where they are given as those from the first on: 16 of "1-16"."""
+    said = [token for token in cell if token.low not in _ROUND_COUNTS]
+    from_first = len(said) == 2 and said[0].text == "1" and said[1].kind == "number"
+    return (replace(said[1], glued=False),) if from_first else cell
 
 
 def _in_cells(line: Line, cells: Sequence[Cell]) -> Line:

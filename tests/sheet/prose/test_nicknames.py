@@ -1,0 +1,40 @@
+"""A sheet's own names for its extras and its sections."""
+
+import pytest
+
+from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.nicknames import with_nicknames
+from trainer.sheet.prose.section_words import with_section_words
+
+
+@pytest.mark.parametrize(
+    ("heading", "said", "read"),
+    [
+        ("THE LID (that's our tag, 4 counts)", "Wall 2 all of it, then THE LID", "then the tag"),
+        ("Lantern Bit = the bridge", "wall 3: 16 counts, Lantern Bit, carry on", "16 counts , bridge , carry"),
+        ("THE BOW - ending", "wall 6: 8 counts then THE BOW", "then the ending"),
+        ('Tag "The Kettle"', "after wall 2 dance The Kettle", "dance the tag"),
+    ],
+)
+def test_a_name_of_an_extra_is_read_as_the_extra(heading: str, said: str, read: str) -> None:
+    lines = with_nicknames(clean_lines(f"TITLE OF IT\n{heading}\n{said}"))
+    assert read in lines[2].words
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["Jam Jar - 24 counts, 1 tag", "Section 2 (the tag comes here)", "WALKS: touch and tag along", "walk (tag)"],
+)
+def test_what_is_no_name_is_left_alone(heading: str) -> None:
+    lines = clean_lines(f"TITLE\n{heading}\nJam Jar WALKS walk Section 2")
+    assert with_nicknames(lines) == lines
+
+
+def test_extras_of_a_kind_keep_apart_by_number() -> None:
+    lines = with_nicknames(clean_lines("TITLE\nTHE LID (tag)\nTHE LABEL (tag)\nwall 2 LID, wall 4 LABEL"))
+    assert "wall 2 tag 1 , wall 4 tag 2" in lines[3].words
+
+
+def test_a_word_for_sections_is_known_in_the_plural() -> None:
+    lines = with_section_words(clean_lines("BOX ONE: a\nBOX TWO: b\nBOX THREE: c\nBoxes One and Two only"))
+    assert lines[3].words == "sections one and two only"

@@ -1,0 +1,88 @@
+"""Where the words about a count end that stands after them: its sentence, what it states, a remark beside it."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.faced import statement_end
+from trainer.sheet.prose.layout import BREAK
+from trainer.sheet.prose.parting import Words, paragraph_in
+from trainer.sheet.prose.words import Token
+
+_GLUE = {",", ".", ";", ":", "-", BREAK, "&", "/", "(", ")", "[", "]", ">", "=", "*"}
+ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts", "with", "and", "then", "through"}
+_WEIGHT = {"weight", "wt"}
+_STATES = {"with", "weight", "wt", "taking", "take", "keep", "keeping", "putting", "put", "no", "the", "your", "all"}
+_ANSWER = 4
+"""Tokens of an answer, its full stop included."""
+_LONGEST_STATED = 9
+"""Tokens of what is stated about a count."""
+
+
+def said_in(words: Sequence[Token]) -> tuple[Token, ...]:
+    """The words without punctuation and facings."""
+    return tuple(token for token in words if token.text not in _GLUE and token.kind != "facing")
+
+
+def sentence_end(words: Words, after: Words = ()) -> int:
+    """Where the sentence of the mark before ends: after its last full stop, or after facings that follow at once.
+
+    `after` are the words after the next mark.
+    """
+    at = beside = _beside(words)
+    while at < len(words) and (words[at].kind == "facing" or words[at].text in (")", "]", ".", ",", ";", BREAK)):
+        at += 1
+    if (gap := paragraph_in(words)) > at and not _answers(words[gap:]):
+        return gap
+    stated = _stated(words)
+    at = max(at, stated)
+    until = len(words)
+    while until > at and (words[until - 1].low in ANNOUNCE or words[until - 1].text in ("(", ",")):
+        until -= 1
+    faces = until > at and any(token.kind == "facing" for token in words)
+    if faces and words[until - 1].text == "." and _opens_sentence(words[until:], after):
+        # "On 6, so that you look at the back. On 7 shuffle": what ends before the next count belongs to the last.
+        return len(words)
+    for index in range(until - 1, at - 1, -1):
+        ends = words[index].text == "." and not (
+            index and len(words[index - 1].text) == 1 and words[index].glued is False
+        )
+        if ends and index + 1 < until:
+            return index + 1
+    if at and not said_in(words[at:]):
+        return len(words)
+    return at if beside or stated or any(token.kind == "facing" for token in words[:at]) else 0
+
+
+def _opens_sentence(announced: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether a sentence begins with a mark: "On" before it, or words that go on after it."""
+    return (bool(announced) and announced[0].text[0].isupper()) or (
+        bool(after) and after[0].kind == "word" and after[0].text[0].islower()
+    )
+
+
+def _beside(words: Sequence[Token]) -> int:
+    """Where the remark ends that stands beside a count, in brackets or a cell of its own, up to the end of its line."""
+    end = next((at for at in range(1, len(words)) if words[at].line > words[0].line), 0)
+    opens = next((token.text for token in words[:end] if token.text != BREAK), "")
+    return end if opens == "(" and words[end - 1].text == ")" else 0
+
+
+def _stated(words: Sequence[Token]) -> int:
+    """Where what is stated of the count just danced ends: "with weight,", "so you face the back,"; 0 where none is."""
+    at = 0
+    while (length := statement_end(words[at:]) or _weighed(words[at:])) > 0:
+        at += length
+    return at
+
+
+def _weighed(words: Sequence[Token]) -> int:
+    """Return the length of a clause at the start of words that only states the weight, up to its punctuation."""
+    start = next((at for at, token in enumerate(words) if token.text not in (",", ";", ")", BREAK)), len(words))
+    end = next((at for at in range(start, len(words)) if words[at].text in (",", ".", ";")), len(words))
+    said = words[start:end]
+    weighs = any(token.low in _WEIGHT for token in said[:4]) and said[0].low in _STATES
+    return end + 1 if weighs and end < len(words) and len(said) <= _LONGEST_STATED else 0
+
+
+def _answers(words: Sequence[Token]) -> bool:
+    """Whether a paragraph opens with a few words that only answer the one above: "To the right."."""
+    return any(token.text == "." for token in words[:_ANSWER])

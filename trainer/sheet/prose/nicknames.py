@@ -1,0 +1,84 @@
+"""The name by which a sheet calls an extra: "THE LID (that's our tag, 4 counts)", 'TAG - "The Lid"'.
+
+Where the name stands elsewhere in the sheet it is read as the word for the extra; of several extras of a kind, each
+with a name, as that word with its number.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.headings import extra_kind, is_section_name
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.words import Token
+
+_WORDS = {"tag": "tag", "bridge": "bridge", "ending": "ending", "end": "ending", "finish": "ending", "finale": "ending"}
+_GLUE = {
+    "that", "that's", "thats", "this", "is", "it's", "its", "our", "the", "your", "a", "an", "my", "we", "call", "it",
+    "i", "as", "known", "aka", "=", ":", "-", "little", "short",
+}  # fmt: skip
+_ARTICLES = {"the", "a", "an", "our", "my"}
+_OPENERS = {"(": ")", "[": "]", '"': '"', "=": "", ":": "", "-": ""}
+_LONGEST = 4
+"""Words of a name."""
+_HEADING = 16
+"""Tokens of a line that names an extra and tells no steps."""
+
+Name = tuple[str, ...]
+
+
+def with_nicknames(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines with the sheet's own names for its extras read as tag, bridge or ending."""
+    headed = {line.number: found for line in lines[1:] if (found := _named(line.tokens))}
+    if not headed:
+        return tuple(lines)
+    called: dict[Name, tuple[str, int]] = {}
+    for name, word in headed.values():
+        called.setdefault(name, (word, 1 + sum(kind == word for kind, _ in called.values())))
+    many = {word: sum(kind == word for kind, _ in called.values()) for word, _ in called.values()}
+    said = {name: (word, number if many[word] > 1 else 0) for name, (word, number) in called.items()}
+    return tuple(
+        line if line.number in headed else replace(line, tokens=tuple(_read(line.tokens, said))) for line in lines
+    )
+
+
+def _named(tokens: Sequence[Token]) -> tuple[Name, str] | None:
+    """Return the name of an extra and the word that it stands for, where a line gives both."""
+    if len(tokens) > _HEADING:
+        return None
+    at = next((at for at, token in enumerate(tokens) if token.text in _OPENERS), 0)
+    if not at or at > _LONGEST + 1:
+        return None
+    inside = next((token.low for token in tokens[at:] if token.low not in _GLUE and token.text not in _OPENERS), "")
+    if inside in _WORDS and (name := _name(tokens[:at])):
+        return name, _WORDS[inside]
+    first = [token.low for token in tokens[:at] if token.low not in _ARTICLES]
+    closing = _OPENERS[tokens[at].text]
+    if closing and len(first) == 1 and first[0] in _WORDS:
+        end = next((end for end in range(at + 1, len(tokens)) if tokens[end].text == closing), at)
+        if name := _name([token for token in tokens[at + 1 : end] if token.low not in _GLUE - _ARTICLES]):
+            return name, _WORDS[first[0]]
+    return None
+
+
+def _name(tokens: Sequence[Token]) -> Name:
+    """Return the words of a name without its article; an empty one where they are no name."""
+    words = [token for token in tokens if token.low not in _ARTICLES]
+    plain = all(token.kind == "word" and token.text[0].isupper() and len(token.text) > 2 for token in words)
+    if not words or len(words) > _LONGEST or not plain or extra_kind(words) or is_section_name(words):
+        return ()
+    return tuple(token.low for token in words)
+
+
+def _read(tokens: Sequence[Token], said: dict[Name, tuple[str, int]]) -> Iterator[Token]:
+    at = 0
+    while at < len(tokens):
+        name = next((n for n in said if tuple(token.low for token in tokens[at : at + len(n)]) == n), None)
+        if name is None or not tokens[at].text[0].isupper():
+            yield tokens[at]
+            at += 1
+            continue
+        word, number = said[name]
+        yield replace(tokens[at], low=word)
+        if number:
+            yield replace(tokens[at], kind="number", text=str(number), low=str(number), glued=False)
+        at += len(name)
