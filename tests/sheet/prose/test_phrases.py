@@ -107,7 +107,27 @@ def test_unread_words_are_told(labels: str, words: str, why: str) -> None:
     assert reading.unread, why
 
 
+GARBLED = [
+    ("8&a", "wurgle plint L, R, L", "the feet are understood, their step is not"),
+    ("8", "R grubble spint", "a slip of the pen beside an invented word is none"),
+    ("6", "pxvot a qqarxer lzfq", "same, of a turn"),
+    ("3-4", "crat rugh oblert, hold and click your fingers", "other words fill the counts"),
+    ("2", "left across right, quolm hesper to the yarb", "words after a step that are all invented"),
+    ("5", "step right forward. Snerp lev furb", "a sentence of its own"),
+]
+
+
+@pytest.mark.parametrize(("labels", "words", "why"), GARBLED)
+def test_invented_words_in_the_place_of_a_step_are_told(labels: str, words: str, why: str) -> None:
+    reading = best(words, labels)
+    assert reading.breaches >= 1.0, why
+    assert reading.unread, why
+
+
 READ_ALL_THE_SAME = [
+    ("1-4", "stationary samba: R close, L press back, R recover, hold", "the name of what is spelled out then"),
+    ("1-3", "walk R, L, R, mind the kettle", "chatter with one strange word"),
+    ("1-2", "step R side, step L together (wibbly wobbly jelly)", "strange words in brackets"),
     ("1", "step R side with plenty of ziggle", "an unknown word within a step"),
     ("1-2", "step R side, step L together (like a zebra)", "an unknown aside"),
     ("1-2", "step R side, step L together, zebrawise", "an unknown word too much, all counts filled"),

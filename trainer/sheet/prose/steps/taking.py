@@ -76,11 +76,18 @@ def _garbled(clause: Clause) -> bool:
     mute = sum(_mute(word) for word in clause.words.split())
     strange = unknown + clause.typos + mute
     if clause.kind == "words":
-        return mute > 1 and not clause.known
+        return (mute > 1 and not clause.known) or _invented(clause)
     if clause.typos:
-        return strange >= clause.known
+        said = clause.known - len(clause.run)
+        return strange > said if clause.kind == "figure" else strange >= said
     bare = not (clause.moves or clause.ways or clause.refs or clause.figure or clause.weighted or clause.turning)
     return bare and clause.kind == "step" and bool(clause.feet or clause.run) and strange > 1
+
+
+def _invented(clause: Clause) -> bool:
+    """Whether most words of a clause are known to nobody, so that a step's may have been meant: "quolm hesper"."""
+    strange = sum(span.length > _SHORT for span in clause.unknown)
+    return strange > 1 and not (clause.known or clause.introduces) and 2 * strange >= len(clause.words.split())
 
 
 def _mute(word: str) -> bool:

@@ -84,7 +84,8 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                 ):
                     done.pop()
                 _unstood(done)
-                done.append(Lex("turning", turning, "turn", lexes[at].span, ing or led))
+                typo = any(lex.typo for lex in lexes[at:end])
+                done.append(Lex("turning", turning, "turn", lexes[at].span, ing or led, typo=typo))
                 at = end
                 continue
             done.append(lexes[at]._replace(kind="glue"))

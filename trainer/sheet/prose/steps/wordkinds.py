@@ -242,6 +242,7 @@ def _turning(builder: Builder, lex: Lex) -> None:
     builder.open.values["turning"] = turning
     builder.open.values["ing"] = lex.ing
     if feet:
+        builder.open.typos += lex.typo
         builder.next(lex)
         builder.open.feet += feet
 
