@@ -34,6 +34,7 @@ def marks_of(text: str) -> list[Mark]:
         ("back 5678", ["5 6 7 8"], "counts run together after their words"),
         ("123&4 walks", ["1 2 3 3& 4"], "run together before a group"),
         ("5&678 triple", ["5 5& 6 7 8"], "run together after a group"),
+        ("One thing to remember", [], "a number of things in words"),
         ("1n2 shuffle", ["1 1& 2"], "n for and"),
         ("1 2& basic", ["1 2 2&"], "a count and a group"),
         ("Count 5: step L", ["5"], "the word count"),

@@ -59,6 +59,11 @@ _NOT_BEFORE = {
 }  # fmt: skip
 _STEPS_AFTER = {"heel", "hip", "easy", "claps", "walks", "runs", "bounces", "bumps", "steps"}
 """A lone number before these is how many; a range is counts: "2 heel bounces", "21-24 heel R, together"."""
+_THINGS = {
+    "thing", "things", "other", "others", "last", "final", "little", "small", "big", "extra", "exception",
+    "exceptions", "reminder", "tip", "tips", "change", "changes", "word", "words", "note", "notes", "of", "only",
+}  # fmt: skip
+"""Before these a number in words is how many: "One thing to remember"."""
 _EXAMPLE = 16
 """Tokens of an example of how to count."""
 _NAMES_OF_EXTRAS = {"tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale"}
@@ -244,6 +249,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     if scan.spelled and len(places) == 1 and after is not None and after.low in ("eighth", "quarter", "half"):
         return False
     if after is not None and after.text == "/" and after.glued:
+        return False
+    if scan.spelled and len(places) == 1 and after is not None and after.low in _THINGS and not opened:
         return False
     lone = (
         len(places) == 1

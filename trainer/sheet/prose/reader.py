@@ -296,6 +296,13 @@ def _extra(kind: ExtraKind, name: str, block: Block, path: Path, counts: int | N
     return Extra(kind=kind, name=name, counts=length, events=events, starts=starts, span=span)
 
 
+def _stated_counts(facts: Facts, parts: Sequence[Part]) -> int | None:
+    """Return the stated length of the dance; of one in parts a number that one of them may have is that part's."""
+    longest = max((part.counts for part in parts), default=0)
+    of_a_part = len(parts) > 1 and facts.counts is not None and facts.counts <= longest
+    return None if of_a_part else facts.counts
+
+
 def _routine(reader: _Reader, parts: tuple[Part, ...], extras: tuple[Extra, ...], told: Told) -> Routine:
     facts = reader.facts
     options, notes = options_of(reader.page.options, parts, reader.starts, reader.gloss)
@@ -307,7 +314,7 @@ def _routine(reader: _Reader, parts: tuple[Part, ...], extras: tuple[Extra, ...]
         time=facts.time or ("3/4" if reader.page.phrase == 6 else "4/4"),
         feel=facts.feel or reader.page.feel,
         starts=reader.starts,
-        counts=facts.counts,
+        counts=_stated_counts(facts, parts),
         walls=facts.walls,
         level=facts.level,
         wait=facts.wait,

@@ -1,9 +1,11 @@
-"""A sheet's own names for its extras and its sections."""
+"""A sheet's own names for its extras and sections, and what is broken at its margin."""
 
 import pytest
 
+from trainer.sheet.prose.facts import header_facts
 from trainer.sheet.prose.layout import clean_lines
 from trainer.sheet.prose.nicknames import with_nicknames
+from trainer.sheet.prose.reader import read_prose
 from trainer.sheet.prose.section_words import with_section_words
 
 
@@ -38,3 +40,28 @@ def test_extras_of_a_kind_keep_apart_by_number() -> None:
 def test_a_word_for_sections_is_known_in_the_plural() -> None:
     lines = with_section_words(clean_lines("BOX ONE: a\nBOX TWO: b\nBOX THREE: c\nBoxes One and Two only"))
     assert lines[3].words == "sections one and two only"
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        ('step the right home on\n"and" close the left', 'on " and " close the left'),
+        ("shuffle forward on three-\nand-four, rock", "three - and - four , rock"),
+    ],
+)
+def test_a_count_broken_at_the_margin_is_whole(text: str, line: str) -> None:
+    assert clean_lines(text)[1].words == line
+
+
+def test_facts_go_on_over_the_margin() -> None:
+    lines = clean_lines("MARROW OF THE SHOW is an improver dance of thirty-two\ncounts and two walls")
+    facts = header_facts([line.tokens for line in lines])
+    assert (facts.counts, facts.walls) == (32, 2)
+
+
+def test_the_length_of_a_part_is_not_that_of_the_dance() -> None:
+    part = "has sixteen counts\n" + "1-4 walk R, L, R, L\n5-8 walk R, L, R, L\n" * 2
+    routine, problems = read_prose(f"KITES\n\nA {part}\nB {part}\nPlay: A, B, A, B\n")
+    assert routine.counts is None
+    assert [part.counts for part in routine.parts] == [16, 16]
+    assert not [problem for problem in problems if problem.kind == "counts"]
