@@ -45,7 +45,8 @@ def sentence_end(words: Words, after: Words = ()) -> int:
         ends = words[index].text == "." and not (
             index and len(words[index - 1].text) == 1 and words[index].glued is False
         )
-        if ends and index + 1 < until:
+        if ends and index + 1 < until and statement_end(words[index + 1 : until]) < until - index - 1:
+            # "Step left home, touch right. (You are at 3 o'clock) 7 8": a statement by itself fills no count.
             return index + 1
     if at and not said_in(words[at:]):
         return len(words)

@@ -23,8 +23,8 @@ _JOINS = {"and", "then", "&", "with", "as", "while", "before", "n"}
 """Words that begin the next clause without punctuation."""
 _YOU = {"you", "ya", "u", "us", "we", "everyone", "everybody", "ur", "you're", "this", "that", "which", "it"}
 """Who or what comes to a facing: then "back" and "round" tell of the way there, and no step."""
-_SEEING = {"face", "faces", "look", "looks"}
-"""Words of seeing that are also parts of the body, or poses."""
+_SEEING = {"face", "faces", "look", "looks", "diagonal", "diag", "corner"}
+"""Words of seeing, and of what is seen, that are also parts of the body, poses or ways."""
 _TELLING = {
     "you", "you're", "youre", "you'll", "you've", "ur", "u", "we", "we're", "us", "this", "that", "that's", "thats",
     "it", "it's", "its", "now", "face", "faces", "facing", "see", "sees", "seeing", "look", "looks", "looking", "end",

@@ -156,7 +156,8 @@ def _head(lines: Sequence[Line]) -> Sequence[Line]:
 
 def _main_paths(reader: _Reader, mains: Sequence[Block]) -> dict[str, Path]:
     """Read the main dance, or each part; settle the foot that the dance starts on."""
-    stated = reader.facts.starts
+    # Weight on both feet leaves open which of them steps first.
+    stated = None if reader.facts.starts == "B" else reader.facts.starts
     likely: Weight = stated or "L"
     paths: dict[str, Path] = {}
     facings = _net_turns(reader.facts.walls) if len(mains) == 1 else ()

@@ -10,14 +10,28 @@ from trainer.sheet.prose.steps.figured import usual_shares
 from trainer.sheet.prose.steps.lengths import mirrored_draft
 from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.restating import restated
-from trainer.sheet.prose.steps.roles import NO_TURN, Role, shared, with_shares
+from trainer.sheet.prose.steps.roles import NO_TURN, Role, Waiting, shared, with_shares
 from trainer.sheet.prose.steps.spelling import spelled
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 
 
 def _next(path: Path, role: Role, clause: Clause) -> Path | None:
-    return None if path.waiting is not None else path._replace(waiting=role.value)
+    if path.waiting is not None:
+        return None
+    waiting: Waiting = role.value
+    return path._replace(waiting=waiting._replace(turns=_going_on(waiting.turns, path)))
+
+
+def _going_on(turns: tuple[Fraction, ...], path: Path) -> tuple[Fraction, ...]:
+    """Return the turns that a phrase without a side may mean, first those that go on as the dancer turns already."""
+    last = path.drafts[-1] if path.drafts else path.context
+    named = path.named.turns if path.named is not None else ()
+    before = named or (last.turns if last is not None and not last.other_foot_than_last else ())
+    signs = {turn > 0 for turn in before[:1] if turn}
+    if len(signs) != 1:
+        return turns
+    return tuple(sorted(turns, key=lambda turn: (turn > 0) not in signs))
 
 
 def _last(path: Path, role: Role, clause: Clause) -> Path | None:

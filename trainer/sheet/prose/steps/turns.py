@@ -55,6 +55,20 @@ _FILL = {
 }  # fmt: skip
 
 
+_SWINGS = {
+    "swing",
+    "swings",
+    "swinging",
+    "whip",
+    "whipping",
+    "swirl",
+    "swirling",
+    "swivel",
+    "swivelling",
+    "go",
+    "going",
+}
+"""Verbs of a whole body that turns: "swing half a turn to the right"."""
 _ALONG = ("forward", "back", "to the back", "to the front")
 """Ways that may stand before the shoulder that a turn goes over."""
 
@@ -81,6 +95,7 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                 while done and (
                     done[-1].low in ("making", "make", "makes", "a", "an", "do", "doing", "of", "in", "by")
                     or is_task(done[-1], "with", "of")
+                    or (turning.amount is not None and turning.word and done[-1].low in _SWINGS)
                 ):
                     done.pop()
                 _unstood(done)
@@ -132,6 +147,10 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
         elif lex.kind == "side" and side is None and _sides(lexes, look, end):
             side = lex.value
             look = _past_shoulder(lexes, look)
+        elif amount is None and is_task(lex, "with") and _amount_follows(lexes, look):
+            # "Keep turning right with a half turn".
+            look += 1
+            continue
         elif lex.low in _FILL or is_task(lex, "to", "of") or (lex.low in _SHOULDER and _shoulder_follows(lexes, look)):
             look += 1
             continue
@@ -176,6 +195,7 @@ def _made(
     return Turning(amount, side, word, maybe)
 
 
+_MORE = {"another", "further", "second"}
 _OF_A_WHOLE = {"diamond", "diamonds", "box", "basic"}
 
 
@@ -183,6 +203,9 @@ def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) ->
     """Whether an amount with no turn word and no side turns: it does beside a figure, and wherever it is a fraction."""
     near = [lex for lex in (before, lexes[end] if end < len(lexes) else None) if lex is not None]
     if end < len(lexes) and lexes[end].low == "on":
+        return True
+    if at and lexes[at - 1].low in _MORE and end < len(lexes) and lexes[end].ing:
+        # "And another half stepping forward".
         return True
     if end < len(lexes) and lexes[end].low in _OF_A_WHOLE:
         # "¼ diamond" tells how much of one is danced.
@@ -254,6 +277,12 @@ def _past_standing(lexes: Sequence[Lex], end: int, *, far: bool) -> int:
 def _past_shoulder(lexes: Sequence[Lex], look: int) -> int:
     after = look + 1
     return after if after < len(lexes) and lexes[after].low in ("shoulder", "shoulders", "shldr") else look
+
+
+def _amount_follows(lexes: Sequence[Lex], look: int) -> bool:
+    """Whether "with" leads to the amount of the same turn."""
+    rest = [lex for lex in lexes[look + 1 : look + 4] if lex.low not in ("a", "an", "the")]
+    return len(rest) > 1 and rest[0].kind == "amount" and rest[1].kind == "turn"
 
 
 def _shoulder_follows(lexes: Sequence[Lex], look: int) -> bool:
