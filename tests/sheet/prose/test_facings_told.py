@@ -80,3 +80,50 @@ def test_a_wrong_facing_in_words_is_a_finding_at_its_line(stated: str) -> None:
 def test_a_clause_states_a_facing_where_it_tells_no_step(words: str, rest: str) -> None:
     tokens = with_facings(clean_lines(words))[0].tokens
     assert " ".join(token.text for token in tokens[statement_end(tokens) :]) == rest
+
+
+KEYED = """\
+Lamp and Ladder
+16 counts, 1 wall, weight on the left
+FW = front wall, BW = back wall, LW = left wall
+
+1-2  step R forward, pivot 1/2 L  {}
+3-4  step R forward, hold
+5-8  step L forward, touch R beside L, step R back, step L beside R
+1-2  step R forward, pivot 1/2 L  {}
+3-8  walk forward R, L, R, L, stomp R without weight, hold
+"""
+
+
+@pytest.mark.parametrize(("first", "second"), [("BW", "FW"), ("-> 6", "-> 12"), ("(BW)", "(FW)"), ("[6]", "[12]")])
+def test_a_sheets_own_marks_are_facings(first: str, second: str) -> None:
+    events = opened(Path("lamp.txt"), KEYED.format(first, second)).routine.parts[0].sections
+    assert [clock(one.facing) for part in events for one in part.events if one.facing is not None] == ["6:00", "12:00"]
+
+
+HEADED = """\
+Lamp and Ladder
+32 counts, 1 wall, weight on the left
+
+S1 ({}) Walks
+1-8  walk forward R, L, R, L, R, L, step R forward, pivot 1/2 L
+S2 ({}) Walks again
+1-8  walk forward R, L, R, L, R, L, R, L
+S3 ({}) Once more
+1-8  walk forward R, L, R, L, R, L, step R forward, pivot 1/2 L
+S4 ({}) The last
+1-8  walk forward R, L, R, L, R, L, R, L
+"""
+
+
+@pytest.mark.parametrize("hours", [("12:00", "6:00", "6:00", "12:00"), ("6:00", "6:00", "12:00", "12:00")])
+def test_facings_of_headings_are_checked_where_most_of_them_agree(hours: tuple[str, ...]) -> None:
+    assert not loud(opened(Path("lamp.txt"), HEADED.format(*hours)).problems)
+    wrong = HEADED.format(*hours[:2], "3:00", hours[3])
+    assert [(one.kind, one.line) for one in loud(opened(Path("lamp.txt"), wrong).problems)] == [("facing", 8)]
+
+
+@pytest.mark.parametrize(("wall", "findings"), [("back", []), ("front", [("facing", 6)])])
+def test_the_wall_that_a_turn_ends_at_is_a_check(wall: str, findings: list[tuple[str, int]]) -> None:
+    text = SHEET.format(f", to the {wall}. Then")
+    assert [(one.kind, one.line) for one in loud(opened(Path("lamp.txt"), text).problems)] == findings

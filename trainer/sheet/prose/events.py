@@ -11,6 +11,7 @@ from trainer.problems import Problem
 from trainer.routine import Event, FigureMark, Gesture, Routine, Section, Span
 from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.headings import title_of
+from trainer.sheet.prose.heads_faced import with_faced_heads
 from trainer.sheet.prose.paths import Path, Said
 from trainer.sheet.prose.words import Item, Token
 from trainer.terms import Foot
@@ -101,7 +102,7 @@ def section_of(block: Block, path: Path) -> tuple[Section, ...]:
         sections.append(
             Section(name=f"{block.part}{place + 1}", title=title, counts=upto - bound.beat, events=events, span=span)
         )
-    return tuple(sections)
+    return with_faced_heads(sections, block.bounds)
 
 
 _NUMBERED = re.compile(

@@ -6,6 +6,7 @@ holds before the step that follows it. It has words of seeing, being and arrivin
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.steps.lexicon import lexemes
@@ -96,6 +97,7 @@ def with_statements(items: Sequence[Item]) -> list[Item]:
     """Return a block's items with what each begins by stating of the facing at the end of the item before."""
     done: list[Item] = []
     for item in items:
+        item = replace(item, text=_with_ends(item.text))
         cut = _opening(item.text) if done and item.slots else 0
         if cut and cut < len(item.text):
             before = done[-1]
@@ -103,6 +105,30 @@ def with_statements(items: Sequence[Item]) -> list[Item]:
             item = replace(item, text=item.text[cut:])
         done.append(item)
     return done
+
+
+_TURNS = {"turn", "turns", "turning", "pivot", "pivots", "pivoting", "unwind", "quarter", "half"}
+_ENDS = {"back": Fraction(1, 2), "front": Fraction(0)}
+
+
+def _with_ends(text: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Return an item's words with the wall that a turn ends at as a facing: "pivot a quarter left, to the back."."""
+    for at in range(3, len(text)):
+        ends = at + 1 == len(text) or text[at + 1].text in _STOPS
+        if text[at].low not in _ENDS or not ends or [word.low for word in text[at - 3 : at]] != [",", "to", "the"]:
+            continue
+        if at < 5 or text[at - 4].low in _BESIDE or not any(_is_turn(word) for word in text[: at - 3]):
+            continue
+        wall = replace(text[at], kind="facing", value=_ENDS[text[at].low])
+        return (*text[: at - 2], wall, *_with_ends(text[at + 1 :]))
+    return text
+
+
+_BESIDE = {"side", "front", "back", "forward"}
+
+
+def _is_turn(token: Token) -> bool:
+    return token.kind == "fraction" or token.low in _TURNS
 
 
 def _opening(text: Sequence[Token]) -> int:

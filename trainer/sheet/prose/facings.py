@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.own_marks import with_own_marks
 from trainer.sheet.prose.walls_named import GLUE, HOURS, LOOKS, OCLOCK, SIDES, WALLS, hour, named_at
 from trainer.sheet.prose.words import Token
 
@@ -27,7 +28,7 @@ def with_facings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with every stated facing as one token of kind facing."""
     brackets = _facing_brackets(lines)
     told = [replace(line, tokens=_read(line.tokens, brackets)) for line in lines]
-    return tuple(_columns(told))
+    return tuple(_columns(with_own_marks(told)))
 
 
 def _facing_brackets(lines: Sequence[Line]) -> set[str]:

@@ -1,0 +1,75 @@
+"""A sheet's own marks for facings: short names of walls that its key explains, hours after an arrow at the line's end.
+
+"FW = front wall, LW = left wall (9:00)" makes FW and LW facings wherever they stand; of names of one letter only those
+that stand by themselves in a cell or in brackets. "-> 3" at the ends of at least two lines, and nothing but 12, 3, 6
+and 9 there, tells where they end.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.walls_named import HOURS
+from trainer.sheet.prose.words import Token
+
+_MEANS = {"=", ":", "-", "means", "is", "for"}
+_LONGEST = 3
+"""Letters of a short name."""
+_EDGES = {BREAK, "(", ")", "[", "]"}
+
+
+def with_own_marks(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, whose facings are tokens already, with the sheet's own marks for facings as such tokens."""
+    key, telling = _key(lines)
+    pointed = _pointed(lines)
+    return tuple(
+        replace(line, tokens=_marked(line.tokens, {} if index in telling else key, pointed=index in pointed))
+        for index, line in enumerate(lines)
+    )
+
+
+def _key(lines: Sequence[Line]) -> tuple[dict[str, Fraction], set[int]]:
+    """Return the walls that the sheet gives short names, and the lines that explain them."""
+    found: dict[str, Fraction] = {}
+    telling: set[int] = set()
+    for index, line in enumerate(lines):
+        for name, sign, value in zip(line.tokens, line.tokens[1:], line.tokens[2:], strict=False):
+            short = name.kind == "word" and name.text.isupper() and len(name.text) <= _LONGEST
+            if short and sign.low in _MEANS and value.kind == "facing" and value.value is not None:
+                found.setdefault(name.text, value.value)
+                telling.add(index)
+    return (found, telling) if len(set(found.values())) > 1 else ({}, set())
+
+
+def _pointed(lines: Sequence[Line]) -> set[int]:
+    """Return the lines that end with an arrow and an hour, if all arrows there point to hours."""
+    ends = {
+        index: line.tokens[-1].text
+        for index, line in enumerate(lines)
+        if len(line.tokens) > 3 and line.tokens[-1].kind == "number" and line.tokens[-2].text == ">"
+        if "number" not in {token.kind for token in line.tokens[-4:-2]}
+    }
+    return set(ends) if len(ends) > 1 and set(ends.values()) <= set(HOURS) else set()
+
+
+def _marked(tokens: tuple[Token, ...], key: Mapping[str, Fraction], *, pointed: bool) -> tuple[Token, ...]:
+    done = [
+        _as_facing(token, key[token.text]) if token.text in key and _stands(tokens, at) else token
+        for at, token in enumerate(tokens)
+    ]
+    if pointed:
+        done[-1] = _as_facing(done[-1], HOURS[done[-1].text])
+    return tuple(done)
+
+
+def _stands(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a short name stands for its wall here: one of a single letter only by itself."""
+    if len(tokens[at].text) > 1:
+        return True
+    around = [tokens[near].text if 0 <= near < len(tokens) else BREAK for near in (at - 1, at + 1)]
+    return len(tokens) > 1 and set(around) <= _EDGES
+
+
+def _as_facing(token: Token, value: Fraction) -> Token:
+    return replace(token, kind="facing", value=value)
