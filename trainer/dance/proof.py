@@ -64,14 +64,15 @@ def _facing_findings(routine: Routine, names: Names, timeline: Timeline) -> Iter
 def _unread(routine: Routine, names: Names) -> Iterator[Problem]:
     """Yield a finding for each run of events that nobody could read; those of one line or one text are one.
 
-    Blocks that are only guessed are one finding together.
+    Blocks that are only guessed are one finding together, at the first words of theirs that could not be read.
     """
     guessed = [block for block in routine.blocks() if _not_understood(block)]
     if guessed:
         told = listed([names.block(block.events[0]) for block in guessed])
         steps = "its steps are" if len(guessed) == 1 else "their steps are"
         hint = "write each count before its steps, such as: 1&2 shuffle forward"
-        span = guessed[0].span or guessed[0].events[0].span
+        unread = (event.span for event in guessed[0].events if event.status == "unread")
+        span = next(unread, None) or guessed[0].span or guessed[0].events[0].span
         yield finding("text", span, f"the layout of {told} was not understood: {steps} a guess", hint=hint)
     within = {id(event) for block in guessed for event in block.events}
     before: Event | None = None
