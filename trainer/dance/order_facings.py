@@ -84,7 +84,9 @@ def _order(routine: Routine, timelines: Sequence[Timeline], room: _Room) -> Iter
         for departure in line.departures:
             if departure.facing is None:
                 continue
-            meant = starts | {facing for one in danced for facing in _moments(one, departure)}
+            there = {facing for one in danced for facing in _moments(one, departure)}
+            # What is told with the end of a wall is the facing there, before an extra or after it.
+            meant = there if there and _at_the_end(routine, line, departure) else starts | there
             if not room.agrees(place, departure.facing, meant) and id(departure) not in told:
                 told.add(id(departure))
                 yield _departure(danced[0], departure, line)
@@ -152,6 +154,12 @@ def _moments(one: Pass, departure: Departure) -> Iterator[Fraction]:
 def _ends(stretch: Stretch) -> Fraction:
     """Return the facing at the end of a stretch."""
     return (stretch.facing + (stretch.block.rows[stretch.last - 1].turned if stretch.last else HOME)) % 1
+
+
+def _at_the_end(routine: Routine, line: OrderLine, departure: Departure) -> bool:
+    """Return whether a departure comes when all of its wall has been danced."""
+    part = next((part for part in routine.parts if part.name == line.part), None)
+    return part is not None and departure.after >= part.counts > 0 and departure.before is None
 
 
 def _departure(one: Pass, departure: Departure, line: OrderLine) -> Problem:

@@ -196,7 +196,7 @@ def _known(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], l
         (
             _kind(block),
             _extra_name(block, blocks),
-            block.counts or None,
+            block.counts or (0 if block.items else None),
             block.headings[-1].tokens if block.headings else (),
         )
         for block in blocks
@@ -234,6 +234,8 @@ def _extras(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], 
     """Read each extra from the state in which it is first danced."""
     walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
     blocks = [(_kind(block), _extra_name(block, reader.extras()), block) for block in reader.extras()]
+    inlined = {(inline.kind, inline.name) for inline in told.inlines}
+    blocks = [one for one in blocks if one[2].items or one[:2] not in inlined]
     known = {(kind, name) for kind, name, _ in blocks}
     for inline in told.inlines:
         block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=inline.first or 1)

@@ -12,11 +12,10 @@ from trainer.problems import Problem
 from trainer.routine import Insert, PlayItem, Span
 from trainer.sheet.prose.facts import Facts, header_facts
 from trainer.sheet.prose.order.atoms import Sentence
-from trainer.sheet.prose.order.claims import Claim, after_the_end, lines_of_order, order_problem
+from trainer.sheet.prose.order.claims import Claim, after_the_end, forget_facings, lines_of_order, order_problem
 from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.ledger import Ledger, insert_kind
-from trainer.sheet.prose.order.lexeme import Names
 from trainer.sheet.prose.order.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.passes import Passes
 from trainer.sheet.prose.order.play import run_of
@@ -26,7 +25,7 @@ from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.statements import statements_of
 from trainer.sheet.prose.order.teller import Teller
 from trainer.sheet.prose.order.telling import Inline, Known, Told
-from trainer.sheet.prose.order.titles import labels_of, titles_of
+from trainer.sheet.prose.order.titles import names_of
 from trainer.sheet.prose.words import Token
 
 __all__ = [
@@ -62,6 +61,7 @@ class _Reader:
         self._passes = Passes(known, self._play.parts, repeats=self._play.repeats)
         self._ledger = Ledger(known, self._passes.of)
         self._passes.cut = self._ledger.cut
+        self._ledger.start_of = self._passes.start_of
         self._passes.short = self._play.short
         self._teller = Teller(self._ledger)
         self._listed: list[tuple[Fraction, Span]] = []
@@ -81,6 +81,7 @@ class _Reader:
         play = self._settled_play()
         self._list_starts()
         walls = list(self._ledger.walls.values())
+        forget_facings(walls, after=min(self._ledger.lost, default=None))
         problems = self._ledger.problems
         order = lines_of_order(walls, problems)
         problems += after_the_end(walls)
@@ -278,13 +279,6 @@ def _joined(tokens: Sequence[Token]) -> tuple[Token, ...]:
     if len(tokens) < 3 or tokens[0].low not in ("wall", "w") or tokens[1].kind != "number":
         return tuple(tokens)
     return tuple(replace(token, text=":", low=":") if token.text == "|" else token for token in tokens)
-
-
-def names_of(known: Known) -> Names:
-    """Return the names of parts and sections for the lexer."""
-    sections = {name.lower(): place for place, (name, _, _) in enumerate(known.sections, 1)}
-    bar = 3 if known.phrase % 3 == 0 else 4
-    return Names({name.lower(): name for name, _ in known.parts}, sections, titles_of(known), labels_of(known), bar)
 
 
 def _units(lines: Sequence[tuple[Token, ...]], known: Known) -> list[tuple[tuple[Token, ...], int | None]]:

@@ -42,6 +42,7 @@ _POSE_WORDS = {
     "there",
     "with",
 }
+_BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "audience"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,11 @@ class Body:
     def poses(self) -> bool:
         """Whether it only asks for a pose, on no count."""
         return {token.low for token in self.tokens if token.kind == "word"} <= _POSE_WORDS
+
+    @property
+    def bows(self) -> bool:
+        """Whether it is no more than what one does when the dance is over: "and take a bow"."""
+        return {token.low for token in self.tokens if token.kind == "word"} <= _BOW_WORDS
 
 
 def bodies_of(sentence: Sentence) -> list[Body]:

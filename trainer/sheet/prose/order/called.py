@@ -46,7 +46,7 @@ def named_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequence
 
 def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
     """A section by the words of its heading, where a place may be told: "after Lanterns", "do LANTERNS"."""
-    if (label := _labelled(tokens, at, names)) is not None:
+    if (label := _labelled(tokens, at, names, found)) is not None:
         return label
     before = [one.kind for one in found[-2:]]
     if before[-1:] == ["u"]:
@@ -67,9 +67,24 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
     return None
 
 
-def _labelled(tokens: Sequence[Token], at: int, names: Names) -> Lexeme | None:
+def own_lexeme(tokens: Sequence[Token], at: int, names: Names) -> Lexeme | None:
+    """An extra by what the sheet itself calls it: "then THE LID"."""
+    token = tokens[at]
+    if token.kind != "word":
+        return None
+    for words, (letter, number) in names.extras.items():
+        own = tokens[at : at + len(words)]
+        if tuple(one.low for one in own) == words and all(one.text[0].isupper() for one in own):
+            return Lexeme(letter, at, at + len(words), number)
+    return None
+
+
+def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
     """A section by the label that numbers it in words: "after TWO", "I to IV"."""
     text = tokens[at].text
+    if text not in names.labels and text[0].isupper() and len(text) > 1 and found and found[-1].kind in "IAEUBj":
+        # "As far as 4a of Three".
+        text = text.upper()
     if text not in names.labels:
         return None
     after = tokens[at + 1] if at + 1 < len(tokens) else None

@@ -7,7 +7,7 @@ from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.claims import Claim
 from trainer.sheet.prose.order.extras import KINDS, Extras, Ref
 from trainer.sheet.prose.order.ledger import Ledger
-from trainer.sheet.prose.order.places import Fault, Spec
+from trainer.sheet.prose.order.places import Fault, Found, Spec
 from trainer.sheet.prose.order.statement import Statement
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
@@ -31,6 +31,18 @@ def check_onward(ledger: Ledger, onward: Spec, part: str, after: int, reported: 
     elif found is not None and found.after != after:
         message = f"After {after} counts the dance goes on with count {after + 1}, not {found.after + 1}"
         ledger.report(Fault(message, onward.span), reported)
+
+
+def called_as_there(ledger: Ledger, spec: Spec, part: str, before: Spec | None) -> Spec:
+    """Return changed counts that are called as in the section of the place said before: "instead of 8"."""
+    ruler = ledger.ruler(part)
+    place = ledger.find(before, part) if before is not None else None
+    if not isinstance(place, Found) or spec.section is not None or spec.named or spec.from_end or not spec.count:
+        return spec
+    begins = max((end for end in (0, *ruler.ends) if end <= place.after), default=0)
+    if spec.count > ruler.phrase or begins + (spec.first or spec.count) <= place.after:
+        return spec
+    return replace(spec, count=begins + spec.count, first=begins + spec.first if spec.first else None)
 
 
 def call(

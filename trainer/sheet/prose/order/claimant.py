@@ -7,7 +7,7 @@ from fractions import Fraction
 from trainer.routine import Insert
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
-from trainer.sheet.prose.order.calling import call, change_in_its_section, check_onward
+from trainer.sheet.prose.order.calling import call, called_as_there, change_in_its_section, check_onward
 from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.extras import Ref
 from trainer.sheet.prose.order.ledger import Ledger
@@ -37,6 +37,9 @@ class Claimant:
 
     def make(self, before: Spec | None) -> list[Claim]:
         """Make a claim for each wall; `before` is the place said before in the same line."""
+        if self._walls.nth is not None and not self._says_more and self._statement.place is None:
+            # "For a wall begun at 12:00" tells of no wall.
+            return []
         keys, wrong = self._ledger.passes(self._walls)
         if wrong:
             self._ledger.problems.append(order_problem(self._span, wrong))
@@ -74,6 +77,8 @@ class Claimant:
         found = self._place(key[0], before)
         if isinstance(found, Fault):
             self._ledger.report(found, self._reported)
+            if not key[0]:
+                self._ledger.lost.append(key[1])
             return None
         if found is None:
             if first:
@@ -201,7 +206,7 @@ class Claimant:
         if told.leave == "Q":
             if not body.poses:
                 call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, body)
-        elif not told.leave or told.body_before_leave:
+        elif not body.bows and (not told.leave or told.body_before_leave):
             call(self._ledger.extras, None, Atom("act", 0, 0, act="T"), claim, body)
 
     def _carries_on(self, claim: Claim, body: Body, *, replaces: bool) -> bool:
@@ -239,7 +244,7 @@ class Claimant:
         spec = told.change or (told.place if self._owns("change") else None)
         if spec is None:
             return
-        spec = self._called_as_there(spec, key[0], before)
+        spec = called_as_there(self._ledger, spec, key[0], before)
         found = self._range(spec, key[0], claim.after if told.place is not None else None)
         if not isinstance(found, Found):
             if found is not None:
@@ -255,17 +260,6 @@ class Claimant:
             self._ledger.wall(key, claim.span, self._unit).claims.append(extra)
             return
         claim.change, claim.first, claim.after = name, found.first, found.after
-
-    def _called_as_there(self, spec: Spec, part: str, before: Spec | None) -> Spec:
-        """Return changed counts that are called as in the section of the place said before: "instead of 8"."""
-        ruler = self._ledger.ruler(part)
-        place = self._ledger.find(before, part) if before is not None else None
-        if not isinstance(place, Found) or spec.section is not None or spec.named or spec.from_end or not spec.count:
-            return spec
-        begins = max((end for end in (0, *ruler.ends) if end <= place.after), default=0)
-        if spec.count > ruler.phrase or begins + (spec.first or spec.count) <= place.after:
-            return spec
-        return replace(spec, count=begins + spec.count, first=begins + spec.first if spec.first else None)
 
     def _change_name(self, found: Found, part: str) -> tuple[str, Found]:
         """The name of the change meant, and its range, which a block's length may widen."""
@@ -296,7 +290,14 @@ class Claimant:
             if not begins and not self._says_more and self._walls.at == "end":
                 continue
             plain = claim.after >= wall.length and not claim.inserts and not claim.change and claim.leave != "end"
+            begins = begins or self._is_the_start(wall, claim, facing)
             if begins or not self._says_more or (plain and self._statement.only):
                 wall.starts = facing if wall.starts is None else wall.starts
             elif claim.facing is None:
                 claim.facing = facing
+
+    def _is_the_start(self, wall: Wall, claim: Claim, facing: Fraction) -> bool:
+        """Whether "wall 2 (6:00): all of it, then the tag" names the facing that the wall begins with."""
+        if self._walls.at == "end" or wall.key[0] or claim.after < wall.length:
+            return False
+        return self._ledger.start_of(wall.key[1]) == facing

@@ -199,3 +199,12 @@ def after_the_end(walls: Sequence[Wall]) -> list[Problem]:
     wall = min(later, key=lambda wall: wall.key[1])
     message = f"There is no wall {wall.key[1]}: the dance ends in wall {number}"
     return [order_problem(wall.claims[0].span if wall.claims else wall.span, message)]
+
+
+def forget_facings(walls: Iterable[Wall], *, after: int | None) -> None:
+    """Take back the facings of walls that come after one of which it is not known how much is danced."""
+    for wall in walls:
+        if after is not None and wall.key[1] > after:
+            wall.starts = None
+            for claim in wall.claims:
+                claim.facing = None

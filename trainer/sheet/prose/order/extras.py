@@ -11,6 +11,8 @@ from trainer.terms import ExtraKind
 
 KINDS: dict[str, ExtraKind] = {"T": "tag", "G": "bridge", "X": "ending", "M": "change"}
 
+LETTERS: dict[ExtraKind, str] = {kind: letter for letter, kind in KINDS.items()}
+
 
 @dataclass(frozen=True, slots=True)
 class Ref:
@@ -34,8 +36,13 @@ class Extras:
 
     def named(self, kind: ExtraKind) -> list[tuple[str, int | None]]:
         """Return names and lengths of the extras of a kind, blocks first."""
-        blocks = [(name, counts) for k, name, counts, _ in self.known.extras if k == kind]
+        blocks = [(name, counts) for k, name, counts, _ in self.known.extras if k == kind and counts is not None]
         return blocks + [(inline.name, inline.counts) for inline in self.inlines if inline.kind == kind]
+
+    def empty(self, place: int) -> ExtraKind | None:
+        """Return the kind of an extra of which the sheet has the heading only, its steps being told in sentences."""
+        kind, _, counts, _ = self.known.extras[place]
+        return kind if counts is None and kind in LETTERS else None
 
     def add(self, inline: Inline, number: int) -> str:
         """Add an extra told in a sentence and return its name; the same steps told again are the same extra."""

@@ -17,7 +17,8 @@ from trainer.sheet.prose.words import Token
 _CNT = r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|n-n|n-?c|n)"
 _CNT_SURE = r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|n-?c)"
 _SECTIONS = r"s[nx](?:(?:,?&|[-&,/U])?s[nx]|(?:,?&|[-&,/U])[nx](?!-?[ctTG]))*"
-_SEC = rf"(?P<sec>{_SECTIONS}|o(?:&o)*-?s|q(?:(?:,?&|[-,/U])q)*|o?n-?s|Ls|on(?!-?[ctTG]))"
+_RUNS = r"(?:on?(?:,&?|[&U]))*on(?!-?[ctTG])"
+_SEC = rf"(?P<sec>{_SECTIONS}|(?:o(?:-?s)?(?:,&?|[&U]))*o-?s|q(?:(?:,?&|[-,/U])q)*|o?n-?s|Ls|{_RUNS})"
 _BEFORE = r"(?P<pre>[AEUBDIuO>j]*)"
 _W_ONE = r"w#?n(?:(?:[&/]I?w?|,&?I?w)#?n(?!-?[cstR(]))*"
 _W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
@@ -73,7 +74,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>vf)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>(?:^|(?<=[,:.;(]))?[AEBOI>DjU]*)(?P<core>f)(?P<post>)", wall_makers.wall_by_facing),
         # "when you have danced it twice"
-        (r"(?P<pre>[Az>?]*A|z)D*a?(?P<core>k|nt)(?:U|@)?(?P<post>)", wall_makers.times_danced),
+        (r"(?P<pre>[Az>?]*A|z)D*a?(?P<core>k|nt|nW)(?:U|@)?(?P<post>)", wall_makers.times_danced),
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", wall_makers.every),
         # "SHORT A: ...", "A* is ..."
         (r"(?P<pre>[AEBIZ>j]*)(?P<core>Sp|p\*|p-(?=:))(?=[^pTGS*]|$)", wall_makers.short_part),
@@ -102,6 +103,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"M[m?]{{1,5}}I{_CHANGED}(?:[IU]|b)?:?", makers.change),
         (r"(?:V|b)[m?I]*?I(?P<cnt>cn-n|cn)", makers.change),
         (r"H(?P<cnt>cn-n|cn)", makers.held),
+        # "do this for 29-32: ...", "on counts 29-32 dance: ..."
+        (r"[D>]+\??I(?P<cnt>cn-n|cn|n-n)(?=:)", makers.change),
+        (r"I(?P<cnt>cn-n|cn|n-n)[,>]*D(?=[:m])", makers.change),
         (r">?I(?P<cnt>cn-n|cn),?(?=m{1,5}(?:V|b))", makers.change),
         (r"(?P<cnt>cn-n|cn):(?=[mH])", makers.weak_change),
         (r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn-n|cn))(?=m)", makers.is_changed),

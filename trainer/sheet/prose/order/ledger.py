@@ -1,12 +1,13 @@
 """What is claimed of each wall, the extras told, and what was found wrong on the way."""
 
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 
 from trainer.problems import Problem
 from trainer.routine import Insert, Span
 from trainer.sheet.prose.order.atoms import Atom
 from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
-from trainer.sheet.prose.order.extras import Extras
+from trainer.sheet.prose.order.extras import Extras, Ref
 from trainer.sheet.prose.order.places import Fault, Found, Ruler, Spec
 from trainer.sheet.prose.order.telling import Known
 from trainer.terms import ExtraKind, InsertKind
@@ -21,6 +22,10 @@ class Ledger:
     def __init__(self, known: Known, passes: Passes) -> None:
         self.known = known
         self.passes = passes
+        self.start_of: Callable[[int], Fraction | None] = lambda number: None
+        """The facing with which a wall begins, as far as walls told before cut others short; None: not known."""
+        self.lost: list[int] = []
+        """Walls of which it is not known how much is danced: facings told of later ones cannot be held against them."""
         self.extras = Extras(known)
         self.problems: list[Problem] = []
         self.unread: list[Span] = []
@@ -53,8 +58,18 @@ class Ledger:
         for wall in self.walls.values():
             wall.claims = [claim for claim in wall.claims if not any(claim is one for one in claims)]
 
+    def _close(self) -> None:
+        """Let the one ending of a sheet be danced where the dance ends: "40 counts, then the end"."""
+        endings = self.extras.named("ending")
+        claims = [claim for wall in self.walls.values() for claim in wall.claims]
+        called = any(isinstance(one, Ref) and one.kind == "ending" for claim in claims for one in claim.inserts)
+        ends = [claim for claim in claims if claim.leave == "end"]
+        if len(endings) == 1 and len(ends) == 1 and not called:
+            ends[0].inserts.append(Ref("ending", ends[0].span, name=endings[0][0]))
+
     def settle(self) -> None:
         """Find the extras that the claims call for."""
+        self._close()
         for key, report in self.unplaced:
             wall = self.walls.get(key)
             if wall is not None and any(claim.leave != "continue" for claim in wall.claims):

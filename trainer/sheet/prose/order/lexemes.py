@@ -6,12 +6,13 @@ The letters together make a short text that `grammar.py` finds phrases in. Numbe
 
 from collections.abc import Sequence
 
-from trainer.sheet.prose.order.called import named_lexeme, spelled_parts, titled_lexeme
+from trainer.sheet.prose.order.called import named_lexeme, own_lexeme, spelled_parts, titled_lexeme
 from trainer.sheet.prose.order.facings_told import facing_lexeme
 from trainer.sheet.prose.order.lexeme import Lexeme, Names
 from trainer.sheet.prose.order.numerals import (
     SIGNS,
     bars_lexeme,
+    bars_lexemes,
     eight_lexeme,
     eights_lexemes,
     number_at,
@@ -19,7 +20,7 @@ from trainer.sheet.prose.order.numerals import (
     share_lexeme,
 )
 from trainer.sheet.prose.order.sentences import SHORT_FORMS, abbreviates
-from trainer.sheet.prose.order.vocabulary import FILLERS, LONGEST, PHRASES, STEP_WORDS
+from trainer.sheet.prose.order.vocabulary import FILLERS, LONGEST, NUMBERS, ORDINALS, PHRASES, STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _MARKS = {
@@ -27,6 +28,7 @@ _MARKS = {
     ">": ")", "*": "*", "=": "=", "|": "|", "+": "&", ";": ";", ".": ".", "!": ".", "?": ".", "•": ";", "#": "#",
     "~": "*", "_": "*",
 }  # fmt: skip
+_PLACES = {"st", "nd", "rd", "th"}
 _OVER = {"over", "done", "through", "complete", "completed", "finished"}
 
 
@@ -44,12 +46,13 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             found.append(Lexeme("w", at, at + 1))
             at += 1
             continue
-        if eights := eights_lexemes(tokens, at):
+        if eights := eights_lexemes(tokens, at) or bars_lexemes(tokens, at, names.bar):
             found += eights
             at = eights[-1].last
             continue
         lexeme = (
-            named_lexeme(tokens, at, names, found)
+            own_lexeme(tokens, at, names)
+            or named_lexeme(tokens, at, names, found)
             or titled_lexeme(tokens, at, names, found)
             or facing_lexeme(tokens, at)
             or bars_lexeme(tokens, at, names.bar)
@@ -132,6 +135,10 @@ def _plain_kind(token: Token, tokens: Sequence[Token], at: int, found: Sequence[
 def _fits(kind: str, tokens: Sequence[Token], at: int, length: int) -> bool:
     """Whether a short word means what it may mean: S and c only beside their number."""
     token = tokens[at]
+    if token.low in ("row", "rows"):
+        # "Two Bs in a row" are no sections.
+        follows = any(one.kind == "number" or one.low in NUMBERS for one in tokens[at + 1 : at + 2])
+        return follows or any(one.low in ORDINALS or one.low in _PLACES for one in tokens[max(at - 1, 0) : at])
     if length > 1 or len(token.low) > 1:
         return True
     if kind == "c":

@@ -43,14 +43,15 @@ def _section_spec(s: Letters, match: re.Match[str], which: int = -1) -> Spec:
     span = s.span(first, last)
     if letters == "Ls":
         return Spec(span, s.words(first, last), from_end=True)
+    if re.fullmatch(r"(?:on?(?:,&?|[&U]))*on", letters):
+        # "The first eight", "the first and second eight": the last of them.
+        return Spec(s.span(last - 1, last), s.words(last - 2, last), count=s.number(last - 1), block=s.number(last - 2))
     holder = holders[which]
     # The words that name one of several: "S5" of "S1-S5", "section ii" of "sections i and ii".
     text = s.words(first, last) if len(holders) == 1 else f"section {s.words(holder, holder + 1)}"
     if letters[-1] == "q":
         named = s.lexemes[holder].text
         return Spec(span, named, named=named)
-    if re.fullmatch("on", letters):
-        return Spec(s.span(holder, holder + 1), text, count=s.number(holder), block=s.number(first))
     return Spec(span, text, section=s.number(holder))
 
 
@@ -214,7 +215,7 @@ def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
     groups = match.groupdict()
     at = match.start("act")
     length = next((s.number(match.start(name)) for name in ("len0", "len1") if groups.get(name)), None)
-    number = next((s.number(match.start(name)) for name in ("num", "ord") if groups.get(name)), 0)
+    number = next((s.number(match.start(name)) for name in ("num", "ord") if groups.get(name)), s.number(at))
     times = 2 if "k" in match.group() else 1
     return [Atom("act", match.start(), match.end(), act=s.letters[at], number=number, counts=length, times=times)]
 

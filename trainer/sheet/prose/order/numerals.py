@@ -14,6 +14,26 @@ _ONES = {"short", "the", "this", "that", "which", "last", "next", "first", "ever
 """Words after which "one" stands for a wall or an extra."""
 
 
+def bars_lexemes(tokens: Sequence[Token], at: int, bar: int) -> list[Lexeme]:
+    """Several bars from one to another, as their counts: "bars 5 to 8"; from the first on they are so many."""
+    if tokens[at].low != "bars" or at + 3 >= len(tokens):
+        return []
+    first, then, placed = number_at(tokens, at + 1)
+    if then == at + 1 or placed or then + 1 >= len(tokens) or tokens[then].low not in ("to", "-", "through", "and"):
+        return []
+    value, last, _ = number_at(tokens, then + 1)
+    if last == then + 1 or value <= first:
+        return []
+    if first == 1:
+        return [Lexeme("n", at, last, value * bar, text="bars")]
+    return [
+        Lexeme("c", at, at + 1),
+        Lexeme("n", at + 1, then, (first - 1) * bar + 1),
+        Lexeme("-", then, then + 1),
+        Lexeme("n", then + 1, last, value * bar),
+    ]
+
+
 def bars_lexeme(tokens: Sequence[Token], at: int, bar: int) -> Lexeme | None:
     """A place or length in bars, as the counts that it comes to: "bar 8", "four bars"."""
     if tokens[at].low in ("bar", "bars") and at + 1 < len(tokens):
@@ -73,6 +93,9 @@ def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
         # "The first one is on wall 2", "the third wall is a short one".
         return Lexeme("", at, last)
     if ordinal:
+        if at and tokens[at - 1].low == "a" and last < len(tokens) and tokens[last].low == "time":
+            # "The same half diamond a second time" is no pass of the dance.
+            return Lexeme("?", at, last + 1)
         return Lexeme("o", at, last, value)
     suffix = ""
     after = tokens[last] if last < len(tokens) else None

@@ -68,6 +68,11 @@ class Passes:
             return [number for number in hits if number <= _MOST]
         return [hits[n - 1] for n in walls.walls if 1 <= n <= len(hits)]
 
+    def start_of(self, number: int) -> Fraction | None:
+        """Return the facing with which a wall begins; None where it is not known."""
+        starts = self._starts()
+        return starts[number - 1] if not self._played and 0 < number <= len(starts) else None
+
     def _starts(self) -> list[Fraction]:
         """The facings with which the walls begin; none where the turn of the dance is not known."""
         net = self._known.net

@@ -115,8 +115,9 @@ class Ruler:
         if spec.block and spec.count == self.phrase:
             if spec.block > len(self.ends):
                 return self._no_section(spec)
-            after = self.ends[spec.block - 1]
-        if spec.before or (spec.on and after - 1 in self.ends):
+            # "Carry on with the third eight" is before all of it.
+            after = [0, *self.ends][spec.block - spec.before]
+        elif spec.before or (spec.on and after - 1 in self.ends):
             after -= 1
         if not 0 <= after <= self.length or (spec.first or 0) > self.length:
             return Fault(f"There is no count {spec.count}: {self.whole} has {self.length} counts", spec.span)

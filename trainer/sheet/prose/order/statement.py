@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from trainer.sheet.prose.order.atoms import Atom
+from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.places import Spec
 from trainer.sheet.prose.words import Token
@@ -46,7 +46,8 @@ class Statement:
     @property
     def says_something(self) -> bool:
         """Whether anything of the order is in it."""
-        return bool(self.walls or self.place or self.acts or self.changes or self.faces or self.goes_on or self.bodies)
+        told = self.walls or self.place or self.acts or self.changes or self.faces or self.goes_on or self.bodies
+        return bool(told or self.counted)
 
     @property
     def inserts(self) -> list[Atom]:
@@ -59,3 +60,21 @@ class Statement:
         leaves = [act.act for act in self.acts if act.act in LEAVES]
         # "Stop after 16 and begin again" leaves by the last of the two.
         return "R" if "R" in leaves else next(iter(leaves), "")
+
+
+def length_for_place(statement: Statement) -> None:
+    """At the end of a wall "do 8 extra counts" is the length of what is added, not a place."""
+    if statement.walls is None or statement.walls.at != "end" or not statement.bodies or statement.acts:
+        return
+    spec = statement.place if statement.only else next((atom.spec for atom in statement.loose if atom.act == "c"), None)
+    if spec is not None and spec.count is not None and spec.section is None and not spec.first:
+        statement.acts = [Atom("act", 0, 0, act="T", counts=spec.count)]
+        statement.place, statement.only = None, False
+
+
+def may_place(sentence: Sentence, statement: Statement, loose: Atom) -> bool:
+    """Whether a number that stands by itself says how much of a wall is danced: "W3: 16", "W3 16 then restart"."""
+    if statement.walls is None:
+        return False
+    between = sentence.letters[statement.walls.last : loose.first]
+    return bool(statement.acts) or loose.act == "c" or set(between) <= set("(:-,=f)SDu")

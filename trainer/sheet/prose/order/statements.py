@@ -254,6 +254,9 @@ class _Builder:
             # "Tag on wall 3 (at the end)".
             self._now.walls = replace(self._now.walls, at="end")
             return
+        if atom.act == "Q" and self._now.walls is not None and self._now.walls.every == "short":
+            # "Short A is sixteen counts and ends where it began": the part does, and the next follows.
+            atom = replace(atom, act="n")
         if atom.act in "QX" and self._wall_stops(atom):
             # "Wall 2 stops after 24 counts": the wall does, not the dance.
             atom = replace(atom, act="R")

@@ -12,10 +12,10 @@ from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.calling import call, check_onward
 from trainer.sheet.prose.order.claimant import LEAVES, Claimant
 from trainer.sheet.prose.order.claims import Claim
-from trainer.sheet.prose.order.extras import KINDS, Ref
+from trainer.sheet.prose.order.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.places import Spec
-from trainer.sheet.prose.order.statement import Statement
+from trainer.sheet.prose.order.statement import Statement, length_for_place, may_place
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
 
@@ -38,6 +38,8 @@ class Context:
     """The claims of the statements of this line, the latest last."""
     heads: list[Atom] = field(default_factory=list)
     """Acts of a heading above."""
+    open: bool = False
+    """A place was told last, and not yet what is done there: "the band takes a breath after the second eight"."""
     waiting: Statement | None = None
     """A statement whose walls are still to come."""
 
@@ -55,6 +57,9 @@ class Teller:
         """Begin another line; `owner` is the index of the extra that it heads."""
         before = self._context
         heads = before.heads if before.claims or before.owner is not None else (before.acts or before.heads)
+        if before.owner is not None and not before.claims and (kind := self._ledger.extras.empty(before.owner)):
+            # "FINISH" alone on its line heads the sentences below it.
+            heads = [Atom("act", 0, 0, act=LETTERS[kind])]
         waiting = before.waiting if not before.claims else None
         self._context = Context(unit, owner, heads=heads if owner is None else [], waiting=waiting)
 
@@ -81,7 +86,7 @@ class Teller:
             self._context.acts = [replace(statement.acts[0], act="X")]
             return
         self._settle_loose(sentence, statement)
-        _length_for_place(statement)
+        length_for_place(statement)
         if statement.walls is None:
             self._without_walls(sentence, statement)
             return
@@ -119,10 +124,14 @@ class Teller:
             if counted and holds and (statement.place is not None or at_end):
                 statement.acts = [replace(act, counts=count) if act is holds[0] else act for act in statement.acts]
                 continue
-            if counted and inserts and inserts[-1].counts is None and (at_end or statement.place or not leaves):
+            then = bool(inserts) and ">" in sentence.letters[atom.last : inserts[-1].first]
+            places = then and statement.place is None and not at_end and statement.walls is not None
+            # "16 counts, then the ending" says how much is danced before it.
+            long = counted and bool(inserts) and inserts[-1].counts is None and not places
+            if long and (at_end or statement.place or not leaves):
                 told = replace(inserts[-1], counts=count)
                 statement.acts = [told if act is inserts[-1] else act for act in statement.acts]
-            elif statement.place is None and not at_end and _may_place(sentence, statement, atom):
+            elif statement.place is None and not at_end and may_place(sentence, statement, atom):
                 statement.place = atom.spec
                 statement.only |= not statement.acts
             elif count in _HOURS and not counted and all(begins for _, begins in statement.faces):
@@ -141,6 +150,10 @@ class Teller:
         ):
             # "On wall 6 as far as the sailor (32 counts). Start again from there."
             told, statement.place = True, context.place
+        if context.open and not told and (statement.bodies or statement.acts) and context.walls is not None:
+            told, statement.place = True, context.place
+            # "Changing weight each time" is said of the steps.
+            statement.changes = False
         if told and context.walls is not None:
             statement.walls = context.walls
             self._claim(sentence, statement)
@@ -150,6 +163,9 @@ class Teller:
             # "When you finish the third wall you are facing the back. The singer draws breath there: sway ..."
             statement.walls, statement.faces = context.walls, [*context.faces, *statement.faces][:1]
             self._claim(sentence, statement)
+            if not context.claims:
+                # The order of play calls for it, and dances it where no wall is known by number.
+                self._define(statement)
         elif statement.faces and context.walls is not None and statement.faces[0][1] and not statement.acts:
             statement.walls = context.walls
             self._claim(sentence, statement)
@@ -177,6 +193,7 @@ class Teller:
             context.acts = [act for act in statement.acts if act.act != "Q"]
         made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
         context.faces = [] if made else [face for face in statement.faces if not face[1]]
+        context.open = not made and statement.place is not None
         if made:
             context.claims.append(made)
         if statement.title is not None and statement.counted is not None:
@@ -267,21 +284,3 @@ def _is_noun(sentence: Sentence, act: Atom) -> bool:
 def _calls_for(claim: Claim, act: Atom) -> bool:
     """Whether a claim calls for the extra already: "Tag after wall 2. The tag has 4 counts"."""
     return not act.number and any(isinstance(one, Ref) and one.kind == KINDS[act.act] for one in claim.inserts)
-
-
-def _length_for_place(statement: Statement) -> None:
-    """At the end of a wall "do 8 extra counts" is the length of what is added, not a place."""
-    if statement.walls is None or statement.walls.at != "end" or not statement.bodies or statement.acts:
-        return
-    spec = statement.place if statement.only else next((atom.spec for atom in statement.loose if atom.act == "c"), None)
-    if spec is not None and spec.count is not None and spec.section is None and not spec.first:
-        statement.acts = [Atom("act", 0, 0, act="T", counts=spec.count)]
-        statement.place, statement.only = None, False
-
-
-def _may_place(sentence: Sentence, statement: Statement, loose: Atom) -> bool:
-    """Whether a number that stands by itself says how much of a wall is danced: "W3: 16", "W3 16 then restart"."""
-    if statement.walls is None:
-        return False
-    between = sentence.letters[statement.walls.last : loose.first]
-    return bool(statement.acts) or loose.act == "c" or set(between) <= set("(:-,=f)SDu")

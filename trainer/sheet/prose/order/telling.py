@@ -25,7 +25,7 @@ class Known:
     parts: tuple[tuple[str, int], ...] = ()
     """Name and counts of the parts of a phrased dance; empty otherwise."""
     extras: tuple[tuple[ExtraKind, str, int | None, tuple[Token, ...]], ...] = ()
-    """Kind, name, counts and heading of the extras that were found as blocks of their own."""
+    """Kind, name, counts and heading of the extras found as blocks; 0 where the length is open, None without steps."""
     walls: int | None = None
     ends: Mapping[int, int] = field(default_factory=lambda: MappingProxyType({}))
     """The sheet's line on which counts end, to the counts danced by then; for a marker that stands at its place."""
