@@ -67,18 +67,6 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
     return None
 
 
-def own_lexeme(tokens: Sequence[Token], at: int, names: Names) -> Lexeme | None:
-    """An extra by what the sheet itself calls it: "then THE LID"."""
-    token = tokens[at]
-    if token.kind != "word":
-        return None
-    for words, (letter, number) in names.extras.items():
-        own = tokens[at : at + len(words)]
-        if tuple(one.low for one in own) == words and all(one.text[0].isupper() for one in own):
-            return Lexeme(letter, at, at + len(words), number)
-    return None
-
-
 def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
     """A section by the label that numbers it in words: "after TWO", "I to IV"."""
     text = tokens[at].text

@@ -36,7 +36,5 @@ class Names:
     """Words of the sections' headings to the section's name."""
     labels: Mapping[str, str] = field(default_factory=dict)
     """Labels in capitals that number the sections to the section's name; empty where there is no such section."""
-    extras: Mapping[tuple[str, ...], tuple[str, int]] = field(default_factory=dict)
-    """The sheet's own names for its extras, to the letter of their kind and their number, 0 where there is one."""
     bar: int = 4
     """Counts of a bar."""

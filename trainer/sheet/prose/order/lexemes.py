@@ -6,7 +6,7 @@ The letters together make a short text that `grammar.py` finds phrases in. Numbe
 
 from collections.abc import Sequence
 
-from trainer.sheet.prose.order.called import named_lexeme, own_lexeme, spelled_parts, titled_lexeme
+from trainer.sheet.prose.order.called import named_lexeme, spelled_parts, titled_lexeme
 from trainer.sheet.prose.order.facings_told import facing_lexeme
 from trainer.sheet.prose.order.lexeme import Lexeme, Names
 from trainer.sheet.prose.order.numerals import (
@@ -51,8 +51,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             at = eights[-1].last
             continue
         lexeme = (
-            own_lexeme(tokens, at, names)
-            or named_lexeme(tokens, at, names, found)
+            named_lexeme(tokens, at, names, found)
             or titled_lexeme(tokens, at, names, found)
             or facing_lexeme(tokens, at)
             or bars_lexeme(tokens, at, names.bar)

@@ -215,7 +215,7 @@ def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
     groups = match.groupdict()
     at = match.start("act")
     length = next((s.number(match.start(name)) for name in ("len0", "len1") if groups.get(name)), None)
-    number = next((s.number(match.start(name)) for name in ("num", "ord") if groups.get(name)), s.number(at))
+    number = next((s.number(match.start(name)) for name in ("num", "ord") if groups.get(name)), 0)
     times = 2 if "k" in match.group() else 1
     return [Atom("act", match.start(), match.end(), act=s.letters[at], number=number, counts=length, times=times)]
 

@@ -2,13 +2,10 @@
 
 import re
 from collections import Counter
-from collections.abc import Sequence
 
-from trainer.sheet.prose.order.extras import LETTERS
 from trainer.sheet.prose.order.lexeme import Names
 from trainer.sheet.prose.order.telling import Known
-from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, ORDINALS, PHRASES, ROMAN, TEENS
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, ORDINALS, ROMAN, TEENS
 
 _PLAIN = frozenset({
     "and", "section", "sections", "sec", "part", "parts", "set", "block", "eight", "eights", "verse", "chorus",
@@ -31,32 +28,6 @@ def titles_of(known: Known) -> dict[tuple[str, ...], str]:
             if many == 1 and len(word) > 2 and not told:
                 found.setdefault((word,), set()).add(place)
     return {words: known.sections[min(places) - 1][0] for words, places in found.items() if len(places) == 1}
-
-
-_EDGES = frozenset(")]:,-=|~*#")
-
-
-def extras_called(known: Known) -> dict[tuple[str, ...], tuple[str, int]]:
-    """Return the sheet's own names for its extras: "lid" of "THE LID (that's our tag, 4 counts)"."""
-    found: dict[tuple[str, ...], tuple[str, int]] = {}
-    for place, (kind, _, _, heading) in enumerate(known.extras):
-        letter = LETTERS.get(kind, "")
-        if letter not in ("T", "G", "X") or not heading:
-            continue
-        alike = [at for at, (other, _, _, _) in enumerate(known.extras) if other == kind]
-        name = _own_name(heading)
-        if name:
-            found[name] = (letter, alike.index(place) + 1 if len(alike) > 1 else 0)
-    return found
-
-
-def _own_name(heading: Sequence[Token]) -> tuple[str, ...]:
-    """Return the words before the bracket or mark that says what they name; none where they are words of the order."""
-    end = next((at for at, token in enumerate(heading) if at and token.text in ("(", "[", *_EDGES)), len(heading))
-    words = [token for token in heading[:end] if token.kind == "word" and token.low not in FILLERS]
-    plain = all((word.low,) not in PHRASES and word.low not in _PLAIN and word.low not in NUMBERS for word in words)
-    written = all(word.text[0].isupper() and len(word.text) > 2 for word in words)
-    return tuple(word.low for word in words) if 0 < len(words) < 4 and plain and written and end < len(heading) else ()
 
 
 _SERIES = (tuple(ROMAN), TEENS[1:])
@@ -96,6 +67,5 @@ def names_of(known: Known) -> Names:
         sections,
         titles_of(known),
         labels_of(known),
-        extras_called(known),
         bar,
     )
