@@ -67,7 +67,11 @@ def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
 
 
 def _names_an_extra(line: Line) -> bool:
-    """Whether a line is no more than the name of an extra, without counts: "ENDING"."""
+    """Whether a line is no more than the name of an extra, without counts, or says which it replaces: "ENDING"."""
+    if extra_kind(line.tokens) == "change" and line.tokens[-1].text in (")", "]", ".", ":"):
+        opening = next((at for at, token in enumerate(line.tokens) if token.text in ("(", "[")), _TITLE)
+        if opening < _TITLE and not marks_in(line.tokens[:opening], 0):
+            return True
     return extra_kind(line.tokens) is not None and len(line.tokens) <= _TITLE and not marks_in(line.tokens, 0)
 
 

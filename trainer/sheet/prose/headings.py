@@ -32,6 +32,10 @@ _OPTION = re.compile(
     r"no turn|for no turn|styling|style|tip|"
     r"note :? ?(?:keep|use|let))\b"
 )
+_REPLACES = re.compile(r"\b(?:replac(?:es|ing|e)|in place of|instead of)\b")
+_ON_A_WALL = re.compile(
+    r"\b(?:walls? \d|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|last|st|nd|rd|th) wall)\b"
+)
 _INTRO = re.compile(
     r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
     r"intro dance|prelude|prologue)\b|^\W*(?:the )?(?:intro|introduction|opening)\b"
@@ -47,7 +51,8 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     (
         "change",
         re.compile(
-            r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead)\b|"
+            r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead|"
+            r"replac(?:es|ing) (?:the )?(?:counts?|beats?|steps?|last|section|eight|bars?)|in place of)\b|"
             r"^\W*(?:the )?changes?(?: (?:[a-d]|\d+|one|two))?\W*$"
         ),
     ),
@@ -113,8 +118,12 @@ def _stated(tokens: Sequence[Token]) -> int:
 
 
 def is_option(tokens: Sequence[Token]) -> bool:
-    """Return whether a line gives another way to dance some counts, or a tip."""
-    return bool(_OPTION.match(" ".join(token.low for token in tokens)))
+    """Return whether a line gives another way to dance some counts, or a tip.
+
+    What replaces counts on a wall that is named is no choice: "ALTERNATIVE CLOSE (wall 6; replaces counts 5-8)".
+    """
+    words = " ".join(token.low for token in tokens)
+    return bool(_OPTION.match(words)) and not (_REPLACES.search(words) and _ON_A_WALL.search(words))
 
 
 def is_section_name(tokens: Sequence[Token]) -> bool:

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.delimited import with_strokes
+from trainer.sheet.prose.outlines import with_titles, without_outline
 from trainer.sheet.prose.tokens import plain, tokens_of
 from trainer.sheet.prose.words import Token
 
@@ -65,7 +66,7 @@ class Line:
 
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
-    raw = with_strokes(plain(text).split("\n"))
+    raw, titles = without_outline(with_strokes(plain(text).split("\n")))
     repeated = _page_heads(raw)
     lettered = {match[1] for line in raw if (match := _LETTER.match(line))} >= {"a", "b"}
     lines = []
@@ -76,7 +77,7 @@ def clean_lines(text: str) -> tuple[Line, ...]:
         start = _start_of(shown)
         if lettered and (match := _LETTER.match(shown)):
             start = match.end()
-        tokens = _with_breaks(shown, tokens_of(shown[start:], number, start + 1))
+        tokens = with_titles(_with_breaks(shown, tokens_of(shown[start:], number, start + 1)), titles)
         if tokens:
             lines.append(Line(number, tokens, start, shown))
     return tuple(_with_whole_counts(_joined(lines)))
@@ -128,7 +129,7 @@ def _with_breaks(source: str, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
 
 
 def _is_leader(tokens: Sequence[Token], index: int) -> bool:
-    """Whether a mark stands in a run of at least three of its kind."""
+    """Whether a mark stands in a run of at least three of its kind, or is one of two dots that lead to a number."""
     mark = tokens[index].text
     low, high = index, index
     while low and tokens[low - 1].text == mark and tokens[low].column - tokens[low - 1].column < 3:
@@ -137,7 +138,13 @@ def _is_leader(tokens: Sequence[Token], index: int) -> bool:
         high + 1 < len(tokens) and tokens[high + 1].text == mark and tokens[high + 1].column - tokens[high].column < 3
     ):
         high += 1
-    return high - low >= 2
+    return high - low >= 2 or (mark == "." and high - low == 1 and _leads(tokens, low, high))
+
+
+def _leads(tokens: Sequence[Token], low: int, high: int) -> bool:
+    """Whether marks stand by themselves before a number: "touch left .. 1-4"."""
+    after = tokens[high + 1] if high + 1 < len(tokens) else None
+    return low > 0 and not tokens[low].glued and after is not None and after.kind == "number" and not after.glued
 
 
 def _joined(lines: Sequence[Line]) -> list[Line]:

@@ -20,7 +20,7 @@ _ARTICLES = {"the", "a", "an", "our", "my"}
 _OPENERS = {"(": ")", "[": "]", '"': '"', "=": "", ":": "", "-": ""}
 _LONGEST = 4
 """Words of a name."""
-_HEADING = 16
+_HEADING = 20
 """Tokens of a line that names an extra and tells no steps."""
 
 Name = tuple[str, ...]
@@ -51,6 +51,8 @@ def _named(tokens: Sequence[Token]) -> tuple[Name, str] | None:
     inside = next((token.low for token in tokens[at:] if token.low not in _GLUE and token.text not in _OPENERS), "")
     if inside in _WORDS and (name := _name(tokens[:at])):
         return name, _WORDS[inside]
+    if tokens[at].text in "([" and extra_kind(tokens[at:]) == "change" and (name := _name(tokens[:at])):
+        return name, "change"
     first = [token.low for token in tokens[:at] if token.low not in _ARTICLES]
     closing = _OPENERS[tokens[at].text]
     if closing and len(first) == 1 and first[0] in _WORDS:

@@ -8,6 +8,7 @@ and 9 there, tells where they end.
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.walls_named import HOURS
@@ -16,6 +17,8 @@ from trainer.sheet.prose.words import Token
 _MEANS = {"=", ":", "-", "means", "is", "for"}
 _LONGEST = 3
 """Letters of a short name."""
+_OFTEN = 3
+"""So often a letter with an hour stands in a sheet that writes facings so."""
 _EDGES = {BREAK, "(", ")", "[", "]"}
 
 
@@ -23,10 +26,48 @@ def with_own_marks(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, whose facings are tokens already, with the sheet's own marks for facings as such tokens."""
     key, telling = _key(lines)
     pointed = _pointed(lines)
+    letters = _hour_letters(lines)
     return tuple(
-        replace(line, tokens=_marked(line.tokens, {} if index in telling else key, pointed=index in pointed))
+        replace(
+            line,
+            tokens=_with_hours(
+                _marked(line.tokens, {} if index in telling else key, pointed=index in pointed), letters
+            ),
+        )
         for index, line in enumerate(lines)
     )
+
+
+def _hour_letters(lines: Sequence[Line]) -> set[str]:
+    """Return the letters with nothing but hours joined to them, noon among them: F12, F3, F6 and F9."""
+    found: dict[str, list[str]] = {}
+    for line in lines:
+        for letter, number in pairwise(line.tokens):
+            if _is_joined(letter, number):
+                found.setdefault(letter.low, []).append(number.text)
+    return {
+        letter
+        for letter, numbers in found.items()
+        if set(numbers) <= set(HOURS) and "12" in numbers and len(set(numbers)) > 1 and len(numbers) >= _OFTEN
+    }
+
+
+def _is_joined(letter: Token, number: Token) -> bool:
+    return letter.kind == "word" and len(letter.text) == 1 and number.kind == "number" and number.glued
+
+
+def _with_hours(tokens: tuple[Token, ...], letters: set[str]) -> tuple[Token, ...]:
+    """Return the tokens; a letter for a facing with its hour is one facing."""
+    if not letters:
+        return tokens
+    done: list[Token] = []
+    for token in tokens:
+        if done and _is_joined(done[-1], token) and done[-1].low in letters:
+            letter = done.pop()
+            text = letter.text + token.text
+            token = _as_facing(replace(letter, text=text, low=text.lower()), HOURS[token.text])
+        done.append(token)
+    return tuple(done)
 
 
 def _key(lines: Sequence[Line]) -> tuple[dict[str, Fraction], set[int]]:

@@ -10,6 +10,7 @@ from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.references import points_back
 from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.wrapping import hangs, opens_paragraph, runs_on, wraps
 
 _NAME_OF_EXTRA = 3
 """Tokens in which a sentence that leads on to the steps of an extra names it: "THE ENDING follows the last A: ..."."""
@@ -17,14 +18,8 @@ _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
 _LONG_HEAD = 12
 """Tokens of a heading that stands before the first count in its line."""
-_MARGIN = 45
-"""A line that ends beyond this column may have been broken there."""
 _SHORT_HEAD = 5
 """Tokens before the comma after a section's name: "Second eight, walk forward"."""
-_NEVER_LAST = {
-    "the", "a", "an", "of", "and", "or", "with", "to", "is", "are", "has", "have", "in", "your", "for", "its", "you",
-    "by", "from", "this", "that", "at", "as", "then", "both",
-}  # fmt: skip
 
 
 @dataclass(slots=True)
@@ -94,7 +89,7 @@ def _place_waiting(
                 line
                 for line in heads
                 if line in waiting[-1:]
-                or (is_section_name(line.tokens) and len(line.tokens) < 18 and not _runs_on(line))
+                or (is_section_name(line.tokens) and len(line.tokens) < 18 and not runs_on(line))
             ]
             heads = [line for line in heads if line in above or not _is_the_title(line, heads)]
             known = {id(line) for line in heads} | {id(line) for line in leads}
@@ -135,25 +130,7 @@ def _touching(waiting: Sequence[Line], first: int) -> list[Line]:
 
 def _names_section(line: Line, waiting: Sequence[Line]) -> bool:
     """Whether a line that stands apart above the first counts names a part or section."""
-    return not _runs_on(line) and (line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 9))
-
-
-def _runs_on(line: Line) -> bool:
-    """Whether a line ends with a word that cannot end a heading: it was broken at the margin."""
-    return line.tokens[-1].low in _NEVER_LAST and line.tokens[-1].text != "A"
-
-
-def _opens_paragraph(before: Line | None, line: Line) -> bool:
-    return before is None or line.number > before.tokens[-1].line + 1
-
-
-def _wraps(line: Line, texts: Sequence[Line]) -> bool:
-    """Whether a long line goes on with a small letter on the line under it: it was broken at the margin."""
-    last = line.tokens[-1]
-    if len(line.tokens) < _LONG_HEAD or last.text in (".", ":", "!", "?") or last.column < _MARGIN:
-        return False
-    below = next((other for other in texts if other.number == last.line + 1), None)
-    return below is not None and below.tokens[0].kind == "word" and below.tokens[0].text[0].islower()
+    return not runs_on(line) and (line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 9))
 
 
 def _roles(
@@ -174,11 +151,13 @@ def _roles(
     for place, line in enumerate(waiting):
         before = waiting[place - 1] if place else next((t for t in reversed(texts) if t.number < line.number), None)
         ranged = any(mark.spread and len(mark.places) > 3 for mark in marks_in(line.tokens, 0))
-        if heading_score(line, before, indent) + 1.5 * ranged >= 0.8 and not _runs_on(line) and not _wraps(line, texts):
+        hanging = hangs(line, indent, texts)
+        likely = heading_score(line, before, indent) + 1.5 * ranged >= 0.8 and not hanging
+        if likely and not runs_on(line) and not wraps(line, texts):
             heads.append(line)
             leads.clear() if not leads else goes_on.extend(leads)
             leads = []
-        elif heads or leads or (_opens_paragraph(before, line) and _wraps(line, texts)):
+        elif hanging or heads or leads or (opens_paragraph(before, line) and wraps(line, texts)):
             leads.append(line)
         else:
             goes_on.append(line)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from trainer.sheet.prose.initials import told_walls, with_initials
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.words import Token
 
@@ -21,8 +22,12 @@ _WALLS = {
 
 def with_wall_words(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return lines in which the sheet's own words for walls are clock times; the lines that explain them stay."""
-    own = dict(pair for line in lines for pair in _explained(line.tokens))
-    return tuple(_with(line, own) for line in lines) if own else tuple(lines)
+    lines = with_initials(lines)
+    told, telling = told_walls(lines, _WALLS)
+    own = told | dict(pair for line in lines for pair in _explained(line.tokens))
+    if not own:
+        return tuple(lines)
+    return tuple(line if index in telling else _with(line, own) for index, line in enumerate(lines))
 
 
 def _explained(tokens: Sequence[Token]) -> Iterator[tuple[str, Fraction]]:

@@ -10,6 +10,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.sheet.prose.facts import header_facts
+from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.order.grammar import sentence_of
@@ -23,6 +24,8 @@ _NARROW = 30
 _FULL = 0.6
 _SURE = 1.4
 """The strength of a mark that is a count for sure."""
+_NAME = 6
+"""More words are no name."""
 _EARLY = 3
 """A paragraph of the order says so in so many sentences."""
 _HEAD = re.compile(r"^[?IjtwW:*\-#=&D]*l[?IjtwW:*\-#=&D]*$")
@@ -59,8 +62,18 @@ def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: R
     rest, remark = (line.tokens, ()) if is_order(line.tokens) else without_order(line.tokens)
     if remark:
         beside.append(remark)
+        if _heads_a_change(rest, remark):
+            rest = line.tokens
     if rest:
         kept.append(replace(line, tokens=rest))
+
+
+def _heads_a_change(name: Sequence[Token], remark: Sequence[Token]) -> bool:
+    """Whether a line names steps and says which counts they replace: "CLOSE FOR WALL SIX (in place of counts 5-8)"."""
+    words = sum(token.kind == "word" for token in name)
+    if not 0 < words < _NAME or extra_kind(name) or any(token.kind == "number" for token in name):
+        return False
+    return any(atom.kind == "change" and atom.spec for atom in sentence_of(remark, LETTERS).atoms)
 
 
 def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:

@@ -29,7 +29,7 @@ _W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIjD][yYIUjD]*f|f)(?:[IU]D)?"
 _W_FACING = r"o(?:(?:,&?|[&/])o)*t?(?!U)[yYIUjD]*f"
 _FACED = r"(?:\([YIy]+n\)|\(?[YIy]*f\)?)"
 _LENGTH = r"(?:[:,(\-]*I?(?P<len1>n)-?c\)?(?![jsq(]|I[sqo]|-?n))?"
-_CHANGED = r"(?:(?P<lastn>Ln?-?c|Lm)|(?P<pair>c?n&n)|(?P<cnt>cn-n|cn|n-n|oc|n-?c))(?:I?(?P<sec>s[nx]|o-?s|on|q))?"
+_CHANGED = r"(?:(?P<lastn>Ln?-?c|Lm)|(?P<pair>c?n&n)|(?P<cnt>cn[-U]n|cn|n-n|oc|n-?c))(?:I?(?P<sec>s[nx]|o-?s|on|q))?"
 
 _Make = Callable[[Letters, re.Match[str]], list[Atom]]
 _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
@@ -94,21 +94,23 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
         (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", makers.change),
         (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", makers.change),
-        (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn-n|cn))\)b", makers.change),
+        (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))\)b", makers.change),
         (
-            r"(?:(?P<pair>c?n&?n)|(?P<cnt>cn-n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
+            r"(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
             makers.change,
         ),
         (r"(?P<lastn>Ln?-?c)I?(?:b|M(?!I?c?n))[IU]?:?", makers.change),
         (rf"M[m?]{{1,5}}I{_CHANGED}(?:[IU]|b)?:?", makers.change),
-        (r"(?:V|b)[m?I]*?I(?P<cnt>cn-n|cn)", makers.change),
-        (r"H(?P<cnt>cn-n|cn)", makers.held),
+        (r"(?:V|b)[m?I]*?I(?P<cnt>cn[-U]n|cn)", makers.change),
+        (r"H(?P<cnt>cn[-U]n|cn)", makers.held),
         # "do this for 29-32: ...", "on counts 29-32 dance: ..."
-        (r"[D>]+\??I(?P<cnt>cn-n|cn|n-n)(?=:)", makers.change),
-        (r"I(?P<cnt>cn-n|cn|n-n)[,>]*D(?=[:m])", makers.change),
-        (r">?I(?P<cnt>cn-n|cn),?(?=m{1,5}(?:V|b))", makers.change),
-        (r"(?P<cnt>cn-n|cn):(?=[mH])", makers.weak_change),
-        (r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn-n|cn))(?=m)", makers.is_changed),
+        (r"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n)(?=:)", makers.change),
+        (r"I(?P<cnt>cn[-U]n|cn|n-n)[,>]*D(?=[:m])", makers.change),
+        (r">?I(?P<cnt>cn[-U]n|cn),?(?=m{1,5}(?:V|b))", makers.change),
+        (r"(?P<cnt>cn[-U]n|cn):(?=[mH])", makers.weak_change),
+        (r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))(?=m)", makers.is_changed),
+        # "then the change in place of the jazz box": what it replaces is not danced
+        (r"MV[m?I]+(?=[.,;)]|$)", makers.change),
         (r"M", makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){_SEC}", makers.onward),
@@ -134,7 +136,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"y[IU]*cn", makers.from_one),
         (r"y", makers.begins),
         (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGX])u?", makers.place),
-        (r"(?P<pre>I*)(?P<cnt>cn-n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
+        (r"(?P<pre>I*)(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
         (r"oh(?!-?m)", makers.first_half),
         (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QX])", makers.share),

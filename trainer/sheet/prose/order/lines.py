@@ -28,8 +28,12 @@ _OPENERS = {"(": ")", "[": "]", "{": "}"}
 _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
 _FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")
 """The length of the dance and its walls, as a sheet's head states them."""
+_IS_A_FACT = re.compile(r"^W[:=]n\.?$")
+"""A sentence of the head that states how many walls there are: "Walls: 4."."""
+_A_ROW = re.compile(r"^\(?wn[:,|\-].*c")
+"""A wall and its counts in a list of the walls: "Wall 1: begin facing 12:00, counts 1 to 48."."""
 _LETTERED = re.compile("p.*p")
-_HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>]*$")
+_HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>.]*$")
 
 
 def is_order(tokens: Sequence[Token]) -> bool:
@@ -155,6 +159,8 @@ def _speaks(tokens: Sequence[Token]) -> bool:
 def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
     """The index of the first lexeme of what speaks of the order, if anything does."""
     atoms = sentence.atoms
+    if _IS_A_FACT.match(sentence.letters):
+        return None
     if starts_list(tokens)[0]:
         return 0
     acts = [atom for atom in atoms if atom.kind == "act" and not atom.declares]
@@ -165,7 +171,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         if atom.kind == "walls"
         and (atom.walls or (atom.every and atom.at == "end") or atom.every == "short")
         and (told or not atom.vague)
-        and not _frames(atom, told)
+        and not (_frames(atom, told) and not _A_ROW.match(sentence.letters))
     ]
     restarts = [atom for atom in acts if atom.act == "R"]
     if re.match(r"\(?ny[IU]?[fn]|wny", sentence.letters):

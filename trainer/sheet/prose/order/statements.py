@@ -108,10 +108,13 @@ class _Builder:
     def _goes_on_there(self, part: Atom) -> bool:
         """Whether a place after an extra is where the dance goes on: "tag (heel, together), then section 3"."""
         now = self._now
-        danced = now.place is not None and (now.bodies or now.inserts) and part.kind == "place"
-        return (
-            bool(danced) and self._sentence.letters[part.first] == ">" and self._sentence.letters[part.last - 1] in "nx"
-        )
+        if now.place is None or not (now.bodies or now.inserts) or part.kind != "place" or part.spec is None:
+            return False
+        if part.spec.first and now.place.count and part.spec.section is None:
+            # "Counts 1 to 12, then the bridge, then counts 13 to 48".
+            return part.spec.first == now.place.count + 1
+        letters = self._sentence.letters
+        return letters[part.first] == ">" and letters[part.last - 1] in "nx"
 
     def _counts_in_brackets(self, at: int, part: Atom) -> bool:
         """Whether counts only say again where a place is: "after the third section (24 counts)"."""
@@ -320,6 +323,9 @@ class _Builder:
     def _take_onward(self, atom: Atom) -> None:
         self._now.goes_on = True
         spec = replace(atom.spec, before=True) if atom.spec is not None else None
+        if spec is not None and spec.first and spec.section is None:
+            # "Carry on with counts 13 to 48": from the first of them.
+            spec = replace(spec, count=spec.first, first=None)
         self._now.onward = self._now.onward or spec
 
     def _take_only(self, atom: Atom) -> None:

@@ -1,0 +1,35 @@
+"""Pages of many layouts: which words belong to which counts, and to the dance or an extra."""
+
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from trainer.sheet.prose.order.gather import gathered
+from trainer.sheet.prose.pages import Page, page_of
+from trainer.sheet.prose.phrases import fills
+from trainer.sheet.prose.reader import _lines_of, _total
+from trainer.sheet.prose.told import header_facts, is_order
+
+_PAGES = tomllib.loads((Path(__file__).parent / "page_kinds.toml").read_text(encoding="utf-8"))["page"]
+
+
+def _page(text: str) -> Page:
+    lines, _ = gathered(_lines_of(text.strip("\n")))
+    total = _total(lines, header_facts([line.tokens for line in lines[:12]]))
+    return page_of(lines, is_order, fills, total=total)
+
+
+def _items(page: Page) -> Iterator[str]:
+    for block in page.blocks:
+        yield f"{block.kind} {block.part}".strip()
+        for item in block.items:
+            labels = " ".join(slot.label for slot in item.slots)
+            yield f"{labels}: {' '.join(token.text for token in item.text)}"
+
+
+@pytest.mark.parametrize("page", _PAGES, ids=lambda page: page["reason"])
+def test_a_layout(page: dict[str, Any]) -> None:
+    assert list(_items(_page(page["text"]))) == page["items"]
