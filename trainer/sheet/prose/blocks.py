@@ -12,6 +12,7 @@ from trainer.sheet.prose.headings import Heading
 from trainer.sheet.prose.kinds import length_of
 from trainer.sheet.prose.pieces import Fill, Piece, Stream, parted
 from trainer.sheet.prose.runs import Run
+from trainer.sheet.prose.shared_words import shared
 from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 
@@ -70,7 +71,7 @@ def block_of(kind: str, part: str, runs: Sequence[Run], phrase: int, feel: Feel,
                 items.append(Item((), words, words[0].span))
             bounds.append(Bound(base, run.headings[-1] if run.headings else None))
             continue
-        stream = Stream(tuple(tuple(words) for words in run.words), tuple(link.mark for link in run.links))
+        stream = _stream(run)
         pieces, _ = parted(stream, fill, leaning)
         goes_on = bool(place) and base % phrase and not run.headings
         if not goes_on:
@@ -88,13 +89,16 @@ def block_of(kind: str, part: str, runs: Sequence[Run], phrase: int, feel: Feel,
     return Block(kind, part, headings, tuple(with_statements(items)), tuple(bounds), base, tuple(problems), last_line)
 
 
+def _stream(run: Run) -> Stream:
+    return Stream(*shared([tuple(words) for words in run.words], [link.mark for link in run.links]))
+
+
 def _leaning(runs: Sequence[Run], fill: Fill) -> float:
     """Return what the sections of a block together speak for, counts before words above 0."""
     total = 0.0
     for run in runs:
         if run.links:
-            stream = Stream(tuple(tuple(words) for words in run.words), tuple(link.mark for link in run.links))
-            total += parted(stream, fill)[1]
+            total += parted(_stream(run), fill)[1]
     return max(-3.0, min(3.0, 0.3 * total))
 
 

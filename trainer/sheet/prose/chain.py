@@ -14,6 +14,8 @@ from trainer.sheet.prose.scan import Place
 
 _WEAK = 0.6
 """The strength of a number in running words: "[25-32] Two paddle quarters"."""
+_SUBS = {"": 0, "e": 1, "&": 2, "a": 3}
+"""The order of the parts of a beat."""
 _REACH = 14
 """So many marks may be dropped in a row."""
 
@@ -98,7 +100,19 @@ def _drop_cost(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[
         return 0.05
     if _is_inner(marks, index, phrase, fresh):
         return min(mark.strength, 0.2)
+    if _speaks_of_the_last(marks, index, phrase):
+        return min(mark.strength, 0.9)
     return mark.strength
+
+
+def _speaks_of_the_last(marks: Sequence[Mark], index: int, phrase: int) -> bool:
+    """Whether a mark among words only names the count before it again: "people square up on 8: don't"."""
+    mark = marks[index]
+    before = marks[index - 1] if index else None
+    after = marks[index + 1] if index + 1 < len(marks) else None
+    if before is None or not mark.first or len(mark.places) > 1 or mark.start.number != before.end.number:
+        return False
+    return after is None or _step_cost(before, before.end, after, phrase) == 0
 
 
 def _take_cost(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> float:
@@ -121,9 +135,19 @@ def _is_inner(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[i
         if len(outer.places) <= len(mark.other or mark.places):
             continue
         wanted = {place for place in mark.other or mark.places if place.number is not None}
+        halves = [place.sub for place in mark.places if place.number is None]
+        if halves and not wanted:
+            return _is_half_of(outer, halves[0], marks[index + 1] if index + 1 < len(marks) else None)
         if wanted <= set(outer.places):
             return not _is_container(marks, marks.index(outer), phrase, fresh)
     return False
+
+
+def _is_half_of(outer: Mark, half: str, following: Mark | None) -> bool:
+    """Whether a half told by itself is one that the counts before it hold: "&7-8 close (&), cross (7), hold (8)"."""
+    if half not in (place.sub for place in outer.places):
+        return False
+    return outer.end.sub == half or (following is not None and following.start in outer.places)
 
 
 def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> bool:
@@ -171,7 +195,7 @@ def _end(mark: Mark, before: Place | None) -> Place:
 def _step_cost(last: Mark, end: Place, mark: Mark, phrase: int) -> float:
     start = mark.start
     if start.number is None:
-        return 0.0
+        return 0.0 if _SUBS[start.sub] > _SUBS[end.sub] else 1.2
     if _goes_on(end, start) or _crosses(end, start, phrase):
         return 0.0
     if end.number is None:
@@ -194,8 +218,7 @@ def _goes_on(end: Place, start: Place) -> bool:
     if end.number is None:
         return False
     if start.sub:
-        order = {"": 0, "e": 1, "&": 2, "a": 3}
-        return start.number == end.number and order[start.sub] > order[end.sub]
+        return start.number == end.number and _SUBS[start.sub] > _SUBS[end.sub]
     return start.number == end.number + 1
 
 

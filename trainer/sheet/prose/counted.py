@@ -14,7 +14,8 @@ from trainer.sheet.prose.scan import Place
 _FIRST = re.compile(
     r"(?:sections?|sec|set|block|phrase|figure|part|group|pattern|s|verse|p|first|1 st|the first) ?"
     r"(?:no ?\.? ?)?[-#:.(]? ?"
-    r"(?:1|i|one|a|eight|8|6|six|set|section|part|half|pattern|block|figure)\b(?! ?[,&/+])|"
+    r"(?:1|i|one|a|eight|8|6|six|set|section|part|half|pattern|block|figure)\b"
+    r"(?! ?[&/+]| ?,(?! ?(?:the )?(?:1 st|first|eight|section|\d+ counts?)\b))|"
     r"(?:one|i) ?(?:[:.)]|- )"
 )
 

@@ -10,7 +10,10 @@ from trainer.sheet.prose.words import Token
 _GLUE = {",", ".", ";", ":", "-", BREAK, "&", "/", "(", ")", "[", "]", ">", "=", "*"}
 ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts", "with", "and", "then", "through"}
 _WEIGHT = {"weight", "wt"}
-_STATES = {"with", "weight", "wt", "taking", "take", "keep", "keeping", "putting", "put", "no", "the", "your", "all"}
+_STATES = {
+    "with", "weight", "wt", "taking", "take", "keep", "keeping", "putting", "put", "no", "the", "your", "all",
+    "without", "full", "still",
+}  # fmt: skip
 _ANSWER = 4
 """Tokens of an answer, its full stop included."""
 _LONGEST_STATED = 9

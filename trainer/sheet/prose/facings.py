@@ -21,14 +21,53 @@ _BESIDE = {
     "ends", "ending", "finish", "finishing", "so", "way", "here", "still", "back", "it", "u",
 }  # fmt: skip
 """Words that may stand beside a facing in its brackets: "(that's 3 o'clock again)"."""
+_NEAR = 8
+"""Tokens on both sides of the margin among which a parted facing stands."""
 _SHORT_SIDES = {**SIDES, "r": SIDES["right"], "l": SIDES["left"]}
 
 
 def with_facings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with every stated facing as one token of kind facing."""
+    lines = _rejoined(lines)
     brackets = _facing_brackets(lines)
     told = [replace(line, tokens=_read(line.tokens, brackets)) for line in lines]
     return tuple(_columns(with_own_marks(told)))
+
+
+def _rejoined(lines: Sequence[Line]) -> list[Line]:
+    """Return the lines with each facing that the margin parts on the line where it begins: "(three | o'clock)"."""
+    done: list[Line] = []
+    for line in lines:
+        above = done[-1] if done else None
+        length = _parted(above, line) if above is not None else 0
+        if above is None or not length:
+            done.append(line)
+            continue
+        done[-1] = replace(above, tokens=above.tokens + line.tokens[:length])
+        if line.tokens[length:]:
+            done.append(replace(line, tokens=line.tokens[length:]))
+    return done
+
+
+def _parted(above: Line, line: Line) -> int:
+    """Return how many tokens of a line belong to a facing that began on the line above."""
+    first = line.tokens[0]
+    if line.number != above.number + 1 or first.kind != "word" or first.text[0].isupper():
+        return 0
+    before, after = above.tokens[-_NEAR:], line.tokens[:_NEAR]
+    both = (*before, *after)
+    if any(token.text == BREAK for token in both):
+        return 0
+    edge = len(before)
+    for at in range(edge):
+        length, value = _facing_at(both, at, set())
+        end = at + length
+        if value is None or end <= edge or (end < len(both) and both[end].kind == "number"):
+            continue
+        while end < len(both) and both[end].kind == "mark" and both[end].glued:
+            end += 1
+        return end - edge
+    return 0
 
 
 def _facing_brackets(lines: Sequence[Line]) -> set[str]:

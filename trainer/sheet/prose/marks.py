@@ -7,8 +7,9 @@ told by the chain (`chain.py`): counts rise, fill their sections and start again
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from trainer.sheet.prose.half_marks import half_alone
 from trainer.sheet.prose.layout import BREAK
-from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, NUMBERS, Place, Scan, run_together
+from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, Place, Scan, run_together
 from trainer.sheet.prose.words import Token
 
 
@@ -66,6 +67,12 @@ _THINGS = {
 """Before these a number in words is how many: "One thing to remember"."""
 _EXAMPLE = 16
 """Tokens of an example of how to count."""
+_EXAMPLES = {
+    ("as", "in"), ("such", "as"), ("for", "example"), ("for", "instance"), ("we", "write"), ("i", "write"),
+}  # fmt: skip
+"""Before these counts are only an example of how they are written."""
+_LASTS = {"for", "at", "with", "by"}
+"""Before a one in words that is a count: "walk right for one and left for two"."""
 _NAMES_OF_EXTRAS = {"tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale"}
 _WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel"}
 """Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
@@ -149,10 +156,12 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         start, opened = start + 1, True
         if start < len(line) and line[start].low in _OPENERS:
             start += 1
-    half = _half_alone(line, start) if opened else None
+    half = half_alone(line, at)
     if half is not None:
-        sub, last = half
-        return Mark(index, at, last, (Place(None, sub),), 1.7, number=line[at].line)
+        place, last = half
+        while last < len(line) and line[last].text == ":":
+            last += 1
+        return Mark(index, at, last, (place,), 1.7, number=line[last - 1].line)
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
     if not scan.places or _shows_how_to_count(line, at):
@@ -177,26 +186,10 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         scan.spread,
         tuple(scan.other),
         closed or whole_cell,
-        line[at].line,
+        line[start].line,
         scan.spelled,
         next((token.text for token in line[end:last] if token.text in (":", ".")), "") if not closed else "",
     )
-
-
-def _half_alone(line: Sequence[Token], at: int) -> tuple[str, int] | None:
-    """Return the & or a that stands alone after "on", and the index after it: on &, on the "and"."""
-    words = [token.low for token in line[at : at + 4]] + [""] * 4
-    the = words[0] == "the"
-    quoted = words[the] == '"'
-    half = words[the + quoted]
-    if half not in (("&", "and", "a", "e") if quoted else ("&", "and") if the else ("&",)):
-        return None
-    last = at + the + quoted + 1
-    if quoted:
-        return (half if half in "ae" else "&", last + 1) if line[last : last + 1] and line[last].text == '"' else None
-    after = line[last] if last < len(line) else None
-    numbered = after is not None and (after.kind == "number" or after.low in NUMBERS)
-    return None if numbered else ("&", last)
 
 
 def _is_a_length(line: Sequence[Token], at: int) -> bool:
@@ -241,6 +234,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         for token in _announcing(line, at)
     ):
         return False
+    if at > 1 and (line[at - 2].low, line[at - 1].low) in _EXAMPLES and not opened:
+        return False
     many = scan.spread or len(places) > 2
     if after is not None and after.low in NOT_AFTER and not opened and not (many and after.low in _STEPS_AFTER):
         return False
@@ -258,6 +253,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         and after is not None
         and after.kind == "word"
         and not _edge(line, at - 1)
+        and not (before is not None and before.low in _LASTS and after.low in ("and", "then", "while"))
     )
     return opened or not lone
 

@@ -20,6 +20,7 @@ from trainer.sheet.prose.pieces import Fill
 from trainer.sheet.prose.runs import runs_of
 from trainer.sheet.prose.scan import Place
 from trainer.sheet.prose.words import Item, Token
+from trainer.sheet.prose.wrapped_marks import rejoined
 from trainer.terms import Feel
 
 _ROLLING = re.compile(
@@ -55,6 +56,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     """Take a sheet's clean lines apart; `total` is the stated length of the main dance in counts."""
     texts, order, options = _sorted_lines(lines, speaks_of_order)
     phrase = _phrase(lines, texts)
+    texts = rejoined(texts)
     texts, links = counted(texts, order, phrase, total)
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
@@ -69,7 +71,7 @@ def items_of(lines: Sequence[Sequence[Token]], phrase: int, feel: Feel, fill: Fi
 
     Without count marks the words are one item without slots. `first` is the number that the first count has.
     """
-    texts = [Line(tokens[0].line, tuple(tokens), 0) for tokens in lines if tokens]
+    texts = rejoined([Line(tokens[0].line, tuple(tokens), 0) for tokens in lines if tokens])
     marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
     links = chain(_counted_from_one(marks, first), phrase)
     if not links:

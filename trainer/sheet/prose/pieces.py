@@ -123,18 +123,23 @@ def _is_wrapped(words: Sequence[Token], line: int) -> bool:
 
 def _trimmed(piece: Piece) -> Piece:
     """Return a piece without the word that announced its mark on the line above: "Counts", "on"."""
-    text = piece.text
+    text = _unannounced(piece.text)
+    while text and text[-1].text == BREAK:
+        text = text[:-1]
+    while text and text[0].text in (BREAK, ",", ";", ".", ":"):
+        text = text[1:]
+    return Piece(piece.mark, text)
+
+
+def _unannounced(text: Words) -> Words:
+    """Return words without those at their end that announce the mark after them."""
     while (
         text
         and not _lasts(text)
         and (text[-1].low in ANNOUNCE or (text[-1].text in (",", "(") and len(text) > 1 and text[-2].low in ANNOUNCE))
     ):
         text = text[:-1]
-    while text and text[-1].text == BREAK:
-        text = text[:-1]
-    while text and text[0].text in (BREAK, ",", ";", ".", ":"):
-        text = text[1:]
-    return Piece(piece.mark, text)
+    return text
 
 
 def _lasts(words: Sequence[Token]) -> bool:
@@ -192,7 +197,11 @@ def _counts_after(stream: Stream) -> list[Piece]:
 
 
 def _around(mark: Mark, head: Words, tail: Words) -> Words:
-    """Return the words on both sides of a mark; the colon or full stop after it parts them still."""
+    """Return the words on both sides of a mark; the colon or full stop after it parts them still.
+
+    The word that announced it goes: "pivot a quarter left for | two |, which shows you three o'clock".
+    """
+    head = _unannounced(head) if said_in(tail) else head
     if not mark.ends or not said_in(head) or not said_in(tail):
         return (*head, *tail)
     return (*head, replace(head[-1], kind="mark", text=mark.ends, low=mark.ends, value=None), *tail)

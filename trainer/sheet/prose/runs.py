@@ -226,13 +226,20 @@ def _head_of(words: list[Token]) -> tuple[list[Token], list[Token]]:
         head = words[: index + 1]
         said = any(part.kind in ("word", "number") for part in head)
         if said and is_section_name(head) and not points_back(head) and not (comma and extra_kind(head)):
-            return head, words[index + 1 :]
+            index += _second_name(words[index + 1 :]) if comma else 0
+            return words[: index + 1], words[index + 1 :]
     colon = next((at for at, word in enumerate(words) if word.text == ":"), 0)
     if colon and extra_kind(words[:_NAME_OF_EXTRA]) and not points_back(words[:colon]):
         return words[: colon + 1], words[colon + 1 :]
     if words and len(words) <= 6 and is_section_name(words) and not points_back(words):
         return words, []
     return [], words
+
+
+def _second_name(words: Sequence[Token]) -> int:
+    """Return the length of a section's name that follows its part's: "Part A, first eight."; 0 where none does."""
+    end = next((at for at, token in enumerate(words[:_SHORT_HEAD]) if token.text in (".", ":", "-", BREAK)), 0)
+    return end + 1 if end and is_section_name(words[:end]) else 0
 
 
 def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], indent: int) -> None:
@@ -244,6 +251,9 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
         if kind and heading_score(line, None, indent) >= 0.8:
             open_extra = Run(kind="new", headings=[Heading(line.number, line.tokens)])
             runs.append(open_extra)
+        elif open_extra is not None and not open_extra.words[0] and _heads_anew(line, open_extra, indent):
+            open_extra = None
+            remarks.append(line)
         elif open_extra is not None:
             open_extra.words[0] += line.tokens
         elif line.number == last + 1 and runs and (_goes_on(line) or states_facing(line.tokens)):
@@ -251,6 +261,11 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             last = line.number
         else:
             remarks.append(line)
+
+
+def _heads_anew(line: Line, extra: Run, indent: int) -> bool:
+    """Whether a line heads something else than an extra above it that was told in lines of the order."""
+    return line.number > extra.headings[-1].line + 1 and heading_score(line, None, indent) >= 0.8
 
 
 def _goes_on(line: Line) -> bool:

@@ -99,9 +99,10 @@ class Scan:
     def _leading(self) -> bool:
         """Take a leading & or a; True when it stands alone."""
         token = self._token(self.at)
-        if token is None or not (token.kind == "amp" or (token.text in ("and", "a") and self.in_bracket)):
+        celled = token is not None and token.text in ("a", "e") and self._is_a_cell(self.at)
+        if token is None or not (celled or token.kind == "amp" or (token.text in ("and", "a") and self.in_bracket)):
             return False
-        sub = "a" if token.low == "a" else "&"
+        sub = token.low if token.low in ("a", "e") else "&"
         after = self._number(self.at + 1)
         if after is not None and after <= HIGHEST:
             self.places.append(Place(after - 1, sub))
@@ -114,6 +115,11 @@ class Scan:
             self.places.append(Place(None, sub))
             self.at += 1
         return True
+
+    def _is_a_cell(self, at: int) -> bool:
+        """Whether a token stands alone in the first cell of its line."""
+        after = self._token(at + 1)
+        return not at and after is not None and after.text == BREAK
 
     def _more(self) -> bool:
         """Take one more element; False when the run of counts has ended."""
@@ -188,7 +194,7 @@ class Scan:
         if token.low in ("and", "n"):
             return False
         if token.kind == "amp" or token.text == "+":
-            if nxt is not None and nxt.low == "a" and (nxt.glued or self._number(self.at + 2) == last + 1):
+            if nxt is not None and nxt.text == "a" and self._is_last_half(nxt):
                 self.places += [Place(last, "&"), Place(last, "a")]
                 self.at += 2
                 self._over(last)
@@ -200,6 +206,13 @@ class Scan:
             self._over(last)
             return True
         return False
+
+    def _is_last_half(self, token: Token) -> bool:
+        """Whether the a after an & is a half beat: 1&a, "1 & a 2", "2 & a | run", "2 & a  run" after two blanks."""
+        if token.glued or self._number(self.at + 2) == (self.places[-1].number or 0) + 1:
+            return True
+        after = self._token(self.at + 2)
+        return after is None or after.kind == "mark" or after.column > token.column + 2
 
     def _over(self, last: int) -> None:
         """Take the 1 of 8&1, the first count of the next section; it is kept as 9, in a waltz as 7."""

@@ -25,6 +25,8 @@ _WEAK = {
 """Words of steps that may be other words too: one alone is no step."""
 _PLAYERS = {"music", "song", "singer", "band", "track", "tune", "voice"}
 """Who pauses where no dancer does."""
+_NOTED = {"weight", "wt", "turn", "turning", "stepping", "transferring", "moving", "travelling"}
+"""What a step may do without."""
 _POSE_WORDS = {
     "strike",
     "pose",
@@ -195,9 +197,16 @@ def _end(sentence: Sentence, first: int) -> int:
     return min([*strong, *others, len(sentence.letters)])
 
 
+def _is_a_note(sentence: Sentence, at: int) -> bool:
+    """Whether a word of not tells how a step is done: "drag the left without weight", "no turn"."""
+    after = sentence.tokens[sentence.lexemes[at].last :][:3]
+    return any(token.low in _NOTED for token in after)
+
+
 def _breaks(sentence: Sentence, at: int) -> bool:
     """Whether steps end here: with another way, with the dance itself, or with a wait for the music, on no count."""
-    if sentence.letters[at] in "VbN" or re.match(">[,DJ]*(?:s[nx]|os|q|cn)", sentence.letters[at:]):
+    ends = sentence.letters[at] in "Vb" or (sentence.letters[at] == "N" and not _is_a_note(sentence, at))
+    if ends or re.match(">[,DJ]*(?:s[nx]|os|q|cn)", sentence.letters[at:]):
         return True
     told = any(atom.first <= at < atom.last for atom in sentence.atoms)
     return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")

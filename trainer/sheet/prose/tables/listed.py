@@ -27,6 +27,8 @@ from trainer.sheet.prose.tables.roles import Columns
 from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, titled, with_foot, word_like
 from trainer.sheet.prose.words import Token
 
+_TURNS = {"pivot", "pivots", "turn", "turns", "unwind", "unwinds", "spiral", "spin"}
+"""Words of a turn whose amount may stand in a cell of its own."""
 _ORDER = re.compile(r"\b(?:restarts?|walls?|tags?|bridges?|ending|option|repeat)\b")
 _SECTION_WORDS = ("section", "sec", "set", "block", "phrase", "part", "group", "figure", "pattern", "verse")
 
@@ -154,6 +156,8 @@ class Listing:
                 told = (*cell, mark_like(cell[-1], ":"))
             elif role in ("left", "right") and not more:
                 told = joined(told, with_foot(cell, word_like(cell[0], role)), apart=True)
+            elif cut := _turn_left_open(told, cell):
+                told = (*told[:cut], *cell, *told[cut:])
             else:
                 told = joined(told, cell, apart=False)
         return told[:-1] if told and told[-1].text == ":" else told
@@ -221,3 +225,11 @@ def _named(section: Cell, columns: Columns) -> Cell:
     head = next((columns.words[place] for place in columns.places("section")), "")
     word = next((word for word in _SECTION_WORDS if word in head.split()), "section")
     return (word_like(section[0], word), *section, colon)
+
+
+def _turn_left_open(told: Cell, cell: Cell) -> int:
+    """Return where the amount in a cell of its own belongs: "pivot, weight onto L | 1/2 L"; 0 where at the end."""
+    comma = next((at for at, token in enumerate(told) if token.text == ","), 0)
+    amount = bool(cell) and cell[0].kind == "fraction" and len(cell) <= 2
+    said = any(token.kind == "fraction" for token in told)
+    return comma if comma and amount and not said and told[comma - 1].low in _TURNS else 0
