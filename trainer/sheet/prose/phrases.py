@@ -9,6 +9,7 @@ from math import inf
 from trainer.sheet.prose.gloss import Gloss, gloss_of
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
+from trainer.sheet.prose.steps.leading import led_by_last
 from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.profiles import HEAVY, prices_to_go
@@ -30,6 +31,9 @@ _TARGETS = 3
 _WAITS = 0.2
 """What it costs that a turn at an item's end falls on the next event."""
 
+_LED = 0.3
+"""What it costs that the foot said last in a row is the one that starts it."""
+
 _MOST_CLAUSES = 60
 """No item is read further."""
 
@@ -42,6 +46,20 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
     """
     clauses = _clauses(item.text, gloss)
     n = len(item.slots)
+    if not all(slot.label.isdecimal() for slot in item.slots):
+        clauses = _offbeat(clauses)
+    found = _found(clauses, item.slots, before)
+    if led := led_by_last(clauses):
+        found += [replace(reading, preference=reading.preference + _LED) for reading in _found(led, item.slots, before)]
+    if not found:
+        found = [_reading(Path(), item.slots, _missing(n))]
+    found.sort(key=lambda reading: (reading.breaches, reading.preference))
+    return tuple(_distinct(found)[:most])
+
+
+def _found(clauses: tuple[Clause, ...], slots: Sequence[Slot], before: Draft | None) -> list[Reading]:
+    """Return what the search finds for each likely number of counts."""
+    n = len(slots)
     prices = prices_to_go(clauses, n + 8 if n else MOST_COUNTS)
     width = max(3, min(_WIDE, _WIDE * _USUAL // max(len(clauses), 1)))
     found: list[Reading] = []
@@ -50,13 +68,15 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
         fits = counts == n and price < 0.4 * HEAVY
         if found and (tried >= _TARGETS or price > targets[0][0] + 2.5 * HEAVY):
             break
-        found += [_reading(path, item.slots, cost) for path in paths_of(clauses, counts, prices, width, before)]
+        found += [_reading(path, slots, cost) for path in paths_of(clauses, counts, prices, width, before)]
         if fits and found:
             break
-    if not found:
-        found = [_reading(Path(), item.slots, _missing(n))]
-    found.sort(key=lambda reading: (reading.breaches, reading.preference))
-    return tuple(_distinct(found)[:most])
+    return found
+
+
+def _offbeat(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
+    """Return the clauses of an item that has counts between the whole ones."""
+    return tuple(replace(clause, offbeat=True) if clause.upbeat else clause for clause in clauses)
 
 
 def last_said(readings: Sequence[Reading]) -> Draft | None:
@@ -98,7 +118,7 @@ def fills(item_text: Sequence[Token], n: int, gloss: Gloss | None = None) -> flo
 @lru_cache(maxsize=8192)
 def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
     """Return for each number of counts from 0 on what it costs that the words fill so many."""
-    return tuple(prices_to_go(_clauses(text, gloss), 20)[0])
+    return tuple(prices_to_go(_offbeat(_clauses(text, gloss)), 20)[0])
 
 
 @lru_cache(maxsize=4096)

@@ -162,8 +162,20 @@ def _change(text: Sequence[Token]) -> tuple[Token, ...]:
                 for t in text[index + 1 :]
                 if t.low not in ("with", "on", "the", "a", "this", "time", "finish", "end", "ending")
             ]
-            return tuple(rest)
+            return tuple(_without_replaced(rest))
     return ()
+
+
+def _without_replaced(change: Sequence[Token]) -> Sequence[Token]:
+    """Return the words of a change without the step that it replaces: "instead of the touch close left"."""
+    low = [token.low for token in change]
+    first = low.index("instead") if "instead" in low else -1
+    if first < 0 or low[first + 1 : first + 2] != ["of"]:
+        return change
+    if first > 1:
+        return change[:first]
+    after = change[first + 3 :]
+    return after[1:] if after and after[0].text == "," else after
 
 
 def _expanded(

@@ -143,6 +143,10 @@ def _summary(path: Path, role: Role, clause: Clause) -> Path | None:
 def _again(path: Path, role: Role, clause: Clause) -> Path | None:
     times, only_last, mirror = role.value
     chunk = path.drafts[path.clause_from if only_last else 0 :]
+    if not path.drafts and path.context is not None and times == 2 and path.named is None:
+        # "On two do exactly the same again": the count before once more.
+        fresh = replace(path.context, facing=None, facing_span=None, span=clause.span)
+        return path._replace(drafts=(mirrored_draft(fresh) if mirror else fresh,))
     if not chunk or (not only_last and path.clause_from == 0):
         return None
     more: tuple[Draft | None, ...] = ()
@@ -175,7 +179,7 @@ def _swap(path: Path, role: Role, clause: Clause) -> Path | None:
         return None
     moves = before.moves if role.bare else last.moves
     changed = replace(before, moves=moves, direction=last.direction or before.direction, foot=last.foot or before.foot)
-    return path.with_last(changed)
+    return path.with_last(changed if last.turns == NO_TURN else replace(changed, turns=last.turns))
 
 
 def _place(path: Path, role: Role, clause: Clause) -> Path | None:

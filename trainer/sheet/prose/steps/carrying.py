@@ -16,6 +16,7 @@ _CARRIED = {
 """Moves that a bare foot or way after them is more of: "walk right, left", "swivel left, right, centre"."""
 
 _TOUCHING = {Move.TOUCH, Move.POINT, Move.TAP, Move.TOE}
+_LANDINGS = {Direction.IN, Direction.OUT, Direction.TOGETHER}
 _IN_OUT = {Direction.IN, Direction.OUT}
 
 OF_BODY = {Move.SWIVEL, Move.TWIST, Move.HIP_ROLL, Move.FAN, Move.SPLIT, Move.KNEE_POP}
@@ -30,12 +31,20 @@ def carried_on(drafts: Drafts, before: Draft, clause: Clause) -> Drafts:
     if move in _TOUCHING and first is not None and bare and first.direction in _IN_OUT:
         # "Touch right out, in, out".
         return (replace(first, moves=(*before.moves, *first.moves), foot=before.foot),)
-    if move not in _CARRIED or before.figure:
+    if move is Move.JUMP and first is not None and bare and first.direction in _LANDINGS:
+        # "Jump out, in".
+        return (replace(first, moves=(Move.JUMP,), foot=Foot.BOTH),)
+    if move not in _CARRIED or (before.figure and not (move in OF_BODY and _home(first))):
         return drafts
     if move is Move.BUMP and clause.times > 1 and drafts[0] is not None and drafts[0].foot in _WAYS:
         first = _carried(drafts[0], before)
         return (first, *(replace(first, foot=Foot.NONE, weight=None) for _ in drafts[1:]))
     return tuple(_carried(draft, before) if draft is not None else None for draft in drafts)
+
+
+def _home(draft: Draft | None) -> bool:
+    """Whether a bare way leads back to the middle: "applejack left, centre"."""
+    return draft is not None and draft.foot is None and draft.direction in (Direction.IN_PLACE, Direction.IN)
 
 
 def _carried(draft: Draft, before: Draft) -> Draft:

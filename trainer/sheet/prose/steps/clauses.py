@@ -80,6 +80,8 @@ class Clause:
     """It tells of arms, shoulders, the head: a count of styling, if it has one."""
     upbeat: bool = False
     """An & among the words, which may stand for a step of its own: "heel & heel &"."""
+    offbeat: bool = False
+    """Some of its item's counts are no whole ones, so that an & among the words may be one of them."""
     start: Foot | None = None
     """The foot that the steps before it, or its own, start with: "in four walks, starting right"."""
     half: str = ""
@@ -93,6 +95,8 @@ class Clause:
     known: int = 0
     """Words that say something about steps."""
     typos: int = 0
+    garbled: bool = False
+    """It stands among others whose words are as strange, in an item with slips of the pen."""
     words: str = ""
 
     @property

@@ -90,7 +90,7 @@ def _move_entries() -> Iterator[tuple[str, Lex]]:
                 continue
             if phrase in ("ball", "heel", "toe"):
                 yield phrase, _lex("part", phrase, phrase)
-                yield phrase + "s", _lex("part", phrase, phrase)
+                yield phrase + "s", _lex("part", phrase, phrase + "s")
             yield from _inflected(phrase, move, Direction.TOGETHER if phrase == "close" else None)
 
 

@@ -92,6 +92,10 @@ def _starts(clause: Clause, row: Figure) -> Iterator[tuple[Foot | None, Directio
         yield clause.run[0], way, 0.0
         return
     side = clause.feet[0] if clause.feet else clause.to
+    if row.name in _EITHER_FOOT and clause.start is not None and side in (Foot.RIGHT, Foot.LEFT):
+        # "Weave right starting with left over".
+        lateral = Direction.RIGHT if side is Foot.RIGHT else Direction.LEFT
+        yield clause.start, way if way is not None else lateral, 0.0
     if _turns_that_way(clause, row):
         yield None, way, 0.0
         if clause.turning is not None and clause.turning.side is None:

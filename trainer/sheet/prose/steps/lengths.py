@@ -24,6 +24,11 @@ def lengths_of(clause: Clause, row: Figure, drafts: tuple[Draft, ...], cost: flo
             for several, extra in _repeated(clause, drafts, clause.times)
         )
         cost += 0.3
+    if row.name in _TOUCHING and n == 4 and clause.way in (Direction.TOGETHER, Direction.CROSS):
+        # "Vine right together": its fourth count takes the weight.
+        closing = replace(drafts[-1], moves=(Move.STEP,), direction=Direction(clause.way))
+        yield Role("events", (*drafts[:-1], closing), preference=cost)
+        cost += 0.1
     hold = Draft((Move.HOLD,), Foot.NONE, span=clause.span)
     padded = n == 3 or (n == 7 and row.name != "volta")
     yield Role(
@@ -41,8 +46,12 @@ def lengths_of(clause: Clause, row: Figure, drafts: tuple[Draft, ...], cost: flo
                 yield Role("events", several, preference=cost + extra + (0.12 if _plural(clause) else 0.5))
 
 
-_PARTS = {"heel grind": ((0, 1),), "monterey": ((0, 2), (1, 2))}
+_PARTS = {"heel grind": ((0, 1),), "monterey": ((0, 2), (1, 2)), "applejack": ((0, 1),), "mambo": ((0, 1), (0, 2))}
 """Parts of figures that go by the figure's name, the rest being spelled out: "heel grind right, step left back"."""
+
+
+_TOUCHING = {"vine", "rolling vine"}
+"""Figures of three steps whose fourth count is a touch, where nothing else is said."""
 
 
 def _plural(clause: Clause) -> bool:

@@ -44,6 +44,7 @@ def lexemes(tokens: Sequence[Token], own: Mapping[tuple[str, ...], tuple[Token, 
 
 def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, ...]], depth: int) -> Iterator[Lex]:
     words = [_word(token) for token in tokens]
+    spelled = [_spelled_out(word) for word in words]
     at = 0
     while at < len(tokens):
         length, instead = _own_at(words, at, own) if depth < _DEEPEST else (0, ())
@@ -59,7 +60,7 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
             yield Lex("glue", None, words[at], tokens[at].span)
             at += 1
             continue
-        length, lex = _phrase_at(tokens, words, at)
+        length, lex = _phrase_at(tokens, spelled, at)
         if length:
             low = "&" if tokens[at].kind == "amp" and length == 1 else lex.low
             yield lex._replace(low=low, span=_across(tokens[at], tokens[at + length - 1]))
@@ -74,6 +75,12 @@ def _word(token: Token) -> str:
         # "Facing the back" is a word of looking and a facing, and not a phrase.
         return ""
     return "and" if token.kind == "amp" else bare(token.low)
+
+
+def _spelled_out(word: str) -> str:
+    """Return the word that a short form stands for, where it is one: "kick ball chg", "cross shuf"."""
+    instead = str(wording()["short"].get(word, word))
+    return word if " " in instead else instead
 
 
 def _across(first: Token, last: Token) -> Span:

@@ -24,6 +24,7 @@ _TOWARDS = {"to the front", "to the back", "towards the back", "towards the fron
 
 def restating(clause: Clause) -> Iterator[Role]:
     """Yield that a clause only says again, or more closely, what the step before it was."""
+    yield from _idle(clause)
     if clause.run or clause.turning is not None or clause.times > 1 or clause.counts:
         return
     if clause.words in _TOWARDS:
@@ -34,6 +35,25 @@ def restating(clause: Clause) -> Iterator[Role]:
     bare = not (clause.moves or clause.feet or clause.joined)
     if (bare and (clause.ways or clause.refs)) or (explains and clause.feet) or _only_step(clause):
         yield Role("restate", preference=0.05 if explains else _PRICE)
+
+
+def _idle(clause: Clause) -> Iterator[Role]:
+    """Yield that words of a way are of no step at all."""
+    if isinstance(clause.way, str) and "diagonal" in str(clause.words) and not (clause.moves or clause.feet):
+        # "Shuffle left, right, left, a bit to the left diagonal".
+        yield Role("nothing", preference=0.4)
+    if clause.words.split()[0] in _GOES and not (clause.moves or clause.feet or clause.refs or clause.joined):
+        # "Toe strut right, toe strut left, going forward".
+        yield Role("nothing", preference=0.1)
+    if clause.other and clause.way is Direction.BACK and not (clause.moves or clause.feet or clause.refs):
+        # "And back the other way, side left, ...".
+        yield Role("nothing", preference=0.05)
+    if clause.ing and clause.way is Direction.TOGETHER and not clause.joined:
+        # "Balance forward on left, bringing right to it": the figure has it already.
+        yield Role("nothing", preference=0.4)
+
+
+_GOES = {"going", "moving", "travelling", "traveling", "all"}
 
 
 def _only_step(clause: Clause) -> bool:

@@ -5,15 +5,18 @@ acting foot begins: "step R lock L step R" is three.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from trainer.sheet.prose.steps.building import Builder
 from trainer.sheet.prose.steps.clauses import GESTURES, Clause
 from trainer.sheet.prose.steps.durations import with_durations
 from trainer.sheet.prose.steps.feet import with_feet
 from trainer.sheet.prose.steps.lex import Lex, is_task
+from trainer.sheet.prose.steps.rowed import with_crosses, with_rows
 from trainer.sheet.prose.steps.turns import Turning, with_turnings
 from trainer.sheet.prose.steps.weights import with_weights
 from trainer.sheet.prose.steps.wordkinds import HANDLERS
+from trainer.terms import Direction
 
 _OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure", "turning"}
 """Lexemes that begin a clause of their own after a phrase of turning."""
@@ -22,9 +25,20 @@ _OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure"
 def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     """Return the clauses of an item."""
     builder = Builder()
-    for lex in _gestures_first(with_feet(with_durations(with_turnings(with_weights(lexes))))):
+    for lex in with_rows(_gestures_first(with_feet(with_crosses(with_durations(with_turnings(with_weights(lexes))))))):
         _take(builder, lex)
-    return builder.done()
+    return _garbled(builder.done())
+
+
+def _garbled(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
+    """Return the clauses with those marked that say feet and strange words only: two or more, and slips of the pen."""
+    strange = [
+        clause.kind == "step" and bool(clause.unknown) and not (clause.moves or clause.ways or clause.refs)
+        for clause in clauses
+    ]
+    if sum(strange) < 2 or not any(clause.typos for clause in clauses):
+        return clauses
+    return tuple(replace(one, garbled=True) if odd else one for one, odd in zip(clauses, strange, strict=True))
 
 
 def _gestures_first(lexes: Sequence[Lex]) -> list[Lex]:
@@ -72,7 +86,10 @@ def _take(builder: Builder, lex: Lex) -> None:
     elif (
         builder.open.kind == "turn"
         and lex.kind == "way"
-        and ("counts" in builder.open.values or (lex.low in ("forward", "back") and _whole(builder)))
+        and (
+            "counts" in builder.open.values
+            or ((lex.low in ("forward", "back") or lex.value is Direction.IN_PLACE) and _whole(builder))
+        )
     ):
         # "A full turn in two steps forward", "full turn left travelling forward": the way is that of its own steps.
         return

@@ -1,10 +1,11 @@
 """A clause that is one step, or a row of feet: its move, foot, way and turn, and over how many counts it may go."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from trainer.dance.figures import foot_weight
 from trainer.dance.figures import moves as move_rows
+from trainer.sheet.prose.steps.carrying import OF_BODY
 from trainer.sheet.prose.steps.clauses import GESTURES, Clause
 from trainer.sheet.prose.steps.feet import diagonal_of
 from trainer.sheet.prose.steps.lasting import GOING, events_of
@@ -42,6 +43,8 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
         part = next((lex.value for lex in clause.moves if lex.kind == "part"), None)
         if part in ("toe", "heel") and clause.moves[0].low in _PUTTING:
             return (PARTS[part],), True
+        if move is Move.STOMP and clause.words.endswith(_UP):
+            return (Move.STAMP,), True
         named = any(foot in (Foot.RIGHT, Foot.LEFT) for foot in clause.feet)
         if move is Move.JUMP and named:
             return (Move.LEAP, Move.STEP), True
@@ -51,6 +54,10 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
     parts = [lex.value for lex in clause.moves]
     if parts:
         move = PARTS[parts[0]]
+        plural = clause.moves[0].low in ("heels", "toes")
+        if plural and not (clause.feet or clause.run) and clause.way in (Direction.OUT, Direction.IN):
+            # "Heels out, in": those of both feet, with the weight on them.
+            return (Move.SPLIT,), True
         struts = clause.joined and not clause.feet and not clause.ways and move in (Move.HEEL, Move.TOE)
         return (move, Move.DROP) if struts else (move,), True
     return (Move.STEP,), False
@@ -58,6 +65,11 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
 
 _PUTTING = {"put", "set", "plant", "place", "bring"}
 """Verbs that leave it to the part of the foot whether it takes weight: "put your right heel forward"."""
+
+_UP = (" r up", " l up", " right up", " left up", " foot up")
+"""Ends of a stomp that comes up again: "stomp right up"."""
+
+_STAYS = {"stay", "rest", "stand still"}
 
 _PLACED = {Move.TOUCH, Move.POINT, Move.TAP}
 """Gestures that touch the floor: they share a count only where the words say so."""
@@ -130,33 +142,31 @@ def step_roles(clause: Clause) -> Iterator[Role]:
         draft = _draft(clause, said, foot)
         only_parts = bool(clause.moves) and all(lex.kind == "part" for lex in clause.moves)
         yield from _with_gestures(clause, draft, cost, bare=not names or only_parts)
-    if clause.finish:
-        for foot, cost in options:
-            yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
+    yield from _swaps(clause, said, options)
     counted = move in GOING or (clause.times > 1 and bool(clause.moves) and clause.moves[0].low.startswith("step"))
     if counted and not clause.feet and clause.introduces != ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
         yield Role("summary", preference=0.25, value=Named("", 0, None, turns, (), move=move))
     if len(clause.moves) > 1 and clause.moves[0].value == "ball":
         yield from _ball_roles(clause, said)
-    if isinstance(clause.way, str) and "diagonal" in str(clause.words) and not (clause.moves or clause.feet):
-        # "Shuffle left, right, left, a bit to the left diagonal".
-        yield Role("nothing", preference=0.4)
-    if clause.words.split()[0] in _GOES and not (clause.moves or clause.feet or clause.refs or clause.joined):
-        # "Toe strut right, toe strut left, going forward".
-        yield Role("nothing", preference=0.1)
-    if clause.ing and clause.way is Direction.TOGETHER and not clause.joined:
-        # "Balance forward on left, bringing right to it": the figure has it already.
-        yield Role("nothing", preference=0.4)
     yield from restating(clause)
     if clause.introduces == ":":
         turns = clause.turning.turns if clause.turning else NO_TURN
-        going = move if move in GOING and not clause.feet else None
+        going = move if move in (GOING | OF_BODY) and not clause.feet else None
         name = "" if going else clause.words
         yield Role("summary", preference=0.12, value=Named(name, 0, options[0][0], turns, (), move=going))
 
 
-_GOES = {"going", "moving", "travelling", "traveling", "all"}
+def _swaps(clause: Clause, said: tuple[Move, ...], options: Sequence[tuple[Foot | None, float]]) -> Iterator[Role]:
+    """Yield that a clause takes the place of the step before it."""
+    if clause.finish:
+        for foot, cost in options:
+            yield Role("swap", (_draft(clause, said, foot),), preference=cost + 0.02)
+    if clause.moves and clause.moves[0].low.startswith("grind") and not clause.feet:
+        # "Touch right heel forward and grind it ¼ right": one event.
+        ground = _draft(clause, said, None)
+        turns = clause.turning.turns if clause.turning else NO_TURN
+        yield Role("swap", (replace(ground, turns=turns),), preference=0.1)
 
 
 def _ball_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
@@ -195,6 +205,15 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
         yield from _two_in_one(clause, draft, cost)
     if move is Move.HOLD and clause.ing:
         yield Role("nothing", preference=0.05)
+    if (
+        move is Move.HOLD
+        and clause.moves
+        and clause.moves[0].low in _STAYS
+        and clause.counts == 0
+        and "there" not in clause.words
+    ):
+        # "Left forward and stay" has no count of its own where there is none for it; "stay there" is a pose.
+        yield Role("nothing", preference=0.35)
     if gesture and (clause.ing or move not in _PLACED):
         yield Role("also", (draft,), preference=cost + _also_cost(clause, move))
     event_cost = cost + (0.2 if gesture and (clause.ing or clause.aside) else 0.0)
@@ -274,6 +293,8 @@ def _run_roles(clause: Clause, said: tuple[Move, ...]) -> Iterator[Role]:
     if move in GESTURES and len(drafts) > 1 and (clause.joined or move in _SHARING):
         yield Role("events", tuple(drafts[1:]), preference=0.05 if clause.joined else 0.3, shared=drafts[0])
     if clause.times > 1:
-        yield Role("events", tuple(drafts) * clause.times, preference=0.02, bare=bare)
+        doubled = move is Move.BUMP and "double" in clause.words
+        several = tuple(one for draft in drafts for one in (draft,) * clause.times) if doubled else ()
+        yield Role("events", several or tuple(drafts) * clause.times, preference=0.02, bare=bare)
     if clause.introduces == ":":
         yield Role("summary", preference=0.3, value=Named(clause.words, 0, clause.run[0], NO_TURN, ()))

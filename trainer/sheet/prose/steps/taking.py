@@ -1,6 +1,7 @@
 """What a clause may be, of whatever kind it is; words beside the steps, and words that no table knows."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from trainer.sheet.prose.steps.clauses import Clause
@@ -73,6 +74,8 @@ def _garbled(clause: Clause) -> bool:
     unknown = sum(span.length > 1 for span in clause.unknown)
     if clause.aside or clause.body or not unknown:
         return False
+    if clause.garbled:
+        return True
     mute = sum(_mute(word) for word in clause.words.split())
     strange = unknown + clause.typos + mute
     if clause.kind == "words":
@@ -97,9 +100,7 @@ def _mute(word: str) -> bool:
 
 def _word_roles(clause: Clause) -> Iterator[Role]:
     if clause.upbeat:
-        close = Draft((Move.STEP,), None, Direction.TOGETHER, span=clause.span)
-        yield Role("nothing")
-        yield Role("events", (close,), preference=0.12, after_gesture=True)
+        yield from _upbeat_roles(clause)
         return
     if clause.again or clause.times > 1:
         yield from _again_roles(clause)
@@ -129,6 +130,15 @@ def _word_roles(clause: Clause) -> Iterator[Role]:
         for n in range(1, 5):
             yield Role("events", (None,) * n, breaches=UNREAD + UNREAD_MORE * (n - 1))
     yield Role("nothing", preference=0.05 if clause.aside else 0.3, chatter=not (clause.aside or clause.body))
+
+
+def _upbeat_roles(clause: Clause) -> Iterator[Role]:
+    close = Draft((Move.STEP,), None, Direction.TOGETHER, span=clause.span)
+    yield Role("nothing")
+    yield Role("events", (close,), preference=0.12, after_gesture=True)
+    if clause.offbeat:
+        # "R behind & side" on 1&2.
+        yield Role("events", (replace(close, direction=None),), preference=0.4)
 
 
 def _again_roles(clause: Clause) -> Iterator[Role]:

@@ -28,6 +28,9 @@ def turn_roles(clause: Clause) -> Iterator[Role]:
     if clause.each:
         yield Role("nothing", preference=0.02)
     yield Role("next", preference=_next_cost(clause), value=Waiting(turns, clause.follows))
+    if clause.times > 1 and clause.leads and turning.amount is not None:
+        # "Two ½ turns stepping R, L": each step has one.
+        yield Role("next", preference=-0.1, value=Waiting(tuple(turn * clause.times for turn in turns), clause.follows))
     yield Role("last", preference=_last_cost(clause), value=turns)
     if turning.word == "square":
         yield Role("nothing", preference=0.0 if clause.aside else 0.1)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from trainer.sheet.prose.steps.lex import Lex, is_task
+from trainer.sheet.prose.steps.standing import past_standing, unstood
 from trainer.terms import Foot
 
 TurnWord = Literal["turn", "pivot", "unwind", "spiral", "circle", "square", ""]
@@ -98,7 +99,7 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                     or (turning.amount is not None and turning.word and done[-1].low in _SWINGS)
                 ):
                     done.pop()
-                _unstood(done)
+                unstood(done)
                 typo = any(lex.typo for lex in lexes[at:end])
                 done.append(Lex("turning", turning, "turn", lexes[at].span, ing or led, typo=typo))
                 at = end
@@ -158,6 +159,10 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
             # "Full turn forward over the left shoulder".
             look += 1
             continue
+        elif words and amount is not None and amount >= 1 and _way_and_side(lexes, look):
+            # "Full turn forward left".
+            look += 1
+            continue
         elif lex.kind == "side" and _past_shoulder(lexes, look) > look:
             # "½ turn left over the left shoulder" says it twice.
             look = _past_shoulder(lexes, look)
@@ -165,8 +170,19 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
             break
         look += 1
         end = look
-    end = _past_standing(lexes, end, far=amount is not None and amount >= Fraction(1, 2))
+    end = past_standing(lexes, end, far=amount is not None and amount >= Fraction(1, 2))
     return _made(lexes, at, end, amount, words, side, before), end
+
+
+def _way_and_side(lexes: Sequence[Lex], look: int) -> bool:
+    """Whether a way and the turn's side stand here, and no foot that steps there: a verb or the end follows."""
+    if lexes[look].low not in ("forward", "back") or look + 1 >= len(lexes) or lexes[look + 1].kind != "side":
+        return False
+    after = lexes[look + 2] if look + 2 < len(lexes) else None
+    further = lexes[look + 3] if look + 3 < len(lexes) else None
+    if after is None or after.ing or after.kind in ("open", "close", "facing"):
+        return True
+    return after.kind == "break" and (further is None or further.kind not in ("side", "foot", "run"))
 
 
 def _made(
@@ -196,6 +212,8 @@ def _made(
 
 
 _MORE = {"another", "further", "second"}
+_DANCED_BY_HALF = ("box", "basic", "chair", "lindy", "rumba", "k step", "v step")
+"""Ends of names of which half, or the whole, is danced rather than turned: "half a rumba box"."""
 _OF_A_WHOLE = {"diamond", "diamonds", "box", "basic"}
 
 
@@ -212,9 +230,8 @@ def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) ->
         return False
     if lexes[at].low[:1].isdecimal() or lexes[at].low[:1] in "¼½¾⅛⅜⅝⅞":
         return True
-    return any(
-        lex.kind == "figure" and not lex.value.endswith(("box", "basic", "step", "chair", "lindy")) for lex in near
-    )
+    half = any(lex.value == Fraction(1, 2) or lex.value >= 1 for lex in lexes[at:end] if lex.kind == "amount")
+    return any(lex.kind == "figure" and not (half and lex.value.endswith(_DANCED_BY_HALF)) for lex in near)
 
 
 def _faces(lexes: Sequence[Lex], end: int) -> bool:
@@ -228,50 +245,6 @@ def _sides(lexes: Sequence[Lex], look: int, end: int) -> bool:
         return False
     after = lexes[look + 1] if look + 1 < len(lexes) else None
     return not (after is not None and after.kind == "part" and after.value != "arm")
-
-
-def _unstood(done: list[Lex]) -> None:
-    """Take "on the left foot" back that stands before a turn: it only names the standing foot."""
-    look = len(done)
-    if look and done[look - 1].low in ("making", "make"):
-        look -= 1
-    if look and done[look - 1].kind == "part":
-        look -= 1
-    if not look or done[look - 1].kind not in ("side", "foot"):
-        return
-    first = look - 1
-    while first and done[first - 1].low in ("of", "the", "your", "ball", "on"):
-        first -= 1
-        if done[first].low == "on":
-            break
-    if first < look - 1 and done[first].low == "on" and (not first or done[first - 1].kind in ("break", "task")):
-        del done[first:look]
-
-
-def _past_standing(lexes: Sequence[Lex], end: int, *, far: bool) -> int:
-    """Return the index after "on the ball of the left", which only names the standing foot.
-
-    `far`: the turn is one that a step does not make, so that "on the left" does too.
-    """
-    look = end
-    while look < len(lexes) and (lexes[look].low in ("on", "the") or lexes[look].value == "ball"):
-        look += 1
-    if look > end and look < len(lexes) and is_task(lexes[look], "both"):
-        after = look + 1
-        return after + (after < len(lexes) and lexes[after].kind == "part")
-    balls = any(lex.kind == "part" and lex.value == "ball" for lex in lexes[end:look])
-    balls = balls or (far and look > end and lexes[end].low == "on")
-    while look < len(lexes) and lexes[look].low in ("of", "the", "your"):
-        look += 1
-    if not balls or look >= len(lexes) or lexes[look].kind not in ("side", "foot"):
-        return end
-    after = look + 1
-    named = after + (after < len(lexes) and lexes[after].kind == "part")
-    if far and not any(lex.value == "ball" for lex in lexes[end:look]) and named < len(lexes):
-        rest = lexes[named]
-        if not (rest.kind in ("break", "open", "close", "facing") or rest.ing or is_task(rest, "and", "then")):
-            return end
-    return after + (after < len(lexes) and lexes[after].kind == "part")
 
 
 def _past_shoulder(lexes: Sequence[Lex], look: int) -> int:

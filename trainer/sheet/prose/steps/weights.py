@@ -38,6 +38,10 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
         note = _note(head, foot, done[first - 1] if first else None)
         if note is None and (end := _all_of_it(lexes, at)) > at:
             note, at = Weighted("acting", moved=False), end
+        if note is not None and _each_time(note, lexes, at):
+            del done[first:]
+            at += at < len(lexes) and lexes[at].kind == "move"
+            continue
         if note is None:
             continue
         place = head[0] if head and not is_task(head[0], "and", "then") else lexes[at - 1]
@@ -46,6 +50,14 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(head[0])
         done.append(Lex("weighted", note, "weight", place.span))
     return done
+
+
+def _each_time(note: Weighted, lexes: Sequence[Lex], at: int) -> bool:
+    """Whether two steps take the weight in turn, as they do anyway: "weight on both stomps"."""
+    if note.foot != "B":
+        return False
+    steps = at < len(lexes) and lexes[at].kind == "move"
+    return steps or (note.moved and lexes[at - 1].low == "both")
 
 
 _PUTTING = {"put", "change"}

@@ -7,29 +7,29 @@ from trainer.sheet.prose.steps.building import Builder, Open
 from trainer.sheet.prose.steps.clauses import GESTURES
 from trainer.sheet.prose.steps.lex import Lex, LexKind
 from trainer.sheet.prose.steps.turns import Turning
+from trainer.sheet.prose.steps.verbs import after_lock, begins_next, in_a_row, leads_feet, more_of_last, sharing
 from trainer.sheet.prose.steps.ways import joined_way
-from trainer.terms import Direction, Move
+from trainer.terms import Direction, Foot, Move
 
 _DISTRIBUTED = {Move.SWIVEL, Move.TWIST, Move.BUMP, Move.SWAY, Move.HIP_ROLL, Move.FAN, Move.KNEE_POP}
 
 
-_AFTER_PARTS = {Move.HOOK, Move.HITCH, Move.FLICK, Move.KICK, Move.SCUFF, Move.CLAP, Move.HOLD, Move.STOMP}
-
-
 def _move(builder: Builder, lex: Lex) -> None:
     now = builder.open
-    if now.moves and all(move.kind == "part" for move in now.moves) and lex.value in _AFTER_PARTS:
-        # "Heel hook heel together": the heel is a count of its own.
+    if more_of_last(now, lex):
+        now.known += 1
+        return
+    if begins_next(now, lex):
         builder.next(lex)
-    elif _sharing(builder, lex):
+    elif sharing(builder, lex):
         builder.next(lex)
         builder.open.values["ing"] = True
-    elif any(move.kind == "move" for move in now.moves) or (now.kind == "figure" and not _leads_feet(builder, lex)):
+    elif any(move.kind == "move" for move in now.moves) or (now.kind == "figure" and not leads_feet(builder, lex)):
         builder.next(lex)
     elif now.kind == "figure":
         now.known += 1
         return
-    elif lex.way is not None and now.ways and (now.feet or now.refs) and now.ways[0] != lex.way:
+    elif lex.way is not None and now.ways and now.ways[0] != lex.way and (now.feet or now.refs or in_a_row(now, lex)):
         builder.next(lex)
     now = builder.open
     if (
@@ -49,26 +49,6 @@ def _move(builder: Builder, lex: Lex) -> None:
     now.known += 1
     if lex.way is not None:
         now.ways.append(lex.way)
-
-
-def _sharing(builder: Builder, lex: Lex) -> bool:
-    """Whether a gesture in -ing, or after "with", begins: it goes with the step before it."""
-    if lex.value not in GESTURES:
-        return False
-    if builder.open.values.get("with") and not (builder.open.moves or builder.open.ways or builder.open.refs):
-        # "With R sweeping back": the gesture's own foot stands before it.
-        builder.open.values["ing"] = True
-        return False
-    return bool(
-        builder.open.said
-        and (lex.ing or builder.open.values.get("with_last"))
-        and builder.open.moves + builder.open.feet
-    )
-
-
-def _leads_feet(builder: Builder, lex: Lex) -> bool:
-    """Whether a verb in a figure's clause only leads to its feet: "triple half turn stepping R L R"."""
-    return lex.value in (Move.STEP, Move.WALK, Move.RUN) and lex.ing and not builder.open.run
 
 
 def _part(builder: Builder, lex: Lex) -> None:
@@ -92,6 +72,11 @@ def _way(builder: Builder, lex: Lex) -> None:
     now = builder.open
     way: Direction | str = lex.value
     now.known += 1
+    if builder.joined and after_lock(now, way):
+        # "Forward lock forward".
+        builder.next(lex)
+        now = builder.open
+        now.known += 1
     if now.ways and now.kind != "figure":
         if now.moves and now.moves[-1].way is not None:
             # "Bring it back", "close left to the side": the verb tells the way.
@@ -160,6 +145,9 @@ def _second_foot(now: Open, lex: Lex, *, sure: bool) -> bool:
 
 def _run(builder: Builder, lex: Lex) -> None:
     now = builder.open
+    if _spread(now) and now.feet == [Foot.BOTH] and not now.run:
+        # "Twist both heels right, left, right".
+        now.feet.clear()
     if now.run or (now.feet and now.kind != "figure"):
         builder.next(lex)
         now = builder.open

@@ -1,0 +1,139 @@
+"""Rows of words without punctuation: where one step ends and the next begins, and a second foot that only meets."""
+
+from collections.abc import Callable, Sequence
+
+from trainer.routine import Span
+from trainer.sheet.prose.steps.feet import Reference
+from trainer.sheet.prose.steps.lex import Lex, is_task
+from trainer.terms import Direction, Move
+
+_FEET = {"foot", "side"}
+_TOUCHING = {Move.TOUCH, Move.TAP, Move.POINT, Move.SCUFF, Move.HITCH, Move.DRAG}
+_ENDS = {"break", "open", "close"}
+
+
+def with_crosses(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes with an "x" that opens a step as the way that its foot goes: "x R over L"."""
+    done = list(lexes)
+    for at, lex in enumerate(done):
+        if lex.low == "x" and lex.kind == "prep" and _opens(done, at) and _is(done, at + 1, _FEET):
+            done[at] = lex._replace(kind="way")
+    return done
+
+
+def with_rows(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes with the steps of a row parted by a word of "then"."""
+    done: list[Lex] = []
+    lexes = _instead(lexes)
+    for at, lex in enumerate(lexes):
+        if any(rule(lexes, at) for rule in _BEGINS):
+            done.append(Lex("task", "then", "", Span(lex.span.line, lex.span.column, 1)))
+        done.append(_met(lexes, at))
+    return _turned_after(_outs(done))
+
+
+def _instead(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes without what is danced no more: "instead of the touch close left" ends with the close."""
+    at = next((at for at, lex in enumerate(lexes) if lex.low == "instead of"), None)
+    if at is None:
+        return list(lexes)
+    end = at + 1
+    while end < len(lexes) and lexes[end].kind in ("glue", "style"):
+        end += 1
+    if end == len(lexes) or lexes[end].kind not in ("move", "figure"):
+        return list(lexes)
+    rest = list(lexes[end + 1 :])
+    while rest and rest[0].kind == "break" and rest[0].value == ",":
+        rest.pop(0)
+    finish = Lex("task", "finish", "finish", lexes[at].span)
+    return [*lexes[:at], *([finish] if rest else []), *rest] if _opens_late(lexes, at) else [*lexes[:at], finish, *rest]
+
+
+def _opens_late(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether "instead of" comes before what is danced instead."""
+    return _opens(lexes, at) or lexes[at - 1].low == "but"
+
+
+def _is(lexes: Sequence[Lex], at: int, kinds: set[str]) -> bool:
+    return 0 <= at < len(lexes) and lexes[at].kind in kinds
+
+
+def _opens(lexes: Sequence[Lex], at: int) -> bool:
+    return not at or lexes[at - 1].kind in _ENDS or is_task(lexes[at - 1], "and", "then")
+
+
+def _other_foot_acts(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether a move after a way and a foot is that of the foot after it: "side R touch L"."""
+    if lexes[at].kind != "move" or lexes[at].ing or not _is(lexes, at + 1, _FEET):
+        return False
+    if _is(lexes, at - 1, {"way"}):
+        # "R forward touch L", but "R side rock L ..." is one step.
+        led = _is(lexes, at - 2, _FEET) and _opens(lexes, at - 2) and lexes[at].value in _TOUCHING
+        ends = at + 2 == len(lexes) or _is(lexes, at + 2, _ENDS) or is_task(lexes[at + 2], "and", "then")
+        return led and ends and lexes[at - 2].value != lexes[at + 1].value
+    if not _is(lexes, at - 1, _FEET):
+        return False
+    led = _is(lexes, at - 2, {"way"}) and (_opens(lexes, at - 2) or _is(lexes, at - 3, {"glue", "style"}))
+    return led and lexes[at - 1].value != lexes[at + 1].value and lexes[at].way is None
+
+
+def _locks_between(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether "lock" stands between two steps of one foot, or is the second of them: "R lock R"."""
+    if at > 1 and lexes[at - 1].value is Move.LOCK and _is(lexes, at - 2, _FEET):
+        return lexes[at].kind in _FEET and lexes[at].value == lexes[at - 2].value
+    locks = lexes[at].value is Move.LOCK and _is(lexes, at - 1, _FEET) and at + 1 < len(lexes)
+    return locks and _locks_between(lexes, at + 1)
+
+
+def _goes_on(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether "together" after "back" is a step of its own, for a third follows: "back together forward"."""
+    together = lexes[at].kind == "way" and lexes[at].value is Direction.TOGETHER
+    after_back = _is(lexes, at - 1, {"way"}) and lexes[at - 1].value is Direction.BACK
+    return together and after_back and _is(lexes, at + 1, {"way"}) and lexes[at + 1].value in _THIRD
+
+
+_THIRD = {Direction.FORWARD, Direction.CROSS, Direction.SIDE}
+
+_BEGINS: tuple[Callable[[Sequence[Lex], int], bool], ...] = (_other_foot_acts, _locks_between, _goes_on)
+
+
+def _met(lexes: Sequence[Lex], at: int) -> Lex:
+    """Return a foot that the acting one only comes to as a reference: "R joins L"."""
+    lex = lexes[at]
+    meets = at > 1 and lexes[at - 1].kind == "move" and lexes[at - 1].way is Direction.TOGETHER
+    ends = at + 1 >= len(lexes) or _is(lexes, at + 1, _ENDS) or is_task(lexes[at + 1], "and", "then")
+    if meets and ends and _is(lexes, at, _FEET) and _is(lexes, at - 2, _FEET) and lexes[at - 2].value != lex.value:
+        return Lex("ref", Reference(Direction.TOGETHER, lex.value, sure=True), lex.low, lex.span)
+    return lex
+
+
+def _turned_after(lexes: list[Lex]) -> list[Lex]:
+    """Put a turn without a side that stands between a foot and its figure after both: "right quarter sailor"."""
+    for at in range(1, len(lexes) - 1):
+        lex = lexes[at]
+        unsided = lex.kind == "turning" and lex.value.side is None
+        if unsided and lexes[at - 1].kind in _FEET and lexes[at + 1].kind == "figure":
+            lexes[at], lexes[at + 1] = lexes[at + 1], lex
+    return lexes
+
+
+def _outs(lexes: Sequence[Lex]) -> list[Lex]:
+    """Give each of two equal ways its foot of the row after them: "out out R L"."""
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        pair = lexes[at : at + 3]
+        if (
+            len(pair) == 3
+            and [one.kind for one in pair] == ["way", "way", "run"]
+            and pair[0].value == pair[1].value
+            and len(pair[2].value) == 2
+        ):
+            for way, foot in zip(pair[:2], pair[2].value, strict=True):
+                done += [way, Lex("foot", foot, "foot", pair[2].span), Lex("task", "then", "", pair[2].span)]
+            done.pop()
+            at += 3
+            continue
+        done.append(lexes[at])
+        at += 1
+    return done
