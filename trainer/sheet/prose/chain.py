@@ -174,9 +174,12 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Contain
 def _goes_on_inside(marks: Sequence[Mark], index: int, last: int) -> bool:
     """Whether a mark that begins a range goes on to fill it, alone or with the mark after it."""
     inner = marks[index]
-    if inner.end.number == last or len(inner.places) > 1:
+    if inner.end.number == last:
         return True
     following = marks[index + 1] if index + 1 < len(marks) else None
+    if len(inner.places) > 1:
+        # "The end: ... [1-3]" below "The bridge: ... [1-4]" is the last of the sheet, and fills nothing.
+        return following is not None or inner.line == marks[index - 1].line
     return following is not None and (following.start.number is None or _goes_on(inner.end, following.start))
 
 

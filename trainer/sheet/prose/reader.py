@@ -238,12 +238,13 @@ def _extras(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], 
     blocks = [one for one in blocks if one[2].items or one[:2] not in inlined]
     known = {(kind, name) for kind, name, _ in blocks}
     for inline in told.inlines:
-        block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=inline.first or 1)
+        first = inline.first or inline.called or 1
+        block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=first)
         if (inline.kind, inline.name) not in known:
             blocks.append((inline.kind, inline.name, block))
     lengths = {(inline.kind, inline.name): _told_length(inline) for inline in told.inlines}
     firsts: dict[tuple[str, str], int] = {
-        (inline.kind, inline.name): inline.first for inline in told.inlines if inline.kind == "change"
+        (inline.kind, inline.name): inline.first or inline.called for inline in told.inlines
     }
     found = []
     for kind, name, block in blocks:

@@ -4,7 +4,7 @@
 steps; `header_facts` reads counts, walls, wait, tempo and the like from a sheet's head.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -12,6 +12,7 @@ from trainer.problems import Problem
 from trainer.routine import Insert, PlayItem, Span
 from trainer.sheet.prose.facts import Facts, header_facts
 from trainer.sheet.prose.order.atoms import Sentence
+from trainer.sheet.prose.order.carried import called_from
 from trainer.sheet.prose.order.claims import Claim, after_the_end, forget_facings, lines_of_order, order_problem
 from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
@@ -19,13 +20,15 @@ from trainer.sheet.prose.order.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.passes import Passes
 from trainer.sheet.prose.order.play import run_of
-from trainer.sheet.prose.order.rows import Lengths, Rows, lengths_of, starts_list, walls_listed
+from trainer.sheet.prose.order.rows import Rows
 from trainer.sheet.prose.order.run import Run
 from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.statements import statements_of
 from trainer.sheet.prose.order.teller import Teller
 from trainer.sheet.prose.order.telling import Inline, Known, Told
 from trainer.sheet.prose.order.titles import names_of
+from trainer.sheet.prose.order.units import joined, read_of, units
+from trainer.sheet.prose.order.wall_lists import Lengths, lengths_of, starts_list, walls_listed
 from trainer.sheet.prose.words import Token
 
 __all__ = [
@@ -56,7 +59,7 @@ class _Reader:
     def __init__(self, lines: Sequence[tuple[Token, ...]], known: Known) -> None:
         self._known = known
         self._names = names_of(known)
-        self._units = _units(lines, known)
+        self._units = units(lines, known)
         self._play, self._played_by = self._find_play()
         self._passes = Passes(known, self._play.parts, repeats=self._play.repeats)
         self._ledger = Ledger(known, self._passes.of)
@@ -74,7 +77,7 @@ class _Reader:
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
             self._teller.line(unit, owner)
-            for part in walls_listed(tokens[:_LONGEST]) or sentences(_joined(rows.line(tokens))):
+            for part in walls_listed(tokens[:_LONGEST]) or sentences(joined(rows.line(tokens))):
                 self._sentence(part[:_LONGEST], unit)
         self._ledger.settle()
         self._used = self._ledger.used()
@@ -86,9 +89,22 @@ class _Reader:
         order = lines_of_order(walls, problems)
         problems += after_the_end(walls)
         problems += self._not_understood(problems)
-        inlines = tuple(one for one in self._ledger.extras.inlines if (one.kind, one.name) in self._used)
+        inlines = tuple(self._inlines())
         repeats = self._play.repeats if play else True
         return Told(order, play, repeats, inlines, tuple(problems), self._intro_starts())
+
+    def _inlines(self) -> Iterator[Inline]:
+        """Yield the extras told in sentences that are danced; one that carries on a wall's counts is called so."""
+        for inline in self._ledger.extras.inlines:
+            key = (inline.kind, inline.name)
+            if key in self._used:
+                calls = (
+                    called_from(self._ledger, claim, inline, wall.key[0])
+                    for wall in self._ledger.walls.values()
+                    for claim in wall.claims
+                    if any(isinstance(one, Insert) and (one.kind, one.name) == key for one in claim.inserts)
+                )
+                yield replace(inline, called=next(calls, 0))
 
     def _find_play(self) -> tuple[Run, Sequence[Token]]:
         """The order of play of a phrased dance, and the sentence that tells it."""
@@ -99,7 +115,7 @@ class _Reader:
             for part in (tokens, *sentences(tokens)):
                 run = run_of(sentence_of(part[:_LONGEST], self._names), self._known)
                 if run is not None and not run.only_lengths(self._known) and run.weight > best[0].weight:
-                    best = run, _read_of(part, run.read)
+                    best = run, read_of(part, run.read)
         return best
 
     def _sentence(self, tokens: Sequence[Token], unit: int) -> None:
@@ -193,6 +209,9 @@ class _Reader:
                     if not places or not claim.at_end:
                         continue
                     claim.inserts.remove(insert)
+                    if insert.kind == "ending" and claim.leave == "end":
+                        # The play dances it as its last item.
+                        claim.leave = "continue"
                     if key not in places:
                         message = (
                             f"The order of play dances {insert.name} after {_pass(places[0])}, not after {_pass(key)}"
@@ -266,25 +285,3 @@ class _Reader:
 def _pass(key: tuple[str, int]) -> str:
     part, number = key
     return f"{part} number {number}" if number else "the start"
-
-
-def _read_of(tokens: Sequence[Token], read: int) -> Sequence[Token]:
-    """Return the sentences that an order of play takes up: those after it tell something else."""
-    end = next((at for at in range(read, len(tokens)) if tokens[at].text == "."), len(tokens))
-    return tokens[: max(end, 1)]
-
-
-def _joined(tokens: Sequence[Token]) -> tuple[Token, ...]:
-    """Return a row that names its wall first as one sentence: what its other cells say is told of that wall."""
-    if len(tokens) < 3 or tokens[0].low not in ("wall", "w") or tokens[1].kind != "number":
-        return tuple(tokens)
-    return tuple(replace(token, text=":", low=":") if token.text == "|" else token for token in tokens)
-
-
-def _units(lines: Sequence[tuple[Token, ...]], known: Known) -> list[tuple[tuple[Token, ...], int | None]]:
-    """Return lines and headings of extras in reading order, each with the extra that it heads."""
-    heads: list[tuple[tuple[Token, ...], int | None]] = [
-        (tokens, place) for place, (_, _, _, tokens) in enumerate(known.extras) if tokens
-    ]
-    others = [(tuple(line), None) for line in lines if line and not any(same_words(line, head) for head, _ in heads)]
-    return sorted([*heads, *others], key=lambda unit: (unit[0][0].line, unit[0][0].column))

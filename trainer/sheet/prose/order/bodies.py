@@ -47,6 +47,11 @@ _POSE_WORDS = {
 _BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "audience"}
 
 
+_FREE = {"right", "left", "your", "the", "foot", "free", "with", "is", "r", "l", "rf", "lf", "so", "off"}
+_GOES_ON = ">[,DJ]*(?:s[nx]|os|q|cn)|D(?:cn|n-n)"
+"""What else is danced after steps: "..., then section 3", "..., dance 17-32"."""
+
+
 @dataclass(frozen=True, slots=True)
 class Body:
     """Steps told inside a sentence."""
@@ -57,6 +62,11 @@ class Body:
     tokens: tuple[Token, ...]
     counts: int | None
     """Its length where it is said in brackets."""
+
+    @property
+    def texts(self) -> set[str]:
+        """Its words and marks."""
+        return {token.text for token in self.tokens}
 
     @property
     def holds(self) -> bool:
@@ -159,13 +169,23 @@ def _start(sentence: Sentence, at: int) -> int | None:
     covered = {index for atom in sentence.atoms if atom.kind != "loose" for index in range(atom.first, atom.last)}
     for index in range(at, len(sentence.letters)):
         if sentence.letters[index] in "mH" and index not in covered and not _is_other(sentence, index):
-            while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh," and index - 1 not in covered:
+            while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh,=" and index - 1 not in covered:
                 index -= 1
+            if sentence.letters[index : index + 2] == "o,":
+                # "Before you begin the fourth, sway R" names a wall.
+                index += 2
             first = re.search(r"\(n(?:[-&,]n)*\)$", sentence.letters[at:index])
-            if first and sentence.number(at + first.start() + 1) == 1:
+            if first and _counts_steps(sentence, at + first.start() + 1, index):
                 index = at + first.start()
             return _with_hold(sentence, at, index)
     return None
+
+
+def _counts_steps(sentence: Sentence, at: int, index: int) -> bool:
+    """Whether a number in brackets is the count of the steps after it: "(1) stomp", or "(7) turn, (8) sway"."""
+    after = re.search(r"\(n\)", sentence.letters[index:])
+    goes_on = after is not None and sentence.number(index + after.start() + 1) == sentence.number(at) + 1
+    return sentence.number(at) == 1 or goes_on
 
 
 def _is_other(sentence: Sentence, index: int) -> bool:
@@ -174,7 +194,7 @@ def _is_other(sentence: Sentence, index: int) -> bool:
     first = sentence.lexemes[index].first
     if sentence.letters[index] == "H" and first and sentence.tokens[first - 1].low in _PLAYERS:
         return True
-    if before.endswith("N") or sentence.words(index, index + 1).lower() in ("wait", "waits"):
+    if re.search("N$|(?:ND|K)[mh?]*$", before) or sentence.words(index, index + 1).lower() in ("wait", "waits"):
         return True
     # "Dance only the basics and the twinkles", "at the touch you start over" tell how far the dance is danced.
     reached = before.endswith("I") and sentence.words(index - 1, index).lower() == "at"
@@ -206,7 +226,7 @@ def _is_a_note(sentence: Sentence, at: int) -> bool:
 def _breaks(sentence: Sentence, at: int) -> bool:
     """Whether steps end here: with another way, with the dance itself, or with a wait for the music, on no count."""
     ends = sentence.letters[at] in "Vb" or (sentence.letters[at] == "N" and not _is_a_note(sentence, at))
-    if ends or re.match(">[,DJ]*(?:s[nx]|os|q|cn)", sentence.letters[at:]):
+    if ends or re.match(_GOES_ON, sentence.letters[at:]):
         return True
     told = any(atom.first <= at < atom.last for atom in sentence.atoms)
     return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")
@@ -232,5 +252,12 @@ def _body(sentence: Sentence, first: int, last: int) -> Body | None:
     speaking = [at for at in range(first, last) if sentence.letters[at] in "mH"]
     weak = [at for at in speaking if sentence.words(at, at + 1).lower() in _WEAK]
     if speaking == weak and len(weak) < 2:
+        return None
+    lows = {token.low for token in steps}
+    if "free" in lows and lows <= _FREE:
+        # "... at three o'clock, right foot free" tells where one stands.
+        return None
+    if sentence.letters[first : last + 1] == "m:" and not any(atom.first < first for atom in sentence.atoms):
+        # "Teaching point: on wall 4 ..." names no step.
         return None
     return Body(first, last, steps, counts) if steps else None

@@ -26,7 +26,7 @@ def named_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequence
     if dashed and (place := names.sections.get(token.low + tokens[at + 2].text)) and token.low not in ("s", "w"):
         return Lexeme("q", at, at + 3, place, text=token.text + tokens[at + 2].text)
     before = [lexeme.kind for lexeme in found[-3:]]
-    listed = before[-1:] == ["s"] or (before[-2:-1] == ["x"] and before[-1] in ("&", ",", "-", "/"))
+    listed = before[-1:] == ["s"] or (before[-2:-1] == ["x"] and before[-1] in ("&", ",", "-", "/", "U"))
     if listed and (len(token.text) == 1 or token.low in ROMAN):
         place = names.sections.get(token.low) or ROMAN.get(token.low) or ord(token.low[0]) - ord("a") + 1
         return Lexeme("x", at, at + 1, place, text=token.text)
@@ -36,12 +36,20 @@ def named_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequence
     defined = at + 1 < len(tokens) and tokens[at + 1].text in ("=", ":")
     if token.text == "T" and (names.parts or defined) and "t" not in names.parts:
         return Lexeme("T", at, at + 1)
-    name = names.parts.get(token.low) or (names.parts.get(token.low[:-1]) if token.low.endswith("s") else None)
+    name = names.parts.get(token.low) or (names.parts.get(token.low[:-1]) if _is_plural(tokens, at) else None)
     if name is None or (len(token.text) == 1 and token.text != name):
         return None
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     plural = after is not None and after.text == "'"
     return Lexeme("p", at, at + 1 + plural, text=name)
+
+
+def _is_plural(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a word may be the plural of a part's name: "two Bs", but hardly "as"."""
+    token = tokens[at]
+    if token.low == "as":
+        return token.text == "As" and at > 0
+    return token.low.endswith("s") and (len(token.text) > 2 or token.text[0].isupper())
 
 
 def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:

@@ -15,12 +15,23 @@ from trainer.terms import ExtraKind
 
 def change_in_its_section(statement: Statement) -> None:
     """Let "wall 2 section 2: replace counts 7-8" tell the counts of that section, not a place of its own."""
+    if statement.changes and statement.change is None and statement.bodies:
+        statement.change = _range_of(statement.bodies[0])
     place, change = statement.place, statement.change
     if place is None or change is None or place.count is not None or change.section is not None or change.from_end:
         return
     if (place.section is not None or place.named) and (change.count or 0) <= 8:
         statement.change = replace(change, section=place.section, named=place.named, text=place.text)
         statement.place = None
+
+
+def _range_of(body: Body) -> Spec | None:
+    """The counts that steps begin with: "section 4 changes: 7-8 touch, hold"."""
+    tokens = body.tokens
+    if len(tokens) < 4 or tokens[0].kind != "number" or tokens[2].kind != "number":
+        return None
+    first, last = int(tokens[0].text), int(tokens[2].text)
+    return Spec(tokens[0].span, count=last, first=first) if first < last <= 99 and tokens[1].text in "-&" else None
 
 
 def check_onward(ledger: Ledger, onward: Spec, part: str, after: int, reported: set[str]) -> None:

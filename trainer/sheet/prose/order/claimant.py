@@ -8,6 +8,7 @@ from trainer.routine import Insert
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.calling import call, called_as_there, change_in_its_section, check_onward
+from trainer.sheet.prose.order.carried import carried_on
 from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.extras import Ref
 from trainer.sheet.prose.order.ledger import Ledger
@@ -198,7 +199,8 @@ class Claimant:
         told = self._statement
         replaces = "V" in self._sentence.letters
         replaces = replaces or "b" in self._sentence.letters or "N" in self._sentence.letters
-        if (told.leave in ("R", "n") or replaces) and self._carries_on(claim, body, replaces=replaces):
+        is_now = replaces or _is_told(self._sentence, body)
+        if (told.leave in ("R", "n") or is_now) and self._carries_on(claim, body, replaces=replaces):
             return
         if replaces and told.leave == "R":
             # What is danced instead cannot be told from here: "the step that follows, instead of closing, is ...".
@@ -206,37 +208,17 @@ class Claimant:
         if told.leave == "Q":
             if not body.poses:
                 call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, body)
-        elif not body.bows and (not told.leave or told.body_before_leave):
+        elif not body.bows and (
+            not told.leave or told.body_before_leave or (told.walls is not None and told.walls.every == "short")
+        ):
             call(self._ledger.extras, None, Atom("act", 0, 0, act="T"), claim, body)
+            claim.unnamed = body
 
     def _carries_on(self, claim: Claim, body: Body, *, replaces: bool) -> bool:
-        """Whether steps are counted on from the place: "dance 14 counts, then touch R (15), hold (16)" is a change.
-
-        Where the sentence says that something is not danced, they may be counts before the place too.
-        """
-        ruler = self._ledger.ruler(self._part)
-        said = [int(token.text) for token in body.tokens if token.kind == "number" and len(token.text) < 4]
-        if not said or said != sorted(said):
-            return False
-        begins = max((end for end in (0, *ruler.ends) if end < claim.after), default=0)
-        called = [number + begins for number in said]
-        if said[0] == claim.after + 1:
-            numbers = said
-        elif (claim.after not in ruler.ends and called[0] == claim.after + 1) or (
-            replaces and called[-1] == claim.after
-        ):
-            numbers = called
-        else:
-            return False
-        if numbers[-1] > ruler.length > 0:
-            at = next(token for token in body.tokens if token.text == str(said[-1]))
-            message = f"There is no count {numbers[-1]}: {ruler.whole} has {ruler.length} counts"
-            self._ledger.report(Fault(message, at.span), self._reported)
-            return False
-        first, last = numbers[0], numbers[-1]
-        inline = Inline("change", "", last - first + 1, body.tokens, first, last, self._part)
-        claim.change, claim.first, claim.after = self._ledger.extras.add(inline, 0), first, last
-        return True
+        found = carried_on(self._ledger, claim, self._part, body, replaces=replaces)
+        if isinstance(found, Fault):
+            self._ledger.report(found, self._reported)
+        return found is True
 
     def _change(self, claim: Claim, key: Key, before: Spec | None) -> None:
         """Make a claim one of changed counts."""
@@ -301,3 +283,9 @@ class Claimant:
         if self._walls.at == "end" or wall.key[0] or claim.after < wall.length:
             return False
         return self._ledger.start_of(wall.key[1]) == facing
+
+
+def _is_told(sentence: Sentence, body: Body) -> bool:
+    """Whether steps say what some counts are: "to count 14, then 15-16 is R behind L"."""
+    lows = [token.low for token in sentence.tokens[sentence.lexemes[body.first].first :][:6]]
+    return bool({"is", "are"} & set(lows)) and body.tokens[0].kind == "number"

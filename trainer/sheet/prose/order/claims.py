@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from trainer.problems import Problem
 from trainer.routine import Departure, Insert, OrderLine, Span
+from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.extras import Ref
 from trainer.terms import Label, LeaveKind
 
@@ -34,6 +35,10 @@ class Claim:
     leave: LeaveKind = "continue"
     facing: Fraction | None = None
     skips: bool = False
+    borrowed: bool = False
+    """What is done was said before, and is only placed here."""
+    unnamed: Body | None = None
+    """Steps that were told without a name, taken for those of a tag."""
 
 
 @dataclass(slots=True)
@@ -110,7 +115,8 @@ def _name(wall: Wall) -> str:
 def _join(claim: Claim, other: Claim) -> None:
     """Add what another claim says of the same place."""
     for insert in other.inserts:
-        again = claim.unit == other.unit and isinstance(insert, Insert) and insert.kind != "ending"
+        once = claim.borrowed or other.borrowed
+        again = not once and claim.unit == other.unit and isinstance(insert, Insert) and insert.kind != "ending"
         if insert not in claim.inserts or again:
             claim.inserts.append(insert)
     if claim.leave == "continue" or (claim.leave == "end" and other.leave == "restart" and not _ends(claim)):

@@ -63,6 +63,12 @@ class Extras:
         )
         return name
 
+    def as_ending(self, name: str) -> str:
+        """Make a tag told in a sentence an ending; return its name as one."""
+        at = next(place for place, one in enumerate(self.inlines) if (one.kind, one.name) == ("tag", name))
+        told = self.inlines.pop(at)
+        return self.add(replace(told, kind="ending"), 0)
+
     def measure(self, kind: ExtraKind, name: str, counts: int | None) -> None:
         """Keep the length of an extra that is said only where it is called for: "a four-count tag"."""
         for at, one in enumerate(self.inlines):

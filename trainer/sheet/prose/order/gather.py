@@ -153,14 +153,17 @@ def _flows(group: Sequence[Line]) -> bool:
         return False
     if any(_opens_with_counts(line) for line in group) or sum(map(_ends_with_counts, group)) > 1:
         return False
-    broken = sum(_broken(before.tokens[-1], after.tokens[0]) for before, after in pairwise(group))
+    broken = sum(_broken(before.tokens[-2:], after.tokens[0]) for before, after in pairwise(group))
     return broken >= 0.5 * (len(group) - 1)
 
 
-def _broken(last: Token, first: Token) -> bool:
+def _broken(end: Sequence[Token], first: Token) -> bool:
     """Whether a line ends in the middle of a sentence."""
     if first.kind == "word" and first.text[0].islower():
         return True
+    last = end[-1]
+    if [token.low for token in end] == ["so", "on"]:
+        return False
     return last.text not in ".:;!?" and (first.kind != "word" or last.low in JOINERS)
 
 

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 
-from trainer.sheet.prose.order import makers, wall_makers
+from trainer.sheet.prose.order import change_makers, makers, wall_makers
 from trainer.sheet.prose.order.atoms import Atom, Letters, Sentence
 from trainer.sheet.prose.order.lexeme import Names
 from trainer.sheet.prose.order.lexemes import lexemes
@@ -42,7 +42,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
         # "then start wall 4", "go straight to wall 4", "straight to B"
-        (r"(?:[>&]y|tU|tI|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
+        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
         (r"[>&]y[IUj]*ow(?=$|[,.)(&Y])", makers.to_wall),
         (r"(?:[>&]?t?[Uj]|[>&]t|>)p(?!n?t|\()", makers.next_part),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
@@ -64,6 +64,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         ),
         (r"(?<=[&,])(?P<pre>I)(?P<core>o)(?=[AE,:D(UB])(?P<post>)", wall_makers.one_more),
         (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", wall_makers.walls),
+        # "in round three", "round 3:"
+        (r"(?P<pre>(?:^|(?<=[,.(:]))|[AEBI]+)(?P<core>tn)(?=[,:.(AEU]|$)(?P<post>)", wall_makers.walls),
         # "the second time you finish at the front", "every time you face the back"
         (r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>)(?P<core>z?[yYD]+[YIU]*f[,(]?Iot)(?P<post>)", wall_makers.walls),
@@ -83,45 +85,53 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[AEB])(?P<core>p)", wall_makers.passes),
         # "4 count tag", "Tag 2 (8 counts)", "the first tag", "hold for 2 counts", "one tag"
         (r"(?<![wWscAIU#])n-?[TGRX](?![#n])", makers.declared),
+        (r"(?P<act>[TG])I(?P<len0>n)(?=[@,.:;)]|$)", makers.extra),
         (
             rf"(?:(?P<len0>n)-?c-?)?S?(?:(?P<ord>o)-?)?(?P<act>[TGX])(?:#?(?P<num>n)(?!-?[ctn]))?{_LENGTH}(?:D?k)?",
             makers.extra,
         ),
         (r"(?P<len0>n)-?c-?(?:[?m]-?)?(?P<act>[TGX])", makers.extra),
-        (r"(?P<len0>n)-?c-?H|(?:HI?|QI)(?P<len1>n)-?[ct]?", makers.hold),
+        (r"QI(?P<cnt>n-?c?)", makers.stop_at),
+        (r"(?P<len0>n)-?c-?H|HI?(?P<len1>n)-?[ct]?", makers.hold),
         (r"RI(?P<sec>sn|cn|os)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
-        (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", makers.change),
-        (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", makers.change),
-        (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))\)b", makers.change),
+        (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", change_makers.change),
+        (r"VI?(?P<listed>c?n,n)(?=[m:,])", change_makers.change_of_two),
+        (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", change_makers.change),
+        (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))\)b", change_makers.change),
         (
-            r"(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
-            makers.change,
+            r"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
+            change_makers.change,
         ),
-        (r"(?P<lastn>Ln?-?c)I?(?:b|M(?!I?c?n))[IU]?:?", makers.change),
-        (rf"M[m?]{{1,5}}I{_CHANGED}(?:[IU]|b)?:?", makers.change),
-        (r"(?:V|b)[m?I]*?I(?P<cnt>cn[-U]n|cn)", makers.change),
-        (r"H(?P<cnt>cn[-U]n|cn)", makers.held),
+        (r"(?P<lastn>Ln?-?c)I?(?:b|M(?!I?c?n))[IU]?:?", change_makers.change),
+        (rf"M[m?]{{1,5}}I?{_CHANGED}(?:[IU]|b)?:?", change_makers.change),
+        (r"(?:V|b)[m?I]*?I(?P<cnt>cn[-U]n|cn)", change_makers.change),
+        (r"H(?P<cnt>cn[-U]n|cn)", change_makers.held),
         # "do this for 29-32: ...", "on counts 29-32 dance: ..."
-        (r"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n)(?=:)", makers.change),
-        (r"I(?P<cnt>cn[-U]n|cn|n-n)[,>]*D(?=[:m])", makers.change),
-        (r">?I(?P<cnt>cn[-U]n|cn),?(?=m{1,5}(?:V|b))", makers.change),
-        (r"(?P<cnt>cn[-U]n|cn):(?=[mH])", makers.weak_change),
-        (r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))(?=m)", makers.is_changed),
+        (r"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n)(?=:)", change_makers.change),
+        (r"I(?P<cnt>cn[-U]n|cn|n-n)[,>]*D(?=[:m])", change_makers.change),
+        (r">?I(?P<cnt>cn[-U]n|cn),?(?=m{1,5}(?:V|b))", change_makers.change),
+        (r"(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)):(?=[mH])", change_makers.weak_change),
+        (
+            r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))(?:I(?P<sec>s[nx]|o-?s|q))?(?=m)",
+            change_makers.is_changed,
+        ),
         # "then the change in place of the jazz box": what it replaces is not danced
-        (r"MV[m?I]+(?=[.,;)]|$)", makers.change),
-        (r"M", makers.change),
+        (r"MV[m?I]+(?=[.,;)]|$)", change_makers.change),
+        (r"M", change_makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){_SEC}", makers.onward),
         (rf"J[IU>jA]*(?P<pre>){_CNT_SURE}(?:I?{_SEC})?", makers.onward),
         (r"J", makers.onward),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-][sc]?[nx]|o&o-?s|q&q)", makers.between),
-        (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", makers.skip),
-        (r"[KN]L(?P<many>n)-?s", makers.skip_sections),
-        (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", makers.skip),
-        (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", makers.skip),
+        (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", change_makers.skip),
+        (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
+        (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
+        (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
+        # "as far as the pivot on 6", "after the touch on count 8"
+        (r"(?:A|(?<![mH?hqn])D?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?=[,.)(;:&>RTGXY]|$)", makers.titled_count),
         (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", makers.titled),
         (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", makers.titled_number),
         (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", makers.titled),

@@ -36,6 +36,7 @@ def known_of(
             item.span.line: int(item.slots[-1].beat // 1) + 1 for block in mains for item in block.items if item.slots
         },
         turned={block.part if parts else "": _turned(block, paths[block.part]) for block in mains},
+        anded={block.part if parts else "": _anded(block) for block in mains},
         steps=tuple(step for block in mains for step in _steps(block, block.part if parts else "", words)),
     )
 
@@ -50,6 +51,13 @@ def _sections(block: Block) -> list[tuple[str, int, str]]:
 
 def _turned(block: Block, path: Path) -> tuple[Fraction, ...]:
     return turns_after(path, block.counts)
+
+
+def _anded(block: Block) -> frozenset[int]:
+    """The counts with an e, & or a after them, but for those that close a section."""
+    ends = {bound.beat for bound in block.bounds}
+    between = {int(slot.beat // 1) + 1 for item in block.items for slot in item.slots if slot.beat % 1}
+    return frozenset(between - ends)
 
 
 def _steps(

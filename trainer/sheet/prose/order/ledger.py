@@ -1,6 +1,7 @@
 """What is claimed of each wall, the extras told, and what was found wrong on the way."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from trainer.problems import Problem
@@ -67,8 +68,24 @@ class Ledger:
         if len(endings) == 1 and len(ends) == 1 and not called:
             ends[0].inserts.append(Ref("ending", ends[0].span, name=endings[0][0]))
 
+    def _end_with_last(self) -> None:
+        """Let steps without a name end the dance in the last wall of a list of all: "7: section 1, one last stomp"."""
+        numbers = [number for part, number in self.walls if not part]
+        last = max(numbers, default=0)
+        if last < 3 or sorted(numbers) != list(range(1, last + 1)):
+            return
+        wall = self.walls["", last]
+        for claim in wall.claims:
+            ref = claim.inserts[-1] if claim.inserts else None
+            if claim.unnamed is None or not isinstance(ref, Ref) or claim.leave != "continue":
+                continue
+            if claim.after < wall.length and ref.kind == "tag":
+                claim.inserts[-1] = replace(ref, kind="ending", name=self.extras.as_ending(ref.name))
+                claim.leave = "end"
+
     def settle(self) -> None:
         """Find the extras that the claims call for."""
+        self._end_with_last()
         self._close()
         for key, report in self.unplaced:
             wall = self.walls.get(key)
@@ -122,14 +139,17 @@ class Ledger:
         return here or self.ruler(part).find(spec, self._ends)
 
     def _called_here(self, spec: Spec) -> Found | None:
-        """Return the place of a count that is called as in the section that its marker stands in: "after 8&"."""
+        """Return the place of counts called as in the section that their marker stands in: "after 8&", "for 7, 8"."""
         line, phrase = spec.span.line, self.known.phrase
-        plain = spec == Spec(spec.span, spec.text, spec.count, spec.count_span, spec.suffix)
+        plain = spec == Spec(spec.span, spec.text, spec.count, spec.count_span, spec.suffix, spec.first)
         if not plain or not spec.count or spec.count > phrase or not self.mid_dance(line):
             return None
         danced = self._ends[max(one for one in self._ends if one <= line)]
-        # The 1 of an 8&1 stands in the next section.
-        return next((Found(n) for n in (danced, danced - 1) if (n - 1) % phrase + 1 == spec.count), None)
+        wide = spec.count - spec.first if spec.first else 0
+        # The 1 of an 8&1 stands in the next section; counts that are changed may still be to come.
+        ends = (danced, danced - 1, danced + wide + 1) if wide else (danced, danced - 1)
+        last = next((n for n in ends if (n - 1) % phrase + 1 == spec.count), None)
+        return Found(last, first=last - wide if wide else 0) if last is not None else None
 
     def mid_dance(self, line: int) -> bool:
         """Whether a line of the sheet stands between the steps of the main dance."""

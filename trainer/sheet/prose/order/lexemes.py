@@ -28,6 +28,8 @@ _MARKS = {
     ">": ")", "*": "*", "=": "=", "|": "|", "+": "&", ";": ";", ".": ".", "!": ".", "?": ".", "•": ";", "#": "#",
     "~": "*", "_": "*",
 }  # fmt: skip
+_FINISHES = {"finish", "finishes", "finishing"}
+_POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
 _PLACES = {"st", "nd", "rd", "th"}
 _OVER = {"over", "done", "through", "complete", "completed", "finished"}
 
@@ -101,12 +103,35 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
         beyond = at + 1 + (after.text == "." and after.glued)
         if beyond < len(tokens) and number_at(tokens, beyond)[1] > beyond:
             return Lexeme("", at, beyond)
+    if token.low in ("step", "steps") and _counts_steps(tokens, at, found):
+        return Lexeme("c", at, at + 1)
+    if token.low in _FINISHES and _finishes_so(tokens, at):
+        return Lexeme("?", at, at + 1)
     walls = [one.kind for one in found[-2:]]
     over = token.low in _OVER and (after is None or after.kind == "mark" or after.low in ("and", "you", "add", "do"))
     passed = walls[-1:] == ["t"] and token.low in ("over", "done")
     if over and (walls[-2:] == ["w", "n"] or walls[-1:] == ["w"] or passed):
         return Lexeme("E", at, at + 1)
     return None
+
+
+def _finishes_so(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a word tells how steps or a wall end, no ending: "weight finishing on L", "you finish on 9 o'clock"."""
+    before = tokens[at - 1].low if at else ""
+    after = [token for token in tokens[at + 1 : at + 5] if token.low not in ("with", "on", "at", "the", "your")]
+    if not after or at + 1 == len(tokens) or tokens[at + 1].kind == "mark":
+        return False
+    posed = after[0].low in _POSED or after[0].kind in ("clock", "facing")
+    return posed and (before in ("weight", "you", "you'll", "which", "will") or tokens[at].low == "finishing")
+
+
+def _counts_steps(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> bool:
+    """Whether a sheet calls its counts steps: "after step 32", "dance steps 1 to 24"."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if after is None or after.kind != "number" or after.glued:
+        return False
+    ranged = at + 3 < len(tokens) and tokens[at + 2].low in ("-", "to") and tokens[at + 3].kind == "number"
+    return ranged or (bool(found) and found[-1].kind in "AEUBIDJ@")
 
 
 def _plain_kind(token: Token, tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.lexeme import Names
-from trainer.sheet.prose.order.rows import starts_list
 from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.vocabulary import HINTS, JOINERS, ORDINALS
+from trainer.sheet.prose.order.wall_lists import starts_list
 from trainer.sheet.prose.words import Token
 
 LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
@@ -26,6 +26,8 @@ _WIDE = 45
 _ENDS = {".", "!", "?", ":", ";"}
 _OPENERS = {"(": ")", "[": "]", "{": "}"}
 _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
+_SHORT_PART = re.compile(r"^\W*(?:Sp|p\*):.*p-?n|[Lo]pD?S|p\*[D?&]*u?n-?c")
+"""A part that is danced otherwise: "SHORT A: A1 and A2", "the last A is a short one", "A* has only eight counts"."""
 _FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")
 """The length of the dance and its walls, as a sheet's head states them."""
 _IS_A_FACT = re.compile(r"^W[:=]n\.?$")
@@ -174,6 +176,11 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         and not (_frames(atom, told) and not _A_ROW.match(sentence.letters))
     ]
     restarts = [atom for atom in acts if atom.act == "R"]
+    if match := _SHORT_PART.search(sentence.letters):
+        return match.start()
+    if re.match(r"[*\-]*wn:[^.]*y", sentence.letters) and any(one.kind == "face" for one in atoms):
+        # "Wall 1: begin 12:00, counts 1 to 48" is a row of a list, the first wall's too.
+        return 0
     if re.match(r"\(?ny[IU]?[fn]|wny", sentence.letters):
         return 0
     if any(not atom.part for atom in named) or restarts:

@@ -15,7 +15,7 @@ _MOST_NAMED = 9
 """A larger number after "restart" or "tag" is no name but a place."""
 
 
-def _count_spec(s: Letters, match: re.Match[str]) -> Spec:
+def count_spec(s: Letters, match: re.Match[str]) -> Spec:
     """The count of a place, without its section."""
     first, last = match.span("cnt")
     inside = [at for at in range(first, last) if s.letters[at] in "no"]
@@ -35,7 +35,7 @@ def _count_spec(s: Letters, match: re.Match[str]) -> Spec:
     )
 
 
-def _section_spec(s: Letters, match: re.Match[str], which: int = -1) -> Spec:
+def section_spec(s: Letters, match: re.Match[str], which: int = -1) -> Spec:
     """The section of a place; of several the last, or another."""
     first, last = match.span("sec")
     letters = match["sec"]
@@ -58,10 +58,10 @@ def _section_spec(s: Letters, match: re.Match[str], which: int = -1) -> Spec:
 def _joined(s: Letters, match: re.Match[str]) -> Spec | None:
     """The count and the section of a place, each where it is said."""
     groups = match.groupdict()
-    spec = _section_spec(s, match) if groups.get("sec") else None
+    spec = section_spec(s, match) if groups.get("sec") else None
     if not groups.get("cnt"):
         return spec
-    count = _count_spec(s, match)
+    count = count_spec(s, match)
     if spec is None:
         return count
     section = spec.block if spec.block and spec.count is not None else spec.section
@@ -106,21 +106,6 @@ def _end_of(s: Letters, at: int, is_count: bool) -> Spec:
     return Spec(span, named or f"section {words}", section=s.number(at), named=named)
 
 
-def skip(s: Letters, match: re.Match[str]) -> list[Atom]:
-    if match.groupdict().get("cnt") and _count_spec(s, match).first:
-        told = _count_spec(s, match)
-        spec = replace(told, count=told.first, first=None, before=True, upto_count=told.count)
-    elif match.groupdict().get("sec"):
-        last = _section_spec(s, match)
-        spec = replace(_section_spec(s, match, 0), before=True, upto=last.section)
-    elif match.groupdict().get("rest"):
-        at = match.start("rest")
-        spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), from_end=True)
-    else:
-        spec = replace(_count_spec(s, match), from_end=True)
-    return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
-
-
 def share(s: Letters, match: re.Match[str]) -> list[Atom]:
     quarters = next((s.number(at) for at in range(*match.span()) if s.letters[at] == "h"), 0) or 2
     share = Fraction(1) if "a" in match.group() else Fraction(quarters, 4)
@@ -143,25 +128,11 @@ def first_half(s: Letters, match: re.Match[str]) -> list[Atom]:
     ]
 
 
-def is_changed(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """Counts that are something else ("count 32 is a touch"), or a place with steps after it."""
-    after = s.lexemes[match.end() - 1].last
-    if after < len(s.tokens) and s.tokens[after].low in ("is", "are"):
-        return change(s, match)
-    return place(s, match) if match["cnt"] else []
-
-
 def from_one(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A new start told by its count: "begin at count one again"."""
     if s.number(match.end() - 1) == 1:
         return [Atom("act", match.start(), match.end(), act="R")]
     return [Atom("begins", match.start(), match.start() + 1)]
-
-
-def skip_sections(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """So many sections left out at the end."""
-    spec = Spec(s.span(*match.span()), s.words(*match.span()), from_end=True, sections=s.number(match.start("many")))
-    return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
 
 
 def bare_hold(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -181,6 +152,15 @@ def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
     words = _words_of(s, first, match.end())
     spec = Spec(s.span(first, match.end()), title=words, before="B" in match.group())
     return [*stops, Atom("title", match.start() + len(stops), match.end(), spec=spec)]
+
+
+def titled_count(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A count with the step danced on it: "as far as the pivot on 6"."""
+    at = match.start("cnt")
+    first = next(one for one in range(match.start(), at) if s.letters[one] not in "ADU")
+    last = next(one for one in range(first, at) if s.letters[one] == "I")
+    spec = replace(number_spec(s, at), suffix=s.lexemes[at].suffix, title=_words_of(s, first, last))
+    return [Atom("place", match.start(), match.end(), spec=spec)]
 
 
 def titled_number(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -207,7 +187,7 @@ def _words_of(s: Letters, first: int, last: int) -> tuple[str, ...]:
 
 def loose(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [
-        Atom("loose", match.start(), match.end(), spec=_count_spec(s, match), act="c" if "c" in match.group() else "")
+        Atom("loose", match.start(), match.end(), spec=count_spec(s, match), act="c" if "c" in match.group() else "")
     ]
 
 
@@ -223,6 +203,15 @@ def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
 def hold(s: Letters, match: re.Match[str]) -> list[Atom]:
     name = "len0" if match["len0"] else "len1"
     return [Atom("act", match.start(), match.end(), act="H", counts=s.number(match.start(name)))]
+
+
+def stop_at(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A stop for so many counts, or at a count: "stop for 4", "stop at 24"."""
+    if s.words(match.start() + 1, match.start() + 2).lower() == "for":
+        at = match.start("cnt")
+        return [Atom("act", match.start(), match.end(), act="H", counts=s.number(at))]
+    stops = Atom("act", match.start(), match.start() + 1, act="Q")
+    return [stops, Atom("place", match.start() + 1, match.end(), spec=count_spec(s, match))]
 
 
 def declared(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -273,35 +262,8 @@ def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("act", match.start(), match.end(), act="Q")]
 
 
-def change(s: Letters, match: re.Match[str]) -> list[Atom]:
-    groups = match.groupdict()
-    spec = None
-    if groups.get("lastn") is not None:
-        at = match.start("lastn")
-        count = s.number(at + 1) if s.letters[at + 1] == "n" else 1
-        spec = Spec(s.span(at, match.end("lastn")), count=count, from_end=True)
-    elif groups.get("cnt"):
-        spec = _count_spec(s, match)
-    elif groups.get("pair"):
-        numbers = [at for at in range(*match.span("pair")) if s.letters[at] == "n"]
-        last = numbers[-1]
-        spec = Spec(s.span(last, last + 1), count=s.number(last), first=s.number(numbers[0]))
-    if groups.get("sec") and spec is not None:
-        section = _section_spec(s, match)
-        number = section.block or section.section
-        where = replace(section, section=number, block=0, count=spec.count, first=spec.first, count_span=spec.span)
-        spec = replace(where, from_end=spec.from_end)
-    return [Atom("change", match.start(), match.end(), spec=spec)]
-
-
-def weak_change(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """Counts with a colon ("counts 15-16: touch, hold"): a change, but in a tag no more than its counts."""
-    return [replace(change(s, match)[0], declares=True)]
-
-
-def held(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """Counts changed to a hold ("hold counts 31-32"), which stays to be read as their steps."""
-    return [replace(change(s, match)[0], first=match.start() + 1)]
+def number_spec(s: Letters, at: int) -> Spec:
+    return Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at))
 
 
 def onward(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -6,7 +6,7 @@ as a plain count there does; inside a section the cut falls before the next whol
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import accumulate
 
@@ -100,6 +100,8 @@ class Ruler:
         if spec.here:
             above = [line for line in ends if line <= spec.here]
             return Found(ends[max(above)]) if above else None
+        if spec.title and spec.count is not None:
+            return self._titled_count(spec) or self._plain(replace(spec, title=()))
         if spec.title:
             return self._titled(spec)
         if spec.from_end:
@@ -172,6 +174,23 @@ class Ruler:
         if len(runs) != 1:
             return None
         return Found(runs[0][0] if spec.before else runs[0][1])
+
+    def _titled_count(self, spec: Spec) -> Found | None:
+        """The count of the one section in which the step that is told with it is danced on it."""
+        wanted = stems(word for word in spec.title if word not in FILLERS)
+        danced = [(first, last) for first, last, words in self.steps if wanted and wanted <= words]
+        hits = {
+            count
+            for first, last in danced
+            for count in range(first + 1, last + 1)
+            if spec.count in (count, self._called(count))
+        }
+        return self._cut(hits.pop(), spec.suffix, 0) if len(hits) == 1 else None
+
+    def _called(self, count: int) -> int:
+        """What a count of the dance is called in its section."""
+        start = max((end for end in (0, *self.ends) if end < count), default=0)
+        return (count - start - 1) % self.phrase + 1
 
     def _cut(self, after: int, suffix: str, first: int) -> Found:
         if not suffix or after in self.ends:

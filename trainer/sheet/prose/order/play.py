@@ -60,7 +60,7 @@ class _Reader:
             kind = lexemes[at].kind
             share = before_part(self._s, at)
             if kind == "A" and self.run.steps and self._is_told_again(at):
-                at += 2
+                at += 3 if self._s.letters[at + 1] == "o" else 2
             elif share is not None:
                 self._share, at = share
             elif kind == "p":
@@ -113,8 +113,17 @@ class _Reader:
         return ahead is not None and (letters[at] != "A" or self._is_told_again(at))
 
     def _is_told_again(self, at: int) -> bool:
-        """Whether "after the Middle" names the part or the extra just listed."""
+        """Whether "after the Middle" names the part or the extra just listed; a number it has not is a fault."""
         after = self._s.lexemes[at + 1] if at + 1 < len(self._s.lexemes) else None
+        beyond = self._s.lexemes[at + 2] if at + 2 < len(self._s.lexemes) else None
+        if after is not None and after.kind == "o" and beyond is not None and beyond.kind == "p":
+            if beyond.text != self.run.steps[-1].part:
+                return False
+            danced = self.run.parts.count(beyond.text)
+            if after.number > danced:
+                message = f"There is no {self._s.words(at + 1, at + 3)} yet: the order has {danced} before this"
+                self.run.faults.append(Fault(message, self._span(at + 1)))
+            return after.number >= danced
         last = self.run.steps[-1]
         if after is not None and last.ref is not None and after.kind in KINDS:
             return last.ref.kind == KINDS[after.kind]

@@ -1,11 +1,9 @@
-"""Walls told as rows or lists rather than sentences: wall tables, "W go 12, 9, 6, 3", "Sequence: 32, 32, tag, 16"."""
+"""Walls told as the rows of a table rather than in sentences: "3 | 6:00 | 16 | restart", "12 - all of it"."""
 
-import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
-from trainer.sheet.prose.order.atoms import Sentence
 from trainer.sheet.prose.order.numerals import number_at
 from trainer.sheet.prose.order.vocabulary import FILLERS, HEADS
 from trainer.sheet.prose.words import Token
@@ -13,9 +11,8 @@ from trainer.sheet.prose.words import Token
 _WAYS = {
     "front": Fraction(0), "home": Fraction(0), "right": Fraction(1, 4), "back": Fraction(1, 2), "left": Fraction(3, 4),
 }  # fmt: skip
-_HOURS = {"12", "3", "6", "9"}
-_SEPARATORS = {",", "-", "/", ">", "&", "and", "|", "then", ";", "="}
-_WALL_WORDS = {"w", "wall", "walls"}
+HOURS = {"12", "3", "6", "9"}
+WALL_WORDS = {"w", "wall", "walls"}
 _ROLES = {
     "wall": "wall", "w": "wall", "start": "start", "starts": "start", "begins": "start", "begin": "start",
     "from": "start", "counts": "counts", "count": "counts", "dance": "counts", "danced": "counts", "cts": "counts",
@@ -24,150 +21,12 @@ _ROLES = {
 }  # fmt: skip
 
 
-def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
-    """Return the facings that the walls begin with where a sentence lists them, and the index after the list."""
-    for at, token in enumerate(tokens):
-        if token.low in _WALL_WORDS:
-            past = _past_range(tokens, at)
-            if past == at + 1 and _numbered(tokens, at):
-                continue
-            found, last = _facings_from(tokens, past)
-            if len(found) >= 3 and found[0] == 0:
-                return found, last
-    return [], 0
-
-
-def _past_range(tokens: Sequence[Token], at: int) -> int:
-    """Return the index after a word for walls, or after the range that follows it: "walls 1 to 7 begin at"."""
-    words = [token.low for token in tokens[at + 1 : at + 4]]
-    ranged = len(words) == 3 and words[0] == "1" and words[1] in ("to", "-", "through") and words[2].isdigit()
-    return at + 4 if ranged else at + 1
-
-
-def _numbered(tokens: Sequence[Token], at: int) -> bool:
-    after = tokens[at + 1] if at + 1 < len(tokens) else None
-    return after is not None and after.kind == "number" and after.text not in _HOURS
-
-
-def _facings_from(tokens: Sequence[Token], at: int) -> tuple[list[Fraction], int]:
-    found: list[Fraction] = []
-    last = at
-    while at < len(tokens):
-        token = tokens[at]
-        facing = _facing(token)
-        if facing is not None:
-            found.append(facing)
-            last = at + 1
-        elif (found and token.low not in _SEPARATORS and token.low not in ("o'clock", "wall", "the")) or (
-            not found and at - last > 4
-        ):
-            break
-        at += 1
-    return found, last
-
-
-def _facing(token: Token) -> Fraction | None:
+def facing_of(token: Token) -> Fraction | None:
     if token.kind in ("clock", "facing"):
         return token.value
-    if token.kind == "number" and token.text in _HOURS:
+    if token.kind == "number" and token.text in HOURS:
         return Fraction(int(token.text) % 12, 12)
     return _WAYS.get(token.low)
-
-
-@dataclass(frozen=True, slots=True)
-class Lengths:
-    """Counts danced in each wall, and the extras between them."""
-
-    steps: tuple[tuple[int | None, str, int], ...]
-    """Counts of a wall, or the letter of an extra's kind; and the index of the lexeme."""
-
-
-_TURNS = re.compile(
-    r"(?P<times>n-?t|k|n(?=aW))(?:U|@)?(?:aW?)?|(?P<all>a)[wW]?|(?P<extra>[TG])|u?(?P<half>h)I?a?|D?u?(?P<cnt>n)-?c|[,>&]|[DIR]|X"
-)
-"""Items of the walls told one after the other: so often, all, half, counts, what parts them."""
-
-
-def turns_of(sentence: Sentence, whole: int) -> Lengths | None:
-    """Return the lengths of walls told in the order danced: "full dance twice, then 16 counts, then start over"."""
-    letters = sentence.letters.strip(".:")
-    steps: list[tuple[int | None, str, int]] = []
-    at, repeated, short, told = 0, False, False, False
-    while at < len(letters):
-        match = _TURNS.match(letters, at)
-        if match is None:
-            return None
-        index = match.end() - 1
-        if match["times"]:
-            many = 2 if "k" in match["times"] else sentence.number(match.start())
-            steps += [(whole, "", index)] * (min(many, 20) - 1 if told else min(many, 20))
-            repeated, told = True, False
-        elif match["extra"]:
-            steps.append((None, match["extra"], index))
-            short, told = True, False
-        elif match["all"]:
-            steps.append((whole, "", index))
-            told = True
-        elif match["half"] or match["cnt"]:
-            counts = whole // 2 if match["half"] else sentence.number(match.start("cnt"))
-            steps.append((counts, "", match.start("cnt") if match["cnt"] else index))
-            short, told = True, False
-        at = match.end()
-    danced = set("aDRTG") & set(letters)
-    return Lengths(tuple(steps)) if repeated and short and danced and steps[0][0] == whole else None
-
-
-def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
-    """Return the lengths of walls where a sentence lists them: "Sequence: 32, 32, 16, 32", "full wall, 16, T"."""
-    if (turns := turns_of(sentence, whole)) is not None:
-        return turns
-    letters = sentence.letters
-    head = next((at for at, letter in enumerate(letters) if letter in "lW"), None)
-    labelled = head is not None and ":" in letters[head : head + 4]
-    start = letters.index(":", head) + 1 if labelled else 0
-    steps: list[tuple[int | None, str, int]] = []
-    for at in range(start, len(letters)):
-        lexeme = sentence.lexemes[at]
-        if lexeme.kind in "nah":
-            counts_of = {"n": lexeme.number, "a": whole, "h": whole // 2}
-            steps.append((counts_of[lexeme.kind], "", at))
-        elif lexeme.kind in "TG" or sentence.words(at, at + 1) == "T":
-            steps.append((None, lexeme.kind if lexeme.kind == "G" else "T", at))
-        elif lexeme.kind not in ",-/c&>)(R" and letters[at:].strip(".") != "X":
-            return None
-    counts = [count for count, _, _ in steps if count is not None]
-    enough = len(counts) >= 3 if labelled else len(counts) >= 4 and counts.count(whole) >= 2
-    fitting = [count for count in counts if 0 < count <= whole]
-    if not enough or whole not in counts or len(fitting) < len(counts) - 1 or 0 in counts:
-        return None
-    return Lengths(tuple(steps))
-
-
-def walls_listed(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
-    """Return a sentence for each wall where one lists them: "walls: 1 at 12, 2 at 6, 3 at 12 is block A only"."""
-    heads = [at for at, token in enumerate(tokens[:4]) if token.low in _WALL_WORDS]
-    if not heads:
-        return []
-    starts: list[int] = []
-    for at in range(heads[0] + 1, len(tokens) - 2):
-        told = tokens[at + 1].low in ("at", "@", "from", "=", "starts", "begins", "faces", "(", "-", ":")
-        begins = tokens[at].kind == "number" and tokens[at].text == str(len(starts) + 1) and told
-        if (
-            begins
-            and _facing(tokens[at + 2]) is not None
-            and tokens[at - 1].text in (",", ":", ";", "walls", "wall", ".")
-        ):
-            starts.append(at)
-    if len(starts) < 3:
-        return []
-    found = []
-    for at, end in zip(starts, [*starts[1:], len(tokens)], strict=True):
-        number, hour = tokens[at], tokens[at + 2]
-        wall = replace(number, kind="word", text="wall", low="wall")
-        begins_word = replace(tokens[at + 1], kind="word", text="starts", low="starts")
-        facing = replace(hour, kind="facing", value=_facing(hour))
-        found.append((wall, number, begins_word, facing, *tokens[at + 3 : end]))
-    return found
 
 
 class Rows:
@@ -231,7 +90,7 @@ class Rows:
         """Return a row that names its wall by where it begins: "12 - all of it", "3 - as far as the sailor"."""
         if not self._open or len(tokens) < 2 or (self._rows and not self._clocked):
             return None
-        facing = _facing(tokens[0])
+        facing = facing_of(tokens[0])
         parted = tokens[1].text in ("|", "-", ":", ")", ">", "=") or tokens[0].kind in ("clock", "facing")
         if facing is None or not parted or tokens[0].low in ("right", "left") or (not self._rows and facing != 0):
             return None
@@ -247,9 +106,9 @@ class Rows:
         """Return a row with its ordinal as a plain number: "third - sections 1 to 3", "2nd: all"."""
         value, last, ordinal = number_at(tokens, 0) if tokens else (0, 0, False)
         after = tokens[last] if last < len(tokens) else None
-        if not self._open or not ordinal or after is None or (after.kind != "mark" and after.low not in _WALL_WORDS):
+        if not self._open or not ordinal or after is None or (after.kind != "mark" and after.low not in WALL_WORDS):
             return tokens
-        last += after.low in _WALL_WORDS
+        last += after.low in WALL_WORDS
         if last >= len(tokens):
             return tokens
         number = replace(tokens[0], kind="number", text=str(value), low=str(value))
@@ -280,7 +139,7 @@ class Rows:
                 # "1-16" is what is danced: so many counts.
                 cell = cell[2:]
             for token in cell:
-                hour = token.kind == "number" and token.text in _HOURS
+                hour = token.kind == "number" and token.text in HOURS
                 if role in ("start", "ends") and hour:
                     token = replace(token, kind="facing", value=Fraction(int(token.text) % 12, 12))
                 if role == "start" and token.kind in ("facing", "clock"):
@@ -294,7 +153,7 @@ class Rows:
 def _heads(words: Sequence[Token]) -> bool:
     """Whether the words of a line head a list of walls: "THE WALLS", "Wall, starts, counts, then"."""
     lows = {token.low for token in words}
-    return bool(lows & (_WALL_WORDS | {"order", "sequence"})) and lows <= HEADS | FILLERS | set(_ROLES)
+    return bool(lows & (WALL_WORDS | {"order", "sequence"})) and lows <= HEADS | FILLERS | set(_ROLES)
 
 
 def _cells(tokens: Sequence[Token]) -> list[list[Token]]:

@@ -1,5 +1,6 @@
 """What one part of a sentence says: on these walls, at this place, these things are done, facing there."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -77,4 +78,29 @@ def may_place(sentence: Sentence, statement: Statement, loose: Atom) -> bool:
     if statement.walls is None:
         return False
     between = sentence.letters[statement.walls.last : loose.first]
-    return bool(statement.acts) or loose.act == "c" or set(between) <= set("(:-,=f)SDu")
+    return bool(statement.acts) or loose.act == "c" or set(between) <= set("(:-,=fy)SDu")
+
+
+def numbers_before_facings(sentence: Sentence, parts: Sequence[Atom | Body]) -> list[Atom | Body]:
+    """Let a wall told by its facing be no more than a facing where its number was told: "wall 2, when you face 6"."""
+    done: list[Atom | Body] = []
+    numbered = False
+    for part in parts:
+        if isinstance(part, Atom) and part.kind == "walls":
+            if part.nth is not None and numbered:
+                starts = "y" in sentence.letters[part.first : part.last]
+                part = Atom("face", part.first, part.last, facing=part.nth, starts=starts, every=part.every)
+            else:
+                numbered |= part.nth is None and bool(part.walls or part.every)
+        done.append(part)
+    return done
+
+
+def walls_follow(sentence: Sentence, parts: Sequence[Atom | Body], at: int) -> bool:
+    """Whether walls stand straight after a place: "after 16 counts of wall 3"."""
+    after = parts[at + 1] if at + 1 < len(parts) else None
+    if not isinstance(after, Atom) or after.kind != "walls":
+        return False
+    here = parts[at]
+    between = sentence.letters[here.last : after.first]
+    return set(between) <= set("?I")

@@ -4,39 +4,26 @@
 2" are two of one wall. A statement keeps what its sentence says; `teller.py` fills in what is left out.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
-from trainer.sheet.prose.order.statement import INSERTS, LEAVES, Statement
+from trainer.sheet.prose.order.statement import INSERTS, LEAVES, Statement, numbers_before_facings, walls_follow
+from trainer.sheet.prose.order.stops import is_the_end, names_same, wall_stops
 
 
 def statements_of(sentence: Sentence) -> list[Statement]:
     """Return the statements of a sentence in order."""
     bodies = bodies_of(sentence)
     parts: list[Atom | Body] = sorted([*outside(sentence, bodies), *bodies], key=lambda part: part.first)
-    parts = _numbers_before_facings(sentence, parts)
+    parts = numbers_before_facings(sentence, parts)
     builder = _Builder(sentence, parts)
     for at in range(len(parts)):
         builder.take(at)
     return [one for one in builder.done() if one.says_something or one.loose]
-
-
-def _numbers_before_facings(sentence: Sentence, parts: Sequence[Atom | Body]) -> list[Atom | Body]:
-    """Let a wall told by its facing be no more than a facing where its number was told: "wall 2, when you face 6"."""
-    done: list[Atom | Body] = []
-    numbered = False
-    for part in parts:
-        if isinstance(part, Atom) and part.kind == "walls":
-            if part.nth is not None and numbered:
-                starts = "y" in sentence.letters[part.first : part.last]
-                part = Atom("face", part.first, part.last, facing=part.nth, starts=starts, every=part.every)
-            else:
-                numbered |= part.nth is None and bool(part.walls or part.every)
-        done.append(part)
-    return done
 
 
 class _Builder:
@@ -97,7 +84,11 @@ class _Builder:
             self._now.counted = part
             return
         if self._opens(at, part):
-            self._new(keep=isinstance(part, Atom) and part.kind in ("place", "change") and not self._walls_follow(at))
+            self._new(
+                keep=isinstance(part, Atom)
+                and part.kind in ("place", "change")
+                and not walls_follow(self._sentence, self._parts, at)
+            )
         if not self._now.says_something and not self._now.loose:
             self._now.token = self._sentence.tokens[self._sentence.lexemes[part.first].first]
         if isinstance(part, Body):
@@ -137,7 +128,7 @@ class _Builder:
         if part.kind == "walls":
             return now.walls is not None and not self._same_walls(part) and not self._only_more_walls(at)
         if part.kind == "place":
-            if now.walls is not None and self._walls_follow(at) and (now.acts or now.place):
+            if now.walls is not None and walls_follow(self._sentence, self._parts, at) and (now.acts or now.place):
                 return True
             return now.place is not None and now.place != part.spec and not part.act and not self._finer(part)
         if part.kind == "act":
@@ -161,15 +152,6 @@ class _Builder:
             if part.kind == "walls":
                 return True
         return False
-
-    def _walls_follow(self, at: int) -> bool:
-        """Whether walls stand straight after a place: "after 16 counts of wall 3"."""
-        after = self._parts[at + 1] if at + 1 < len(self._parts) else None
-        if not isinstance(after, Atom) or after.kind != "walls":
-            return False
-        here = self._parts[at]
-        between = self._sentence.letters[here.last : after.first]
-        return set(between) <= set("?I")
 
     def _only_more_walls(self, at: int) -> bool:
         """Whether a list of walls only goes on: "on wall 3 and on wall 6"."""
@@ -249,7 +231,7 @@ class _Builder:
         if atom.act in LEAVES and self._now.bodies:
             self._now.body_before_leave = True
         letter = self._sentence.letters[atom.first]
-        if self._is_the_end(atom):
+        if is_the_end(self._sentence, self._now, atom, later=bool(self._statements)):
             return
         after = self._sentence.letters[atom.last : atom.last + 1]
         alone = letter == "E" and atom.act == "Q" and after != "A"
@@ -260,10 +242,10 @@ class _Builder:
         if atom.act == "Q" and self._now.walls is not None and self._now.walls.every == "short":
             # "Short A is sixteen counts and ends where it began": the part does, and the next follows.
             atom = replace(atom, act="n")
-        if atom.act in "QX" and self._wall_stops(atom):
+        if atom.act in "QX" and wall_stops(self._sentence, self._now, atom):
             # "Wall 2 stops after 24 counts": the wall does, not the dance.
             atom = replace(atom, act="R")
-        same = next((at for at, one in enumerate(self._now.acts) if _same(one, atom)), None)
+        same = next((at for at, one in enumerate(self._now.acts) if names_same(one, atom)), None)
         if same is not None:
             # "Bridge: during wall 3, after count 16, add a 4 count bridge" is one.
             one = self._now.acts[same]
@@ -273,33 +255,15 @@ class _Builder:
             return
         self._now.acts.append(atom)
 
-    def _is_the_end(self, atom: Atom) -> bool:
-        """Whether "to the end" is where a wall goes on to: "carry on from count 9 to the end", "wall 5 to the end"."""
-        to = self._sentence.words(atom.first, atom.last).lower().startswith("to")
-        if atom.act not in "XQ" or not (to or self._sentence.letters[atom.first - 1 : atom.first] == "U"):
-            return False
-        closes = self._sentence.letters[atom.last :].strip(".") == ""
-        return self._now.goes_on or (closes and bool(self._now.walls or self._statements))
-
-    def _wall_stops(self, atom: Atom) -> bool:
-        """Whether a stop is that of the wall just told."""
-        walls = self._now.walls
-        after = self._sentence.letters[atom.last : atom.last + 1]
-        words = self._sentence.words(atom.first, atom.last).lower().split()
-        if walls is None or len(words) > 1 or words[0] == "stopped" or walls.every == "last":
-            return False
-        if atom.act == "X":
-            # "The 3rd and 6th walls finish after 24".
-            return words[0] == "finish" and walls.last == atom.first and after == "A"
-        between = self._sentence.letters[walls.last : atom.first]
-        return not between or (bool(set(",)") & set(between)) and after in ("A", "I", "U"))
-
     def _take_face(self, atom: Atom) -> None:
         assert atom.facing is not None
         if self._now.walls is None and self._now.place is None and any(act.act == "X" for act in self._now.acts):
             # "To finish at the front: ..." is where the steps lead, not where they begin.
             return
         letters = self._sentence.letters
+        if self._now.place is not None and not self._now.bodies and re.search("[bV]", letters[atom.last :]):
+            # "As far as the pivot on 6, at 3 o'clock, and instead ..." is faced before the steps that are changed.
+            return
         begins = atom.starts or (self._now.begins and not self._now.acts and "," not in letters[: atom.first])
         self._now.faces.append((atom.facing, begins))
         if atom.every or letters[atom.last : atom.last + 1] in ("t", "k"):
@@ -313,6 +277,9 @@ class _Builder:
 
     def _take_change(self, atom: Atom) -> None:
         if atom.declares and any(act.act in "TGX" for act in [*self._now.acts, *self._lead]):
+            if self._now.walls is not None and atom.spec is not None and not atom.spec.first:
+                # "Big finish, wall 7 count 24: ...".
+                self._now.place = self._now.place or atom.spec
             return
         self._now.changes = True
         if self._sentence.letters[atom.last - 1] == "b":
@@ -330,8 +297,3 @@ class _Builder:
 
     def _take_only(self, atom: Atom) -> None:
         self._now.only = True
-
-
-def _same(one: Atom, other: Atom) -> bool:
-    """Whether two acts of a statement name one thing twice."""
-    return one.act == other.act and one.act != "H" and other.number in (0, one.number)

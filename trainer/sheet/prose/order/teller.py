@@ -3,45 +3,22 @@
 A heading such as "RESTARTS:" or "There is one tag." says what the sentences after it are about, until another does.
 """
 
-from dataclasses import dataclass, field, replace
-from fractions import Fraction
+from dataclasses import replace
 
 from trainer.routine import Insert, Span
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.calling import call, check_onward
+from trainer.sheet.prose.order.carried import left_after
 from trainer.sheet.prose.order.claimant import LEAVES, Claimant
 from trainer.sheet.prose.order.claims import Claim
+from trainer.sheet.prose.order.context import Context, borrow_acts
 from trainer.sheet.prose.order.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.ledger import Ledger
-from trainer.sheet.prose.order.places import Spec
-from trainer.sheet.prose.order.statement import Statement, length_for_place, may_place
+from trainer.sheet.prose.order.loose import settle_loose
+from trainer.sheet.prose.order.statement import Statement, length_for_place
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
-
-_HOURS = {3, 6, 9, 12}
-
-
-@dataclass(slots=True)
-class Context:
-    """What the sentences of a line have said so far."""
-
-    unit: int = 0
-    owner: int | None = None
-    """The index of the extra whose heading is being read."""
-    walls: Atom | None = None
-    place: Spec | None = None
-    faces: list[tuple[Fraction, bool]] = field(default_factory=list)
-    """Facings told of walls of which nothing else was said yet."""
-    acts: list[Atom] = field(default_factory=list)
-    claims: list[list[Claim]] = field(default_factory=list)
-    """The claims of the statements of this line, the latest last."""
-    heads: list[Atom] = field(default_factory=list)
-    """Acts of a heading above."""
-    open: bool = False
-    """A place was told last, and not yet what is done there: "the band takes a breath after the second eight"."""
-    waiting: Statement | None = None
-    """A statement whose walls are still to come."""
 
 
 class Teller:
@@ -61,7 +38,8 @@ class Teller:
             # "FINISH" alone on its line heads the sentences below it.
             heads = [Atom("act", 0, 0, act=LETTERS[kind])]
         waiting = before.waiting if not before.claims else None
-        self._context = Context(unit, owner, heads=heads if owner is None else [], waiting=waiting)
+        walls = before.named if not before.claims else None
+        self._context = Context(unit, owner, walls=walls, heads=heads if owner is None else [], waiting=waiting)
 
     def retract(self) -> None:
         """Forget the latest statement of this line: "... no, just restart"."""
@@ -73,30 +51,55 @@ class Teller:
         if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
             self._announce(sentence, statement)
             return
+        if self._only_says_that(sentence, statement):
+            self._context.heads, self._context.acts = [], []
+            self._announce(sentence, statement)
+            return
         walls = statement.walls
         if (
             walls is not None
             and walls.every == "short"
-            and not (statement.place or statement.bodies or statement.change)
+            and not (statement.place or statement.bodies or statement.change or statement.inserts)
         ):
             # "So A* ends at 12 o'clock, and B follows."
             return
         if self._only_fades(statement):
-            self._context.walls = statement.walls
+            self._context.walls = self._context.named = statement.walls
             self._context.acts = [replace(statement.acts[0], act="X")]
             return
-        self._settle_loose(sentence, statement)
+        settle_loose(sentence, statement, self._context.heads)
         length_for_place(statement)
+        if statement.walls is None and self._only_defines(sentence, statement):
+            self._define(statement)
+            return
         if statement.walls is None:
             self._without_walls(sentence, statement)
             return
         if self._context.waiting is not None:
             self._merge(self._context.waiting, statement)
         told = statement.acts or statement.changes or statement.place or statement.walls.at == "end"
-        if statement.bodies and not told and not self._context.acts and not self._context.heads:
+        instead = set("Nb") & set(sentence.letters) and any("-" in one.texts for one in statement.bodies)
+        if statement.bodies and not (told or instead) and not self._context.acts and not self._context.heads:
             # "The dance turns a quarter right each wall" is a remark.
             statement.bodies = []
         self._claim(sentence, statement)
+
+    def _only_says_that(self, sentence: Sentence, statement: Statement) -> bool:
+        """Whether a sentence after what was told of a wall begins on another extra: "There is also a tag"."""
+        context = self._context
+        done = context.claims and any(claim.inserts or claim.leave != "continue" for claim in context.claims[-1])
+        bare = not (statement.walls or statement.place or statement.bodies or statement.leave or statement.changes)
+        if not done or not bare or not statement.inserts:
+            return False
+        words = [token.low for token in sentence.tokens]
+        after = words[words.index("there") + 1 :][:1] if "there" in words else []
+        says = "there's" in words or after in (["is"], ["are"], ["'"])
+        return says and words[-1] not in ("there", "here", "then")
+
+    def _only_defines(self, sentence: Sentence, statement: Statement) -> bool:
+        """Whether a sentence after a list of walls says what the tag is: "W1 all, W2 all + tag. Tag: ..."."""
+        named = statement.bodies and statement.inserts and sentence.letters[1:2] in (":", "=")
+        return bool(named) and self._context.listed and statement.place is None and statement.change is None
 
     def _only_fades(self, statement: Statement) -> bool:
         """Whether no more is said than in which wall the music ends; how is told after."""
@@ -109,33 +112,6 @@ class Teller:
         if self._context.owner is None:
             told = [act for act in statement.acts if act.declares or act.act != "R" or _is_noun(sentence, act)]
             self.announced += [(act.act, sentence.span(act.first, act.last)) for act in told]
-
-    def _settle_loose(self, sentence: Sentence, statement: Statement) -> None:
-        """Decide whether a bare number is a place, a length or a facing."""
-        leaves = bool(statement.leave) or any(act.act == "R" for act in self._context.heads)
-        inserts = [act for act in statement.inserts if act.act != "H"]
-        at_end = statement.walls is not None and statement.walls.at == "end"
-        for atom in sorted(statement.loose, key=lambda one: one.act != "c"):
-            count = atom.spec.count if atom.spec is not None else None
-            if count is None:
-                continue
-            counted = atom.act == "c"
-            holds = [act for act in statement.acts if act.act == "H" and act.counts is None]
-            if counted and holds and (statement.place is not None or at_end):
-                statement.acts = [replace(act, counts=count) if act is holds[0] else act for act in statement.acts]
-                continue
-            then = bool(inserts) and ">" in sentence.letters[atom.last : inserts[-1].first]
-            places = then and statement.place is None and not at_end and statement.walls is not None
-            # "16 counts, then the ending" says how much is danced before it.
-            long = counted and bool(inserts) and inserts[-1].counts is None and not places
-            if long and (at_end or statement.place or not leaves):
-                told = replace(inserts[-1], counts=count)
-                statement.acts = [told if act is inserts[-1] else act for act in statement.acts]
-            elif statement.place is None and not at_end and may_place(sentence, statement, atom):
-                statement.place = atom.spec
-                statement.only |= not statement.acts
-            elif count in _HOURS and not counted and all(begins for _, begins in statement.faces):
-                statement.faces.append((Fraction(count % 12, 12), False))
 
     def _without_walls(self, sentence: Sentence, statement: Statement) -> None:
         """A statement without walls: of those said before, or more of the claim before, or of walls still to come."""
@@ -155,6 +131,9 @@ class Teller:
             # "Changing weight each time" is said of the steps.
             statement.changes = False
         if told and context.walls is not None:
+            if context.walls.every == "short" and statement.bodies and context.claims:
+                # "A* is only eight counts long. Dance A as far as ..." tells the same more fully.
+                self._ledger.forget(context.claims.pop())
             statement.walls = context.walls
             self._claim(sentence, statement)
         elif context.claims:
@@ -187,38 +166,26 @@ class Teller:
 
     def _claim(self, sentence: Sentence, statement: Statement) -> None:
         context = self._context
-        self._borrow_acts(statement)
+        told = bool(statement.acts)
+        borrow_acts(context, statement)
         context.walls = statement.walls
+        context.listed |= statement.place is not None and statement.place.share == 1 and statement.walls is not None
         if statement.acts:
             context.acts = [act for act in statement.acts if act.act != "Q"]
         made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
         context.faces = [] if made else [face for face in statement.faces if not face[1]]
         context.open = not made and statement.place is not None
+        for claim in made:
+            claim.borrowed = not told
+            for before in context.claims[-1] if context.claims else ():
+                if before.borrowed and claim.change and claim.first == before.after + 1 and not before.inserts:
+                    # "Dance up to count 14. Counts 15 and 16 are ...".
+                    before.leave = "continue"
         if made:
             context.claims.append(made)
         if statement.title is not None and statement.counted is not None:
             statement.place = statement.place or statement.counted.spec
         context.place = statement.place or context.place
-
-    def _borrow_acts(self, statement: Statement) -> None:
-        """Give a statement what a heading or a sentence before says is done."""
-        context = self._context
-        heads = context.acts or context.heads
-        whole = statement.place is not None and statement.place.share == 1
-        at_end = statement.walls is not None and statement.walls.at == "end"
-        restart = Atom("act", 0, 0, act="R")
-        if statement.acts or statement.changes:
-            inherits = any(act.act == "R" for act in context.heads) and statement.place is not None and not whole
-            if inherits and not statement.leave and not statement.goes_on and not at_end:
-                statement.acts = [*statement.acts, restart]
-            return
-        if whole or context.owner is not None or (statement.goes_on and statement.place is None):
-            return
-        if statement.place is not None or at_end or statement.bodies or (heads and not statement.faces):
-            statement.acts = [replace(act, declares=False) for act in heads]
-        short = statement.walls is not None and statement.walls.every == "short"
-        if not statement.acts and statement.place is not None and (statement.only or statement.skips or short):
-            statement.acts = [Atom("act", 0, 0, act="n") if short else restart]
 
     def _go_on(self, statement: Statement) -> None:
         """Add a statement without walls or place to the claims before it: "Then start again, facing 12"."""
@@ -230,6 +197,7 @@ class Teller:
         for place, claim in enumerate(claims):
             if statement.leave and claim.leave == "continue":
                 claim.leave = LEAVES[statement.leave]
+                left_after(self._ledger, claim, self._context.walls.part if self._context.walls else "")
             if faces and claim.facing is None:
                 claim.facing = faces[place] if len(faces) == len(claims) else faces[0]
             for act in statement.inserts:

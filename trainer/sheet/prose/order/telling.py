@@ -33,6 +33,8 @@ class Known:
     """The turn of the whole dance, where it is known: finds "the third time you face 9 o'clock"."""
     turned: Mapping[str, tuple[Fraction, ...]] = field(default_factory=lambda: MappingProxyType({}))
     """By part the turn made after so many counts, none of them first; empty where the steps were not read."""
+    anded: Mapping[str, frozenset[int]] = field(default_factory=lambda: MappingProxyType({}))
+    """By part the counts, none that ends a section, that are followed by an e, & or a."""
     steps: tuple[tuple[str, int, int, tuple[str, ...]], ...] = ()
     """Of each item in order its part, the counts danced before and after it, its words: finds "after the sailors"."""
 
@@ -52,6 +54,8 @@ class Inline:
     """Of a change: the last count of the wall that is replaced."""
     part: str = ""
     """Of a change in a phrased dance: the part."""
+    called: int = 0
+    """The count of the wall that its first count is called as, where it carries on the wall's; 0: called from 1."""
 
 
 @dataclass(frozen=True, slots=True)

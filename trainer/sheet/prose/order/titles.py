@@ -25,7 +25,7 @@ def titles_of(known: Known) -> dict[tuple[str, ...], str]:
             found.setdefault(tuple(words), set()).add(place)
         for word, many in Counter(words).items():
             told = word in _PLAIN or word in FILLERS or word in NUMBERS or word in ORDINALS
-            if many == 1 and len(word) > 2 and not told:
+            if many >= 1 and len(word) > 2 and not told:
                 found.setdefault((word,), set()).add(place)
     return {words: known.sections[min(places) - 1][0] for words, places in found.items() if len(places) == 1}
 
@@ -41,7 +41,8 @@ def labels_of(known: Known) -> dict[str, str]:
     """
     if known.parts or len(known.sections) < 2:
         return {}
-    heads = [re.sub(r"[^\w\s]", " ", heading).split()[:1] for _, _, heading in known.sections]
+    words = [re.sub(r"[^\w\s]", " ", heading).split() for _, _, heading in known.sections]
+    heads = [named[named[:1] == ["section"] :][:1] for named in words]
     for series in _SERIES:
         places = [series.index(head[0]) if head and head[0] in series else None for head in heads]
         told = [place for place in places if place is not None]

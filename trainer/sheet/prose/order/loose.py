@@ -1,0 +1,38 @@
+"""Numbers that stand by themselves in a statement: a place, a length or a facing."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.order.atoms import Atom, Sentence
+from trainer.sheet.prose.order.statement import Statement, may_place
+
+_HOURS = {3, 6, 9, 12}
+
+
+def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]) -> None:
+    """Decide whether a bare number is a place, a length or a facing."""
+    leaves = bool(statement.leave) or any(act.act == "R" for act in heads)
+    inserts = [act for act in statement.inserts if act.act != "H"]
+    at_end = statement.walls is not None and statement.walls.at == "end"
+    for atom in sorted(statement.loose, key=lambda one: one.act != "c"):
+        count = atom.spec.count if atom.spec is not None else None
+        if count is None:
+            continue
+        counted = atom.act == "c"
+        holds = [act for act in statement.acts if act.act == "H" and act.counts is None]
+        if counted and holds and (statement.place is not None or at_end):
+            statement.acts = [replace(act, counts=count) if act is holds[0] else act for act in statement.acts]
+            continue
+        then = bool(inserts) and ">" in sentence.letters[atom.last : inserts[-1].first]
+        places = then and statement.place is None and not at_end and statement.walls is not None
+        # "16 counts, then the ending" says how much is danced before it.
+        long = counted and bool(inserts) and inserts[-1].counts is None and not places
+        if long and (at_end or statement.place or not leaves):
+            told = replace(inserts[-1], counts=count)
+            statement.acts = [told if act is inserts[-1] else act for act in statement.acts]
+        elif statement.place is None and not at_end and may_place(sentence, statement, atom):
+            statement.place = atom.spec
+            statement.only |= not statement.acts
+        elif count in _HOURS and not counted and all(begins for _, begins in statement.faces):
+            statement.faces.append((Fraction(count % 12, 12), False))

@@ -1,0 +1,32 @@
+"""What a word for an end stops: the dance, the wall just told, or nothing but a count of where the wall goes on to."""
+
+from trainer.sheet.prose.order.atoms import Atom, Sentence
+from trainer.sheet.prose.order.statement import Statement
+
+
+def is_the_end(sentence: Sentence, now: Statement, atom: Atom, *, later: bool) -> bool:
+    """Whether "to the end" is where a wall goes on to: "carry on from count 9 to the end", "wall 5 to the end"."""
+    to = sentence.words(atom.first, atom.last).lower().startswith("to")
+    if atom.act not in "XQ" or not (to or sentence.letters[atom.first - 1 : atom.first] == "U"):
+        return False
+    closes = sentence.letters[atom.last :].strip(".") == ""
+    return now.goes_on or (closes and bool(now.walls or later))
+
+
+def wall_stops(sentence: Sentence, now: Statement, atom: Atom) -> bool:
+    """Whether a stop is that of the wall just told."""
+    walls = now.walls
+    after = sentence.letters[atom.last : atom.last + 1]
+    words = sentence.words(atom.first, atom.last).lower().split()
+    if walls is None or len(words) > 1 or words[0] == "stopped" or walls.every == "last":
+        return False
+    if atom.act == "X":
+        # "The 3rd and 6th walls finish after 24".
+        return words[0] == "finish" and walls.last == atom.first and after == "A"
+    between = sentence.letters[walls.last : atom.first]
+    return not between or (bool(set(",)") & set(between)) and after in ("A", "I", "U"))
+
+
+def names_same(one: Atom, other: Atom) -> bool:
+    """Whether two acts of a statement name one thing twice."""
+    return one.act == other.act and one.act != "H" and other.number in (0, one.number)

@@ -1,0 +1,182 @@
+"""Walls listed in a sentence: the facings they begin with, their lengths: "W go 12, 9, 6, 3"."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from trainer.sheet.prose.order.atoms import Sentence
+from trainer.sheet.prose.order.rows import HOURS, WALL_WORDS, facing_of
+from trainer.sheet.prose.words import Token
+
+_SEPARATORS = {",", "-", "/", ">", "&", "and", "|", "then", ";", "="}
+_NEXT = {"next", "new", "following"}
+
+
+def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
+    """Return the facings that the walls begin with where a sentence lists them, and the index after the list."""
+    for at, token in enumerate(tokens):
+        if token.low in WALL_WORDS:
+            past = _past_range(tokens, at)
+            if past == at + 1 and _numbered(tokens, at):
+                continue
+            found, last = _facings_from(tokens, past)
+            if 0 < len(found) < 3:
+                # "New wall is on your left so 12, 9, 6, 3".
+                found, last = _facings_from(tokens, last)
+            if len(found) >= 3 and found[0] != 0 and at and tokens[at - 1].low in _NEXT:
+                # "The next wall starts at 9, then 6, then 3": after the first, which faces the front.
+                found = [Fraction(0), *found]
+            if len(found) >= 3 and found[0] == 0:
+                return found, last
+    return [], 0
+
+
+def _past_range(tokens: Sequence[Token], at: int) -> int:
+    """Return the index after a word for walls, or after the range that follows it: "walls 1 to 7 begin at"."""
+    words = [token.low for token in tokens[at + 1 : at + 4]]
+    ranged = len(words) == 3 and words[0] == "1" and words[1] in ("to", "-", "through") and words[2].isdigit()
+    return at + 4 if ranged else at + 1
+
+
+def _numbered(tokens: Sequence[Token], at: int) -> bool:
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    return after is not None and after.kind == "number" and after.text not in HOURS
+
+
+def _facings_from(tokens: Sequence[Token], at: int) -> tuple[list[Fraction], int]:
+    found: list[Fraction] = []
+    last = at
+    while at < len(tokens):
+        token = tokens[at]
+        facing = facing_of(token)
+        if facing is not None:
+            found.append(facing)
+            last = at + 1
+        elif (found and token.low not in _SEPARATORS and token.low not in ("o'clock", "wall", "the")) or (
+            not found and at - last > 4
+        ):
+            break
+        at += 1
+    return found, last
+
+
+@dataclass(frozen=True, slots=True)
+class Lengths:
+    """Counts danced in each wall, and the extras between them."""
+
+    steps: tuple[tuple[int | None, str, int], ...]
+    """Counts of a wall, or the letter of an extra's kind; and the index of the lexeme."""
+
+
+_TURNS = re.compile(
+    r"(?P<times>n-?t|k|n(?=aW))(?:U|@)?(?:aW?)?|(?P<all>a)[wW]?|(?P<extra>[TG])|u?(?P<half>h)I?a?|D?u?(?P<cnt>n)-?c|[,>&]|[DIR]|X"
+)
+"""Items of the walls told one after the other: so often, all, half, counts, what parts them."""
+
+
+def turns_of(sentence: Sentence, whole: int) -> Lengths | None:
+    """Return the lengths of walls told in the order danced: "full dance twice, then 16 counts, then start over"."""
+    letters = sentence.letters.strip(".:")
+    steps: list[tuple[int | None, str, int]] = []
+    at, repeated, short, told = 0, False, False, False
+    while at < len(letters):
+        match = _TURNS.match(letters, at)
+        if match is None:
+            return None
+        index = match.end() - 1
+        if match["times"]:
+            many = 2 if "k" in match["times"] else sentence.number(match.start())
+            steps += [(whole, "", index)] * (min(many, 20) - 1 if told else min(many, 20))
+            repeated, told = True, False
+        elif match["extra"]:
+            steps.append((None, match["extra"], index))
+            short, told = True, False
+        elif match["all"]:
+            steps.append((whole, "", index))
+            told = True
+        elif match["half"] or match["cnt"]:
+            counts = whole // 2 if match["half"] else sentence.number(match.start("cnt"))
+            steps.append((counts, "", match.start("cnt") if match["cnt"] else index))
+            short, told = True, False
+        at = match.end()
+    danced = set("aDRTG") & set(letters)
+    return Lengths(tuple(steps)) if repeated and short and danced and steps[0][0] == whole else None
+
+
+_WALLS_IN_TURN = re.compile(r"l?I?[wW]?:(?P<list>(?:[TG]|n(?:\(n-?c?\))?|[,>&/\-.])+)$")
+
+
+def _numbered_walls(sentence: Sentence, whole: int) -> Lengths | None:
+    """Return the lengths of walls listed by their numbers: "order of walls: 1, 2, tag, 3 (16 counts), 4"."""
+    match = _WALLS_IN_TURN.match(sentence.letters)
+    if match is None:
+        return None
+    steps: list[tuple[int | None, str, int]] = []
+    number = 0
+    for item in re.finditer(r"n\(n|[TGn]", match["list"]):
+        at = match.start("list") + item.start()
+        if item[0] in "TG":
+            steps.append((None, item[0], at))
+        elif sentence.number(at) == (number := number + 1):
+            steps.append((sentence.number(at + 2) if len(item[0]) > 1 else whole, "", at))
+        else:
+            return None
+    return Lengths(tuple(steps)) if number >= 3 else None
+
+
+def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
+    """Return the lengths of walls where a sentence lists them: "Sequence: 32, 32, 16, 32", "full wall, 16, T"."""
+    if (turns := turns_of(sentence, whole)) is not None:
+        return turns
+    if (numbered := _numbered_walls(sentence, whole)) is not None:
+        return numbered
+    letters = sentence.letters
+    head = next((at for at, letter in enumerate(letters) if letter in "lW"), None)
+    labelled = head is not None and ":" in letters[head : head + 4]
+    start = letters.index(":", head) + 1 if labelled else 0
+    steps: list[tuple[int | None, str, int]] = []
+    for at in range(start, len(letters)):
+        lexeme = sentence.lexemes[at]
+        if lexeme.kind in "nah":
+            counts_of = {"n": lexeme.number, "a": whole, "h": whole // 2}
+            steps.append((counts_of[lexeme.kind], "", at))
+        elif lexeme.kind in "TG" or sentence.words(at, at + 1) == "T":
+            steps.append((None, lexeme.kind if lexeme.kind == "G" else "T", at))
+        elif lexeme.kind == "m" and sentence.words(at, at + 1) == "R" and steps and letters[at - 1] == "n":
+            continue
+        elif lexeme.kind not in ",-/c&>)(R" and letters[at:].strip(".") != "X":
+            return None
+    counts = [count for count, _, _ in steps if count is not None]
+    enough = len(counts) >= 3 if labelled else len(counts) >= 4 and counts.count(whole) >= 2
+    fitting = [count for count in counts if 0 < count <= whole]
+    if not enough or whole not in counts or len(fitting) < len(counts) - 1 or 0 in counts:
+        return None
+    return Lengths(tuple(steps))
+
+
+def walls_listed(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
+    """Return a sentence for each wall where one lists them: "walls: 1 at 12, 2 at 6, 3 at 12 is block A only"."""
+    heads = [at for at, token in enumerate(tokens[:4]) if token.low in WALL_WORDS]
+    if not heads:
+        return []
+    starts: list[int] = []
+    for at in range(heads[0] + 1, len(tokens) - 2):
+        told = tokens[at + 1].low in ("at", "@", "from", "=", "starts", "begins", "faces", "(", "-", ":")
+        begins = tokens[at].kind == "number" and tokens[at].text == str(len(starts) + 1) and told
+        if (
+            begins
+            and facing_of(tokens[at + 2]) is not None
+            and tokens[at - 1].text in (",", ":", ";", "walls", "wall", ".")
+        ):
+            starts.append(at)
+    if len(starts) < 3:
+        return []
+    found = []
+    for at, end in zip(starts, [*starts[1:], len(tokens)], strict=True):
+        number, hour = tokens[at], tokens[at + 2]
+        wall = replace(number, kind="word", text="wall", low="wall")
+        begins_word = replace(tokens[at + 1], kind="word", text="starts", low="starts")
+        facing = replace(hour, kind="facing", value=facing_of(hour))
+        found.append((wall, number, begins_word, facing, *tokens[at + 3 : end]))
+    return found
