@@ -47,6 +47,16 @@ def marks_of(text: str) -> list[Mark]:
         ("heel bounce x 4", [], "a number of times is no count"),
         ("the 2nd time", [], "an ordinal is no count"),
         ("VERSE (A)", [], "a part's letter is no a"),
+        ("recover on the a, and on the & close", ["a", "&"], "halves by themselves"),
+        ('close left on the "and"', ["&"], "a half in quotes"),
+        ("close left on the and of 2", ["2&"], "a half with its beat"),
+        ("close left on the a before 3", ["2a"], "a half before its beat"),
+        ("move on a diagonal, and the a comes late", [], "an article is no count"),
+        ("on the A wall", [], "a part's letter is no half"),
+        ("rock on 2-a, then 3-and-4", ["2 2a", "3 3& 4"], "halves after a hyphen"),
+        ("turn one-and-a-half", ["1"], "an amount is no group"),
+        ("close on five, six, and seven", ["5 6 6& 7"], "a list, or a group"),
+        ("counts such as 3&4 are split", [], "an example of how to count"),
     ],
 )
 def test_marks_are_known_by_their_form(text: str, places: list[str], why: str) -> None:

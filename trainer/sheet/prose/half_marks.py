@@ -14,6 +14,8 @@ _LEADS = {"on", "for", "at", "with", "by", "upon", "over", "and", "then", "in"}
 _HALVES = {"&": "&", "and": "&", "a": "a", "e": "e"}
 _QUOTES = ("'", '"')
 _BEATS = {"count", "beat", "half", "upbeat", "half-beat"}
+_SPOKEN_OF = {"is", "are", "comes", "falls", "means", "stands", "will", "should", "always"}
+"""After a half these tell how it is counted: "and the a comes late"."""
 _CLOSES = {",", ".", ";", ")", "]", ":"}
 
 
@@ -37,6 +39,8 @@ def half_alone(line: Sequence[Token], at: int) -> tuple[Place, int] | None:
     last += quoted
     if last < len(line) and line[last].low in _BEATS:
         last += 1
+    if last < len(line) and line[last].low in _SPOKEN_OF:
+        return None
     sub = _HALVES[line[half].low]
     beat, told = _beat(line, last)
     return Place(beat, sub), told

@@ -167,7 +167,7 @@ def _broken(before: Line, line: Line) -> bool:
     if len(before.tokens) < 2 or before.tokens[-1].text != "-" or not before.tokens[-1].glued:
         return False
     half, rest = before.tokens[-2], line.tokens[0]
-    if half.low in _COUNTS:
+    if half.low in _COUNTS or (half.low == "and" and rest.low in _COUNTS):
         return False  # "three-" and "and-four" are counts
     return half.kind == rest.kind == "word" and rest.text[0].islower() and len(half.text) > 1
 

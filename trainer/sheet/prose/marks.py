@@ -120,7 +120,7 @@ def marks_in(line: Sequence[Token], index: int, bar: int = 0, *, pairs: bool = F
     while at < len(line):
         mark = _mark_at(line, at, index, pairs=pairs)
         if mark is None:
-            at += 1
+            at = _past_example(line, at)
             continue
         found.append(mark)
         at = mark.last
@@ -164,7 +164,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         return Mark(index, at, last, (place,), 1.7, number=line[last - 1].line)
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
-    if not scan.places or _shows_how_to_count(line, at):
+    if not scan.places or _is_example(line, at) or _shows_how_to_count(line, at):
         return None
     end = scan.at
     closed = bool(bracket) and end < len(line) and line[end].text == bracket
@@ -211,6 +211,19 @@ def _shows_how_to_count(line: Sequence[Token], at: int) -> bool:
     return any(token.low in ("rolling", "straight", "swung", "even", "slow") for token in line[:opened])
 
 
+def _is_example(line: Sequence[Token], at: int) -> bool:
+    return at > 1 and (line[at - 2].low, line[at - 1].low) in _EXAMPLES
+
+
+def _past_example(line: Sequence[Token], at: int) -> int:
+    """Return where to look on after a token that opens no mark: past the whole of an example of how counts look."""
+    if not _is_example(line, at):
+        return at + 1
+    scan = Scan(line, at, in_bracket=False)
+    scan.run()
+    return max(scan.at, at + 1)
+
+
 def _edge(line: Sequence[Token], at: int) -> bool:
     return at < 0 or at >= len(line) or line[at].text == BREAK
 
@@ -233,8 +246,6 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         token.low in ("repeat", "repeats", "as", "same", "of", "like", "wall", "total")
         for token in _announcing(line, at)
     ):
-        return False
-    if at > 1 and (line[at - 2].low, line[at - 1].low) in _EXAMPLES and not opened:
         return False
     many = scan.spread or len(places) > 2
     if after is not None and after.low in NOT_AFTER and not opened and not (many and after.low in _STEPS_AFTER):

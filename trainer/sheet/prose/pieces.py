@@ -13,6 +13,7 @@ from trainer.sheet.prose.endings import ANNOUNCE, said_in, sentence_end
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
 from trainer.sheet.prose.parting import Words, searched
+from trainer.sheet.prose.references import points_back
 from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
 
@@ -24,6 +25,10 @@ _MARGIN = 45
 _POOR = 0.9
 """So badly the words of a section must fill their counts before they are parted anew."""
 _BETTER = 0.5
+_POINTER = 7
+"""Tokens of words that do no more than point back: "do the same to the left"."""
+_POINTED = 0.1
+"""How badly these fill any counts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,6 +270,8 @@ def _pair(first: Piece, second: Piece, fill: Fill) -> float:
 def _misfit(piece: Piece, fill: Fill) -> float:
     """How badly a piece's words fill its counts, "1 and 2" taken as it fits better."""
     cost = fill(piece.text, len(piece.mark.places))
+    if cost > _POINTED and len(piece.text) <= _POINTER and points_back(piece.text):
+        return _POINTED
     return min(cost, fill(piece.text, len(piece.mark.other))) if piece.mark.other else cost
 
 

@@ -71,8 +71,12 @@ def _bare_end(text: Sequence[Token]) -> Sequence[Token]:
 
 def _with_upbeat(item: Item, gloss: Gloss, feel: Feel) -> Item:
     """Return an item with a count for its one bare & where the words need it and it parts them well."""
-    ands = [at for at, token in enumerate(item.text) if token.kind == "amp" and at]
     beat = offset("&", feel)
+    if beat is not None and (led := _led_by_an_and(item, gloss)):
+        # "Step right on 3, & left together, step right on 4": the count tells the step that ends its words.
+        upbeat = Slot("&", item.slots[0].beat - 1 + beat)
+        return replace(item, slots=(upbeat, *item.slots), text=led)
+    ands = [at for at, token in enumerate(item.text) if token.kind == "amp" and at]
     if len(ands) != 1 or item.text[ands[0] - 1].text not in ",;." or beat is None or not item.slots:
         return item
     if any(slot.label in ("e", "&", "a") for slot in item.slots) or fills(item.text, len(item.slots), gloss) < _FAILS:
@@ -84,3 +88,14 @@ def _with_upbeat(item: Item, gloss: Gloss, feel: Feel) -> Item:
             upbeat = Slot("&", item.slots[place - 1].beat + beat)
             return replace(item, slots=(*item.slots[:place], upbeat, *item.slots[place:]))
     return item
+
+
+def _led_by_an_and(item: Item, gloss: Gloss) -> tuple[Token, ...]:
+    """Return an item's words after the & that they begin with, where they fill one count more than it has."""
+    start = next((at for at, token in enumerate(item.text) if token.text not in ",;."), 0)
+    words = item.text[start + 1 :]
+    if not item.slots or not words or item.text[start].kind != "amp" or item.slots[0].label in ("e", "&", "a"):
+        return ()
+    n = len(item.slots)
+    fails = fills(item.text, n, gloss) >= _FAILS and fills(words, n, gloss) >= _FAILS
+    return words if fails and fills(words, n + 1, gloss) < _FITS else ()

@@ -136,6 +136,8 @@ class Scan:
             self.at += 1
             self._take_number(last + 1)
             return True
+        if token.text == "," and self._listed(last):
+            return True
         if token.kind == "amp" or token.low in ("and", "n") or (token.text == "+" and token.glued):
             return self._and(last, token)
         if token.low in ("a", "e") and self._is_sub(token):
@@ -148,20 +150,48 @@ class Scan:
             return True
         return False
 
-    def _hyphened(self, last: int) -> bool:
-        """Take "-and-five" after a four in words, and "-and-one" after the last count of a section."""
-        dash, half, other = (self._token(self.at + ahead) for ahead in range(3))
-        if not (self.spelled and dash and half and other and dash.text == other.text == "-" and half.glued):
+    def _listed(self, last: int) -> bool:
+        """Take ", and, eight" or ", and eight" after a seven: an & of its own, or only the end of a list."""
+        half = self._token(self.at + 1)
+        if half is None or not (half.low == "and" or half.kind == "amp") or self.in_bracket:
             return False
-        if half.low not in ("and", "a"):
+        comma = self._token(self.at + 2)
+        ahead = 3 if comma is not None and comma.text == "," else 2
+        if (ahead == 2 and len(self.places) < 2) or self._hyphened_half(self.at + ahead + 1):
             return False
-        after = self._number(self.at + 3)
-        over = after == 1 and last in (6, 8)
-        if after != last + 1 and not over:
+        if self._number(self.at + ahead) != last + 1 or self._is_text_after(self.at + ahead):
             return False
-        self.places += [Place(last, "a" if half.low == "a" else "&"), Place(last + 1, "")]
-        self.at += 4
+        self.other = [*(self.other or self.places), Place(last + 1, "")]
+        self.places.append(Place(last, "&"))
+        self.at += ahead
+        self._take_number(last + 1)
         return True
+
+    def _hyphened(self, last: int) -> bool:
+        """Take "-and-five" after a four, "-and" or "-a" alone, and "-and-one" after the last count of a section."""
+        at, halves = self.at, ""
+        while len(halves) < 2 and (half := self._hyphened_half(at)):
+            halves, at = halves + half, at + 2
+        if halves not in ("&", "a", "&a"):
+            return False
+        dash = self._token(at)
+        goes_on = dash is not None and dash.text == "-" and dash.glued
+        after = self._number(at + 1) if goes_on else None
+        over = after == 1 and last in (6, 8)
+        if goes_on and after != last + 1 and not over:
+            return False
+        self.places += [Place(last, half) for half in halves]
+        self.at = at
+        if goes_on:
+            self.places.append(Place(last + 1, ""))
+            self.at += 2
+        return True
+
+    def _hyphened_half(self, at: int) -> str:
+        """Return the half beat that a glued hyphen leads to: -and, -a, -&."""
+        dash, half = self._token(at), self._token(at + 1)
+        tied = dash is not None and half is not None and dash.text == "-" and dash.glued and half.glued
+        return {"and": "&", "&": "&", "a": "a"}.get(half.low, "") if tied and half is not None else ""
 
     def _range(self, last: int) -> bool:
         upto = self._number(self.at + 1)

@@ -17,6 +17,9 @@ _JOINS = {"and", "&", "-", "to", "through"}
 _NEAR = 8
 """Tokens on both sides of the margin among which a parted count stands."""
 
+_REACH = 4
+"""Tokens at a line's end in which the first half of a count stands: "seven-and-"."""
+
 
 def rejoined(lines: Sequence[Line]) -> list[Line]:
     """Return the lines with each count that was parted at the margin on the line where it began."""
@@ -54,7 +57,7 @@ def _may_part(before: Sequence[Token], after: Sequence[Token]) -> bool:
     led = len(before) > 1 and before[-2].low in {*_LEADS, "the"}
     if last in _LEADS or (led and last in {"the", '"', "'", *_NOUNS}):
         return True
-    spelled = any(token.low in NUMBERS and token.kind == "word" for token in before[-2:])
+    spelled = any(token.low in NUMBERS and token.kind == "word" for token in before[-_REACH:])
     if last in NUMBERS and spelled:
         return after[0].low in _JOINS
     return spelled and last in _JOINS and after[0].low in NUMBERS
