@@ -98,6 +98,7 @@ STATED = [
     ("Pebble Dash by the Tuesday crew -- partner-free", "by", "the Tuesday crew", "after the title"),
     ("Lamp Lane\nChoreographer: Ida Quay", "by", "Ida Quay", "on a line of its own"),
     ("Choreo for a high improver floor", "by", "", "for whom is not by whom"),
+    ("Weight on left. Next wall starts where the last stopped.", "starts", "L", "the end of a word is no foot"),
 ]  # fmt: skip
 
 
