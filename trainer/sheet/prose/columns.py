@@ -10,6 +10,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.tables.abreast import abreast
 from trainer.sheet.prose.tables.across import Across
 from trainer.sheet.prose.tables.cells import with_pairs
 from trainer.sheet.prose.tables.countrows import is_count_row
@@ -43,6 +44,8 @@ class _Tables:
 
     def told(self, parting: Parting, lines: Sequence[Line]) -> list[Line]:
         """Return the lines of a stretch as they are to be read."""
+        if parting == "gap" and (columns := abreast(lines)):
+            return columns
         done: list[Line] = []
         for head, rows in _headed(table_of(parting, lines)):
             if not rows:

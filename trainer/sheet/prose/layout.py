@@ -21,6 +21,9 @@ BREAK = "|"
 _WIDE = 3
 """So many blanks part two cells."""
 
+_NEAR_FOOT = 3
+"""So near the foot of a page the head of the next one stands."""
+
 _COUNTS = {"one", "two", "three", "four", "five", "six", "seven", "eight"}
 
 _FOOTER = re.compile(
@@ -87,7 +90,13 @@ def _page_heads(raw: Sequence[str]) -> set[int]:
     """Numbers of lines that stand again and again, alike but for digits: heads and feet of printed pages."""
     shapes = [re.sub(r"\d+", "#", line.strip().lower()) for line in raw]
     counts = Counter(shape for shape in shapes if "page" in shape or shape.startswith(("sheet #", "side #")))
-    return {number for number, shape in enumerate(shapes, 1) if counts[shape] > 1}
+    found = {number for number, shape in enumerate(shapes, 1) if counts[shape] > 1}
+    again = Counter(shape for shape in shapes if shape)
+    beside = {number for number, shape in enumerate(shapes, 1) if again[shape] > 1 and again[shape] <= len(found)}
+    # A title that stands beside each foot of a page belongs to it.
+    near = {number for number in beside if any(abs(number - foot) <= _NEAR_FOOT for foot in found)}
+    turned = {shapes[number - 1] for number in beside - near}
+    return found | {number for number in near if shapes[number - 1] not in turned}
 
 
 def _start_of(source: str) -> int:

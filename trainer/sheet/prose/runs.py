@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from trainer.sheet.prose.chain import Link
 from trainer.sheet.prose.faced import states_facing
+from trainer.sheet.prose.facts import header_facts
 from trainer.sheet.prose.headings import Heading, extra_kind, heading_score, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in
@@ -18,6 +19,8 @@ _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
 _LONG_HEAD = 12
 """Tokens of a heading that stands before the first count in its line."""
+_FACTS = 20
+"""Tokens of a line that only states facts."""
 _SHORT_HEAD = 5
 """Tokens before the comma after a section's name: "Second eight, walk forward"."""
 
@@ -92,6 +95,7 @@ def _place_waiting(
                 or (is_section_name(line.tokens) and len(line.tokens) < 18 and not runs_on(line))
             ]
             heads = [line for line in heads if line in above or not _is_the_title(line, heads)]
+            heads = [line for line in heads if not _states_facts(line)]
             known = {id(line) for line in heads} | {id(line) for line in leads}
             header += [line for line in waiting if id(line) not in known]
         else:
@@ -109,6 +113,14 @@ def _place_waiting(
         runs[-1].inner.append((len(runs[-1].links), Heading(line.number, line.tokens)))
     for line in [*goes_on, *leads]:
         runs[-1].words[-1] += line.tokens
+
+
+def _states_facts(line: Line) -> bool:
+    """Whether a line above the first counts states facts of the whole dance: "32 counts, 4 walls, weight on left"."""
+    if is_section_name(line.tokens[:3]) or line.number == 1 or len(line.tokens) > _FACTS:
+        return False
+    facts = header_facts([line.tokens])
+    return sum(fact is not None for fact in (facts.counts, facts.walls, facts.wait, facts.starts)) > 1
 
 
 def _is_the_title(line: Line, heads: Sequence[Line]) -> bool:
@@ -186,7 +198,7 @@ def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int) -
             words = rest
         run = runs[-1]
         if opens or (place == 0 and _at_bound(mark, phrase)):
-            head, words = _head_of(words)
+            head, words = _head_of(words, closed=mark.last == len(line.tokens))
             if head:
                 heading = Heading(line.number, tuple(head))
                 if run.links:
@@ -212,14 +224,19 @@ def _cut_sentence(words: list[Token], *, counts_first: bool) -> tuple[list[Token
     return (words, []) if counts_first else ([], words)
 
 
-def _head_of(words: list[Token]) -> tuple[list[Token], list[Token]]:
-    """Part the heading from words before the first count of a section: "S1:", "FIRST EIGHT: On"."""
+def _head_of(words: list[Token], *, closed: bool = False) -> tuple[list[Token], list[Token]]:
+    """Part the heading from words before the first count of a section: "S1:", "FIRST EIGHT: On".
+
+    In a line that is closed by its counts a leader before them parts no heading: "BRIDGE. Rock right ..... 1-2".
+    """
     likely = sorted(range(min(len(words), _LONG_HEAD)), key=lambda at: words[at].text not in (":", BREAK))
     for index in likely:
         token = words[index]
         comma = token.text == "," and 0 < index < _SHORT_HEAD and index + 1 < len(words)
         closes = token.text in (")", "]") and index + 1 < len(words)
         if not (comma or closes or token.text in (":", BREAK, "-", ".", ">", "=")):
+            continue
+        if closed and index == len(words) - 1 and index > _SHORT_HEAD:
             continue
         if token.text == "." and index and words[index - 1].low in ("no", "nr"):
             continue

@@ -4,7 +4,7 @@ A word that opens lines with 1, 2, 3 after it, in order, is that word; it then s
 follows it or an ordinal stands before it, in headings, back references and the order.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.layout import Line
@@ -19,16 +19,31 @@ _OTHERS = {
 }  # fmt: skip
 """Words that are followed by numbers for other reasons, or are understood as they are."""
 _NUMBERS = ("no", "nr", "number")
+_ROMANS = {"I", "II", "III", "IV", "V", "VI", "VII", "VIII"}
+_PLACES = ("of", "in", "after", "before", "from", "through", "until")
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "last", "next")
 
 
 def with_section_words(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with the sheet's own word for a section read as "section"."""
+    lines = [replace(line, tokens=tuple(_with_romans(line.tokens))) for line in lines]
     words = _own_words(lines)
     if not words:
         return tuple(lines)
     plurals = {_plural(word) for word in words}
     return tuple(replace(line, tokens=_read(line.tokens, words, plurals)) for line in lines)
+
+
+def _with_romans(tokens: Sequence[Token]) -> Iterator[Token]:
+    """Yield tokens with the word for a section before a numeral that stands for one: "7-8 of III"."""
+    for at, token in enumerate(tokens):
+        before = tokens[at - 1].low if at else ""
+        sure = len(token.text) > 1 and before in _PLACES
+        if token.text in _ROMANS and (before == "of" or sure):
+            yield replace(token, text="section", low="section")
+            yield replace(token, glued=False)
+        else:
+            yield token
 
 
 def _plural(word: str) -> str:

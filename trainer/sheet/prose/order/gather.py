@@ -56,7 +56,8 @@ def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: R
     if beside and rows.goes_on(line.tokens):
         beside[-1] = (*beside[-1], *line.tokens)
         return
-    if kept and not _opens_with_counts(line) and _more_of(kept[-1].tokens, line.tokens):
+    opens = _opens_with_counts(line) and not (kept and is_order(kept[-1].tokens) and _closes(kept[-1], line))
+    if kept and not opens and _more_of(kept[-1].tokens, line.tokens):
         kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
         return
     rest, remark = (line.tokens, ()) if is_order(line.tokens) else without_order(line.tokens)
@@ -89,6 +90,13 @@ def _opens_with_counts(line: Line) -> bool:
     """Whether a line begins with a count mark, and so can be no more of the sentence above it."""
     marks = marks_in(line.tokens, 0, 3)
     return bool(marks) and marks[0].first == 0 and marks[0].strength >= _SURE
+
+
+def _closes(before: Line, line: Line) -> bool:
+    """Whether counts in brackets at the start of a line are those of the words above: "touch right / (2), hold (3)"."""
+    closing = next((at for at, token in enumerate(line.tokens) if token.text == ")"), len(line.tokens))
+    goes_on = [token.text for token in line.tokens[closing + 1 : closing + 2]] == [","]
+    return line.tokens[0].text == "(" and goes_on and before.tokens[-1].kind == "word"
 
 
 def _ends_with_counts(line: Line) -> bool:

@@ -34,6 +34,23 @@ _IS_A_FACT = re.compile(r"^W[:=]n\.?$")
 """A sentence of the head that states how many walls there are: "Walls: 4."."""
 _A_ROW = re.compile(r"^\(?wn[:,|\-].*c")
 """A wall and its counts in a list of the walls: "Wall 1: begin facing 12:00, counts 1 to 48."."""
+_BROKEN_AFTER = {
+    "a",
+    "an",
+    "the",
+    "and",
+    "of",
+    "to",
+    "with",
+    "in",
+    "at",
+    "on",
+    "for",
+    "from",
+    "then",
+    "after",
+    "before",
+}
 _LETTERED = re.compile("p.*p")
 _HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>.]*$")
 
@@ -111,6 +128,9 @@ def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
         return False
     opens = after[0]
     small = opens.kind == "number" or opens.text in ("(", "&") or opens.text[0].islower()
+    # In capitals throughout a line broken after "put in a" goes on all the same.
+    broken = before[-1].text.isupper() and before[-1].low in _BROKEN_AFTER
+    small = small or (broken and opens.text.isupper() and len(opens.text) > 1)
     if not small or _STEPS_FIRST.match(sentence_of(tuple(after[:20]), LETTERS).letters):
         return False
     if is_order(before):

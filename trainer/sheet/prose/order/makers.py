@@ -13,6 +13,8 @@ from trainer.sheet.prose.order.places import Spec
 
 _MOST_NAMED = 9
 """A larger number after "restart" or "tag" is no name but a place."""
+_PUT_IN = ("add", "insert", "put", "squeeze", "fit", "slip", "stick", "tack")
+"""What opens words that put counts in."""
 
 
 def count_spec(s: Letters, match: re.Match[str]) -> Spec:
@@ -198,6 +200,15 @@ def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
     number = next((s.number(match.start(name)) for name in ("num", "ord") if groups.get(name)), 0)
     times = 2 if "k" in match.group() else 1
     return [Atom("act", match.start(), match.end(), act=s.letters[at], number=number, counts=length, times=times)]
+
+
+def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Counts that are put in, their steps after a colon: a tag; after a mere "then" they are counts of the dance."""
+    at = match.start("len0")
+    if s.words(match.start(), match.start() + 1).lower().startswith(_PUT_IN):
+        return [Atom("act", match.start(), match.end(), act="T", counts=s.number(at))]
+    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
+    return [Atom("loose", at, at + 1, act="c", spec=spec)]
 
 
 def hold(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -32,13 +32,22 @@ def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
     found: list[tuple[Token, ...]] = []
     start = 0
     for at, token in enumerate(tokens):
-        if token.text in (".", "!", "?", ";", "|", "•") and not abbreviates(tokens, at):
+        if (
+            token.text in (".", "!", "?", ";", "|", "•")
+            and not abbreviates(tokens, at)
+            and not _after_colon(tokens, at)
+        ):
             if at > start:
                 found.append(tuple(tokens[start:at]))
             start = at + 1
     if start < len(tokens):
         found.append(tuple(tokens[start:]))
     return found
+
+
+def _after_colon(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a wide gap or tab only stands after a colon: "walls:   1 (12)  2 (9)"."""
+    return tokens[at].text == "|" and at in (2, 3) and tokens[at - 1].text == ":"
 
 
 def abbreviates(tokens: Sequence[Token], at: int) -> bool:

@@ -44,13 +44,21 @@ def _numbered(tokens: Sequence[Token], at: int) -> bool:
     return after is not None and after.kind == "number" and after.text not in HOURS
 
 
+def _numbers_the_next(tokens: Sequence[Token], at: int, number: int) -> bool:
+    """Whether a number before a facing is that of its wall: "walls: 1 (12) 2 (9) 3 (6)"."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    return tokens[at].text == str(number) and after is not None and after.kind in ("facing", "clock")
+
+
 def _facings_from(tokens: Sequence[Token], at: int) -> tuple[list[Fraction], int]:
     found: list[Fraction] = []
     last = at
     while at < len(tokens):
         token = tokens[at]
         facing = facing_of(token)
-        if facing is not None:
+        if _numbers_the_next(tokens, at, len(found) + 1):
+            last = at
+        elif facing is not None:
             found.append(facing)
             last = at + 1
         elif (found and token.low not in _SEPARATORS and token.low not in ("o'clock", "wall", "the")) or (

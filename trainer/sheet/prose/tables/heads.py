@@ -6,6 +6,7 @@ A head only confirms what the cells of a column say (`roles.py`).
 from collections.abc import Sequence
 
 from trainer.sheet.prose.headings import extra_kind, is_section_name
+from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.tables.cells import Cell, facing_of, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 
@@ -40,6 +41,7 @@ _ORDER_WORDS = words_in(
     "block complete start"
 )
 _VALUES = ("number", "fraction", "clock", "facing", "amp")
+_BETWEEN_COUNTS = frozenset({"-", "and", "&", ",", "to", "a", "/"})
 _LONGEST = 5
 """Tokens of a cell of a head."""
 _MOSTLY = 0.7
@@ -51,6 +53,8 @@ def is_head(row: Row) -> bool:
     words = [token for cell in cells for token in cell if token.kind == "word" or token.text == "#"]
     named = [cell for cell in cells if cell[0].kind == "word" and names_rows(cell)]
     plain = [token for cell in cells if cell not in named for token in cell if token.kind in _VALUES]
+    if any(all(token.low in NUMBERS or token.low in _BETWEEN_COUNTS for token in cell) for cell in cells):
+        return False  # counts in words: "Seven-and-eight"
     if len(cells) < 2 or not words or plain or len(named) > 1 or any(len(cell) > _LONGEST for cell in cells):
         return False
     titles = [_text(cell) for cell in cells]
