@@ -91,12 +91,13 @@ def _page_heads(raw: Sequence[str]) -> set[int]:
     shapes = [re.sub(r"\d+", "#", line.strip().lower()) for line in raw]
     counts = Counter(shape for shape in shapes if "page" in shape or shape.startswith(("sheet #", "side #")))
     found = {number for number, shape in enumerate(shapes, 1) if counts[shape] > 1}
-    again = Counter(shape for shape in shapes if shape)
-    beside = {number for number, shape in enumerate(shapes, 1) if again[shape] > 1 and again[shape] <= len(found)}
     # A title that stands beside each foot of a page belongs to it.
+    titles = [" ".join(line.lower().split()) for line in raw]
+    again = Counter(title for title in titles if title and title[0].isalpha())
+    beside = {number for number, title in enumerate(titles, 1) if 1 < again[title] <= len(found)}
     near = {number for number in beside if any(abs(number - foot) <= _NEAR_FOOT for foot in found)}
-    turned = {shapes[number - 1] for number in beside - near}
-    return found | {number for number in near if shapes[number - 1] not in turned}
+    apart = {titles[number - 1] for number in beside - near}
+    return found | {number for number in near if titles[number - 1] not in apart}
 
 
 def _start_of(source: str) -> int:
