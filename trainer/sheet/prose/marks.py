@@ -74,7 +74,7 @@ _EXAMPLES = {
 _LASTS = {"for", "at", "with", "by"}
 """Before a one in words that is a count: "walk right for one and left for two"."""
 _NAMES_OF_EXTRAS = {"tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale"}
-_WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel"}
+_WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel", "rolling", "rolled"}
 """Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
 

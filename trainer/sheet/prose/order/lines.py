@@ -26,6 +26,8 @@ _WIDE = 45
 _ENDS = {".", "!", "?", ":", ";"}
 _OPENERS = {"(": ")", "[": "]", "{": "}"}
 _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
+_COUNTED = re.compile(r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n")
+"""Steps each of which is tied to its count in words: "rock back on seven, recover on eight"."""
 _SHORT_PART = re.compile(r"^\W*(?:Sp|p\*):.*p-?n|[Lo]pD?S|p\*[D?&]*u?n-?c")
 """A part that is danced otherwise: "SHORT A: A1 and A2", "the last A is a short one", "A* has only eight counts"."""
 _FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")
@@ -71,7 +73,8 @@ def is_order(tokens: Sequence[Token]) -> bool:
         sentence = sentence_of(part, LETTERS)
         at = _evidence(sentence, part)
         if at is not None:
-            return not _STEPS_FIRST.search(letters + sentence.letters[:at])
+            before = letters + sentence.letters[:at]
+            return not _STEPS_FIRST.search(before) and not _COUNTED.search(before)
         letters += sentence.letters + "."
     return _is_head(line) or _only_says_that(line)
 
@@ -105,7 +108,8 @@ def _end_of_steps(line: Sequence[Token]) -> int | None:
         sentence = sentence_of(part, LETTERS)
         first = next(at for at, token in enumerate(line) if token is part[0])
         evidence = _evidence(sentence, part)
-        if before and evidence is not None and (_STEPS_FIRST.search(before) or _FACTS_FIRST.search(before)):
+        told = _STEPS_FIRST.search(before) or _FACTS_FIRST.search(before) or _COUNTED.search(before)
+        if told and evidence is not None:
             return first
         if evidence is not None and _FACTS_FIRST.search(before + sentence.letters[:evidence]):
             return first + sentence.lexemes[evidence].first
