@@ -117,9 +117,12 @@ class Scan:
         return True
 
     def _is_a_cell(self, at: int) -> bool:
-        """Whether a token stands alone in the first cell of its line."""
-        after = self._token(at + 1)
-        return not at and after is not None and after.text == BREAK
+        """Whether a token stands in the first cell of its line, alone or before a number: "a 5    Run back"."""
+        after, words = self._token(at + 1), self._token(at + 2)
+        if at or after is None:
+            return False
+        wide = words is not None and words.column > after.column + len(after.text) + 1
+        return after.text == BREAK or (after.kind == "number" and wide)
 
     def _more(self) -> bool:
         """Take one more element; False when the run of counts has ended."""
