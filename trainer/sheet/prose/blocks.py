@@ -40,6 +40,8 @@ class Block:
     problems: tuple[Problem, ...] = ()
     last_line: int = 0
     """The sheet's number of its last line."""
+    leaning: float = 0.0
+    """What speaks for counts before their words, above 0, or after them."""
 
 
 def blocks_of(runs: Sequence[Run], phrase: int, feel: Feel, fill: Fill) -> list[Block]:
@@ -57,11 +59,14 @@ def blocks_of(runs: Sequence[Run], phrase: int, feel: Feel, fill: Fill) -> list[
     return [block_of(kind, part, members, phrase, feel, fill) for kind, part, members in groups]
 
 
-def block_of(kind: str, part: str, runs: Sequence[Run], phrase: int, feel: Feel, fill: Fill) -> Block:
+def block_of(
+    kind: str, part: str, runs: Sequence[Run], phrase: int, feel: Feel, fill: Fill, leaning: float = 0.0
+) -> Block:
+    """Return the block of some runs; `leaning` is what the rest of the sheet speaks for (`Block.leaning`)."""
     items: list[Item] = []
     bounds: list[Bound] = []
     problems: list[Problem] = []
-    leaning = _leaning(runs, fill)
+    leaning += _leaning(runs, fill)
     base = 0
     last_line = 0
     for place, run in enumerate(runs):
@@ -86,7 +91,8 @@ def block_of(kind: str, part: str, runs: Sequence[Run], phrase: int, feel: Feel,
         base += length
         last_line = max(run.links[-1].mark.number, *(token.line for words in run.words for token in words), 0)
     headings = tuple(heading for run in runs for heading in run.headings)
-    return Block(kind, part, headings, tuple(with_statements(items)), tuple(bounds), base, tuple(problems), last_line)
+    said = tuple(with_statements(items))
+    return Block(kind, part, headings, said, tuple(bounds), base, tuple(problems), last_line, leaning)
 
 
 def _stream(run: Run) -> Stream:

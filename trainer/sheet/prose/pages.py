@@ -66,10 +66,13 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks))
 
 
-def items_of(lines: Sequence[Sequence[Token]], phrase: int, feel: Feel, fill: Fill, *, first: int = 1) -> Block:
+def items_of(
+    lines: Sequence[Sequence[Token]], phrase: int, feel: Feel, fill: Fill, *, first: int = 1, leaning: float = 0.0
+) -> Block:
     """Return the items of words that stand outside the dance, such as a tag told in a sentence.
 
-    Without count marks the words are one item without slots. `first` is the number that the first count has.
+    Without count marks the words are one item without slots. `first` is the number that the first count has; `leaning`
+    is what the dance speaks for, counts before their words or after them.
     """
     texts = rejoined([Line(tokens[0].line, tuple(tokens), 0) for tokens in lines if tokens])
     marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
@@ -83,7 +86,7 @@ def items_of(lines: Sequence[Sequence[Token]], phrase: int, feel: Feel, fill: Fi
     runs, _, _ = runs_of(texts, links, phrase, {})
     for run in runs:
         run.kind = "inline"
-    return block_of("inline", "", runs, phrase, feel, fill)
+    return block_of("inline", "", runs, phrase, feel, fill, leaning)
 
 
 def _counted_from_one(marks: Sequence[Mark], first: int) -> list[Mark]:

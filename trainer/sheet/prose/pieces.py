@@ -177,7 +177,8 @@ def _titled(stream: Stream) -> list[Piece]:
         heads.append(words[at:])
     bodies = [*bodies[1:], stream.words[-1]]
     ends = [not body or body[0].line > mark.number for mark, body in zip(stream.marks, bodies, strict=True)]
-    if not all(ends):
+    if not all(ends) or len(stream.marks) == 1:
+        # A title beside one mark only is no style of the sheet.
         return []
     told = [bool(said_in(head) and said_in(body)) for head, body in zip(heads, bodies, strict=True)]
     if sum(told) < 0.7 * len(told):

@@ -49,6 +49,9 @@ _MISREAD = 3.0
 """So much is wrong with no sheet that is read as it is meant: any view that leaves less wrong is better."""
 _LESS = 0.5
 
+_AS_THE_DANCE = 0.3
+"""How far an extra told in a sentence leans as the dance does: counts before their words, or after them."""
+
 _SPEAKS_OF_ORDER = re.compile(
     r"\brestarts?\b|\b(?:begin|start|starts|begins|go) (?:it )?(?:again|over|anew|afresh|all over)\b|\bfrom the top\b|"
     r"\btags?\b|\bbridges?\b"
@@ -237,9 +240,10 @@ def _extras(reader: _Reader, mains: Sequence[Block], paths: Mapping[str, Path], 
     inlined = {(inline.kind, inline.name) for inline in told.inlines}
     blocks = [one for one in blocks if one[2].items or one[:2] not in inlined]
     known = {(kind, name) for kind, name, _ in blocks}
+    leaning = _AS_THE_DANCE * sum(block.leaning for block in mains)
     for inline in told.inlines:
         first = inline.first or inline.called or 1
-        block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=first)
+        block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=first, leaning=leaning)
         if (inline.kind, inline.name) not in known:
             blocks.append((inline.kind, inline.name, block))
     lengths = {(inline.kind, inline.name): _told_length(inline) for inline in told.inlines}
