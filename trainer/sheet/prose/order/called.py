@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from trainer.sheet.prose.order.lexeme import Lexeme, Names
-from trainer.sheet.prose.order.vocabulary import PHRASES, ROMAN
+from trainer.sheet.prose.order.vocabulary import ORDINALS, PHRASES, ROMAN
 from trainer.sheet.prose.words import Token
 
 
@@ -75,16 +75,21 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
     return None
 
 
+_AFTER_LABELS = {"to", "and", "with", "only", "then", "as", "up", "until", "till", "through", "plus"}
+"""After these a label stands by itself: "SECOND as far as count 4", but no "second wall"."""
+
+
 def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
     """A section by the label that numbers it in words: "after TWO", "I to IV"."""
     text = tokens[at].text
-    if text not in names.labels and text[0].isupper() and len(text) > 1 and found and found[-1].kind in "IAEUBj":
+    plain = text[0].isupper() and len(text) > 1 and tokens[at].low not in ORDINALS
+    if text not in names.labels and plain and found and found[-1].kind in "IAEUBj":
         # "As far as 4a of Three".
         text = text.upper()
     if text not in names.labels:
         return None
     after = tokens[at + 1] if at + 1 < len(tokens) else None
-    listed = after is None or after.kind in ("mark", "amp") or after.low in ("to", "and", "with", "only", "then")
-    if len(text) == 1 and not listed:
+    listed = after is None or after.kind in ("mark", "amp") or after.low in _AFTER_LABELS
+    if (len(text) == 1 or tokens[at].low in ORDINALS) and not listed:
         return None
     return Lexeme("q", at, at + 1, text=names.labels[text] or text)

@@ -140,6 +140,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),
         (rf"{_BEFORE}{_SEC},?(?:[AU]*{_CNT_SURE})(?!-?[TGXH?m])u?", makers.place),
+        (rf"{_BEFORE}(?P<sec>q),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.place),
         (rf"{_BEFORE}{_SEC}u?", makers.place),
         # "begins at 6", "facing 12", "(you face the back)"
         (r"(?:y[IYU:]*|[IU]?Y[IU,:]*|[IU])f", makers.face),

@@ -106,6 +106,8 @@ def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
     after = tokens[last] if last < len(tokens) else None
     if after is not None and after.text == "&" and last + 1 < len(tokens) and tokens[last + 1].low in ("of", "in"):
         return Lexeme("n", at, last + 1, value, "&")
+    if (beyond_halves := _two_halves(tokens, last)) > last:
+        return Lexeme("n", at, beyond_halves, value, "a")
     small = after is not None and after.text == after.low
     if (
         after is not None
@@ -124,6 +126,13 @@ def _stands_for_a_wall(tokens: Sequence[Token], at: int) -> bool:
     before = tokens[at - 1].low if at else ""
     after = tokens[at + 1].low if at + 1 < len(tokens) else ""
     return before in _ONES and after not in ("count", "counts", "wall", "of", "eight", "-", "section", "more")
+
+
+def _two_halves(tokens: Sequence[Token], at: int) -> int:
+    """Return the index after an & and an a that follow a count, "4&a", "as far as 4 & a."; else `at`."""
+    halves = tokens[at : at + 2]
+    told = len(halves) == 2 and halves[0].text in ("&", "and") and halves[1].text == "a"
+    return at + 2 if told and (halves[0].glued or _closes(tokens, at + 1)) else at
 
 
 def _closes(tokens: Sequence[Token], at: int) -> bool:

@@ -130,7 +130,8 @@ class _Builder:
         if part.kind == "place":
             if now.walls is not None and walls_follow(self._sentence, self._parts, at) and (now.acts or now.place):
                 return True
-            return now.place is not None and now.place != part.spec and not part.act and not self._finer(part)
+            goes_on = self._finer(part) or self._further(at, part)
+            return now.place is not None and now.place != part.spec and not part.act and not goes_on
         if part.kind == "act":
             return self._act_opens(at, part)
         return part.kind == "change" and part.spec is not None and now.change is not None
@@ -192,6 +193,9 @@ class _Builder:
         if self._finer(atom) and self._now.place is not None and atom.spec is not None:
             self._now.place = replace(self._now.place, count=atom.spec.count, count_span=atom.spec.span)
             return
+        if atom in self._parts and self._further(self._parts.index(atom), atom):
+            self._now.place = atom.spec
+            return
         if self._now.changes and self._now.change is None and atom.spec is not None and atom.spec.first:
             self._now.change = atom.spec
             return
@@ -216,6 +220,17 @@ class _Builder:
             return False
         told = now.place.section is not None and now.place.count is None and not now.place.before
         return told and spec.section is None and not spec.named and 0 < (spec.count or 0) <= 8
+
+    def _further(self, at: int, part: Atom) -> bool:
+        """Whether a place carries on what is danced: "dance FIRST, then SECOND as far as 4", "Block 1 and 2, then 3"."""
+        now, spec = self._now, part.spec
+        before = self._parts[at - 1] if at else None
+        if isinstance(before, Atom) and before.kind == "only":
+            before = self._parts[at - 2] if at > 1 else None
+        if now.acts or not now.only or not isinstance(before, Atom) or before.spec is not now.place or spec is None:
+            return False
+        joined = self._sentence.letters[before.last : part.last].lstrip(",").startswith((">", "&"))
+        return joined and all(one is not None and bool(one.named or one.section) for one in (spec, before.spec))
 
     def _take_title(self, atom: Atom) -> None:
         self._now.title = self._now.title or atom.spec

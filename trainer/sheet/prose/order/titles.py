@@ -30,8 +30,8 @@ def titles_of(known: Known) -> dict[tuple[str, ...], str]:
     return {words: known.sections[min(places) - 1][0] for words, places in found.items() if len(places) == 1}
 
 
-_SERIES = (tuple(ROMAN), TEENS[1:])
-"""Labels that number the sections of a sheet in words: I, II, III; ONE, TWO, THREE."""
+_SERIES = (tuple(ROMAN), TEENS[1:], tuple(ORDINALS))
+"""Labels that number the sections of a sheet in words: I, II, III; ONE, TWO, THREE; FIRST, SECOND by themselves."""
 
 
 def labels_of(known: Known) -> dict[str, str]:
@@ -44,6 +44,9 @@ def labels_of(known: Known) -> dict[str, str]:
     words = [re.sub(r"[^\w\s]", " ", heading).split() for _, _, heading in known.sections]
     heads = [named[named[:1] == ["section"] :][:1] for named in words]
     for series in _SERIES:
+        if series[0] in ORDINALS and any(len(named) > 1 for named in words):
+            # "First eight" is found by its number.
+            continue
         places = [series.index(head[0]) if head and head[0] in series else None for head in heads]
         told = [place for place in places if place is not None]
         if len(told) < 2 or len(told) < len(heads) - 1 or told != sorted(set(told)):
