@@ -222,7 +222,7 @@ class _Builder:
         return told and spec.section is None and not spec.named and 0 < (spec.count or 0) <= 8
 
     def _further(self, at: int, part: Atom) -> bool:
-        """Whether a place carries on what is danced: "dance FIRST, then SECOND as far as 4", "Block 1 and 2, then 3"."""
+        """Whether a place carries on what is danced: "dance FIRST, then SECOND as far as 4"."""
         now, spec = self._now, part.spec
         before = self._parts[at - 1] if at else None
         if isinstance(before, Atom) and before.kind == "only":

@@ -25,6 +25,8 @@ _TOWARDS = {"to the front", "to the back", "towards the back", "towards the fron
 def restating(clause: Clause) -> Iterator[Role]:
     """Yield that a clause only says again, or more closely, what the step before it was."""
     yield from _idle(clause)
+    if _steps_so(clause):
+        yield Role("restate", preference=0.05)
     if clause.run or clause.turning is not None or clause.times > 1 or clause.counts:
         return
     if clause.words in _TOWARDS:
@@ -62,10 +64,21 @@ def _only_step(clause: Clause) -> bool:
     return nothing_else and len(clause.moves) == 1 and clause.moves[0].low == "step"
 
 
+def _steps_so(clause: Clause) -> bool:
+    """Whether a clause says with what step the one before it is danced: "sway right stepping right to the side"."""
+    steps = len(clause.moves) == 1 and clause.moves[0].value is Move.STEP
+    return steps and clause.ing and clause.joined and clause.turning is None and not clause.run
+
+
+_STEPPED = {Move.STEP, Move.SWAY, Move.BUMP, Move.STOMP}
+"""What may be danced with a step: "sway right stepping right to the side"."""
+
+
 def restated(path: Path, role: Role, clause: Clause) -> Path | None:
     """Return the path with its last event told more closely; None where the words do not go with it."""
     before = path.drafts[-1] if path.drafts else None
-    if before is None or before.foot not in (Foot.RIGHT, Foot.LEFT) or before.moves[0] is not Move.STEP:
+    stepped = _STEPPED if clause.ing and clause.moves else {Move.STEP}
+    if before is None or before.foot not in (Foot.RIGHT, Foot.LEFT) or before.moves[0] not in stepped:
         return None
     if clause.feet and before.foot is not clause.feet[0]:
         return None
