@@ -112,7 +112,12 @@ def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
 
 
 def _stated(tokens: Sequence[Token]) -> int:
-    """Return the length of opening sentences that state a facing: "Ending at 6 o'clock." heads nothing."""
+    """Return the length of opening sentences that state a facing: "Ending at 6 o'clock." heads nothing.
+
+    "For the ending you have come to 6 o'clock." does.
+    """
+    if [token.low for token in tokens[:2]] in (["for", "the"], ["for", "a"], ["as", "for"]):
+        return 0
     end = statement_end(tokens) if any(token.kind == "facing" for token in tokens) else 0
     return end if end and tokens[end - 1].text == "." else 0
 

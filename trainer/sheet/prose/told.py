@@ -112,8 +112,13 @@ class _Reader:
         if not self._known.parts:
             return best
         for tokens, _ in self._units:
-            for part in (tokens, *sentences(tokens)):
-                run = run_of(sentence_of(part[:_LONGEST], self._names), self._known)
+            runs = [
+                (part, run_of(sentence_of(part[:_LONGEST], self._names), self._known))
+                for part in (tokens, *sentences(tokens))
+            ]
+            if any(run is not None and runs[0][1] is not None and run.opens(runs[0][1]) for _, run in runs[1:]):
+                runs = runs[1:]
+            for part, run in runs:
                 if run is not None and not run.only_lengths(self._known) and run.weight > best[0].weight:
                     best = run, read_of(part, run.read)
         return best

@@ -41,6 +41,14 @@ class Run:
         """The names of the parts in order."""
         return [step.part for step in self.steps if step.part]
 
+    def opens(self, longer: "Run") -> bool:
+        """Whether it tells the dance to its end, and the longer run only goes on with words of something else.
+
+        "A, B, A, ending. The clock times are for an A or a B that begins at 12:00."
+        """
+        ref = self.steps[-1].ref if len(self.parts) > 1 else None
+        return ref is not None and ref.kind == "ending" and longer.parts[: len(self.parts)] == self.parts
+
     @property
     def short(self) -> dict[str, list[int]]:
         """By part the passes that are marked as another form of it."""

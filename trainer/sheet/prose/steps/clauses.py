@@ -68,6 +68,8 @@ class Clause:
     """No punctuation parts it from the clause after."""
     leads: bool = False
     """A step in -ing follows a turn in the same row of words: "turn ¼ right stepping right forward" is one event."""
+    stepped: bool = False
+    """It tells the step with which the sway or stomp before it is danced: "sway right stepping right to the side"."""
     equals: bool = False
     """An equals sign stands before it: "clap = back" tells a wall."""
     introduces: str = ""

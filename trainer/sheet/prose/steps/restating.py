@@ -25,7 +25,7 @@ _TOWARDS = {"to the front", "to the back", "towards the back", "towards the fron
 def restating(clause: Clause) -> Iterator[Role]:
     """Yield that a clause only says again, or more closely, what the step before it was."""
     yield from _idle(clause)
-    if _steps_so(clause):
+    if clause.stepped:
         yield Role("restate", preference=0.05)
     if clause.run or clause.turning is not None or clause.times > 1 or clause.counts:
         return
@@ -64,12 +64,6 @@ def _only_step(clause: Clause) -> bool:
     return nothing_else and len(clause.moves) == 1 and clause.moves[0].low == "step"
 
 
-def _steps_so(clause: Clause) -> bool:
-    """Whether a clause says with what step the one before it is danced: "sway right stepping right to the side"."""
-    steps = len(clause.moves) == 1 and clause.moves[0].value is Move.STEP
-    return steps and clause.ing and clause.joined and clause.turning is None and not clause.run
-
-
 _STEPPED = {Move.STEP, Move.SWAY, Move.BUMP, Move.STOMP}
 """What may be danced with a step: "sway right stepping right to the side"."""
 
@@ -77,7 +71,7 @@ _STEPPED = {Move.STEP, Move.SWAY, Move.BUMP, Move.STOMP}
 def restated(path: Path, role: Role, clause: Clause) -> Path | None:
     """Return the path with its last event told more closely; None where the words do not go with it."""
     before = path.drafts[-1] if path.drafts else None
-    stepped = _STEPPED if clause.ing and clause.moves else {Move.STEP}
+    stepped = _STEPPED if clause.stepped else {Move.STEP}
     if before is None or before.foot not in (Foot.RIGHT, Foot.LEFT) or before.moves[0] not in stepped:
         return None
     if clause.feet and before.foot is not clause.feet[0]:

@@ -6,6 +6,7 @@ acting foot begins: "step R lock L step R" is three.
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from trainer.sheet.prose.steps.building import Builder
 from trainer.sheet.prose.steps.clauses import GESTURES, Clause
@@ -16,7 +17,7 @@ from trainer.sheet.prose.steps.rowed import with_crosses, with_rows
 from trainer.sheet.prose.steps.turns import Turning, with_turnings
 from trainer.sheet.prose.steps.weights import with_weights
 from trainer.sheet.prose.steps.wordkinds import HANDLERS
-from trainer.terms import Direction
+from trainer.terms import Direction, Move
 
 _OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure", "turning"}
 """Lexemes that begin a clause of their own after a phrase of turning."""
@@ -27,7 +28,22 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     builder = Builder()
     for lex in with_rows(_gestures_first(with_feet(with_crosses(with_durations(with_turnings(with_weights(lexes))))))):
         _take(builder, lex)
-    return _garbled(builder.done())
+    return _stepped(_garbled(builder.done()))
+
+
+_WITH_A_STEP = {Move.SWAY, Move.BUMP, Move.STOMP}
+"""What may be danced with a step that is told after it."""
+
+
+def _stepped(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
+    """Return the clauses with those marked that say with what step the one before them is danced."""
+    done = list(clauses)
+    for at, (before, clause) in enumerate(pairwise(clauses), 1):
+        sways = bool(before.moves) and before.moves[-1].value in _WITH_A_STEP and before.turning is None
+        steps = clause.ing and clause.joined and [lex.value for lex in clause.moves] == [Move.STEP]
+        if sways and steps and clause.turning is None and not clause.run:
+            done[at] = replace(clause, stepped=True)
+    return tuple(done)
 
 
 def _garbled(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
