@@ -24,6 +24,10 @@ _MARGIN = 45
 """A line that ends beyond this column may have been broken there."""
 _POOR = 0.9
 """So badly the words of a section must fill their counts before they are parted anew."""
+_LOST = 1.2
+"""What it costs that steps before the first count are danced on none, where some count has no words."""
+_FITS = 0.2
+"""Words that fill counts so well are meant for them."""
 _BETTER = 0.5
 _POINTER = 7
 """Tokens of words that do no more than point back: "do the same to the left"."""
@@ -71,6 +75,7 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
 def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fill: Fill) -> tuple[Piece, ...]:
     """Return pieces that are parted anew, if that is better by far than what was done."""
     now = sum(_misfit(piece, fill) for piece in done)
+    now += _LOST * bool(usual[0] and said_in(stream.words[0]) and _moves_on(stream, usual, fill))
     if now < _POOR or _by_lines(stream):
         return done
     texts, price = searched(
@@ -84,6 +89,15 @@ def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fil
     return tuple(
         _without_remarks(_trimmed(Piece(mark, text)), fill) for mark, text in zip(stream.marks, texts, strict=True)
     )
+
+
+def _moves_on(stream: Stream, usual: Sequence[int], fill: Fill) -> bool:
+    """Whether the counts could take the words before the first of them, one count having none of its own."""
+    bare = any(
+        not said_in((*words[start:], *after[:end]))
+        for words, after, start, end in zip(stream.words, stream.words[1:], usual, usual[1:], strict=False)
+    )
+    return bare and fill(stream.words[0], len(stream.marks[0].places)) < _FITS
 
 
 def _by_lines(stream: Stream) -> bool:
