@@ -6,7 +6,7 @@ are counts. A column of a table whose cells hold nothing but clocks is a column 
 """
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -23,6 +23,8 @@ _BESIDE = {
 """Words that may stand beside a facing in its brackets: "(that's 3 o'clock again)"."""
 _NEAR = 8
 """Tokens on both sides of the margin among which a parted facing stands."""
+_FACING = {"face", "faces", "facing", "fcg", "fc"}
+"""Words of looking before a wall of one word in brackets."""
 _SHORT_SIDES = {**SIDES, "r": SIDES["right"], "l": SIDES["left"]}
 
 
@@ -30,6 +32,8 @@ def with_facings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with every stated facing as one token of kind facing."""
     lines = _rejoined(lines)
     brackets = _facing_brackets(lines)
+    if _bracket_walls(lines):
+        lines = [replace(line, tokens=_with_sides(line.tokens)) for line in lines]
     told = [replace(line, tokens=_read(line.tokens, brackets)) for line in lines]
     return tuple(_columns(with_own_marks(told)))
 
@@ -78,6 +82,36 @@ def _facing_brackets(lines: Sequence[Line]) -> set[str]:
             if inside.kind == "number" and _BRACKETS.get(opening.text) == closing.text:
                 numbers[opening.text].append(inside.text)
     return {opening for opening, found in numbers.items() if set(found) <= set(HOURS)}
+
+
+def _sides_at(tokens: Sequence[Token], at: int, sides: Mapping[str, Fraction]) -> Fraction | None:
+    """Return the wall that stands alone after a word of looking in brackets: "(FACE REAR)"."""
+    inside = [token.low for token in tokens[at : at + 4]]
+    if len(inside) < 4 or _BRACKETS.get(inside[0]) != inside[3] or inside[1] not in _FACING:
+        return None
+    return sides.get(inside[2])
+
+
+def _bracket_walls(lines: Sequence[Line]) -> bool:
+    """Whether a sheet names walls by one word in brackets, so that left and right there are walls as well."""
+    return any(_sides_at(line.tokens, at, WALLS) is not None for line in lines for at in range(len(line.tokens)))
+
+
+def _with_sides(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """Return tokens with each "(FACE LEFT)" as a facing."""
+    done: list[Token] = []
+    at = 0
+    while at < len(tokens):
+        value = _sides_at(tokens, at, SIDES)
+        token = tokens[at]
+        if value is None:
+            done.append(token)
+            at += 1
+            continue
+        text = f"({tokens[at + 1].text} {tokens[at + 2].text})"
+        done.append(replace(token, kind="facing", text=text, low=text.lower(), value=value))
+        at += 4
+    return tuple(done)
 
 
 def _read(tokens: Sequence[Token], brackets: set[str]) -> tuple[Token, ...]:

@@ -13,6 +13,7 @@ from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.columns import with_columns
 from trainer.sheet.prose.events import events_of, findings_of, renumbered, section_of
 from trainer.sheet.prose.facings import with_facings
+from trainer.sheet.prose.facings_held import held_end, held_facings
 from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.nicknames import with_nicknames
 from trainer.sheet.prose.options import options_of
@@ -126,6 +127,9 @@ def _read(view: Sequence[Line]) -> _Reading:
     known = _known(reader, mains, paths, lines)
     told = read_order([*(line.tokens for line in page.order), *beside], known)
     reader.problems += told.problems
+    if len(mains) == 1:
+        below = min((item.span.line for block in reader.extras() for item in block.items), default=view[-1].number + 1)
+        reader.problems += held_end(view, paths[mains[0].part], below)
     parts = tuple(_part(reader, block, paths[block.part], bool(told.play)) for block in mains)
     extras = _extras(reader, mains, paths, told)
     routine = renumbered(_routine(reader, parts, extras, told))
@@ -229,6 +233,7 @@ def _part(reader: _Reader, block: Block, path: Path, phrased: bool) -> Part:
     reader.problems += block.problems
     reader.problems += path.problems
     reader.problems += findings_of(block, path)
+    reader.problems += held_facings(path)
     name = block.part if phrased or block.part else ""
     return Part(name=name, sections=section_of(block, path))
 

@@ -27,6 +27,8 @@ WALLS = {
     "starting": Fraction(0), "opposite": Fraction(1, 2),
 }  # fmt: skip
 SIDES = {"right": Fraction(1, 4), "left": Fraction(3, 4)}
+_LETTERS = {"r": SIDES["right"], "l": SIDES["left"]}
+"""Short for a side where it is that of a wall that one looks at: "fcg L wall"."""
 GLUE = {"the", "to", "at", "at:", "now", "your", "on", "our", "you", "are", "is"}
 _LENGTHS = {"counts", "count", "steps", "beats", "times", "eights", "walls", "more"}
 _ROOM = {"hall", "room", "stage", "floor", "church", "studio", "house", "building"}
@@ -111,6 +113,9 @@ def _wall_at(tokens: Sequence[Token], at: int) -> tuple[int, Fraction | None]:
     if low in SIDES:
         length = _side_wall(tokens, at)
         return (length, SIDES[low]) if length else (0, None)
+    if low in _LETTERS and _looking(tokens, at):
+        length = _side_wall(tokens, at)
+        return (length, _LETTERS[low]) if length else (0, None)
     if low not in WALLS:
         return 0, None
     if following[0] == "wall":
