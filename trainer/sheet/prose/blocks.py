@@ -178,10 +178,13 @@ def _broken_counts(run: Run) -> list[Problem]:
     """Return a finding for each mark that leaves a gap or counts something twice."""
     problems = []
     for before, link in zip((None, *run.links), run.links, strict=False):
-        if not link.broken:
+        if not link.broken and not link.typed:
             continue
         start = link.mark.start
-        if before is None:
+        if link.typed:
+            due = " ".join(place.sub or str(place.number) for place in link.mark.places)
+            message = f"{link.typed} is written where the counts go on with {due}"
+        elif before is None:
             message = f"the counts begin with {start.number}, not with 1"
         elif (start.number or 0) <= (before.mark.end.number or 0):
             message = f"count {start.number} comes again: the line before ends with {before.mark.end.number}"

@@ -31,6 +31,8 @@ class Link:
     """It leaves a gap or counts something twice."""
     called_from: int = 0
     """How many counts of the wall lie before its block, where an extra carries on the wall's numbers: 36 of 37-40."""
+    typed: str = ""
+    """The counts as they are written, where others are meant."""
 
 
 def summed_up(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> list[Mark]:
@@ -180,7 +182,7 @@ def _goes_on_inside(marks: Sequence[Mark], index: int, last: int) -> bool:
     if len(inner.places) > 1:
         # "The end: ... [1-3]" below "The bridge: ... [1-4]" is the last of the sheet, and fills nothing.
         return following is not None or inner.line == marks[index - 1].line
-    return following is not None and (following.start.number is None or _goes_on(inner.end, following.start))
+    return following is not None and (following.start.number is None or goes_on(inner.end, following.start))
 
 
 def _opening_cost(mark: Mark) -> float:
@@ -199,7 +201,7 @@ def _step_cost(last: Mark, end: Place, mark: Mark, phrase: int) -> float:
     start = mark.start
     if start.number is None:
         return 0.0 if _SUBS[start.sub] > _SUBS[end.sub] else 1.2
-    if _goes_on(end, start) or _crosses(end, start, phrase):
+    if goes_on(end, start) or _crosses(end, start, phrase):
         return 0.0
     if end.number is None:
         return 0.0 if start.sub == "" else 0.3
@@ -217,7 +219,8 @@ def _step_cost(last: Mark, end: Place, mark: Mark, phrase: int) -> float:
     return 1.2 if start.number > end.number - 3 else 2.0
 
 
-def _goes_on(end: Place, start: Place) -> bool:
+def goes_on(end: Place, start: Place) -> bool:
+    """Return whether a count is the next after another."""
     if end.number is None:
         return False
     if start.sub:
@@ -227,7 +230,7 @@ def _goes_on(end: Place, start: Place) -> bool:
 
 def _crosses(end: Place, start: Place, phrase: int) -> bool:
     """Whether counts go on after a mark that ran over the edge: 8&1, then 2."""
-    return end.number == phrase + 1 and _goes_on(Place(1, end.sub), start)
+    return end.number == phrase + 1 and goes_on(Place(1, end.sub), start)
 
 
 def _anew(mark: Mark) -> Link:
@@ -243,6 +246,6 @@ def _link(end: Place | None, mark: Mark, phrase: int) -> Link:
     opens = start in (Place(1, ""), Place(0, "&"), Place(0, "a"))
     if end is None:
         return Link(mark, restarts=True, broken=not opens)
-    if start.number is None or _goes_on(end, start) or _crosses(end, start, phrase) or end.number is None:
+    if start.number is None or goes_on(end, start) or _crosses(end, start, phrase) or end.number is None:
         return Link(mark, restarts=False, broken=False)
     return Link(mark, restarts=opens, broken=not opens)

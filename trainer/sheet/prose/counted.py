@@ -1,13 +1,14 @@
 """Which numbers of a sheet count the dance: its marks, mended by what other lines say, and the chain through them."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.chain import Link, chain, summed_up
 from trainer.sheet.prose.headings import extra_kind, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in, writes_pairs
+from trainer.sheet.prose.mistyped import with_mistyped
 from trainer.sheet.prose.references import names_a_section, points_back, repeats_a_section
 from trainer.sheet.prose.scan import Place
 
@@ -41,9 +42,9 @@ def counted(
     marks = _below_the_head(_pairs_where_and_is_written(_without_numbering(marks, texts)), texts, phrase)
     marks = _with_whole_sections(marks, texts, phrase)
     fresh = _under_extras(texts, order)
-    links = chain(marks, phrase, fresh)
+    links = with_mistyped(chain(marks, phrase, fresh), marks, phrase)
     kept, links = _without(texts, links, summed_up(marks, phrase, fresh))
-    return kept, _unfolded(_within(links, phrase, total), phrase)
+    return kept, _unfolded(_within(links, phrase, total, fresh), phrase)
 
 
 def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
@@ -159,16 +160,21 @@ def _unfolded(links: Sequence[Link], phrase: int) -> tuple[Link, ...]:
     return tuple(done)
 
 
-def _within(links: Sequence[Link], phrase: int, total: int | None) -> tuple[Link, ...]:
-    """Return the links without those that go on wrongly once the dance's stated counts are complete."""
+def _within(links: Sequence[Link], phrase: int, total: int | None, fresh: Container[int]) -> tuple[Link, ...]:
+    """Return the links without those that go on wrongly once the dance's stated counts are complete.
+
+    The counts of extras, which stand on the lines `fresh`, are none of the dance.
+    """
     if total is None:
         return tuple(links)
     kept: list[Link] = []
     base = high = 0
+    extra = False
     for link in links:
         if link.restarts:
-            base += -(-high // (phrase // 2)) * (phrase // 2)
+            base += 0 if extra else -(-high // (phrase // 2)) * (phrase // 2)
             high = 0
+            extra = link.mark.line in fresh
         if link.broken and base + high >= total:
             continue
         high = max(high, *(place.number or 0 for place in link.mark.places))
