@@ -75,6 +75,8 @@ _PATTERNS = _patterns()
 _SHORT_LEVELS = {"beg": "beginner", "int": "intermediate", "adv": "advanced", "imp": "improver"}
 _MARGIN = 45
 """A line that ends beyond this column may have been broken there."""
+_SHORTEST = 12
+"""No dance has fewer counts; what has is an extra: "Finish, 2 counts"."""
 _LONGEST = 800
 """Characters of a line that are looked at."""
 
@@ -147,8 +149,13 @@ def _first(key: str, text: str) -> re.Match[str] | None:
     return next((match for pattern in _PATTERNS[key] if (match := pattern.search(text))), None)
 
 
+def _all(key: str, text: str) -> Iterator[re.Match[str]]:
+    for pattern in _PATTERNS[key]:
+        yield from pattern.finditer(text)
+
+
 def _size(facts: Facts, line: _Text, text: str) -> Facts:
-    counts = _first("counts", text)
+    counts = next((one for one in _all("counts", text) if int(one["n"]) >= _SHORTEST), None)
     if counts and facts.counts is None and not (facts.part_counts and not re.search(r"\btotal\b|in all", text)):
         facts = replace(facts, counts=int(counts["n"]), counts_span=line.span(counts.start("n")))
     walls = _first("walls", text)

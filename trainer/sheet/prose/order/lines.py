@@ -198,6 +198,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         and (atom.walls or (atom.every and atom.at == "end") or atom.every == "short")
         and (told or not atom.vague)
         and not (_frames(atom, told) and not _A_ROW.match(sentence.letters))
+        and not (_counts_walls(sentence, atom) and not told)
     ]
     restarts = [atom for atom in acts if atom.act == "R"]
     if match := _SHORT_PART.search(sentence.letters):
@@ -218,6 +219,11 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         return min(atom.first for atom in [*extras, *named, *placed])
     at = _plays(sentence) if _LETTERED.search(sentence.letters) else _plays(sentence_of(tokens, SONG))
     return _lengths(sentence) if at is None else at
+
+
+def _counts_walls(sentence: Sentence, walls: Atom) -> bool:
+    """Whether it says how many walls there are, as a sheet's head does: "Walls 4", "Length 32, walls: 4"."""
+    return len(walls.walls) == 1 and not walls.at and sentence.letters[walls.first] == "W"
 
 
 def _frames(walls: Atom, told: Sequence[Atom]) -> bool:
