@@ -16,6 +16,8 @@ from trainer.sheet.prose.section_words import with_section_words
         ("Lantern Bit = the bridge", "wall 3: 16 counts, Lantern Bit, carry on", "16 counts , bridge , carry"),
         ("THE BOW - ending", "wall 6: 8 counts then THE BOW", "then the ending"),
         ('Tag "The Kettle"', "after wall 2 dance The Kettle", "dance the tag"),
+        ("Extra, 4 counts", "2  all, then the Extra", "then the tag"),
+        ("Jingle (4 counts)", "at the end of wall 3 add the Jingle", "add the tag"),
     ],
 )
 def test_a_name_of_an_extra_is_read_as_the_extra(heading: str, said: str, read: str) -> None:
@@ -25,7 +27,13 @@ def test_a_name_of_an_extra_is_read_as_the_extra(heading: str, said: str, read: 
 
 @pytest.mark.parametrize(
     "heading",
-    ["Jam Jar - 24 counts, 1 tag", "Section 2 (the tag comes here)", "WALKS: touch and tag along", "walk (tag)"],
+    [
+        "Jam Jar - 24 counts, 1 tag",
+        "WALKS, 8 counts",
+        "Section 2 (the tag comes here)",
+        "WALKS: touch and tag along",
+        "walk (tag)",
+    ],
 )
 def test_what_is_no_name_is_left_alone(heading: str) -> None:
     lines = clean_lines(f"TITLE\n{heading}\nJam Jar WALKS walk Section 2")

@@ -18,6 +18,9 @@ _GLUE = {
 }  # fmt: skip
 _ARTICLES = {"the", "a", "an", "our", "my"}
 _OPENERS = {"(": ")", "[": "]", '"': '"', "=": "", ":": "", "-": ""}
+_PARTED = {",", "(", "[", "-", ":", "="}
+_COUNTS = {"counts", "count", "beats", "cts", "ct"}
+_PUTTING_IN = {"then", "plus", "add", "and", "insert", "comes", "with", "do"}
 _LONGEST = 4
 """Words of a name."""
 _HEADING = 20
@@ -29,6 +32,7 @@ Name = tuple[str, ...]
 def with_nicknames(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with the sheet's own names for its extras read as tag, bridge or ending."""
     headed = {line.number: found for line in lines[1:] if (found := _named(line.tokens))}
+    lines = _with_lengths(lines, headed)
     if not headed:
         return tuple(lines)
     called: dict[Name, tuple[str, int]] = {}
@@ -39,6 +43,38 @@ def with_nicknames(lines: Sequence[Line]) -> tuple[Line, ...]:
     return tuple(
         line if line.number in headed else replace(line, tokens=tuple(_read(line.tokens, said))) for line in lines
     )
+
+
+def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) -> Sequence[Line]:
+    """Take names that head so many counts and are put in elsewhere: "Extra, 4 counts" and "all, then the Extra"."""
+    done = list(lines)
+    for place, line in enumerate(lines):
+        name = _before_a_length(line.tokens)
+        if name and place and any(_puts_in(other.tokens, name) for other in lines if other is not line):
+            headed[line.number] = name, "tag"
+            at = next(at for at, token in enumerate(line.tokens) if token.low == name[0])
+            heads = replace(line.tokens[at], low="tag")
+            done[place] = replace(line, tokens=(*line.tokens[:at], heads, *line.tokens[at + 1 :]))
+    return done
+
+
+def _before_a_length(tokens: Sequence[Token]) -> Name:
+    """Return the name that a line gives to a number of counts, an empty one where it gives none."""
+    at = next((at for at, token in enumerate(tokens) if token.kind == "number"), 0)
+    rest = [token.low for token in tokens[at + 1 :] if token.kind == "word"]
+    if not 1 < at <= _LONGEST + 2 or tokens[at - 1].text not in _PARTED or len(rest) != 1 or rest[0] not in _COUNTS:
+        return ()
+    return _name(tokens[: at - 1])
+
+
+def _puts_in(tokens: Sequence[Token], name: Name) -> bool:
+    """Whether a line puts something in by its name: "then the Extra", "add the Jingle"."""
+    for at in range(1, len(tokens) - len(name) + 1):
+        if tuple(token.low for token in tokens[at : at + len(name)]) == name and tokens[at].text[0].isupper():
+            before = tokens[at - 2] if at > 1 and tokens[at - 1].low in _ARTICLES else tokens[at - 1]
+            if before.low in _PUTTING_IN:
+                return True
+    return False
 
 
 def _named(tokens: Sequence[Token]) -> tuple[Name, str] | None:

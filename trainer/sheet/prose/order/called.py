@@ -82,6 +82,9 @@ _AFTER_LABELS = {"to", "and", "with", "only", "then", "as", "up", "until", "till
 def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
     """A section by the label that numbers it in words: "after TWO", "I to IV"."""
     text = tokens[at].text
+    if [one.kind for one in found[-3:]] == ["s", "n", "U"]:
+        # "Sections One to Three" are told by their numbers.
+        return None
     plain = text[0].isupper() and len(text) > 1 and tokens[at].low not in ORDINALS
     if text not in names.labels and plain and found and found[-1].kind in "IAEUBj":
         # "As far as 4a of Three".
