@@ -10,14 +10,14 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.layout import Line
-from trainer.sheet.prose.tables.abreast import abreast
 from trainer.sheet.prose.tables.across import Across
 from trainer.sheet.prose.tables.cells import with_pairs
 from trainer.sheet.prose.tables.countrows import is_count_row
-from trainer.sheet.prose.tables.grid import Parting, Row, Table, stretches, table_of
+from trainer.sheet.prose.tables.grid import Parting, Row, Table, table_of
 from trainer.sheet.prose.tables.halves import by_sections, by_sentences, halves_of
-from trainer.sheet.prose.tables.heads import is_head, is_walls, names_rows
+from trainer.sheet.prose.tables.heads import is_walls, names_rows
 from trainer.sheet.prose.tables.listed import Listing
+from trainer.sheet.prose.tables.pieces import Piece, pieces_of
 from trainer.sheet.prose.tables.roles import Columns, columns_of
 from trainer.sheet.prose.tables.rooms import key_of, with_room
 from trainer.sheet.prose.tables.wall_rows import walls_of
@@ -28,8 +28,8 @@ def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with those of tables told as lines of steps."""
     tables = _Tables(key_of(lines))
     done: list[Line] = []
-    for parting, stretch in stretches(lines):
-        done += tables.told(parting, stretch) if parting else stretch
+    for piece in pieces_of(lines):
+        done += tables.told(piece) if piece.parting else piece.lines
     return with_room(done, tables.key, compass=tables.compass)
 
 
@@ -42,38 +42,29 @@ class _Tables:
         self._before: dict[tuple[Parting, int], Columns] = {}
         self._across: Across | None = None
 
-    def told(self, parting: Parting, lines: Sequence[Line]) -> list[Line]:
-        """Return the lines of a stretch as they are to be read."""
-        if parting == "gap" and (columns := abreast(lines)):
-            return columns
-        done: list[Line] = []
-        for head, rows in _headed(table_of(parting, lines)):
-            if not rows:
-                continue
-            done += self._told_table(parting, head, [row.line for row in rows])
-        return done
-
-    def _told_table(self, parting: Parting, head: Row | None, lines: Sequence[Line]) -> list[Line]:
-        whole = table_of(parting, [*([head.line] if head else []), *lines])
-        rows = whole.rows[1:] if head else whole.rows
-        table = Table(parting, rows)
+    def told(self, piece: Piece) -> list[Line]:
+        """Return the lines of a table as they are to be read."""
+        parting, head = piece.parting, piece.head
+        whole = table_of(parting, [*([head.line] if head else []), *piece.group])
+        first = piece.first + (head is not None)
+        table = Table(parting, whole.rows[first : first + len(piece.lines)])
+        named = _heading_in(whole.rows[0]) if head and not piece.first else []
         words = [_text(cell) for cell in whole.rows[0].cells] if head else []
-        named = _heading_in(whole.rows[0]) if head else []
         if is_walls(table, words):
             return walls_of(table, whole.rows[0] if head else None)
-        if any(is_count_row(row, parting) for row in rows):
+        if any(is_count_row(row, parting) for row in table.rows):
             self._across = Across(parting)
-            return [*named, *self._across.lines_of(rows)]
+            return [*named, *self._across.lines_of(table.rows)]
         if head is None and (sections := self._by_sections(table)):
             return sections
         table = _with_pairs(table)
         if told := by_sentences(table):
             return [*named, *told]
-        columns = self._columns(table, words)
-        if columns is None and head is None and self._across is not None and self._across.fits(rows):
-            return self._across.more_of(rows)
+        columns = self._columns(_with_pairs(Table(parting, whole.rows[head is not None :])), words)
+        if columns is None and head is None and self._across is not None and self._across.fits(table.rows):
+            return self._across.more_of(table.rows)
         if columns is None or (parting == "gap" and not _is_solid(table, columns)):
-            return [*named, *lines] if head else list(lines)
+            return [*named, *piece.lines] if head else list(piece.lines)
         self.compass = self.compass or _by_compass(table, columns)
         self._before[parting, table.width] = columns
         return [
@@ -112,17 +103,6 @@ def _is_solid(table: Table, columns: Columns) -> bool:
     """Whether lines parted by gaps are more than counts at one side of the words: most have cells in three columns."""
     counted = [row for row in table.rows if row.cells[columns.places("count")[0]]]
     return table.width > 2 and sum(len(row.filled) > 2 for row in counted) >= max(2, 0.5 * len(counted))
-
-
-def _headed(table: Table) -> list[tuple[Row | None, list[Row]]]:
-    """Part a table where a head stands over more of its rows."""
-    parts: list[tuple[Row | None, list[Row]]] = [(None, [])]
-    for row in table.rows:
-        if is_head(row):
-            parts.append((row, []))
-        else:
-            parts[-1][1].append(row)
-    return parts
 
 
 def _heading_in(head: Row) -> list[Line]:

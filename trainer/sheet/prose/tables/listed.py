@@ -24,7 +24,17 @@ from trainer.sheet.prose.tables.cells import (
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import is_heading
 from trainer.sheet.prose.tables.roles import Columns
-from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, titled, with_foot, word_like
+from trainer.sheet.prose.tables.words import (
+    aside,
+    danced,
+    joined,
+    mark_like,
+    named,
+    parted_by_break,
+    titled,
+    with_foot,
+    word_like,
+)
 from trainer.sheet.prose.words import Token
 
 _TURNS = {"pivot", "pivots", "turn", "turns", "unwind", "unwinds", "spiral", "spin"}
@@ -146,14 +156,13 @@ class Listing:
         `more` says that the row goes on with words of the row above.
         """
         told: Cell = ()
-        for place, role in enumerate(self._columns.roles):
-            if role not in ("words", "figure", "left", "right"):
-                continue
+        for place in self._columns.places("figure", "words", "left", "right"):
+            role = self._columns.roles[place]
             cell = self._repeated(row, place)
             if not cell or (is_nothing(cell) and (told or len(row.filled) > 2)):
                 continue
             if role == "figure":
-                told = (*cell, mark_like(cell[-1], ":"))
+                told = named(cell)
             elif role in ("left", "right") and not more:
                 told = joined(told, with_foot(cell, word_like(cell[0], role)), apart=True)
             elif cut := _turn_left_open(told, cell):
@@ -194,7 +203,7 @@ class Listing:
             entry.said = [word_like(entry.counts[0], "hold")]
         notes = [note for note in entry.notes if not _of_order(note)]
         for note in notes:
-            entry.said += note if note[0].text == "(" else (mark_like(note[0], "("), *note, mark_like(note[-1], ")"))
+            entry.said += aside(note)
         if entry.facing is not None:
             entry.said.append(entry.facing)
         tokens = parted_by_break(parted_by_break(entry.heading, entry.counts), entry.said)

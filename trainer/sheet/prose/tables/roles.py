@@ -34,6 +34,7 @@ from trainer.sheet.prose.tables.heads import (
     SECTION_HEADS,
     is_heading,
 )
+from trainer.sheet.prose.tables.summaries import summed_up
 
 Role = Literal[
     "count", "foot", "left", "right", "facing", "from", "section", "number", "words", "figure", "notes", "weight"
@@ -53,7 +54,9 @@ class Columns:
 
     def places(self, *roles: Role) -> list[int]:
         """Return the columns that have one of these roles."""
-        return [place for place, role in enumerate(self.roles) if role in roles]
+        return sorted(
+            (place for place, role in enumerate(self.roles) if role in roles), key=lambda p: self.roles[p] != "figure"
+        )
 
 
 def columns_of(table: Table, head: Sequence[str], key: dict[str, Fraction]) -> Columns | None:
@@ -66,7 +69,11 @@ def columns_of(table: Table, head: Sequence[str], key: dict[str, Fraction]) -> C
     roles: list[Role] = [
         "count" if place == counting else _role(table, place, head[place], counting, key) for place in range(width)
     ]
-    return Columns(tuple(_settled(roles, table, head)), key, tuple(head))
+    roles = _settled(roles, table, head)
+    telling = [(place, role) for place, role in enumerate(roles) if role in ("words", "figure", "notes")]
+    for place, role in summed_up(table, counting, telling).items():
+        roles[place] = role
+    return Columns(tuple(roles), key, tuple(head))
 
 
 def _counting(table: Table, head: Sequence[str]) -> int | None:

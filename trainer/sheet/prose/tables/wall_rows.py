@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.tables.cells import Cell, facing_of, is_nothing
+from trainer.sheet.prose.tables.cells import Cell, facing_of, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
+from trainer.sheet.prose.tables.heads import SECTION_HEADS
 from trainer.sheet.prose.tables.words import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
@@ -16,6 +17,10 @@ _MOSTLY = 0.7
 _ENDS = frozenset({"end", "ends", "finish", "finishes", "finishing", "after"})
 _ROUND_COUNTS = frozenset(
     {"-", "to", "through", "thru", "count", "counts", "ct", "cts", "all", "full", "whole", "(", ")"}
+)
+_SECTIONS = SECTION_HEADS | words_in(
+    "parts sections blocks eights sets phrases groups figures verses rows lines bars and to through the first second "
+    "third fourth last only just up end of after half whole all counts count"
 )
 _TOLD = ("dance", "then")
 """The columns that say what is danced."""
@@ -61,9 +66,17 @@ def _told(row: Row, titles: Sequence[str]) -> Line:
 
 def _danced(cell: Cell) -> Cell:
     """Return how many counts a wall dances, where they are given as those from the first on: 16 of "1-16"."""
+    opened = next((at for at, token in enumerate(cell) if token.text in ("(", "=")), 0)
+    if opened and cell[0].kind == "number" and all(_names_sections(token) for token in cell[opened:]):
+        cell = cell[:opened]
     said = [token for token in cell if token.low not in _ROUND_COUNTS]
     from_first = len(said) == 2 and said[0].text == "1" and said[1].kind == "number"
     return (replace(said[1], glued=False),) if from_first else cell
+
+
+def _names_sections(token: Token) -> bool:
+    """Whether a token in brackets only tells the sections that so many counts are: "16 (blocks A B)"."""
+    return token.kind in ("number", "mark", "amp") or len(token.text) == 1 or token.low in _SECTIONS
 
 
 def _in_cells(line: Line, cells: Sequence[Cell]) -> Line:

@@ -36,6 +36,16 @@ def word_like(token: Token, text: str) -> Token:
     return replace(token, kind="word", text=text, low=text.lower(), glued=False, value=None)
 
 
+def named(cell: Cell) -> Cell:
+    """Return the name of a figure as it stands before what spells it out."""
+    return cell if cell[-1].text == ":" else (*cell, mark_like(cell[-1], ":"))
+
+
+def aside(cell: Cell) -> Cell:
+    """Return a cell as an aside, in brackets."""
+    return cell if cell[0].text == "(" else (mark_like(cell[0], "("), *cell, mark_like(cell[-1], ")"))
+
+
 def danced(feet: Cell, words: Cell, counts: int) -> Cell:
     """Return the words of a cell with the feet of another; `counts` is the number of counts that they fill."""
     if is_nothing(words):
@@ -66,8 +76,8 @@ def titled(words: Cell, first: int, counts: int) -> Cell:
     """Return words of more rows than one; where the first row only names what the others spell out, as such a name."""
     if not 0 < first < len(words):
         return words
-    named = (*words[:first], mark_like(words[first - 1], ":"), *words[first:])
-    return named if fills(named, counts) < fills(words, counts) - _CLEARLY else words
+    whole = (*named(words[:first]), *words[first:])
+    return whole if fills(whole, counts) < fills(words, counts) - _CLEARLY else words
 
 
 def _together(feet: Cell, words: Cell) -> list[Cell]:

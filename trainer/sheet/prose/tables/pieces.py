@@ -1,0 +1,87 @@
+"""A sheet's lines as its tables and what stands between them.
+
+A table may be cut by headings and remarks: its parts share the head that stands over the first of them, and what their
+columns mean is told from the rows of all.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.tables.abreast import abreast
+from trainer.sheet.prose.tables.countrows import is_count_row
+from trainer.sheet.prose.tables.grid import Parting, Row, stretches, table_of
+from trainer.sheet.prose.tables.heads import is_head, is_walls
+
+_CUT = 3
+"""So many lines at most stand between a head and its rows, or between two parts of one table."""
+
+
+@dataclass(slots=True)
+class Piece:
+    """Lines parted alike, those of one table or a part of one; lines without cells where `parting` is empty."""
+
+    parting: Parting
+    head: Row | None
+    lines: list[Line]
+    group: list[Line] = field(default_factory=list)
+    """The rows of all parts of the table."""
+    first: int = 0
+    """The place of its first row in the group."""
+
+
+def pieces_of(lines: Sequence[Line]) -> list[Piece]:
+    """Return the tables of a sheet and the lines between them, in their order."""
+    found: list[Piece] = []
+    for parting, stretch in stretches(lines):
+        columns = abreast(stretch) if parting == "gap" else []
+        if columns or not parting:
+            found.append(Piece("", None, columns or stretch))
+        else:
+            found += [Piece(parting, head, rows) for head, rows in _headed(parting, stretch)]
+    _group(found)
+    return [piece for piece in found if piece.lines]
+
+
+def _headed(parting: Parting, lines: Sequence[Line]) -> list[tuple[Row | None, list[Line]]]:
+    """Part a stretch where a head stands over more of its rows."""
+    parts: list[tuple[Row | None, list[Line]]] = [(None, [])]
+    for row in table_of(parting, lines).rows:
+        if is_head(row):
+            parts.append((row, []))
+        else:
+            parts[-1][1].append(row.line)
+    return [(head, rows) for head, rows in parts if head or rows]
+
+
+def _group(pieces: Sequence[Piece]) -> None:
+    """Give the parts of one table their head and the rows of all of them; gaps leave each part its own columns."""
+    open_: Piece | None = None
+    between = 0
+    for piece in pieces:
+        piece.group = list(piece.lines)
+        if not piece.parting:
+            between += len(piece.lines)
+            continue
+        goes_on = open_ is not None and piece.head is None and piece.parting == open_.parting and between <= _CUT
+        between = 0
+        if open_ is None or not goes_on or not (_is_bare(open_) or _go_together(open_, piece)):
+            open_ = piece
+            continue
+        piece.head, piece.first = open_.head, len(open_.group)
+        open_.group += piece.lines
+        piece.group = open_.group
+
+
+def _is_bare(piece: Piece) -> bool:
+    """Whether a head stands alone, over a heading or a remark."""
+    return not piece.group
+
+
+def _go_together(above: Piece, below: Piece) -> bool:
+    """Whether rows without a head go on with a table that has as many columns, marked by strokes or tabs."""
+    if above.parting == "gap":
+        return False
+    tables = [table_of(piece.parting, lines) for piece, lines in ((above, above.group), (below, below.lines))]
+    listed = all(not any(is_count_row(row, table.parting) for row in table.rows) for table in tables)
+    return listed and tables[0].width == tables[1].width and not is_walls(tables[1], [])
