@@ -85,3 +85,59 @@ def test_a_mistaken_cell_is_found_in_its_row(
     _, warnings = danced(sheet(order, style, mistake=(row, cell, becomes)))
     above = HEADER.count("\n") + 1 + {"markdown": 1, "box": 1, "drawn box": 1}.get(style, 0)
     assert [(warning.kind, warning.line) for warning in warnings] == [(kind, above + row + 1)]
+
+
+CUT = """
+Figure	Feet	Count	Look
+BLOCK 1
+Walks	R fwd, L fwd	1 2	12
+Shuffle	R fwd, L together, R fwd	3 & 4	12
+Rock step	L fwd, recover R	5 6	12
+Coaster step	L back, R together, L fwd	7 & 8	12
+BLOCK 2
+Quarter pivot	R fwd, turn 1/4 L ending on L	1 2	9
+Cross shuffle	R across, L side, R across	3 & 4	9
+Side rock	L side, recover R	5 6	9
+Behind side cross	L behind, R side, L across	7 & 8	9
+"""
+"""A table that headings without cells cut in two, under one head, with a column of figures' names."""
+
+
+def test_headings_may_cut_a_table() -> None:
+    events, warnings = danced(HEADER + CUT)
+    assert events == WANT
+    assert warnings == ()
+
+
+@pytest.mark.parametrize(
+    ("row", "becomes", "kind"),
+    [
+        ("Side rock\tL side, recover R\t5 6\t9", "Side rock\tL side, recover R\t5 6\t3", "facing"),
+        ("Side rock\tL side, recover R\t5 6\t9", "Side rock\tR side, recover L\t5 6\t9", "weight"),
+        ("Rock step\tL fwd, recover R\t5 6\t12", "Rock step\tL fwd, recover R\t6 6\t12", "counts"),
+        ("Side rock\tL side, recover R\t5 6\t9", "Sibb romp\tgl zorb, kmplv T\t5 6\t9", "text"),
+        ("Rock step\tL fwd, recover R\t5 6\t12", "Rock step\tL fwd, recover R\t5 6\t6", "facing"),
+    ],
+)
+def test_a_mistake_is_found_in_its_row_of_a_table_with_names(row: str, becomes: str, kind: str) -> None:
+    text = HEADER + CUT
+    _, warnings = danced(text.replace(row, becomes))
+    at = text.split("\n").index(row) + 1
+    assert (kind, at) in [(warning.kind, warning.line) for warning in warnings]
+    assert len(warnings) <= 2
+
+
+@pytest.mark.parametrize(
+    "told",
+    ["shuffle fwd {}", "{} shuffle fwd", "({}) shuffle fwd", "shuffle fwd ({})"],
+)
+def test_a_range_may_hold_counts_told_again(told: str) -> None:
+    text = f"""
+1-4 R fwd, L fwd, R {told.format("3&4")} (12:00)
+5-8 L rock fwd, recover R, L coaster step (7&8) (12:00)
+9-12 R fwd, pivot 1/4 L, R cross shuffle (11&12) (9:00)
+13-16 L rock side, recover R, L behind, R side, L across (15&16) (9:00)
+"""
+    events, warnings = danced(HEADER + text)
+    assert events == WANT
+    assert warnings == ()

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.tables.across import Across
-from trainer.sheet.prose.tables.cells import with_pairs
+from trainer.sheet.prose.tables.countcells import with_plain_counts
 from trainer.sheet.prose.tables.countrows import is_count_row
 from trainer.sheet.prose.tables.grid import Parting, Row, Table, table_of
 from trainer.sheet.prose.tables.halves import by_sections, by_sentences, halves_of
@@ -49,7 +49,7 @@ class _Tables:
         first = piece.first + (head is not None)
         table = Table(parting, whole.rows[first : first + len(piece.lines)])
         named = _heading_in(whole.rows[0]) if head and not piece.first else []
-        words = [_text(cell) for cell in whole.rows[0].cells] if head else []
+        words: Sequence[str] = [_text(cell) for cell in whole.rows[0].cells] if head else []
         if is_walls(table, words):
             return walls_of(table, whole.rows[0] if head else None)
         if any(is_count_row(row, parting) for row in table.rows):
@@ -57,10 +57,11 @@ class _Tables:
             return [*named, *self._across.lines_of(table.rows)]
         if head is None and (sections := self._by_sections(table)):
             return sections
-        table = _with_pairs(table)
+        body, words = with_plain_counts(Table(parting, whole.rows[head is not None :]), words)
+        table = Table(parting, body.rows[piece.first : piece.first + len(piece.lines)])
         if told := by_sentences(table):
             return [*named, *told]
-        columns = self._columns(_with_pairs(Table(parting, whole.rows[head is not None :])), words)
+        columns = self._columns(body, words)
         if columns is None and head is None and self._across is not None and self._across.fits(table.rows):
             return self._across.more_of(table.rows)
         if columns is None or (parting == "gap" and not _is_solid(table, columns)):
@@ -90,13 +91,6 @@ class _Tables:
         if not words and before is not None and len(table.rows) < 6:
             words = before.words
         return columns_of(table, words, self.key)
-
-
-def _with_pairs(table: Table) -> Table:
-    """Return a table with counts written as pairs, 12 34 56 78, as 1-2 and so on."""
-    columns = [with_pairs(table.column(place)) for place in range(table.width)]
-    cells = zip(*columns, strict=True)
-    return Table(table.parting, tuple(replace(row, cells=own) for row, own in zip(table.rows, cells, strict=True)))
 
 
 def _is_solid(table: Table, columns: Columns) -> bool:

@@ -9,6 +9,7 @@ from trainer.sheet.prose.headings import extra_kind, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in, writes_pairs
 from trainer.sheet.prose.mistyped import with_mistyped
+from trainer.sheet.prose.partly_told import with_parts
 from trainer.sheet.prose.references import names_a_section, points_back, repeats_a_section
 from trainer.sheet.prose.scan import Place
 
@@ -39,6 +40,7 @@ def counted(
     marks = [
         mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
     ]
+    texts, marks = with_parts(texts, marks)
     marks = _below_the_head(_pairs_where_and_is_written(_without_numbering(marks, texts)), texts, phrase)
     marks = _with_whole_sections(marks, texts, phrase)
     fresh = _under_extras(texts, order)

@@ -33,10 +33,16 @@ def _tables(raw: Sequence[str], mark: str) -> list[list[int]]:
     counts = {at: len(_places(line, mark)) for at, line in enumerate(raw) if line.strip()}
     found: list[list[int]] = []
     for size, number in Counter(counts.values()).most_common(3):
-        rows = [at for at, held in counts.items() if held == size]
+        rows = _alike(raw, [at for at, held in counts.items() if held == size], mark)
         if size and number > 1 and _is_table([raw[at] for at in rows], mark):
             found.append(rows)
     return found
+
+
+def _alike(raw: Sequence[str], rows: Sequence[int], mark: str) -> list[int]:
+    """Return the rows without sentences that happen to hold as many marks: there a blank follows each."""
+    spaced = {at for at in rows if all(raw[at][place + 1 : place + 2] == " " for place in _places(raw[at], mark))}
+    return [at for at in rows if at not in spaced] if len(spaced) < 0.5 * len(rows) else list(rows)
 
 
 def _is_table(rows: Sequence[str], mark: str) -> bool:

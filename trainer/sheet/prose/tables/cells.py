@@ -24,7 +24,6 @@ NOTHING = frozenset({"-", "/", ".", "•", "_", "x"})
 _COUNT_WORDS = frozenset(
     {"a", "e", "and", "&", "to", "count", "counts", "ct", "cts", "beat", "beats", "thru", "through"}
 )
-_PAIRS = frozenset({"12", "34", "56", "78"})
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
 NUMBERED = frozenset({"step", "no", "nr", "#", "number"})
 """Words before the number of a count."""
@@ -83,25 +82,6 @@ def is_count(cell: Sequence[Token]) -> bool:
     return (number or lone) and all(
         token.kind == "amp" or token.low in _COUNT_WORDS or (number_of(token) or _HIGHEST + 1) <= _HIGHEST
         for token in words
-    )
-
-
-def with_pairs(cells: Sequence[Cell]) -> list[Cell]:
-    """Return the cells of a column; where 12 34 56 78 stand for two counts each, as 1-2 and so on."""
-    numbers = {token.text for cell in cells for token in cell if token.kind == "number"}
-    if not numbers & _PAIRS - {"12"} or any(len(number) > 1 for number in numbers - _PAIRS):
-        return list(cells)
-    return [
-        tuple(part for token in cell for part in (_pair(token) if token.text in _PAIRS else (token,))) for cell in cells
-    ]
-
-
-def _pair(token: Token) -> Cell:
-    """Return a number of two counts as a range."""
-    return (
-        replace(token, text=token.text[0], low=token.text[0]),
-        replace(token, kind="mark", text="-", low="-", glued=True),
-        replace(token, text=token.text[1], low=token.text[1], glued=True),
     )
 
 

@@ -52,11 +52,19 @@ def is_count_row(row: Row, parting: Parting) -> bool:
     first = _first(cells)
     before = [cell for cell in cells[:first] if cell]
     after = [cell for place, cell in enumerate(cells) if place > first and cell and place not in counts]
-    numbers = [number for place in counts[counts.index(first) :] for number in numbers_in(cells[place])]
+    told = [numbers_in(cells[place]) for place in counts[counts.index(first) :]]
+    if sum(_goes_on(*pair) for pair in pairwise(told)) < 0.5 * (len(told) - 1):
+        return False  # counts, how many they are, and an hour: "7&8 | 2 | 12"
+    numbers = [number for cell in told for number in cell]
     falls = sum(later <= earlier for earlier, later in pairwise(numbers))
     if falls > (len(numbers) > _LEAST) or len(before) > 1 or any(len(cell) > 3 for cell in before):
         return False
     return len(after) <= 1 and all(len(cell) < 4 and all(token.low in _HEADS for token in cell) for cell in after)
+
+
+def _goes_on(before: Sequence[int], after: Sequence[int]) -> bool:
+    """Whether counts go on in the next cell, or one of both holds but a part of a count."""
+    return not before or not after or after[0] in (before[-1], before[-1] + 1)
 
 
 def _first(cells: Sequence[Cell]) -> int:

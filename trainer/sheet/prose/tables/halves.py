@@ -81,7 +81,9 @@ def _counts(table: Table, place: int) -> bool:
     cells = [cell for cell in table.column(place) if cell]
     counts = [cell for cell in cells if is_count(cell)]
     numbers = {token.text for cell in counts for token in cell if token.kind == "number"}
-    return len(counts) >= 0.6 * max(len(cells), 1) and len(counts) > 1 and not numbers <= {"12", "3", "6", "9"}
+    goes_on = len({edges(cell) for cell in counts}) > 1
+    most = len(counts) >= 0.6 * max(len(cells), 1) and len(counts) > 1
+    return most and goes_on and not numbers <= {"12", "3", "6", "9"}
 
 
 def _cuts(table: Table, counting: Sequence[int]) -> list[tuple[int, int]]:

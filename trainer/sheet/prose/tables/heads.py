@@ -22,13 +22,13 @@ FIGURE_HEADS = frozenset(["figure", "name", "figures", "called", "pattern", "tit
 FOOT_HEADS = frozenset(["foot", "feet", "ft", "lead", "leg", "which"])
 LEFT_HEADS = frozenset({"left foot", "lf", "left", "l", "l foot", "the left"})
 RIGHT_HEADS = frozenset({"right foot", "rf", "right", "r", "r foot", "the right"})
-_WALL_HEADS = words_in("wall walls round rounds pass w go repetition")
+_WALL_HEADS = words_in("wall walls round rounds pass w go repetition rotation")
 _OTHER_HEADS = words_in(
     "step steps what do this the left right lf rf l r you action actions description movement movements "
     "move moves no # where side turn turns weight wt to how it does footwork and / on bars your of is are "
     "after which at now done we dance starts begins in with for from detail details whats what's happens "
     "doing number nr travel way words text instruction instructions goes they start then next order "
-    "finish finishes begin"
+    "finish finishes begin starting beginning danced dances afterwards through much many happens change changes"
 )
 _HEADS = (
     COUNT_HEADS | FACING_HEADS | SECTION_HEADS | NOTE_HEADS | FIGURE_HEADS | FOOT_HEADS | _WALL_HEADS | _OTHER_HEADS
@@ -38,7 +38,8 @@ _STRONG_HEADS = (
 )
 _ORDER_WORDS = words_in(
     "all restart restarts tag tags full whole then bridge again everything ending sections blocks section "
-    "block complete start"
+    "block complete start nothing none no yes normal usual finish finishes fade fades end ends ending again over "
+    "continue carry straight on first half counts change"
 )
 _VALUES = ("number", "fraction", "clock", "facing", "amp")
 _BETWEEN_COUNTS = frozenset({"-", "and", "&", ",", "to", "a", "/"})
@@ -88,11 +89,16 @@ def is_walls(table: Table, head: Sequence[str]) -> bool:
     starts = any({"start", "starts", "begin", "begins", "starting", "from"} & set(text.split()) for text in head)
     if first & _WALL_HEADS and (starts or len(first) < 3):
         return True
-    numbers = [row.cells[0][0].text for row in table.rows if len(row.cells[0]) == 1]
-    told = [row for row in table.rows if all(_is_of_walls(cell) for cell in row.cells[1:])]
+    numbers = _running(table, 0) or _running(table, 1)
+    told = [row for row in table.rows if all(map(_is_of_walls, row.cells))]
     ordered = any(token.low in _ORDER_WORDS for row in told for cell in row.cells for token in cell)
-    running = numbers == [str(place) for place in range(1, len(numbers) + 1)] and len(numbers) > 2
-    return running and ordered and len(told) >= _MOSTLY * len(table.rows)
+    return len(numbers) > 2 and ordered and len(told) >= _MOSTLY * len(table.rows)
+
+
+def _running(table: Table, place: int) -> list[str]:
+    """Return the numbers of a column that runs from 1 on."""
+    numbers = [row.cells[place][0].text for row in table.rows if place < table.width and len(row.cells[place]) == 1]
+    return numbers if numbers == [str(number) for number in range(1, len(numbers) + 1)] else []
 
 
 def _is_of_walls(cell: Cell) -> bool:

@@ -30,6 +30,7 @@ from trainer.sheet.prose.tables.words import (
     joined,
     mark_like,
     named,
+    only_turns,
     parted_by_break,
     titled,
     with_foot,
@@ -39,8 +40,10 @@ from trainer.sheet.prose.words import Token
 
 _TURNS = {"pivot", "pivots", "turn", "turns", "unwind", "unwinds", "spiral", "spin"}
 """Words of a turn whose amount may stand in a cell of its own."""
+_AMOUNT = 3
+"""Tokens at most of a turn's size in a cell of its own: "90° left"."""
 _ORDER = re.compile(r"\b(?:restarts?|walls?|tags?|bridges?|ending|option|repeat)\b")
-_SECTION_WORDS = ("section", "sec", "set", "block", "phrase", "part", "group", "figure", "pattern", "verse")
+_SECTION_WORDS = ("bar", "section", "sec", "set", "block", "phrase", "part", "group", "figure", "pattern", "verse")
 
 
 @dataclass(slots=True)
@@ -238,7 +241,7 @@ def _named(section: Cell, columns: Columns) -> Cell:
 
 def _turn_left_open(told: Cell, cell: Cell) -> int:
     """Return where the amount in a cell of its own belongs: "pivot, weight onto L | 1/2 L"; 0 where at the end."""
-    comma = next((at for at, token in enumerate(told) if token.text == ","), 0)
-    amount = bool(cell) and cell[0].kind == "fraction" and len(cell) <= 2
+    amount = bool(cell) and (cell[0].kind in ("fraction", "number") or only_turns(cell)) and len(cell) <= _AMOUNT
     said = any(token.kind == "fraction" for token in told)
-    return comma if comma and amount and not said and told[comma - 1].low in _TURNS else 0
+    turning = next((at for at, token in enumerate(told, 1) if token.low in _TURNS), 0)
+    return turning if amount and not said else 0

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.tables.abreast import abreast
 from trainer.sheet.prose.tables.countrows import is_count_row
-from trainer.sheet.prose.tables.grid import Parting, Row, stretches, table_of
+from trainer.sheet.prose.tables.grid import Parting, Row, Table, stretches, table_of
 from trainer.sheet.prose.tables.heads import is_head, is_walls
 
 _CUT = 3
@@ -46,12 +46,22 @@ def pieces_of(lines: Sequence[Line]) -> list[Piece]:
 def _headed(parting: Parting, lines: Sequence[Line]) -> list[tuple[Row | None, list[Line]]]:
     """Part a stretch where a head stands over more of its rows."""
     parts: list[tuple[Row | None, list[Line]]] = [(None, [])]
-    for row in table_of(parting, lines).rows:
+    rows = table_of(parting, lines).rows
+    for at, row in enumerate(rows):
         if is_head(row):
             parts.append((row, []))
+        elif parts[-1][1] and row.line.number > parts[-1][1][-1].number + 1 and _lists_walls(parting, rows[at:]):
+            parts.append((None, [row.line]))
         else:
             parts[-1][1].append(row.line)
     return [(head, rows) for head, rows in parts if head or rows]
+
+
+def _lists_walls(parting: Parting, rows: Sequence[Row]) -> bool:
+    """Whether the rows up to the next free line list the walls."""
+    after = [at for at in range(1, len(rows)) if rows[at].line.number > rows[at - 1].line.number + 1]
+    own = rows[: after[0]] if after else rows
+    return is_walls(Table(parting, tuple(own)), [])
 
 
 def _group(pieces: Sequence[Piece]) -> None:

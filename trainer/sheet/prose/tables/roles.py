@@ -41,6 +41,8 @@ Role = Literal[
 ]
 
 _MOSTLY = 0.7
+_LONG = 3
+"""Tokens of a cell that says more than how many counts there are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,7 @@ def columns_of(table: Table, head: Sequence[str], key: dict[str, Fraction]) -> C
     roles: list[Role] = [
         "count" if place == counting else _role(table, place, head[place], counting, key) for place in range(width)
     ]
-    roles = _settled(roles, table, head)
+    roles = _settled(_with_ways(roles, table, key), table, head)
     telling = [(place, role) for place, role in enumerate(roles) if role in ("words", "figure", "notes")]
     for place, role in summed_up(table, counting, telling).items():
         roles[place] = role
@@ -143,6 +145,8 @@ def _role(table: Table, place: int, head: str, counting: int, key: dict[str, Fra
     numbering = _numbers_sections(table, place, counting, headed=bool(words & SECTION_HEADS))
     if numbering and not words & (FACING_HEADS - {"wall"}):
         return numbering
+    if _says_how_many(table, place, counting):
+        return "number"
     if _is_facing(told, words, key):
         return "from" if words & {"from", "start", "starts", "begin", "before"} else "facing"
     if footed:
@@ -201,6 +205,18 @@ def _numbers_sections(table: Table, place: int, counting: int, *, headed: bool) 
     return None
 
 
+def _says_how_many(table: Table, place: int, counting: int) -> bool:
+    """Whether a column holds how many counts each row has."""
+    rows = [(row.cells[place], row.cells[counting]) for row in table.rows if row.cells[place] and row.cells[counting]]
+    told = [
+        (numbers_in(cell)[0], edges(counts))
+        for cell, counts in rows
+        if len(numbers_in(cell)) == 1 and len(cell) < _LONG
+    ]
+    right = sum(number == last - first + 1 for number, (first, last, _) in told)
+    return len(told) > 2 and right >= _MOSTLY * len(rows) and any(number > 1 for number, _ in told)
+
+
 def _is_name(cell: Cell) -> bool:
     """Whether a cell may name a section: a number, a letter, a section's name."""
     short = len(cell) < 3 and all(t.kind == "number" or len(t.text) < 5 or t.kind == "mark" for t in cell)
@@ -230,6 +246,24 @@ def _settled(roles: list[Role], table: Table, head: Sequence[str]) -> list[Role]
         if sparse and roles[place] == "words" and not _tells_steps(head[place]):
             roles[place] = "notes"
     return roles
+
+
+def _with_ways(roles: list[Role], table: Table, key: dict[str, Fraction]) -> list[Role]:
+    """Return roles where letters tell the way of each step, F forward, and not a facing, as no other words do."""
+    counted = sum(bool(cell) and is_count(cell) for cell in table.column(roles.index("count")))
+    told = [
+        sum(not is_nothing(cell) for cell in table.column(place))
+        for place, role in enumerate(roles)
+        if role in ("words", "figure", "left", "right")
+    ]
+    if "foot" not in roles or max(told, default=0) >= 0.5 * counted:
+        return roles
+    lettered = [
+        place
+        for place, role in enumerate(roles)
+        if role == "facing" and key == {} and any(cell and cell[0].low in SIDES for cell in table.column(place))
+    ]
+    return ["words" if place in lettered[:1] else role for place, role in enumerate(roles)]
 
 
 def _faces(head: str, place: int) -> tuple[bool, int]:

@@ -15,13 +15,18 @@ from trainer.sheet.prose.tables.grid import Table
 from trainer.sheet.prose.tables.words import aside, named
 
 Telling = Literal["words", "figure", "notes"]
+_Row = tuple[int, Sequence[Cell]]
+"""How many counts a row has, and its cells of words."""
 
 _WAYS: tuple[Telling, ...] = ("words", "figure", "notes")
 
 _MARGIN = 1.2
 """So much better must another meaning of the columns fill the counts of all rows; about one lost step."""
-_WORST = 3.0
-"""No row counts for more: its words may be garbled."""
+_WORST = 1.0
+"""No row counts for more: its words may be garbled, so that more rows than one must speak for it."""
+_WELL = 0.5
+"""Words that fill their counts so well tell steps."""
+_MOSTLY = 0.7
 _ROWS = 24
 """So many rows are enough to tell."""
 
@@ -37,17 +42,24 @@ def summed_up(table: Table, counting: int, telling: Sequence[tuple[int, Telling]
         for row in table.rows
         if is_count(row.cells[counting]) and sum(not is_nothing(row.cells[place]) for place in places) > 1
     ][:_ROWS]
-    if len(rows) < 2:
+    price = _price(rows, usual) if len(rows) > 1 else 0.0
+    if price < _MARGIN:
         return {}
+    lengths = [sum(len(cells[column]) for _, cells in rows) for column in range(len(places))]
+    stepped = [length == max(lengths) and _tells_steps(rows, column) for column, length in enumerate(lengths)]
     prices = {
         ways: _price(rows, ways)
         for ways in product(_WAYS, repeat=len(places))
-        if "words" in ways and ways.count("figure") < 2
+        if "words" in ways and ways.count("figure") < 2 and not _sets_aside(ways, usual, stepped)
     }
-    best = min(prices, key=lambda ways: (prices[ways], _changed(ways, usual)))
-    if prices[usual] - prices[best] < _MARGIN:
-        return {}
-    return dict(zip(places, best, strict=True))
+    best = min(prices, key=lambda ways: (prices[ways], _changed(ways, usual)), default=usual)
+    return dict(zip(places, best, strict=True)) if price - prices.get(best, price) >= _MARGIN else {}
+
+
+def _sets_aside(ways: Sequence[str], usual: Sequence[str], stepped: Sequence[bool]) -> bool:
+    """Whether the column that spells the steps out would only stand aside of others."""
+    pairs = zip(ways, usual, stepped, strict=True)
+    return any(way == "notes" != before and steps for way, before, steps in pairs)
 
 
 def _changed(ways: Sequence[str], usual: Sequence[str]) -> int:
@@ -55,11 +67,16 @@ def _changed(ways: Sequence[str], usual: Sequence[str]) -> int:
 
 
 def _slots(counts: Cell) -> int:
-    marks = marks_in(counts, 0)
-    return max(len(marks[0].places), 1) if marks else 1
+    return max(sum(len(mark.places) for mark in marks_in(counts, 0)), 1)
 
 
-def _price(rows: Sequence[tuple[int, Sequence[Cell]]], ways: Sequence[str]) -> float:
+def _tells_steps(rows: Sequence[_Row], column: int) -> bool:
+    """Whether the cells of a column fill the counts of their rows by themselves, and so are no asides."""
+    told = [(slots, cells[column]) for slots, cells in rows if not is_nothing(cells[column])]
+    return sum(fills(cell, slots) < _WELL for slots, cell in told) >= _MOSTLY * len(told)
+
+
+def _price(rows: Sequence[_Row], ways: Sequence[str]) -> float:
     """Return how badly the words of all rows fill their counts, where the columns mean this."""
     return sum(min(fills(_told(cells, ways), slots), _WORST) for slots, cells in rows)
 

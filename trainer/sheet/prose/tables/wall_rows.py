@@ -5,7 +5,9 @@ What is said in one cell after another is told one after the other: a comma stan
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
+from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.tables.cells import Cell, facing_of, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
@@ -22,28 +24,60 @@ _SECTIONS = SECTION_HEADS | words_in(
     "parts sections blocks eights sets phrases groups figures verses rows lines bars and to through the first second "
     "third fourth last only just up end of after half whole all counts count"
 )
+_UP_TO = frozenset({"-", "to", "through", "thru", "&", "and"})
+_MOST = 12
+"""Walls of one row."""
+_PLAIN = words_in("no none nothing n normal usual as straight on carry goes go continue - . ,")
+"""Words of a cell that says that nothing happens."""
+_ORDER = ("wall", "start", "dance", "then", "ends")
 _TOLD = ("dance", "then")
 """The columns that say what is danced."""
 
 
 def walls_of(table: Table, head: Row | None) -> list[Line]:
-    """Return the lines of a table of walls; its head, if it has one, as "wall | start | dance | then"."""
-    if head is None:
+    """Return the lines of a table of walls under the head "wall | start | dance | then", its columns in that order.
+
+    Where each wall ends is left out if the next one's start is told.
+    """
+    named = [_lows(cell) for cell in head.cells] if head else []
+    titles = _titles(table, [*named, *[set()] * table.width])
+    if head is None and titles.count("start") + titles.count("dance") == 0:
         return [row.line for row in table.rows]
+    order = [place for title in _ORDER for place, own in enumerate(titles) if own == title]
+    order = [place for place in order if titles[place] != "ends" or "start" not in titles]
+    extras = [_extra_of(head.cells[place]) if head and place < len(head.cells) else () for place in order]
+    first = head.line if head else replace(table.rows[0].line, tokens=table.rows[0].line.tokens[:1])
+    shown: list[Cell] = [(word_like(first.tokens[0], titles[place]),) for place in order]
+    ordered = [titles[place] for place in order]
+    return [
+        _in_cells(first, shown),
+        *(
+            _told(row, cells, ordered, extras)
+            for row in table.rows
+            for cells in _each_wall([row.cells[place] for place in order], ordered)
+        ),
+    ]
+
+
+def _titles(table: Table, named: Sequence[set[str]]) -> list[str]:
+    """Return what each column of a table of walls means."""
+    columns = [[cell for cell in table.column(place) if cell] for place in range(table.width)]
+    numbered = [place for place, cells in enumerate(columns[:2]) if _numbers_walls(cells)]
+    walls = numbered[0] if numbered else 0
     titles: list[str] = []
-    for place in range(table.width):
-        cells = [cell for cell in table.column(place) if cell]
-        own = {token.low for token in head.cells[place]} if place < len(head.cells) else set()
-        titles.append(_title(cells, own, titles))
-    first = head.line.tokens[0]
-    named: list[Cell] = [(word_like(first, title),) for title in titles]
-    return [_in_cells(head.line, named), *(_told(row, titles) for row in table.rows)]
+    for place, cells in enumerate(columns):
+        titles.append("wall" if place == walls else _title(cells, named[place], titles))
+    return titles
+
+
+def _numbers_walls(cells: Sequence[Cell]) -> bool:
+    """Whether the cells of a column number the walls: 1, 2, 3 or "wall 1", "4-5"."""
+    numbers = [int(token.text[:3]) for cell in cells for token in cell if token.kind == "number"]
+    return numbers[:2] == [1, 2] and all(after > before for before, after in pairwise(numbers))
 
 
 def _title(cells: Sequence[Cell], own: set[str], before: Sequence[str]) -> str:
-    """Return what a column of a table of walls means."""
-    if not before:
-        return "wall"
+    """Return what a column of a table of walls means that does not number them."""
     faced = sum(facing_of(cell, {}) is not None for cell in cells)
     if cells and faced >= _MOSTLY * len(cells):
         return "start" if "start" not in before and not own & _ENDS else "ends"
@@ -51,17 +85,51 @@ def _title(cells: Sequence[Cell], own: set[str], before: Sequence[str]) -> str:
     return "dance" if counted >= _MOSTLY * len(cells) and "dance" not in before else "then"
 
 
-def _told(row: Row, titles: Sequence[str]) -> Line:
+def _lows(cell: Cell) -> set[str]:
+    return {token.low for token in cell}
+
+
+def _each_wall(cells: list[Cell], titles: Sequence[str]) -> list[list[Cell]]:
+    """Return the cells of a row for each of its walls: "4-5", "4 to 6"; only the first begins where the row says."""
+    numbers = [token for token in cells[0] if token.kind == "number"]
+    ranged = len(numbers) == 2 and any(token.low in _UP_TO for token in cells[0])
+    first, last = (int(token.text[:3]) for token in numbers) if ranged else (0, 0)
+    if not first < last < first + _MOST:
+        return [cells]
+    walls = [(replace(numbers[0], text=str(wall), low=str(wall)),) for wall in range(first, last + 1)]
+    later = [() if title == "start" else cell for cell, title in zip(cells, titles, strict=True)]
+    return [[wall, *(cells if not place else later)[1:]] for place, wall in enumerate(walls)]
+
+
+def _extra_of(head: Cell) -> Cell:
+    """Return the extra that a column names at its head, for cells that only say yes or no."""
+    return tuple(token for token in head if extra_kind((token,)) or token.low == "restart")[:1]
+
+
+def _told(row: Row, cells: Sequence[Cell], titles: Sequence[str], extras: Sequence[Cell]) -> Line:
     """Return a row with a comma after each cell that says what is danced and has another such cell after it."""
-    if not row.cells[0]:
+    if not cells[0]:
         return row.line
-    cells: list[Cell] = []
-    danced = [_danced(cell) if titles[place] == "dance" else cell for place, cell in enumerate(row.cells)]
-    for place, cell in enumerate(danced):
-        after = row.cells[place + 1] if place + 1 < len(row.cells) else ()
-        more = titles[place] in _TOLD and cell and not is_nothing(cell) and after and not is_nothing(after)
-        cells.append((*cell, mark_like(cell[-1], ",")) if more else () if is_nothing(cell) else cell)
-    return _in_cells(row.line, cells)
+    told = [
+        _danced(cell) if title == "dance" else _answered(cell, extra) if title == "then" else cell
+        for cell, title, extra in zip(cells, titles, extras, strict=True)
+    ]
+    parted: list[Cell] = []
+    for place, cell in enumerate(told):
+        more = titles[place] in _TOLD and cell and any(told[place + 1 :])
+        parted.append((*cell, mark_like(cell[-1], ",")) if more else cell)
+    return _in_cells(row.line, parted)
+
+
+def _answered(cell: Cell, extra: Cell) -> Cell:
+    """Return what happens on a wall: the extra at the head for yes, nothing for no and the like."""
+    if not cell or is_nothing(cell) or all(token.low in _PLAIN for token in cell):
+        return ()
+    if cell[0].low in ("no", "none", "n") and len(cell) > 1 and cell[1].text in (",", ";", ".", "-", ":"):
+        return cell[2:]
+    if cell[0].low in ("yes", "y", "x", "✓", "✔") and extra:
+        return (word_like(cell[0], extra[0].text), *cell[1:])
+    return cell
 
 
 def _danced(cell: Cell) -> Cell:
@@ -69,6 +137,8 @@ def _danced(cell: Cell) -> Cell:
     opened = next((at for at, token in enumerate(cell) if token.text in ("(", "=")), 0)
     if opened and cell[0].kind == "number" and all(_names_sections(token) for token in cell[opened:]):
         cell = cell[:opened]
+    if is_nothing(cell):
+        return ()
     said = [token for token in cell if token.low not in _ROUND_COUNTS]
     from_first = len(said) == 2 and said[0].text == "1" and said[1].kind == "number"
     return (replace(said[1], glued=False),) if from_first else cell

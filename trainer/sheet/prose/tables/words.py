@@ -14,7 +14,7 @@ from trainer.sheet.prose.words import Token
 _PARTING = frozenset({",", ";", "+", "/", "and", "then", "&", ">"})
 _TURNS = words_in(
     "turn turning quarter half three quarters full eighth a of to the - another over shoulder cw ccw "
-    "clockwise anticlockwise"
+    "clockwise anticlockwise counterclockwise counter anti acw"
 )
 _AMOUNTS = frozenset({"quarter", "half", "full", "eighth", "quarters"})
 _SIDES = frozenset({"left", "right", "l", "r"})
@@ -122,14 +122,15 @@ def _clauses(words: Sequence[Token]) -> list[tuple[Cell, Cell]]:
     merged: list[tuple[Cell, Cell]] = []
     for clause, end in parts:
         last = merged[-1] if merged else None
-        if last is not None and _only_turns(last[0]):
+        if last is not None and only_turns(last[0]):
             merged[-1] = ((*last[0], *last[1], *clause), tuple(end))
         elif clause:
             merged.append((tuple(clause), tuple(end)))
     return merged
 
 
-def _only_turns(words: Sequence[Token]) -> bool:
+def only_turns(words: Sequence[Token]) -> bool:
+    """Whether words tell a turn's size, and its side perhaps, and nothing else."""
     return _after_turn(words) == len(words) > 0
 
 
