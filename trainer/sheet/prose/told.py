@@ -28,7 +28,7 @@ from trainer.sheet.prose.order.teller import Teller
 from trainer.sheet.prose.order.telling import Inline, Known, Told
 from trainer.sheet.prose.order.titles import names_of
 from trainer.sheet.prose.order.units import joined, read_of, units
-from trainer.sheet.prose.order.wall_lists import Lengths, lengths_of, starts_list, walls_listed
+from trainer.sheet.prose.order.wall_lists import Lengths, lengths_of, of_last_listed, starts_list, walls_listed
 from trainer.sheet.prose.words import Token
 
 __all__ = [
@@ -77,8 +77,13 @@ class _Reader:
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
             self._teller.line(unit, owner)
-            for part in walls_listed(tokens[:_LONGEST]) or sentences(joined(rows.line(tokens))):
+            listed, rest = walls_listed(tokens[:_LONGEST])
+            for part in listed or sentences(joined(rows.line(tokens))):
                 self._sentence(part[:_LONGEST], unit)
+            if rest:
+                self._teller.line(unit, owner)
+            for part in sentences(rest):
+                self._sentence(part, unit)
         self._ledger.settle()
         self._used = self._ledger.used()
         play = self._settled_play()
@@ -129,7 +134,7 @@ class _Reader:
         starts, last = starts_list(tokens)
         if starts:
             self._listed += [(facing, tokens[0].span) for facing in starts]
-            tokens = tokens[last:]
+            tokens = of_last_listed(tokens, last, len(starts))
             if not tokens:
                 return
         sentence = sentence_of(tokens, self._names)

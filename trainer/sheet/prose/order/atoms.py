@@ -10,7 +10,7 @@ from trainer.sheet.prose.order.lexeme import Lexeme
 from trainer.sheet.prose.order.places import Spec
 from trainer.sheet.prose.words import Token
 
-AtomKind = Literal["walls", "place", "loose", "act", "face", "begins", "not", "change", "onward", "only", "title"]
+AtomKind = Literal["walls", "place", "loose", "act", "face", "begins", "not", "change", "onward", "only", "title", "total"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,13 +34,13 @@ class Atom:
     ends: bool = False
     """Of walls by their facing: the wall ends with it."""
     vague: bool = False
-    """Of walls by their facing: it is not said which of them."""
+    """Of walls by their facing: it is not said which of them; of an extra: nor of which kind it is."""
     spec: Spec | None = None
     """Of a place, a loose number (a place or a length), a change, or where the dance goes on."""
     act: str = ""
     """T tag, G bridge, H hold, X ending, R restart, Q stop, n next part, M change."""
     number: int = 0
-    """Of a tag or bridge: its number; of a restart: the wall it leads to."""
+    """Of a tag or bridge: its number; of a restart: the wall it leads to; of a total: how many walls are danced."""
     counts: int | None = None
     """Of an extra: its length as said."""
     times: int = 1

@@ -92,6 +92,7 @@ class Claimant:
         at_end = told.place is None and found.after == self._ledger.ruler(key[0]).length
         claim = Claim(self._span, self._unit, found.after, found.before, at_end, leave=LEAVES[told.leave])
         claim.skips = told.skips
+        claim.implied = at_end and self._walls.at != "end"
         if told.changes or self._owns("change"):
             self._change(claim, key, told.place or before)
         self._insert(claim)

@@ -28,6 +28,8 @@ class Claim:
     after: int
     before: Label | None = None
     at_end: bool = False
+    implied: bool = False
+    """It is not said where in the wall: "bridge on wall 3" is at its end, unless another sentence places it."""
     change: str = ""
     first: int = 0
     inserts: list[Insert | Ref] = field(default_factory=list)

@@ -38,11 +38,18 @@ class Context:
 def borrow_acts(context: Context, statement: Statement) -> None:
     """Give a statement what a heading or a sentence before says is done."""
     heads = context.acts or context.heads
+    kind = next((act.act for act in heads if act.act in "TGX"), "")
+    if kind:
+        # "BRIDGE, wall 3 only. After section 2 put in two counts: ..."
+        statement.acts = [replace(act, act=kind, vague=False) if act.vague else act for act in statement.acts]
     whole = statement.place is not None and statement.place.share == 1
     at_end = statement.walls is not None and statement.walls.at == "end"
     restart = Atom("act", 0, 0, act="R")
     if statement.acts or statement.changes:
         inherits = any(act.act == "R" for act in context.heads) and statement.place is not None and not whole
+        if statement.changes and context.named is not None and statement.walls is context.named:
+            # "The song stops in wall 6. Replace 15-16 with ..."
+            statement.acts = statement.acts or [Atom("act", 0, 0, act="Q")]
         if inherits and not statement.leave and not statement.goes_on and not at_end:
             statement.acts = [*statement.acts, restart]
         return
@@ -57,5 +64,9 @@ def borrow_acts(context: Context, statement: Statement) -> None:
     if statement.place is not None or at_end or statement.bodies or (heads and not statement.faces):
         statement.acts = [replace(act, declares=False) for act in heads]
     short = statement.walls is not None and statement.walls.every == "short"
+    poses = bool(statement.bodies) and statement.bodies[-1].bows and bool({"pose", "bow"} & statement.bodies[-1].texts)
+    if not statement.acts and statement.place is not None and poses:
+        # "On the eighth do the first 8 and pose."
+        statement.acts = [Atom("act", 0, 0, act="Q")]
     if not statement.acts and statement.place is not None and (statement.only or statement.skips or short):
         statement.acts = [Atom("act", 0, 0, act="n") if short else restart]

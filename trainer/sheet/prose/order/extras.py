@@ -39,6 +39,11 @@ class Extras:
         blocks = [(name, counts) for k, name, counts, _ in self.known.extras if k == kind and counts is not None]
         return blocks + [(inline.name, inline.counts) for inline in self.inlines if inline.kind == kind]
 
+    def span_of(self, kind: ExtraKind) -> Span | None:
+        """Return where the first extra of a kind stands."""
+        blocks = [tokens[0].span for k, _, _, tokens in self.known.extras if k == kind and tokens]
+        return next(iter([*blocks, *(one.body[0].span for one in self.inlines if one.kind == kind)]), None)
+
     def empty(self, place: int) -> ExtraKind | None:
         """Return the kind of an extra of which the sheet has the heading only, its steps being told in sentences."""
         kind, _, counts, _ = self.known.extras[place]

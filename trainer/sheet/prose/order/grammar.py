@@ -20,7 +20,7 @@ _SECTIONS = r"s[nx](?:(?:,?&|[-&,/U])?s[nx]|(?:,?&|[-&,/U])[nx](?!-?[ctTG]))*"
 _RUNS = r"(?:on?(?:,&?|[&U]))*on(?!-?[ctTG])"
 _SEC = rf"(?P<sec>{_SECTIONS}|(?:o(?:-?s)?(?:,&?|[&U]))*o-?s|q(?:(?:,?&|[-,/U])q)*|o?n-?s|Ls|{_RUNS})"
 _BEFORE = r"(?P<pre>[AEUBDIuO>j]*)"
-_W_ONE = r"w#?n(?:(?:[&/]I?w?|,&?I?w)#?n(?!-?[cstR(]))*"
+_W_ONE = r"w#?n(?:(?:[&/]I?w?|,&?I?w)#?n(?!-?[cstR(]|[Ij]w))*"
 _W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
 _W_ONE_MORE = r"w#?n(?:(?:[&/,]|,&)I?w#?n)+"
 _W_MANY = r"W[:#]?n(?:(?:,&?|[&/]|-|U)[wWI]?#?n(?!-?[cst]))*"
@@ -44,7 +44,14 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
         (r"[>&]y[IUj]*ow(?=$|[,.)(&Y])", makers.to_wall),
-        (r"(?:[>&]?t?[Uj]|[>&]t|>)p(?!n?t|\()", makers.next_part),
+        # "six walls in all", "you dance seven full walls", "eight times altogether"
+        (r"[D>]?(?P<total>n)(?:a?[wW]|-?t)[,(]?0", wall_makers.total),
+        (r"D(?P<total>n)aW(?=$|[,.;:)])", wall_makers.total),
+        # "The sixth brings you to 12:00", "On the eighth do the first 8"
+        (r"(?P<pre>[AEBI>]*)(?P<core>o)(?=[D:Y]|,D|\?{1,2}[UIY]*f|[QX](?![oa]))(?P<post>)", wall_makers.wall_by_place),
+        # "then wall 5 from the top"
+        (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", makers.to_wall_afresh),
+        (r"(?:[>&]?t?[Uj]|[>&]t|>|[>&,]*J[IU>]*[Uj])p(?!n?t|\()", makers.next_part),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{_FACED}(?:(?:,&?|&)w?n{_FACED})+", wall_makers.walls_with_facings),
@@ -58,6 +65,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"(?<=[RTG])(?P<pre>I)(?P<core>n(?:(?:(?:,&?|&)n)+(?!-?[cst])|(?=[A,:(]|$)))(?P<post>)",
             wall_makers.bare_walls,
         ),
+        # "Tag (end of 2, 4 and 6)"
+        (r"(?<=[TG])\(?(?P<pre>E)(?P<core>n(?:(?:,&?|&)n)*(?!-?[cst]))(?P<post>)", wall_makers.walls),
+        (r"(?<=[TG])\(?(?P<pre>A)(?P<core>n(?:(?:,&?|&)n)+(?!-?[cst]))(?P<post>)", wall_makers.walls),
         (
             rf"(?P<pre>(?:zX|[AEBOI>Dj])*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>&]|$)|E(?=[fIYmz0?])|>(?=n))?",
             wall_makers.walls,
@@ -67,7 +77,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "in round three", "round 3:"
         (r"(?P<pre>(?:^|(?<=[,.(:]))|[AEBI]+)(?P<core>tn)(?=[,:.(AEU]|$)(?P<post>)", wall_makers.walls),
         # "the second time you finish at the front", "every time you face the back"
-        (r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f|[vz]t?\?{1,2}U[YI]*f(?=[,:]*[TGH>]))(?P<post>)", wall_makers.walls),
         (r"(?P<pre>)(?P<core>z?[yYD]+[YIU]*f[,(]?Iot)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>[AEBOI>DjUz?]*)(?P<core>f[,(]?Iot)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>)(?P<core>(?:vt?|z)[yYIUD]+f)(?P<post>)", wall_makers.walls),
@@ -94,7 +104,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "put in four beats here: stomp right ...", an extra without a name
         (r">(?P<len0>n)-?c@?(?=[:(][mHn?])", makers.unnamed),
         (r"QI(?P<cnt>n-?c?)", makers.stop_at),
-        (r"(?P<len0>n)-?c-?H|HI?(?P<len1>n)-?[ct]?", makers.hold),
+        (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?P<len1>n)-?[ct]?", makers.hold),
         (r"RI(?P<sec>sn|cn|os)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
@@ -103,7 +113,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", change_makers.change),
         (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))\)b", change_makers.change),
         (
-            r"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:b|M(?!I?c?n))[IU]?:?",
+            r"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:[:,]?b|M(?!I?c?n))[IU]?:?",
             change_makers.change,
         ),
         (r"(?P<lastn>Ln?-?c)I?(?:b|M(?!I?c?n))[IU]?:?", change_makers.change),
@@ -114,7 +124,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n)(?=:)", change_makers.change),
         (r"I(?P<cnt>cn[-U]n|cn|n-n)[,>]*D(?=[:m])", change_makers.change),
         (r">?I(?P<cnt>cn[-U]n|cn),?(?=m{1,5}(?:V|b))", change_makers.change),
-        (r"(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)):(?=[mH])", change_makers.weak_change),
+        (r"(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)):(?=[mH])", change_makers.weak_change),
         (
             r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))(?:I(?P<sec>s[nx]|o-?s|q))?(?=m)",
             change_makers.is_changed,
@@ -130,6 +140,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"Z(?:[sc][nx][&\-][sc]?[nx]|o&o-?s|q&q)", makers.between),
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", change_makers.skip),
         (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
+        (r"(?P<rest>n)-?cS(?!p)", change_makers.skip),
         (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
         # "as far as the pivot on 6", "after the touch on count 8"
@@ -152,7 +163,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>I*)(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
         (r"oh(?!-?m)", makers.first_half),
-        (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QX])", makers.share),
+        (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QXR])", makers.share),
         (r"[AEIU]?@", makers.here),
         (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", makers.between_titles),
         (r"(?:[AEB]|D?U)[mH?&]{1,5}(?=[,:)(RTGwWIj>]|&R|$)", makers.titled),

@@ -33,6 +33,10 @@ class Ledger:
         self.unplaced: list[tuple[Key, Problem | Span]] = []
         """Walls that are left at a place not said, with what to report if no other sentence says it."""
         self.walls: dict[Key, Wall] = {}
+        self.total = 0
+        """How many walls are danced, where it is told."""
+        self._fading: list[tuple[Key, Span, int]] = []
+        """Walls in which no more is said than that the music ends, with where, and the line of the order."""
         self._ends = dict(known.ends)
         self._rulers: dict[str, Ruler] = {}
 
@@ -58,6 +62,29 @@ class Ledger:
         """Take claims back."""
         for wall in self.walls.values():
             wall.claims = [claim for claim in wall.claims if not any(claim is one for one in claims)]
+
+    def fades(self, walls: Atom, unit: int) -> None:
+        """Take note that the music ends in a wall."""
+        keys, _ = self.passes(walls)
+        if len(keys) == 1 and walls.span is not None:
+            self._fading.append((keys[0], walls.span, unit))
+
+    def _end_unplaced(self) -> None:
+        """End the dance with the wall in which the music fades, or with the last of so many, if no sentence does."""
+        last = max((number for part, number in self.walls if not part), default=0)
+        fading = [one for one in self._fading if one[0][0] or one[0][1] >= last]
+        claims = [claim for wall in self.walls.values() for claim in wall.claims]
+        if any(claim.leave == "end" for claim in claims) or self.known.parts:
+            return
+        named = self.extras.named("ending")
+        span = self.extras.span_of("ending")
+        if not fading and self.total >= max(last, 2) and len(named) == 1 and span is not None:
+            fading = [(("", self.total), span, -1)]
+        if len(fading) == 1:
+            key, span, unit = fading[0]
+            wall = self.wall(key, span, unit)
+            if wall.length and not any(claim.leave != "continue" for claim in wall.claims):
+                wall.claims.append(Claim(span, unit, wall.length, at_end=True, leave="end"))
 
     def _close(self) -> None:
         """Let the one ending of a sheet be danced where the dance ends: "40 counts, then the end"."""
@@ -86,6 +113,7 @@ class Ledger:
     def settle(self) -> None:
         """Find the extras that the claims call for."""
         self._end_with_last()
+        self._end_unplaced()
         self._close()
         for key, report in self.unplaced:
             wall = self.walls.get(key)
@@ -98,7 +126,15 @@ class Ledger:
         reported: set[str] = set()
         for wall in self.walls.values():
             for claim in wall.claims:
+                if claim.implied:
+                    claim.inserts = [one for one in claim.inserts if not self._placed(one, claim, wall)]
+            for claim in wall.claims:
                 claim.inserts = list(self._settled(claim, reported))
+
+    def _placed(self, insert: Insert | Ref, claim: Claim, wall: Wall) -> bool:
+        """Whether another sentence says where in the wall an extra comes of which this one only says that it does."""
+        others = [one for other in wall.claims if other is not claim and not other.at_end for one in other.inserts]
+        return isinstance(insert, Ref) and any(isinstance(one, Ref) and one.kind == insert.kind for one in others)
 
     def used(self) -> set[tuple[str, str]]:
         """Return the kind and name of every extra that some wall dances."""

@@ -5,6 +5,10 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 
+CLOSING = "closing"
+"""The text of words that close a dance, or no more than what is told: "and that's it"."""
+
+
 @dataclass(frozen=True, slots=True)
 class Lexeme:
     """A word or phrase of a sentence with its kind."""
@@ -38,3 +42,5 @@ class Names:
     """Labels in capitals that number the sections to the section's name; empty where there is no such section."""
     bar: int = 4
     """Counts of a bar."""
+    braces: str = ""
+    """The mark that opens the number of each section where its heading is such: "{1}", "[2] Walks"."""

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from trainer.sheet.prose.order.called import named_lexeme, spelled_parts, titled_lexeme
 from trainer.sheet.prose.order.facings_told import facing_lexeme
-from trainer.sheet.prose.order.lexeme import Lexeme, Names
+from trainer.sheet.prose.order.lexeme import CLOSING, Lexeme, Names
 from trainer.sheet.prose.order.numerals import (
     SIGNS,
     bars_lexeme,
@@ -29,6 +29,16 @@ _MARKS = {
     "~": "*", "_": "*",
 }  # fmt: skip
 _FINISHES = {"finish", "finishes", "finishing"}
+_LEAVING = {"leave", "leaves", "cut", "cuts", "take", "takes", "chop", "chops", "knock", "knocks", "miss", "lop"}
+_CLOSINGS = tuple(
+    tuple(words.split())
+    for words in (
+        "that's it", "that's that", "that's all", "that's the end", "that's your lot", "that is it", "that is all",
+        "that is the end", "you're done", "you are done", "we're done", "done", "finished", "the end", "you have finished",
+        "you've finished", "it's over", "it is over", "all done", "that is that", "end",
+    )
+)  # fmt: skip
+"""Words with which a dance is over, where they close a sentence."""
 _POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
 _PLACES = {"st", "nd", "rd", "th"}
 _OVER = {"over", "done", "through", "complete", "completed", "finished"}
@@ -47,6 +57,10 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             found += [Lexeme("y", at, at + 1)] * (found[-1:] == [] or found[-1].kind != "B")
             found.append(Lexeme("w", at, at + 1))
             at += 1
+            continue
+        if braced := _braced(tokens, at, names.braces):
+            found += braced
+            at = braced[-1].last
             continue
         if eights := eights_lexemes(tokens, at) or bars_lexemes(tokens, at, names.bar):
             found += eights
@@ -73,6 +87,16 @@ def _starting_wall(tokens: Sequence[Token], at: int) -> bool:
     token = tokens[at]
     numbered = at + 1 < len(tokens) and tokens[at + 1].kind == "number"
     return token.kind == "facing" and token.low in ("start wall", "starting wall") and numbered
+
+
+def _braced(tokens: Sequence[Token], at: int, brace: str) -> list[Lexeme]:
+    """A section by its number as its heading has it: "straight after {2}"."""
+    if not brace or tokens[at].text != brace or at + 2 >= len(tokens):
+        return []
+    number, closed = tokens[at + 1], tokens[at + 2]
+    if number.kind != "number" or closed.text not in "}]>" or len(number.text) > 3:
+        return []
+    return [Lexeme("s", at, at + 1), Lexeme("n", at + 1, at + 3, int(number.text))]
 
 
 def _phrase(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme:
@@ -107,12 +131,40 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
         return Lexeme("c", at, at + 1)
     if token.low in _FINISHES and _finishes_so(tokens, at):
         return Lexeme("?", at, at + 1)
+    if token.low in ("off", "out") and _left_out(tokens, at):
+        return Lexeme("K", at, at + 1)
+    if (closed := _closes_all(tokens, at)) > at:
+        return Lexeme("Q", at, closed, text=CLOSING)
     walls = [one.kind for one in found[-2:]]
     over = token.low in _OVER and (after is None or after.kind == "mark" or after.low in ("and", "you", "add", "do"))
     passed = walls[-1:] == ["t"] and token.low in ("over", "done")
     if over and (walls[-2:] == ["w", "n"] or walls[-1:] == ["w"] or passed):
         return Lexeme("E", at, at + 1)
     return None
+
+
+def _left_out(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a verb that stands before what is left out ends here: "leave the last four counts off"."""
+    for begin in range(at - 2, max(at - 8, -1), -1):
+        between = [token.low for token in tokens[begin + 1 : at]]
+        if any(token.kind == "mark" for token in tokens[begin + 1 : at]):
+            return False
+        if tokens[begin].low in _LEAVING:
+            return "last" in between or "final" in between
+    return False
+
+
+def _closes_all(tokens: Sequence[Token], at: int) -> int:
+    """Return the index after words that close a dance at the end of a sentence: "..., and that's it", "done"."""
+    before = tokens[at - 1] if at else None
+    if before is None or not (before.kind in ("mark", "amp") or before.low == "and"):
+        return at
+    for words in _CLOSINGS:
+        last = at + len(words)
+        if tuple(token.low for token in tokens[at:last]) == words:
+            ended = last == len(tokens) or (last + 1 == len(tokens) and tokens[last].kind == "mark")
+            return last if ended else at
+    return at
 
 
 def _finishes_so(tokens: Sequence[Token], at: int) -> bool:

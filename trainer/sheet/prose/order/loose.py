@@ -34,5 +34,10 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         elif statement.place is None and not at_end and may_place(sentence, statement, atom):
             statement.place = atom.spec
             statement.only |= not statement.acts
-        elif count in _HOURS and not counted and all(begins for _, begins in statement.faces):
+        elif count in _HOURS and not counted and not _in_bars(sentence, atom) and all(begins for _, begins in statement.faces):
             statement.faces.append((Fraction(count % 12, 12), False))
+
+
+def _in_bars(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number was told in bars, and so is no hour."""
+    return any(one.text in ("bar", "bars") for one in sentence.lexemes[atom.first : atom.last])

@@ -150,6 +150,9 @@ def here(s: Letters, match: re.Match[str]) -> list[Atom]:
 def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Words that a section's heading may have: "after the jazz box"."""
     stops = [Atom("act", match.start(), match.start() + 1, act="Q")] if match.group().startswith("Q") else []
+    if match.group().startswith("U") and re.search("M[^.]*$", s.letters[: match.start()]):
+        # "Change counts 7-8 of wall 9 to cross R, unwind".
+        return []
     first = next((at for at in range(match.start(), match.end()) if s.letters[at] not in "AEBDUQI"), match.end() - 1)
     words = _words_of(s, first, match.end())
     spec = Spec(s.span(first, match.end()), title=words, before="B" in match.group())
@@ -206,7 +209,7 @@ def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Counts that are put in, their steps after a colon: a tag; after a mere "then" they are counts of the dance."""
     at = match.start("len0")
     if s.words(match.start(), match.start() + 1).lower().startswith(_PUT_IN):
-        return [Atom("act", match.start(), match.end(), act="T", counts=s.number(at))]
+        return [Atom("act", match.start(), match.end(), act="T", counts=s.number(at), vague=True)]
     spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
     return [Atom("loose", at, at + 1, act="c", spec=spec)]
 
@@ -259,6 +262,16 @@ def from_section(s: Letters, match: re.Match[str]) -> list[Atom]:
 def to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     number = next(s.number(at) for at in reversed(range(*match.span())) if s.letters[at] in "no")
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
+
+
+def to_wall_afresh(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The next wall, from its beginning: nothing is said of how much of it is danced."""
+    words = s.words(match.end() - 1, match.end()).lower().split()
+    if words[0] in ("from", "start", "begin") and s.letters[match.start()] in ">&y,":
+        return to_wall(s, match)
+    number = next(at for at in range(*match.span()) if s.letters[at] in "no")
+    walls = Atom("walls", match.start(), match.end() - 1, (s.number(number),), span=s.span(number, number + 1))
+    return [walls, Atom("act", match.end() - 1, match.end(), act="R")]
 
 
 def next_part(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -24,7 +24,9 @@ def bars_lexemes(tokens: Sequence[Token], at: int, bar: int) -> list[Lexeme]:
     value, last, _ = number_at(tokens, then + 1)
     if last == then + 1 or value <= first:
         return []
-    if first == 1:
+    if tokens[then].low == "and" and value != first + 1:
+        return []
+    if first == 1 and tokens[then].low != "and":
         return [Lexeme("n", at, last, value * bar, text="bars")]
     return [
         Lexeme("c", at, at + 1),
@@ -40,8 +42,10 @@ def bars_lexeme(tokens: Sequence[Token], at: int, bar: int) -> Lexeme | None:
         value, last, ordinal = number_at(tokens, at + 1)
         return Lexeme("n", at, last, value * bar, text="bar") if last > at + 1 and not ordinal else None
     value, last, ordinal = number_at(tokens, at)
-    if last > at and not ordinal and last < len(tokens) and tokens[last].low in ("bar", "bars"):
-        return Lexeme("n", at, last + 1, value * bar, text="bars")
+    named = last + 1 < len(tokens) and number_at(tokens, last + 1)[1] > last + 1
+    if last > at and last < len(tokens) and tokens[last].low in ("bar", "bars") and not named:
+        # "After the fourth bar" comes as many counts as after four bars.
+        return Lexeme("n", at, last + 1, value * bar, text="bar" if ordinal else "bars")
     return None
 
 

@@ -41,6 +41,8 @@ class Statement:
     """What follows the place is left out."""
     loose: list[Atom] = field(default_factory=list)
     bodies: list[Body] = field(default_factory=list)
+    total: int = 0
+    """How many walls are danced, where it is told."""
     begins: bool = False
     body_before_leave: bool = False
 
@@ -48,7 +50,7 @@ class Statement:
     def says_something(self) -> bool:
         """Whether anything of the order is in it."""
         told = self.walls or self.place or self.acts or self.changes or self.faces or self.goes_on or self.bodies
-        return bool(told or self.counted)
+        return bool(told or self.counted or self.total)
 
     @property
     def inserts(self) -> list[Atom]:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
 from trainer.sheet.prose.order.statement import INSERTS, LEAVES, Statement, numbers_before_facings, walls_follow
-from trainer.sheet.prose.order.stops import is_the_end, names_same, wall_stops
+from trainer.sheet.prose.order.stops import closes_the_telling, is_the_end, names_same, wall_stops
 
 
 def statements_of(sentence: Sentence) -> list[Statement]:
@@ -134,6 +134,9 @@ class _Builder:
             return now.place is not None and now.place != part.spec and not part.act and not goes_on
         if part.kind == "act":
             return self._act_opens(at, part)
+        if part.kind == "loose":
+            # "Do 16 of wall 3 and 8 of wall 6".
+            return now.walls is not None and bool(now.place) and walls_follow(self._sentence, self._parts, at)
         return part.kind == "change" and part.spec is not None and now.change is not None
 
     def _act_opens(self, at: int, part: Atom) -> bool:
@@ -191,7 +194,10 @@ class _Builder:
 
     def _take_place(self, atom: Atom) -> None:
         if self._finer(atom) and self._now.place is not None and atom.spec is not None:
-            self._now.place = replace(self._now.place, count=atom.spec.count, count_span=atom.spec.span)
+            spec = atom.spec
+            self._now.place = replace(
+                self._now.place, count=spec.count, count_span=spec.span, suffix=spec.suffix or self._now.place.suffix
+            )
             return
         if atom in self._parts and self._further(self._parts.index(atom), atom):
             self._now.place = atom.spec
@@ -216,9 +222,14 @@ class _Builder:
     def _finer(self, part: Atom) -> bool:
         """Whether a place is the count of the section just told: "two eights as far as the eight-and"."""
         now, spec = self._now, part.spec
-        if now.place is None or spec is None or now.acts or self._sentence.letters[part.first] != "U":
+        if now.place is None or spec is None or now.acts or spec.first or spec.before:
             return False
         told = now.place.section is not None and now.place.count is None and not now.place.before
+        letters = self._sentence.letters
+        # "Straight after section 2, so after the 8 a, put in ..." says again where the section ends.
+        again = letters[part.first] in "AE" and letters[part.first - 1] == "," and not now.bodies and not now.changes
+        if letters[part.first] != "U" and not again:
+            return False
         return told and spec.section is None and not spec.named and 0 < (spec.count or 0) <= 8
 
     def _further(self, at: int, part: Atom) -> bool:
@@ -248,6 +259,8 @@ class _Builder:
         letter = self._sentence.letters[atom.first]
         if is_the_end(self._sentence, self._now, atom, later=bool(self._statements)):
             return
+        if closes_the_telling(self._sentence, self._now, atom):
+            return
         after = self._sentence.letters[atom.last : atom.last + 1]
         alone = letter == "E" and atom.act == "Q" and after != "A"
         if alone and self._now.walls is not None and self._now.place is None:
@@ -259,7 +272,7 @@ class _Builder:
             atom = replace(atom, act="n")
         if atom.act in "QX" and wall_stops(self._sentence, self._now, atom):
             # "Wall 2 stops after 24 counts": the wall does, not the dance.
-            atom = replace(atom, act="R")
+            atom = replace(atom, act="n" if self._now.walls is not None and self._now.walls.part else "R")
         same = next((at for at, one in enumerate(self._now.acts) if names_same(one, atom)), None)
         if same is not None:
             # "Bridge: during wall 3, after count 16, add a 4 count bridge" is one.
@@ -286,6 +299,9 @@ class _Builder:
 
     def _take_begins(self, atom: Atom) -> None:
         self._now.begins = True
+
+    def _take_total(self, atom: Atom) -> None:
+        self._now.total = self._now.total or atom.number
 
     def _take_not(self, atom: Atom) -> None:
         pass

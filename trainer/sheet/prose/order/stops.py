@@ -1,6 +1,7 @@
 """What a word for an end stops: the dance, the wall just told, or nothing but a count of where the wall goes on to."""
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
+from trainer.sheet.prose.order.lexeme import CLOSING
 from trainer.sheet.prose.order.statement import Statement
 
 
@@ -13,10 +14,20 @@ def is_the_end(sentence: Sentence, now: Statement, atom: Atom, *, later: bool) -
     return now.goes_on or (closes and bool(now.walls or later))
 
 
+def closes_the_telling(sentence: Sentence, now: Statement, atom: Atom) -> bool:
+    """Whether "and that's it" closes what is told of an extra, or a remark, and no dance."""
+    closing = sentence.lexemes[atom.first].text == CLOSING if atom.first < len(sentence.lexemes) else False
+    danced = now.bodies or (now.place is not None and now.walls is not None)
+    return closing and (not danced or bool(now.inserts) or "R" in now.leave)
+
+
 def wall_stops(sentence: Sentence, now: Statement, atom: Atom) -> bool:
     """Whether a stop is that of the wall just told."""
     walls = now.walls
     after = sentence.letters[atom.last : atom.last + 1]
+    if after == "D":
+        # "Wall 6 ends the dance".
+        return False
     words = sentence.words(atom.first, atom.last).lower().split()
     if walls is None or len(words) > 1 or words[0] == "stopped" or walls.every == "last":
         return False

@@ -48,6 +48,8 @@ class Teller:
 
     def take(self, sentence: Sentence, statement: Statement) -> None:
         """Take one statement of the line."""
+        self._ledger.total = max(self._ledger.total, statement.total)
+        self._head_anew(sentence)
         if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
             self._announce(sentence, statement)
             return
@@ -65,6 +67,10 @@ class Teller:
             return
         if self._only_fades(statement):
             self._context.walls = self._context.named = statement.walls
+            act = statement.acts[0]
+            slows = "slow" in sentence.words(act.first, act.last).lower()
+            if not statement.goes_on and not slows:
+                self._ledger.fades(statement.walls, self._context.unit)
             self._context.acts = [replace(statement.acts[0], act="X")]
             return
         settle_loose(sentence, statement, self._context.heads)
@@ -83,6 +89,13 @@ class Teller:
             # "The dance turns a quarter right each wall" is a remark.
             statement.bodies = []
         self._claim(sentence, statement)
+
+    def _head_anew(self, sentence: Sentence) -> None:
+        """Begin on another extra where a sentence is headed by it: "... go on. ENDING: ..."."""
+        claims = [claim for made in self._context.claims for claim in made]
+        headed = sentence.letters.startswith("X:") and self._context.owner is None
+        if headed and claims and not any(claim.leave == "end" for claim in claims):
+            self._context = Context(self._context.unit)
 
     def _only_says_that(self, sentence: Sentence, statement: Statement) -> bool:
         """Whether a sentence after what was told of a wall begins on another extra: "There is also a tag"."""

@@ -72,4 +72,13 @@ def names_of(known: Known) -> Names:
         titles_of(known),
         labels_of(known),
         bar,
+        _braces_of(known),
     )
+
+
+def _braces_of(known: Known) -> str:
+    """Return the mark in which the headings put the number of their section; empty where not all do."""
+    heads = [re.match(r"([{\[<])\s*(\d+)\s*[}\]>]", heading) for _, _, heading in known.sections]
+    told = [(head[1], int(head[2])) for head in heads if head]
+    alike = told == [(told[0][0], number) for number in range(1, len(heads) + 1)] if told else False
+    return told[0][0] if alike and len(told) > 1 else ""

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Sentence
 from trainer.sheet.prose.order.rows import HOURS, WALL_WORDS, facing_of
+from trainer.sheet.prose.order.sentences import abbreviates
 from trainer.sheet.prose.words import Token
 
 _SEPARATORS = {",", "-", "/", ">", "&", "and", "|", "then", ";", "="}
@@ -30,6 +31,21 @@ def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
             if len(found) >= 3 and found[0] == 0:
                 return found, last
     return [], 0
+
+
+def of_last_listed(tokens: Sequence[Token], last: int, number: int) -> tuple[Token, ...]:
+    """Return what follows a list of facings; in brackets it is said of the last of them: "12, 3, 6 (restart after 16)"."""
+    rest = tuple(tokens[last:])
+    closed = next((at for at, token in enumerate(rest) if token.text in ")]"), 0)
+    if not closed or rest[0].text not in "([" or closed < _SAYING:
+        return rest
+    first = tokens[last - 1]
+    wall = replace(first, kind="word", text="wall", low="wall", value=None)
+    return wall, replace(first, kind="number", text=str(number), low=str(number), value=None), *rest[1:closed]
+
+
+_SAYING = 3
+"""Tokens before its closing mark in a bracket that says something: "(16"."""
 
 
 def _past_range(tokens: Sequence[Token], at: int) -> int:
@@ -163,28 +179,42 @@ def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
     return Lengths(tuple(steps))
 
 
-def walls_listed(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
-    """Return a sentence for each wall where one lists them: "walls: 1 at 12, 2 at 6, 3 at 12 is block A only"."""
+def walls_listed(tokens: Sequence[Token]) -> tuple[list[tuple[Token, ...]], tuple[Token, ...]]:
+    """Return a sentence for each wall where one lists them, and what follows the list.
+
+    "Walls: 1 at 12, 2 at 6, 3 at 12 is block A only. The tag: ..."
+    """
     heads = [at for at, token in enumerate(tokens[:4]) if token.low in WALL_WORDS]
     if not heads:
-        return []
+        return [], ()
     starts: list[int] = []
-    for at in range(heads[0] + 1, len(tokens) - 2):
-        told = tokens[at + 1].low in ("at", "@", "from", "=", "starts", "begins", "faces", "(", "-", ":")
-        begins = tokens[at].kind == "number" and tokens[at].text == str(len(starts) + 1) and told
+    for at in range(heads[0] + 1, len(tokens) - 1):
+        hour = _hour_of(tokens, at)
+        begins = tokens[at].kind == "number" and tokens[at].text == str(len(starts) + 1) and hour > at
         if (
             begins
-            and facing_of(tokens[at + 2]) is not None
             and tokens[at - 1].text in (",", ":", ";", "walls", "wall", ".")
         ):
             starts.append(at)
     if len(starts) < 3:
-        return []
+        return [], ()
     found = []
-    for at, end in zip(starts, [*starts[1:], len(tokens)], strict=True):
-        number, hour = tokens[at], tokens[at + 2]
+    stop = next(
+        (at for at in range(starts[-1], len(tokens)) if tokens[at].text == "." and not abbreviates(tokens, at)),
+        len(tokens),
+    )
+    for at, end in zip(starts, [*starts[1:], stop], strict=True):
+        number, hour = tokens[at], tokens[_hour_of(tokens, at)]
         wall = replace(number, kind="word", text="wall", low="wall")
         begins_word = replace(tokens[at + 1], kind="word", text="starts", low="starts")
         facing = replace(hour, kind="facing", value=facing_of(hour))
-        found.append((wall, number, begins_word, facing, *tokens[at + 3 : end]))
-    return found
+        found.append((wall, number, begins_word, facing, *tokens[_hour_of(tokens, at) + 1 : end]))
+    return found, tuple(tokens[stop + 1 :])
+
+
+def _hour_of(tokens: Sequence[Token], at: int) -> int:
+    """Return where the facing stands that a wall of a list begins with; the wall's own index if there is none."""
+    told = tokens[at + 1].low in ("at", "@", "from", "=", "starts", "begins", "faces", "(", "-", ":")
+    hour = at + 1 + told
+    plain = not told and tokens[hour].kind != "word" and tokens[hour].kind not in ("facing", "clock")
+    return at if hour >= len(tokens) or plain or facing_of(tokens[hour]) is None else hour

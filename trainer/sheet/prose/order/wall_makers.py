@@ -7,6 +7,11 @@ from trainer.sheet.prose.order.atoms import Atom, Letters
 from trainer.sheet.prose.order.places import Spec
 
 
+_IN_ALL = ("in all", "altogether", "in total")
+_FIRST_PLACED = 2
+"""From this on a place alone may name a wall; "the first" is said of too much else."""
+
+
 def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     pre = match["pre"]
     inside = range(match.start("core"), match.end("core"))
@@ -31,7 +36,7 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
 def _by_facing(s: Letters, match: re.Match[str], numbers: list[int], facing: Fraction) -> list[Atom]:
     """Walls that begin, or end, with a facing: "the second time you start at the back"."""
     core = match["core"]
-    ends = bool(set("QXE") & set(core))
+    ends = bool(set("QXE?") & set(core))
     head = s.words(match.start("core"), match.start("core") + 1).lower()
     many = core[0] in "vW" or head in ("whenever", "each time", "every time")
     many |= any(s.lexemes[at].text == "walls" for at in range(match.start("core"), match.end("core")))
@@ -89,9 +94,13 @@ def times_danced(s: Letters, match: re.Match[str]) -> list[Atom]:
 def bare_walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Walls by their numbers alone: "restart on 3 and 6"."""
     found = walls(s, match)
+    at = match.start("core")
+    length = s.letters[match.end() : match.end() + 1] in ("A", "E", "I") or s.lexemes[at].text in ("bar", "bars")
+    if s.words(match.start("pre"), match.end("pre")).lower() == "of" and match.end() == at + 1 and length:
+        # "A tag of two bars after walls 1 and 3".
+        return [Atom("act", match.start(), match.end(), act=s.letters[match.start() - 1], counts=s.number(at))]
     if s.words(match.start("pre"), match.end("pre")).lower() in ("on", "in", "during", "of"):
         return found
-    at = match.start("core")
     spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
     return [Atom("loose", match.start(), at + 1, spec=spec)]
 
@@ -99,6 +108,26 @@ def bare_walls(s: Letters, match: re.Match[str]) -> list[Atom]:
 def one_more(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Another wall where the word was said before: "in the second wall after 12, and in the sixth after 20"."""
     return walls(s, match) if set("wW") & set(s.letters[: match.start()]) else []
+
+
+def total(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """How many walls are danced."""
+    if s.letters[match.end() - 1] == "0" and s.words(match.end() - 1, match.end()).lower() not in _IN_ALL:
+        return []
+    return [Atom("total", match.start(), match.end(), number=s.number(match.start("total")))]
+
+
+def wall_by_place(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A wall named by its place alone: "The sixth brings you to 12:00", "on the eighth do the first 8"."""
+    at = match.start("core")
+    first = s.lexemes[at].first
+    named = first > 0 and s.tokens[first - 1].low in ("the", "your", "our")
+    opens = match.start() == 0 or s.letters[match.start() - 1] in ".,:;("
+    if not named or not opens or s.number(at) < _FIRST_PLACED or "p" in s.letters:
+        return []
+    ends = s.letters[at + 1 : at + 2] == "?" or "E" in match["pre"] or "A" in match["pre"]
+    span = s.span(match.start(), match.end())
+    return [Atom("walls", match.start(), match.end(), (s.number(at),), "end" if ends else "", span=span)]
 
 
 def last_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
