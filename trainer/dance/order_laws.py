@@ -206,7 +206,14 @@ def _unused(routine: Routine) -> Iterator[Problem]:
             continue
         if extra.kind != "intro" and not any(one is None or one is extra for one in used):
             told = f"{extra.kind} {extra.name} is never danced: the order does not name it"
-            yield finding("order", extra.span, told, level="warning")
+            # Of an ending many sheets say no more than that it ends the song, in a wall that the music decides.
+            open_end = extra.kind == "ending" and not routine.play and not _ends(routine)
+            yield finding("order", extra.span, told, level="note" if open_end else "warning")
+
+
+def _ends(routine: Routine) -> bool:
+    """Whether the order says of a wall that the dance ends in it."""
+    return any(one.leave == "end" for line in routine.order for one in line.departures)
 
 
 def _meant(name: str, names: Iterable[str]) -> str:

@@ -10,7 +10,9 @@ from trainer.sheet.prose.order.lexeme import Lexeme
 from trainer.sheet.prose.order.places import Spec
 from trainer.sheet.prose.words import Token
 
-AtomKind = Literal["walls", "place", "loose", "act", "face", "begins", "not", "change", "onward", "only", "title", "total"]
+AtomKind = Literal[
+    "walls", "place", "loose", "act", "face", "begins", "not", "change", "onward", "only", "title", "total"
+]
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,6 +72,28 @@ def skip(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
 
 
+def short_by(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """So many counts left out at the end: "8 counts shorter", "short by 8 counts"."""
+    at = match.start("rest") if match["rest"] else match.start("by")
+    if match["by"] and s.words(at - 1, at).lower() != "by":
+        return []
+    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), from_end=True)
+    return [Atom("place", match.start(), match.end(), spec=spec, act="K"), Atom("only", match.start(), match.end())]
+
+
+def cut_to(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A wall that is cut to so many counts."""
+    return [*place(s, match), Atom("only", match.start(), match.end())]
+
+
+def of_a_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Counts with their steps straight after them, said of a wall: "wall 4: 29-32 stomp R, hold"; else a number."""
+    before = s.letters[: match.start()]
+    if set("wW") & set(before) and not set("TGX") & set(before):
+        return weak_change(s, match)
+    return [Atom("loose", match.start(), match.end(), spec=count_spec(s, match))]
+
+
 def skip_sections(s: Letters, match: re.Match[str]) -> list[Atom]:
     """So many sections left out at the end."""
     spec = Spec(s.span(*match.span()), s.words(*match.span()), from_end=True, sections=s.number(match.start("many")))

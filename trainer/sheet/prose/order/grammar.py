@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 
-from trainer.sheet.prose.order import change_makers, makers, wall_makers
+from trainer.sheet.prose.order import change_makers, makers, title_makers, wall_makers
 from trainer.sheet.prose.order.atoms import Atom, Letters, Sentence
 from trainer.sheet.prose.order.lexeme import Names
 from trainer.sheet.prose.order.lexemes import lexemes
@@ -37,7 +37,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
     for pattern, make in (
         # "no tags, no restarts", "Tags: none", "without a restart"
         (r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
-        (r"H(?=[IA]*o?[wW])", makers.bare_hold),
+        (r"H(?=[IA]*o?[wW]|A(?:cn|n-?c?)In-?c)", makers.bare_hold),
         # "as wall 1"
         (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
@@ -65,6 +65,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"(?<=[RTG])(?P<pre>I)(?P<core>n(?:(?:(?:,&?|&)n)+(?!-?[cst])|(?=[A,:(]|$)))(?P<post>)",
             wall_makers.bare_walls,
         ),
+        # "On 3 and 6 dance only 16", "two short walls, the third and the sixth: 16", "two walls are cut to 16: 3 and 7"
+        (r"(?<![^.])(?P<pre>I)(?P<core>n(?:(?:,&?|&)n)+)(?=D)(?P<post>)", wall_makers.bare_walls),
+        (r"(?<=[wW][,:])(?P<pre>)(?P<core>o(?:(?:,&?|&)o)+)(?=[:,(.]|$)(?P<post>)", wall_makers.walls),
+        (r"(?<=:)(?P<pre>)(?P<core>n(?:(?:,&?|&)n)+)(?=\.?$)(?P<post>)", wall_makers.short_walls),
         # "Tag (end of 2, 4 and 6)"
         (r"(?<=[TG])\(?(?P<pre>E)(?P<core>n(?:(?:,&?|&)n)*(?!-?[cst]))(?P<post>)", wall_makers.walls),
         (r"(?<=[TG])\(?(?P<pre>A)(?P<core>n(?:(?:,&?|&)n)+(?!-?[cst]))(?P<post>)", wall_makers.walls),
@@ -77,7 +81,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "in round three", "round 3:"
         (r"(?P<pre>(?:^|(?<=[,.(:]))|[AEBI]+)(?P<core>tn)(?=[,:.(AEU]|$)(?P<post>)", wall_makers.walls),
         # "the second time you finish at the front", "every time you face the back"
-        (r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f|[vz]t?\?{1,2}U[YI]*f(?=[,:]*[TGH>]))(?P<post>)", wall_makers.walls),
+        (
+            r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f|[vz]t?\?{1,2}U[YI]*f(?=[,:]*[TGH>]))(?P<post>)",
+            wall_makers.walls,
+        ),
         (r"(?P<pre>)(?P<core>z?[yYD]+[YIU]*f[,(]?Iot)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>[AEBOI>DjUz?]*)(?P<core>f[,(]?Iot)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>)(?P<core>(?:vt?|z)[yYIUD]+f)(?P<post>)", wall_makers.walls),
@@ -90,7 +97,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", wall_makers.every),
         # "SHORT A: ...", "A* is ..."
         (r"(?P<pre>[AEBIZ>j]*)(?P<core>Sp|p\*|p-(?=:))(?=[^pTGS*]|$)", wall_makers.short_part),
-        (r"(?P<pre>[AEBI>j]*)(?P<core>o(?:(?:,&?|&)o)*p|p,?\(?ot\)?|otIp|p#n)", wall_makers.passes),
+        (r"(?P<pre>[AEBI>j]*)(?P<core>o(?:(?:,&?|&)o)*p|p,?\(?ot\)?|p[,(]?Iot|otIp|p#n)", wall_makers.passes),
+        (r"(?P<pre>[AEBI>j]*)(?P<core>pn)(?=[:,(IADKM]|$)", wall_makers.numbered_pass),
         (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", wall_makers.every),
         (r"(?P<pre>[AEB])(?P<core>p)", wall_makers.passes),
         # "4 count tag", "Tag 2 (8 counts)", "the first tag", "hold for 2 counts", "one tag"
@@ -111,7 +119,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", change_makers.change),
         (r"VI?(?P<listed>c?n,n)(?=[m:,])", change_makers.change_of_two),
         (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", change_makers.change),
-        (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))\)b", change_makers.change),
+        (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)b", change_makers.change),
         (
             r"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:[:,]?b|M(?!I?c?n))[IU]?:?",
             change_makers.change,
@@ -122,13 +130,14 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"H(?P<cnt>cn[-U]n|cn)", change_makers.held),
         # "do this for 29-32: ...", "on counts 29-32 dance: ..."
         (r"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n)(?=:)", change_makers.change),
-        (r"I(?P<cnt>cn[-U]n|cn|n-n)[,>]*D(?=[:m])", change_makers.change),
+        (r"I(?P<cnt>cn[-U]n|cn|n-n)(?:[,>]*D(?=[:m])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
         (r">?I(?P<cnt>cn[-U]n|cn),?(?=m{1,5}(?:V|b))", change_makers.change),
         (r"(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)):(?=[mH])", change_makers.weak_change),
         (
             r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))(?:I(?P<sec>s[nx]|o-?s|q))?(?=m)",
             change_makers.is_changed,
         ),
+        (r"(?<=0:)(?P<cnt>n-n)(?=m)", change_makers.of_a_wall),
         # "then the change in place of the jazz box": what it replaces is not danced
         (r"MV[m?I]+(?=[.,;)]|$)", change_makers.change),
         (r"M", change_makers.change),
@@ -140,14 +149,16 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"Z(?:[sc][nx][&\-][sc]?[nx]|o&o-?s|q&q)", makers.between),
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", change_makers.skip),
         (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
-        (r"(?P<rest>n)-?cS(?!p)", change_makers.skip),
+        (r"(?P<rest>n)-?cS(?!p)|(?:mS|S)I(?P<by>n)-?c", change_makers.short_by),
+        # "cut to 16"
+        (r"K(?P<pre>U)(?P<cnt>n-?c|cn|n)(?=[,:;.)&>]|$)", change_makers.cut_to),
         (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
         # "as far as the pivot on 6", "after the touch on count 8"
-        (r"(?:A|(?<![mH?hqn])D?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?=[,.)(;:&>RTGXY]|$)", makers.titled_count),
-        (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", makers.titled),
-        (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", makers.titled_number),
-        (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", makers.titled),
+        (r"(?:A|(?<![mH?hqn])D?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?=[,.)(;:&>RTGXY]|$)", title_makers.titled_count),
+        (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
+        (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
+        (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),
         (rf"{_BEFORE}{_SEC},?(?:[AU]*{_CNT_SURE})(?!-?[TGXH?m])u?", makers.place),
@@ -165,8 +176,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"oh(?!-?m)", makers.first_half),
         (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QXR])", makers.share),
         (r"[AEIU]?@", makers.here),
-        (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", makers.between_titles),
-        (r"(?:[AEB]|D?U)[mH?&]{1,5}(?=[,:)(RTGwWIj>]|&R|$)", makers.titled),
+        (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", title_makers.between_titles),
+        (r"(?:[AEB]|D?U)[mH?&]{1,5}(?=[,:)(RTGwWIj>]|&R|$)", title_makers.titled),
         (r"I?(?P<cnt>n-n-?c|n-n|n-?c|n)", makers.loose),
         (r"Q|E", makers.stop),
         (r"u", makers.only),

@@ -13,6 +13,9 @@ from trainer.sheet.prose.order.places import Fault, Found, Ruler, Spec
 from trainer.sheet.prose.order.telling import Known
 from trainer.terms import ExtraKind, InsertKind
 
+_LISTED = 4
+"""So many walls told one by one from the first are all that are danced."""
+
 Passes = Callable[[Atom], tuple[list[Key], str]]
 """Walls of a sentence to passes, and a sentence that says what is wrong with them."""
 
@@ -78,6 +81,9 @@ class Ledger:
             return
         named = self.extras.named("ending")
         span = self.extras.span_of("ending")
+        listed = sorted(number for part, number in self.walls if not part) == list(range(1, last + 1))
+        if listed and last >= _LISTED:
+            self.total = max(self.total, last)
         if not fading and self.total >= max(last, 2) and len(named) == 1 and span is not None:
             fading = [(("", self.total), span, -1)]
         if len(fading) == 1:

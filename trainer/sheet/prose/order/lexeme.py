@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-
 CLOSING = "closing"
 """The text of words that close a dance, or no more than what is told: "and that's it"."""
 

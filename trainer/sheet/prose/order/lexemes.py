@@ -34,8 +34,9 @@ _CLOSINGS = tuple(
     tuple(words.split())
     for words in (
         "that's it", "that's that", "that's all", "that's the end", "that's your lot", "that is it", "that is all",
-        "that is the end", "you're done", "you are done", "we're done", "done", "finished", "the end", "you have finished",
-        "you've finished", "it's over", "it is over", "all done", "that is that", "end",
+        "that is the end", "that is that", "you're done", "you are done", "we're done", "done", "finished", "end",
+        "the end", "you have finished", "you've finished", "it's over", "it is over", "all done", "stay there",
+        "stay put", "stay where you are", "stay like that", "hold it there", "don't move",
     )
 )  # fmt: skip
 """Words with which a dance is over, where they close a sentence."""
@@ -131,6 +132,9 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
         return Lexeme("c", at, at + 1)
     if token.low in _FINISHES and _finishes_so(tokens, at):
         return Lexeme("?", at, at + 1)
+    ends = at and token.low == "end" and tokens[at - 1].low in ("you", "we", "you'll", "we'll")
+    if ends and after is not None and after.low in ("on", "in", "during", "with", "after"):
+        return Lexeme("Q", at, at + 1)
     if token.low in ("off", "out") and _left_out(tokens, at):
         return Lexeme("K", at, at + 1)
     if (closed := _closes_all(tokens, at)) > at:

@@ -34,7 +34,12 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         elif statement.place is None and not at_end and may_place(sentence, statement, atom):
             statement.place = atom.spec
             statement.only |= not statement.acts
-        elif count in _HOURS and not counted and not _in_bars(sentence, atom) and all(begins for _, begins in statement.faces):
+        elif (
+            count in _HOURS
+            and not counted
+            and not _in_bars(sentence, atom)
+            and all(begins for _, begins in statement.faces)
+        ):
             statement.faces.append((Fraction(count % 12, 12), False))
 
 

@@ -147,49 +147,6 @@ def here(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("place", match.start(), match.end(), spec=Spec(span, here=span.line))]
 
 
-def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """Words that a section's heading may have: "after the jazz box"."""
-    stops = [Atom("act", match.start(), match.start() + 1, act="Q")] if match.group().startswith("Q") else []
-    if match.group().startswith("U") and re.search("M[^.]*$", s.letters[: match.start()]):
-        # "Change counts 7-8 of wall 9 to cross R, unwind".
-        return []
-    first = next((at for at in range(match.start(), match.end()) if s.letters[at] not in "AEBDUQI"), match.end() - 1)
-    words = _words_of(s, first, match.end())
-    spec = Spec(s.span(first, match.end()), title=words, before="B" in match.group())
-    return [*stops, Atom("title", match.start() + len(stops), match.end(), spec=spec)]
-
-
-def titled_count(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """A count with the step danced on it: "as far as the pivot on 6"."""
-    at = match.start("cnt")
-    first = next(one for one in range(match.start(), at) if s.letters[one] not in "ADU")
-    last = next(one for one in range(first, at) if s.letters[one] == "I")
-    spec = replace(number_spec(s, at), suffix=s.lexemes[at].suffix, title=_words_of(s, first, last))
-    return [Atom("place", match.start(), match.end(), spec=spec)]
-
-
-def titled_number(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """Steps told by how many there are ("after the two scissors"), or a count and then steps ("after 16 touch R")."""
-    at = match.start() + 1
-    spelled = s.tokens[s.lexemes[at].first].kind == "word" and s.number(at) < 5
-    if spelled and s.words(at + 1, match.end()).lower().endswith("s"):
-        return titled(s, match)
-    spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
-    return [Atom("place", match.start(), at + 1, spec=replace(spec, before=s.letters[at - 1] == "B"))]
-
-
-def between_titles(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """The place between steps: "between the voltas and the rock"."""
-    joint = match.start() + match.group().index("&")
-    words = _words_of(s, match.start() + 1, joint)
-    return [Atom("title", match.start(), match.end(), spec=Spec(s.span(match.start() + 1, joint), title=words))]
-
-
-def _words_of(s: Letters, first: int, last: int) -> tuple[str, ...]:
-    tokens = s.tokens[s.lexemes[first].first : s.lexemes[last - 1].last]
-    return tuple(token.low for token in tokens if token.kind == "word" and token.low != "and")
-
-
 def loose(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [
         Atom("loose", match.start(), match.end(), spec=count_spec(s, match), act="c" if "c" in match.group() else "")

@@ -42,6 +42,8 @@ def bars_lexeme(tokens: Sequence[Token], at: int, bar: int) -> Lexeme | None:
         value, last, ordinal = number_at(tokens, at + 1)
         return Lexeme("n", at, last, value * bar, text="bar") if last > at + 1 and not ordinal else None
     value, last, ordinal = number_at(tokens, at)
+    if tokens[at].low == "a" and at + 1 < len(tokens) and tokens[at + 1].low == "bar":
+        return Lexeme("n", at, at + 2, bar, text="bar")
     named = last + 1 < len(tokens) and number_at(tokens, last + 1)[1] > last + 1
     if last > at and last < len(tokens) and tokens[last].low in ("bar", "bars") and not named:
         # "After the fourth bar" comes as many counts as after four bars.

@@ -1,7 +1,7 @@
 """What one part of a sentence says: on these walls, at this place, these things are done, facing there."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
@@ -75,6 +75,16 @@ def length_for_place(statement: Statement) -> None:
         statement.place, statement.only = None, False
 
 
+def more_of_the_next(sentence: Sentence, statement: Statement) -> None:
+    """Let "after wall 8 do 16 more counts and stop" speak of the wall that begins there."""
+    walls, place = statement.walls, statement.place
+    more = any(token.low in ("more", "further") for token in sentence.tokens)
+    if not more or walls is None or walls.at != "end" or len(walls.walls) != 1 or walls.part:
+        return
+    if place is not None and place.count is not None and place.section is None and statement.leave in ("Q", "R"):
+        statement.walls = replace(walls, walls=(walls.walls[0] + 1,), at="")
+
+
 def may_place(sentence: Sentence, statement: Statement, loose: Atom) -> bool:
     """Whether a number that stands by itself says how much of a wall is danced: "W3: 16", "W3 16 then restart"."""
     if statement.walls is None:
@@ -106,3 +116,49 @@ def walls_follow(sentence: Sentence, parts: Sequence[Atom | Body], at: int) -> b
     here = parts[at]
     between = sentence.letters[here.last : after.first]
     return set(between) <= set("?I")
+
+
+def is_finer(sentence: Sentence, now: Statement, part: Atom) -> bool:
+    """Whether a place is the count of the section just told: "two eights as far as the eight-and"."""
+    spec = part.spec
+    if now.place is None or spec is None or now.acts or spec.first or spec.before:
+        return False
+    told = now.place.section is not None and now.place.count is None and not now.place.before
+    letters = sentence.letters
+    # "Straight after section 2, so after the 8 a, put in ..." says again where the section ends.
+    again = letters[part.first] in "AE" and letters[part.first - 1] == "," and not now.bodies and not now.changes
+    if letters[part.first] != "U" and not again:
+        return False
+    return told and spec.section is None and not spec.named and 0 < (spec.count or 0) <= 8
+
+
+def goes_on_there(sentence: Sentence, now: Statement, part: Atom) -> bool:
+    """Whether a place after an extra is where the dance goes on: "tag (heel, together), then section 3"."""
+    if now.place is None or not (now.bodies or now.inserts) or part.kind != "place" or part.spec is None:
+        return False
+    if part.spec.first and now.place.count and part.spec.section is None:
+        # "Counts 1 to 12, then the bridge, then counts 13 to 48".
+        return part.spec.first == now.place.count + 1
+    letters = sentence.letters
+    return letters[part.first] == ">" and letters[part.last - 1] in "nx"
+
+
+def are_same_walls(now: Statement, part: Atom) -> bool:
+    """Whether walls are told again: "after wall 3, before wall 4", "the last time through (wall 9)"."""
+    if now.walls is None or part.part != now.walls.part:
+        return False
+    vague = now.walls.every == "last" or now.walls.nth is not None
+    return (vague and now.place is None) or (part.walls == now.walls.walls and part.at == now.walls.at)
+
+
+def is_further(sentence: Sentence, parts: Sequence[Atom | Body], now: Statement, at: int) -> bool:
+    """Whether a place carries on what is danced: "dance FIRST, then SECOND as far as 4"."""
+    part = parts[at]
+    spec = part.spec if isinstance(part, Atom) else None
+    before = parts[at - 1] if at else None
+    if isinstance(before, Atom) and before.kind == "only":
+        before = parts[at - 2] if at > 1 else None
+    if now.acts or not now.only or not isinstance(before, Atom) or before.spec is not now.place or spec is None:
+        return False
+    joined = sentence.letters[before.last : part.last].lstrip(",").startswith((">", "&"))
+    return joined and all(one is not None and bool(one.named or one.section) for one in (spec, before.spec))

@@ -11,7 +11,17 @@ from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
-from trainer.sheet.prose.order.statement import INSERTS, LEAVES, Statement, numbers_before_facings, walls_follow
+from trainer.sheet.prose.order.statement import (
+    INSERTS,
+    LEAVES,
+    Statement,
+    are_same_walls,
+    goes_on_there,
+    is_finer,
+    is_further,
+    numbers_before_facings,
+    walls_follow,
+)
 from trainer.sheet.prose.order.stops import closes_the_telling, is_the_end, names_same, wall_stops
 
 
@@ -74,7 +84,7 @@ class _Builder:
     def take(self, at: int) -> None:
         """Add the phrase at an index."""
         part = self._parts[at]
-        if isinstance(part, Atom) and self._goes_on_there(part):
+        if isinstance(part, Atom) and goes_on_there(self._sentence, self._now, part):
             self._take_onward(part)
             self._onward_at = part.first
             return
@@ -96,17 +106,6 @@ class _Builder:
             return
         getattr(self, f"_take_{part.kind}")(part)
 
-    def _goes_on_there(self, part: Atom) -> bool:
-        """Whether a place after an extra is where the dance goes on: "tag (heel, together), then section 3"."""
-        now = self._now
-        if now.place is None or not (now.bodies or now.inserts) or part.kind != "place" or part.spec is None:
-            return False
-        if part.spec.first and now.place.count and part.spec.section is None:
-            # "Counts 1 to 12, then the bridge, then counts 13 to 48".
-            return part.spec.first == now.place.count + 1
-        letters = self._sentence.letters
-        return letters[part.first] == ">" and letters[part.last - 1] in "nx"
-
     def _counts_in_brackets(self, at: int, part: Atom) -> bool:
         """Whether counts only say again where a place is: "after the third section (24 counts)"."""
         told = part.spec is not None and part.spec.count is not None and part.spec.section is None
@@ -126,11 +125,11 @@ class _Builder:
         if isinstance(part, Body):
             return False
         if part.kind == "walls":
-            return now.walls is not None and not self._same_walls(part) and not self._only_more_walls(at)
+            return now.walls is not None and not are_same_walls(self._now, part) and not self._only_more_walls(at)
         if part.kind == "place":
             if now.walls is not None and walls_follow(self._sentence, self._parts, at) and (now.acts or now.place):
                 return True
-            goes_on = self._finer(part) or self._further(at, part)
+            goes_on = is_finer(self._sentence, now, part) or is_further(self._sentence, self._parts, now, at)
             return now.place is not None and now.place != part.spec and not part.act and not goes_on
         if part.kind == "act":
             return self._act_opens(at, part)
@@ -167,17 +166,9 @@ class _Builder:
         same = isinstance(part, Atom) and (part.at, part.part) == (before.at, before.part)
         return same and joined in ("&", ",", ",&", "/")
 
-    def _same_walls(self, part: Atom) -> bool:
-        """Whether walls are told again: "after wall 3, before wall 4", "the last time through (wall 9)"."""
-        now = self._now
-        if now.walls is None or part.part != now.walls.part:
-            return False
-        vague = now.walls.every == "last" or now.walls.nth is not None
-        return (vague and now.place is None) or (part.walls == now.walls.walls and part.at == now.walls.at)
-
     def _take_walls(self, atom: Atom) -> None:
         now = self._now
-        if now.walls is not None and self._same_walls(atom):
+        if now.walls is not None and are_same_walls(self._now, atom):
             if now.walls.every == "last" and not now.acts:
                 # "Final wall (wall 9): dance 14 counts, then ..." ends the dance.
                 now.acts.append(Atom("act", 0, 0, act="X"))
@@ -193,13 +184,13 @@ class _Builder:
             now.faces[-1] = (now.faces[-1][0], True)
 
     def _take_place(self, atom: Atom) -> None:
-        if self._finer(atom) and self._now.place is not None and atom.spec is not None:
+        if is_finer(self._sentence, self._now, atom) and self._now.place is not None and atom.spec is not None:
             spec = atom.spec
             self._now.place = replace(
                 self._now.place, count=spec.count, count_span=spec.span, suffix=spec.suffix or self._now.place.suffix
             )
             return
-        if atom in self._parts and self._further(self._parts.index(atom), atom):
+        if atom in self._parts and is_further(self._sentence, self._parts, self._now, self._parts.index(atom)):
             self._now.place = atom.spec
             return
         if self._now.changes and self._now.change is None and atom.spec is not None and atom.spec.first:
@@ -218,30 +209,6 @@ class _Builder:
         )
         if not self._now.walls and not self._now.acts:
             self._place_first = True
-
-    def _finer(self, part: Atom) -> bool:
-        """Whether a place is the count of the section just told: "two eights as far as the eight-and"."""
-        now, spec = self._now, part.spec
-        if now.place is None or spec is None or now.acts or spec.first or spec.before:
-            return False
-        told = now.place.section is not None and now.place.count is None and not now.place.before
-        letters = self._sentence.letters
-        # "Straight after section 2, so after the 8 a, put in ..." says again where the section ends.
-        again = letters[part.first] in "AE" and letters[part.first - 1] == "," and not now.bodies and not now.changes
-        if letters[part.first] != "U" and not again:
-            return False
-        return told and spec.section is None and not spec.named and 0 < (spec.count or 0) <= 8
-
-    def _further(self, at: int, part: Atom) -> bool:
-        """Whether a place carries on what is danced: "dance FIRST, then SECOND as far as 4"."""
-        now, spec = self._now, part.spec
-        before = self._parts[at - 1] if at else None
-        if isinstance(before, Atom) and before.kind == "only":
-            before = self._parts[at - 2] if at > 1 else None
-        if now.acts or not now.only or not isinstance(before, Atom) or before.spec is not now.place or spec is None:
-            return False
-        joined = self._sentence.letters[before.last : part.last].lstrip(",").startswith((">", "&"))
-        return joined and all(one is not None and bool(one.named or one.section) for one in (spec, before.spec))
 
     def _take_title(self, atom: Atom) -> None:
         self._now.title = self._now.title or atom.spec
@@ -307,7 +274,7 @@ class _Builder:
         pass
 
     def _take_change(self, atom: Atom) -> None:
-        if atom.declares and any(act.act in "TGX" for act in [*self._now.acts, *self._lead]):
+        if atom.declares and any(act.act in "TGXQ" for act in [*self._now.acts, *self._lead]):
             if self._now.walls is not None and atom.spec is not None and not atom.spec.first:
                 # "Big finish, wall 7 count 24: ...".
                 self._now.place = self._now.place or atom.spec

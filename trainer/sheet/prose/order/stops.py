@@ -29,7 +29,7 @@ def wall_stops(sentence: Sentence, now: Statement, atom: Atom) -> bool:
         # "Wall 6 ends the dance".
         return False
     words = sentence.words(atom.first, atom.last).lower().split()
-    if walls is None or len(words) > 1 or words[0] == "stopped" or walls.every == "last":
+    if walls is None or words[1:] not in ([], ["off"]) or words[0] == "stopped" or walls.every == "last":
         return False
     if atom.act == "X":
         # "The 3rd and 6th walls finish after 24".

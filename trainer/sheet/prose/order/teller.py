@@ -16,7 +16,7 @@ from trainer.sheet.prose.order.context import Context, borrow_acts
 from trainer.sheet.prose.order.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.loose import settle_loose
-from trainer.sheet.prose.order.statement import Statement, length_for_place
+from trainer.sheet.prose.order.statement import Statement, length_for_place, more_of_the_next
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
 
@@ -69,12 +69,13 @@ class Teller:
             self._context.walls = self._context.named = statement.walls
             act = statement.acts[0]
             slows = "slow" in sentence.words(act.first, act.last).lower()
-            if not statement.goes_on and not slows:
+            if statement.walls is not None and not statement.goes_on and not slows:
                 self._ledger.fades(statement.walls, self._context.unit)
             self._context.acts = [replace(statement.acts[0], act="X")]
             return
         settle_loose(sentence, statement, self._context.heads)
         length_for_place(statement)
+        more_of_the_next(sentence, statement)
         if statement.walls is None and self._only_defines(sentence, statement):
             self._define(statement)
             return
@@ -207,6 +208,7 @@ class Teller:
         faces = [facing for facing, _ in statement.faces]
         if statement.onward is not None and self._context.walls is not None:
             check_onward(self._ledger, statement.onward, self._context.walls.part, claims[0].after, set())
+        told = False
         for place, claim in enumerate(claims):
             if statement.leave and claim.leave == "continue":
                 claim.leave = LEAVES[statement.leave]
@@ -218,11 +220,12 @@ class Teller:
                     claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
                 elif not _calls_for(claim, act):
                     call(self._ledger.extras, owner, act, claim, statement.bodies[0] if statement.bodies else None)
+                    told = True
         ending = [claim for claim in claims if claim.leave == "end" and not claim.inserts]
         if statement.bodies and owner is None and ending and not statement.inserts:
             for claim in ending:
                 call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, statement.bodies[0])
-        elif statement.bodies and owner is None:
+        elif statement.bodies and owner is None and not told:
             self._more_steps(statement.bodies[0], claims)
 
     def _owner(self) -> tuple[ExtraKind, str, int | None, object] | None:

@@ -34,7 +34,7 @@ def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
 
 
 def of_last_listed(tokens: Sequence[Token], last: int, number: int) -> tuple[Token, ...]:
-    """Return what follows a list of facings; in brackets it is said of the last of them: "12, 3, 6 (restart after 16)"."""
+    """Return what follows a list of facings; what stands in brackets is said of the last: "12, 3 (after 16 ...)"."""
     rest = tuple(tokens[last:])
     closed = next((at for at, token in enumerate(rest) if token.text in ")]"), 0)
     if not closed or rest[0].text not in "([" or closed < _SAYING:
@@ -189,12 +189,9 @@ def walls_listed(tokens: Sequence[Token]) -> tuple[list[tuple[Token, ...]], tupl
         return [], ()
     starts: list[int] = []
     for at in range(heads[0] + 1, len(tokens) - 1):
-        hour = _hour_of(tokens, at)
-        begins = tokens[at].kind == "number" and tokens[at].text == str(len(starts) + 1) and hour > at
-        if (
-            begins
-            and tokens[at - 1].text in (",", ":", ";", "walls", "wall", ".")
-        ):
+        listed = tokens[at].kind == "number" and tokens[at].text == str(len(starts) + 1)
+        begins = listed and _hour_of(tokens, at) > at
+        if begins and tokens[at - 1].text in (",", ":", ";", "walls", "wall", "."):
             starts.append(at)
     if len(starts) < 3:
         return [], ()
@@ -204,11 +201,12 @@ def walls_listed(tokens: Sequence[Token]) -> tuple[list[tuple[Token, ...]], tupl
         len(tokens),
     )
     for at, end in zip(starts, [*starts[1:], stop], strict=True):
-        number, hour = tokens[at], tokens[_hour_of(tokens, at)]
+        place = _hour_of(tokens, at)
+        number, hour = tokens[at], tokens[place]
         wall = replace(number, kind="word", text="wall", low="wall")
         begins_word = replace(tokens[at + 1], kind="word", text="starts", low="starts")
         facing = replace(hour, kind="facing", value=facing_of(hour))
-        found.append((wall, number, begins_word, facing, *tokens[_hour_of(tokens, at) + 1 : end]))
+        found.append((wall, number, begins_word, facing, *tokens[place + 1 : end]))
     return found, tuple(tokens[stop + 1 :])
 
 

@@ -4,8 +4,9 @@ import re
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom, Letters
+from trainer.sheet.prose.order.makers import number_spec
+from trainer.sheet.prose.order.numerals import SIGNS
 from trainer.sheet.prose.order.places import Spec
-
 
 _IN_ALL = ("in all", "altogether", "in total")
 _FIRST_PLACED = 2
@@ -105,6 +106,11 @@ def bare_walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("loose", match.start(), at + 1, spec=spec)]
 
 
+def short_walls(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The numbers of walls of which was told how much is danced: "two walls are cut to 16: 3 and 7"."""
+    return walls(s, match) if re.search("W[^:]*[KRTG][^:]*:$", s.letters[: match.start()]) else []
+
+
 def one_more(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Another wall where the word was said before: "in the second wall after 12, and in the sixth after 20"."""
     return walls(s, match) if set("wW") & set(s.letters[: match.start()]) else []
@@ -198,3 +204,12 @@ def passes(s: Letters, match: re.Match[str]) -> list[Atom]:
     if "B" in match["pre"]:
         at = "before"
     return [Atom("walls", match.start(), match.end(), numbers, at, part, every, s.span(match.start(), match.end()))]
+
+
+def numbered_pass(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A pass by its number: "A number 3"; without the word the number is a length."""
+    at = match.start("core")
+    between = s.tokens[s.lexemes[at].last : s.lexemes[at + 1].last]
+    if any(token.low in SIGNS for token in between):
+        return passes(s, match)
+    return [Atom("loose", at + 1, at + 2, spec=number_spec(s, at + 1))]
