@@ -16,6 +16,9 @@ from trainer.sheet.prose.shared_words import shared
 from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 
+_WALTZ = 6
+"""Counts of a section of a waltz: two bars, each of which may have a heading."""
+
 
 @dataclass(frozen=True, slots=True)
 class Bound:
@@ -76,13 +79,17 @@ def block_of(
                 items.append(Item((), words, words[0].span))
             bounds.append(Bound(base, run.headings[-1] if run.headings else None))
             continue
+        resumed = run.links[0].called_from if kind == "main" and run.links[0].resumes else 0
+        if resumed and abs(base - resumed) < phrase:
+            base = resumed
         stream = _stream(run)
         pieces, _ = parted(stream, fill, leaning)
-        goes_on = bool(place) and base % phrase and not run.headings
+        second_bar = phrase == _WALTZ and base % phrase == length_of(run) == _WALTZ // 2 and kind == "main"
+        goes_on = bool(place) and base % phrase and (not run.headings or second_bar)
         if not goes_on:
             bounds.append(Bound(base, run.headings[-1] if run.headings else None))
         bounds += _inner_bounds(run, base, phrase)
-        items += _items(pieces, base, phrase, feel, fill, called_from=run.links[0].called_from)
+        items += _items(pieces, base, phrase, feel, fill, called_from=0 if resumed else run.links[0].called_from)
         problems += _broken_counts(run)
         length = length_of(run)
         if kind == "main" and (place + 1 < len(runs) or any(link.broken for link in run.links)):

@@ -6,7 +6,7 @@ cheaply where the marks after it give its inner counts (it heads them). Counts t
 phrase, divide sections.
 """
 
-from collections.abc import Container, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.marks import Mark
@@ -16,6 +16,9 @@ _WEAK = 0.6
 """The strength of a number in running words: "[25-32] Two paddle quarters"."""
 _SUBS = {"": 0, "e": 1, "&": 2, "a": 3}
 """The order of the parts of a beat."""
+_RESUMING = 0.4
+"""The price of going on with the main dance after an extra in its middle."""
+_FIRSTS = (Place(1, ""), Place(0, "&"), Place(0, "a"))
 _REACH = 14
 """So many marks may be dropped in a row."""
 
@@ -33,6 +36,8 @@ class Link:
     """How many counts of the wall lie before its block, where an extra carries on the wall's numbers: 36 of 37-40."""
     typed: str = ""
     """The counts as they are written, where others are meant."""
+    resumes: bool = False
+    """It goes on with the main dance where an extra told in the middle of the page has left it: 25 after 24, 1 to 6."""
 
 
 def summed_up(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> list[Mark]:
@@ -54,6 +59,7 @@ def chain(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> tup
     costs: list[float] = []
     origins: list[int | None] = []
     ends: list[Place] = []
+    helds: list[int] = []
     drops = [_drop_cost(marks, index, phrase, fresh) for index in range(len(marks))]
     before = [0.0]
     for cost in drops:
@@ -63,6 +69,8 @@ def chain(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> tup
         for earlier in range(max(0, index - _REACH), index):
             anew = mark.line in fresh and marks[earlier].line < mark.line
             step = 0.2 if anew else _step_cost(marks[earlier], ends[earlier], mark, phrase)
+            if not anew and _resumes(helds[earlier], marks[earlier], ends[earlier], mark):
+                step = min(step, _RESUMING)
             cost = costs[earlier] + before[index] - before[earlier + 1] + step
             cost += _take_cost(marks, index, phrase, fresh)
             if cost < best:
@@ -70,6 +78,7 @@ def chain(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> tup
         costs.append(best)
         origins.append(origin)
         ends.append(_end(mark, None if origin is None else ends[origin]))
+        helds.append(0 if origin is None else _held(helds[origin], marks[origin], ends[origin], mark))
     if not marks:
         return ()
     total = before[-1]
@@ -85,15 +94,44 @@ def chain(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> tup
         taken.append(at)
         at = origins[at]
     taken.reverse()
-    links = []
-    for place, index in enumerate(taken):
-        last = ends[taken[place - 1]] if place else None
+    return tuple(_links(marks, taken, ends, helds, phrase, fresh))
+
+
+def _links(
+    marks: Sequence[Mark],
+    taken: Sequence[int],
+    ends: Sequence[Place],
+    helds: Sequence[int],
+    phrase: int,
+    fresh: Container[int],
+) -> Iterator[Link]:
+    """Yield the marks that are taken, each with how it goes on from the one before it."""
+    before: int | None = None
+    for index in taken:
         mark = marks[index]
-        if mark.line in fresh and place and marks[taken[place - 1]].line < mark.line:
-            links.append(_anew(mark))
+        if before is None:
+            yield _link(None, mark, phrase)
+        elif mark.line in fresh and marks[before].line < mark.line:
+            yield _anew(mark)
         else:
-            links.append(_link(last, mark, phrase))
-    return tuple(links)
+            link = _link(ends[before], mark, phrase)
+            if link.broken and _resumes(helds[before], marks[before], ends[before], mark):
+                link = Link(mark, restarts=True, broken=False, called_from=helds[before], resumes=True)
+            yield link
+        before = index
+
+
+def _held(held: int, last: Mark, end: Place, mark: Mark) -> int:
+    """Return the count with which the main dance was left for what is told in its middle; 0 where none is left."""
+    if _resumes(held, last, end, mark) and not goes_on(end, mark.start):
+        return 0
+    return max(held, end.number or 0) if mark.start in _FIRSTS and not goes_on(end, mark.start) else held
+
+
+def _resumes(held: int, last: Mark, end: Place, mark: Mark) -> bool:
+    """Whether a mark on a later line carries on the numbers of the main dance after those of an extra."""
+    told = held and end.number is not None and end.number > 1
+    return bool(told) and mark.start == Place(held + 1, "") and mark.line > last.line and mark.strength > _WEAK
 
 
 def _drop_cost(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> float:

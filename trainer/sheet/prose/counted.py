@@ -38,7 +38,10 @@ def counted(
     """
     pairs = writes_pairs([line.tokens for line in texts])
     marks = [
-        mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
+        mark
+        for index, line in enumerate(texts)
+        if not line.heads
+        for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
     ]
     texts, marks = with_parts(texts, marks)
     marks = _below_the_head(_pairs_where_and_is_written(_without_numbering(marks, texts)), texts, phrase)
@@ -102,7 +105,7 @@ def _below_the_head(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -
 def _opens_the_dance(line: Line) -> bool:
     """Whether a line heads the first section or part, or a danced intro."""
     words = line.words.strip("*_~= ")
-    return bool(_FIRST.match(words)) or (len(line.tokens) < 24 and extra_kind(line.tokens[:3]) == "intro")
+    return line.heads or bool(_FIRST.match(words)) or (len(line.tokens) < 24 and extra_kind(line.tokens[:3]) == "intro")
 
 
 def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
@@ -173,7 +176,10 @@ def _within(links: Sequence[Link], phrase: int, total: int | None, fresh: Contai
     base = high = 0
     extra = False
     for link in links:
-        if link.restarts:
+        if link.resumes:
+            base = high = 0
+            extra = False
+        elif link.restarts:
             base += 0 if extra else -(-high // (phrase // 2)) * (phrase // 2)
             high = 0
             extra = link.mark.line in fresh

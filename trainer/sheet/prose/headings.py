@@ -66,6 +66,8 @@ _PART = re.compile(
     r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
     r"^\W*(?:part )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b"
 )
+_NAME = 4
+"""Tokens of a name and the mark behind it."""
 _NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b")
 
 
@@ -114,9 +116,12 @@ def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
 def _stated(tokens: Sequence[Token]) -> int:
     """Return the length of opening sentences that state a facing: "Ending at 6 o'clock." heads nothing.
 
-    "For the ending you have come to 6 o'clock." does.
+    "For the ending you have come to 6 o'clock." does, and so does what a mark parts from the facing: "ENDING. The
+    sixth wall begins at 9:00."
     """
-    if [token.low for token in tokens[:2]] in (["for", "the"], ["for", "a"], ["as", "for"]):
+    facing = next((at for at, token in enumerate(tokens) if token.kind == "facing"), 0)
+    named = any(token.text in (".", ":", "-", "|") for token in tokens[1 : min(facing, _NAME)])
+    if named or [token.low for token in tokens[:2]] in (["for", "the"], ["for", "a"], ["as", "for"]):
         return 0
     end = statement_end(tokens) if any(token.kind == "facing" for token in tokens) else 0
     return end if end and tokens[end - 1].text == "." else 0

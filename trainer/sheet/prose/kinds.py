@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.range_heads import opens_with_range
 from trainer.sheet.prose.runs import Run
 
 _PARTS = re.compile(
@@ -34,7 +35,9 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
             named = [heading.part for heading in run.headings if heading.part]
             if named:
                 part, kind = named[-1], "main"
-        if kinds and not (total is not None and danced < total and danced and _is_named_section(run)):
+        if run.links and run.links[0].resumes:
+            kind = "main"
+        elif kinds and not (total is not None and danced < total and danced and _is_named_section(run)):
             kind = kinds[-1]
         elif complete:
             kind = kind if kind != "main" else "tag"
@@ -61,7 +64,7 @@ def _has_parts(runs: Sequence[Run], total: int | None, phrase: int) -> bool:
 
 def _is_named_section(run: Run) -> bool:
     """Whether a heading numbers its section, so that "5. Finish the pattern" is no ending."""
-    return any(heading.tokens[0].kind == "number" for heading in run.headings)
+    return any(heading.tokens[0].kind == "number" or opens_with_range(heading.tokens) for heading in run.headings)
 
 
 def length_of(run: Run) -> int:

@@ -49,6 +49,8 @@ class Line:
     """Blanks before its first token."""
     source: str = ""
     """The physical line, typographic marks as plain ones; it tells tabs and gaps between the cells of a table."""
+    heads: bool = False
+    """Whether its numbers only name what the lines under it count one by one."""
 
     @property
     def words(self) -> str:

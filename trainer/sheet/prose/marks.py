@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from trainer.sheet.prose.half_marks import half_alone
 from trainer.sheet.prose.layout import BREAK
+from trainer.sheet.prose.onward import refers
 from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, Place, Scan, run_together
 from trainer.sheet.prose.words import Token
 
@@ -164,7 +165,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         return Mark(index, at, last, (place,), 1.7, number=line[last - 1].line)
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
-    if not scan.places or _is_example(line, at) or _shows_how_to_count(line, at):
+    if not scan.places or refers(line, start - 1) or _is_example(line, at) or _shows_how_to_count(line, at):
         return None
     end = scan.at
     closed = bool(bracket) and end < len(line) and line[end].text == bracket

@@ -74,7 +74,7 @@ def _place_waiting(
 ) -> None:
     """Give the lines without counts that stand before a line with counts their role."""
     opens = link.restarts or not runs
-    bound = opens or _at_bound(link.mark, phrase)
+    bound = opens or _at_bound(link.mark, phrase) or any(line.heads for line in waiting)
     if opens:
         runs_before = bool(runs)
         run = Run(kind="new")
@@ -91,11 +91,12 @@ def _place_waiting(
             heads = [
                 line
                 for line in heads
-                if line in waiting[-1:]
+                if line.heads
+                or line in waiting[-1:]
                 or (is_section_name(line.tokens) and len(line.tokens) < 18 and not runs_on(line))
             ]
             heads = [line for line in heads if line in above or not _is_the_title(line, heads)]
-            heads = [line for line in heads if not _states_facts(line)]
+            heads = [line for line in heads if line.heads or not _states_facts(line)]
             known = {id(line) for line in heads} | {id(line) for line in leads}
             header += [line for line in waiting if id(line) not in known]
         else:
@@ -165,11 +166,16 @@ def _roles(
         ranged = any(mark.spread and len(mark.places) > 3 for mark in marks_in(line.tokens, 0))
         hanging = hangs(line, indent, texts)
         likely = heading_score(line, before, indent) + 1.5 * ranged >= 0.8 and not hanging
-        if likely and not runs_on(line) and not wraps(line, texts):
+        if line.heads or (likely and not runs_on(line) and not wraps(line, texts)):
             heads.append(line)
             leads.clear() if not leads else goes_on.extend(leads)
             leads = []
-        elif hanging or heads or leads or (opens_paragraph(before, line) and wraps(line, texts)):
+        elif (
+            hanging
+            or any(head.number < line.number for head in heads)
+            or leads
+            or (opens_paragraph(before, line) and wraps(line, texts))
+        ):
             leads.append(line)
         else:
             goes_on.append(line)

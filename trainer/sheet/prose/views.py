@@ -1,7 +1,8 @@
 """Views of a page: its lines as they stand, or the sentences of its wrapped paragraphs.
 
 A teacher's paragraph is wrapped where the margin is; what is told in it are sentences. Which of the views is meant
-is not decided here: the reader reads them and keeps what reads best (`reader.py`).
+is not decided here: the reader reads them and keeps what reads best (`reader.py`). Where lines head others by numbers,
+each view has them as headings (`range_heads.py`), and the first stands without that too.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -9,6 +10,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.range_heads import with_range_heads
 from trainer.sheet.prose.words import Token
 
 _NARROW = 30
@@ -22,6 +24,9 @@ _SHORT = {"st", "nd", "rd", "th", "ct", "cts", "fwd", "bk", "approx", "no", "w",
 def views_of(lines: Sequence[Line], tells_order: Callable[[Sequence[Token]], bool]) -> Iterator[tuple[Line, ...]]:
     """Yield the lines as they stand; then with wrapped paragraphs as sentences: those that tell the order, and all."""
     plain = tuple(lines)
+    headed = with_range_heads(plain)
+    if headed != plain:
+        yield headed
     yield plain
     paragraphs = [(group, _is_wrapped(group)) for group in _paragraphs(lines)]
     if not any(wrapped for _, wrapped in paragraphs):
@@ -35,8 +40,8 @@ def views_of(lines: Sequence[Line], tells_order: Callable[[Sequence[Token]], boo
             sentences = [*sentences[:order], _one_line(sentences[order:])]
         telling += group if order is None else sentences
         everything += sentences
-    seen = [plain]
-    for view in (tuple(telling), tuple(everything)):
+    seen = [headed, plain]
+    for view in (with_range_heads(telling), with_range_heads(everything)):
         if view not in seen:
             seen.append(view)
             yield view

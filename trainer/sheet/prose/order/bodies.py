@@ -253,6 +253,11 @@ def _body(sentence: Sentence, first: int, last: int) -> Body | None:
     weak = [at for at in speaking if sentence.words(at, at + 1).lower() in _WEAK]
     if speaking == weak and len(weak) < 2:
         return None
+    start = sentence.lexemes[first].first
+    led = [token.low for token in sentence.tokens[max(0, start - 2) : start]]
+    if led[-1:] == ["see"] or led in (["see", "the"], ["see", "at"], ["see", "note"]):
+        # "(fifth wall: stop here, see the foot of the page)".
+        return None
     lows = {token.low for token in steps}
     if "free" in lows and lows <= _FREE:
         # "... at three o'clock, right foot free" tells where one stands.

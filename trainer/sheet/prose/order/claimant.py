@@ -128,7 +128,8 @@ class Claimant:
                 return titled
         at_end = self._walls.at == "end"
         line = told.token.line
-        if self._ledger.mid_dance(line) and not at_end and (told.acts or told.changes) and self._owner is None:
+        here = self._ledger.mid_dance(line) and (self._owner is None or not part)
+        if here and not at_end and (told.acts or told.changes):
             return self._ledger.find(Spec(told.token.span, here=line), part)
         if told.leave in ("R", "n") and not at_end and not told.inserts and not told.changes:
             return self._ledger.find(before, part) if before is not None else None

@@ -3,6 +3,7 @@
 A heading such as "RESTARTS:" or "There is one tag." says what the sentences after it are about, until another does.
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.routine import Insert, Span
@@ -195,6 +196,9 @@ class Teller:
                 if before.borrowed and claim.change and claim.first == before.after + 1 and not before.inserts:
                     # "Dance up to count 14. Counts 15 and 16 are ...".
                     before.leave = "continue"
+        if made and context.claims and statement.place is not None and _places(made, context.claims[-1]):
+            # "The sixth wall begins at 9:00. Dance its first 12 counts and close with:", under "ENDING".
+            self._ledger.forget(context.claims.pop())
         if made:
             context.claims.append(made)
         if statement.title is not None and statement.counted is not None:
@@ -263,6 +267,16 @@ def _is_noun(sentence: Sentence, act: Atom) -> bool:
     first = sentence.lexemes[act.first].first
     before = sentence.tokens[first - 1].low if first else ""
     return sentence.tokens[first].low == "restarts" or before in ("a", "one", "the", "another", "that", "this")
+
+
+def _places(made: Sequence[Claim], before: Sequence[Claim]) -> bool:
+    """Whether claims only tell the place of what those before them put at the end, since none was told yet."""
+    if len(made) != len(before):
+        return False
+    return all(
+        one.borrowed and other.at_end and one.after < other.after and other.inserts and one.inserts == other.inserts
+        for one, other in zip(made, before, strict=True)
+    )
 
 
 def _calls_for(claim: Claim, act: Atom) -> bool:

@@ -1,0 +1,60 @@
+"""Numbers that only refer to counts: "and go on with count 25", "dance up to count 12", "leave out counts 7 and 8"."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.words import Token
+
+_LIMITS = {"until", "till", "til", "before", "past", "including", "upto", "since"}
+"""Before a count these always name one that is told elsewhere."""
+_LINKS = {"with", "from", "at", "to", "through", "after", "into"}
+"""Before a count these name one that is told elsewhere where the clause goes on, leaves or replaces."""
+_LEADING = {"on", "again", "up", "back", "down", "far", "straight", "in", "onwards"}
+"""Just before a link these go on: "on with count 25", "up to count 12", "back in at count 17"."""
+_ONWARD = {
+    "go", "goes", "going", "carry", "carries", "carrying", "continue", "continues", "continuing", "resume", "resumes",
+    "resuming", "proceed", "proceeds", "return", "returns", "returning", "rejoin", "rejoins", "leave", "leaves",
+    "skip", "skips", "omit", "stop", "stops", "replace", "replaces", "replacing", "restart", "dance",
+}  # fmt: skip
+_RESUMES = {
+    "carry",
+    "continue",
+    "continues",
+    "continuing",
+    "resume",
+    "resumes",
+    "resuming",
+    "proceed",
+    "rejoin",
+    "pick",
+}
+"""With these a bare number is a count too: "then resume at 25"."""
+_NUMBERED = {"count", "counts", "ct", "cts", "beat", "beats", "bar", "bars", "step", "steps", "section", "sections"}
+_REACH = 7
+"""Tokens of a clause before its preposition in which the verb of going on stands."""
+_ENDS = {".", ";", ":", "(", "[", "|"}
+
+
+def refers(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a token before a number, a noun for counts or a link, stands in a clause that only refers to them."""
+    if not 0 <= at < len(tokens):
+        return False
+    named = tokens[at].low in _NUMBERED
+    link = at - 1 if named else at
+    if not named and tokens[at].low not in _LINKS:
+        return False
+    while link >= 0 and tokens[link].low in ("the", "and", "very", "main"):
+        link -= 1
+    if link < 0:
+        return False
+    if tokens[link].low in _LIMITS:
+        return True
+    if tokens[link].low not in _LINKS and (tokens[link].low != "as" or not link or tokens[link - 1].low != "far"):
+        return False
+    if named and link and tokens[link - 1].low in _LEADING:
+        return tokens[link].low != "after"
+    for token in reversed(tokens[max(0, link - _REACH) : link]):
+        if token.text in _ENDS:
+            return False
+        if token.low in (_ONWARD if named else _RESUMES):
+            return True
+    return False
