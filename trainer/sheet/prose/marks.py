@@ -72,6 +72,8 @@ _EXAMPLES = {
     ("as", "in"), ("such", "as"), ("for", "example"), ("for", "instance"), ("we", "write"), ("i", "write"),
 }  # fmt: skip
 """Before these counts are only an example of how they are written."""
+_SAID = {"said", "say", "called", "counted", "count"}
+"""Before quotes: how the counts in them are called."""
 _LASTS = {"for", "at", "with", "by"}
 """Before a one in words that is a count: "walk right for one and left for two"."""
 _NAMES_OF_EXTRAS = {"tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale"}
@@ -213,6 +215,9 @@ def _shows_how_to_count(line: Sequence[Token], at: int) -> bool:
 
 
 def _is_example(line: Sequence[Token], at: int) -> bool:
+    if at > 1 and line[at - 1].text == '"' and line[at - 2].low in _SAID:
+        # [ ] = counts, said "one, two and a three".
+        return True
     return at > 1 and (line[at - 2].low, line[at - 1].low) in _EXAMPLES
 
 

@@ -183,6 +183,11 @@ def _roles(
     return heads, goes_on, leads
 
 
+def _is_headed(line: Line) -> bool:
+    """Whether a line begins with a section's name: "Figure 2, twinkle. Cross left over right, step right to the"."""
+    return bool(_head_of(list(line.tokens))[0])
+
+
 def _at_bound(mark: Mark, phrase: int) -> bool:
     start = mark.start
     if start.number is None:
