@@ -75,7 +75,7 @@ _PATTERNS = _patterns()
 _SHORT_LEVELS = {"beg": "beginner", "int": "intermediate", "adv": "advanced", "imp": "improver"}
 _MARGIN = 45
 """A line that ends beyond this column may have been broken there."""
-_SHORTEST = 12
+_SHORTEST = 8
 """No dance has fewer counts; what has is an extra: "Finish, 2 counts"."""
 _LONGEST = 800
 """Characters of a line that are looked at."""

@@ -57,7 +57,13 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
         ),
     ),
     ("intro", _INTRO),
-    ("tag", re.compile(r"\btags?\b|\bt a g\b|\badd on\b|\bextra (?:steps|counts|bit)\b")),
+    (
+        "tag",
+        re.compile(
+            r"\btags?\b|\bt a g\b|\badd on\b|\bextra (?:steps|counts|bit)\b|"
+            r"\b(?:add|insert|put in|slip in|squeeze in) (?:in )?(?:an? )?(?:extra )?\w+ (?:counts|beats)(?: here)? :$"
+        ),
+    ),
     ("bridge", re.compile(r"\bbridges?\b")),
     ("ending", _ENDING),
 )  # fmt: skip

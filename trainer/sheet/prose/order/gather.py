@@ -60,6 +60,9 @@ def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: R
     if kept and not opens and _more_of(kept[-1].tokens, line.tokens):
         kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
         return
+    if kept and _is_bare_name(kept[-1], line):
+        kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
+        return
     rest, remark = (line.tokens, ()) if is_order(line.tokens) else without_order(line.tokens)
     if remark:
         beside.append(remark)
@@ -67,6 +70,14 @@ def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: R
             rest = line.tokens
     if rest:
         kept.append(replace(line, tokens=rest))
+
+
+def _is_bare_name(head: Line, line: Line) -> bool:
+    """Whether a line says where the extra is danced whose name alone stands above: "TAG", "at the end of wall 5"."""
+    if line.number != head.number + 1 or len(head.tokens) > _EARLY or extra_kind(head.tokens) not in ("tag", "bridge"):
+        return False
+    acts = {atom.act for part in sentences(line.tokens) for atom in sentence_of(part, LETTERS).atoms if atom.act}
+    return is_order(line.tokens) and not acts & set("RTGX") and not _opens_with_counts(line)
 
 
 def _heads_a_change(name: Sequence[Token], remark: Sequence[Token]) -> bool:

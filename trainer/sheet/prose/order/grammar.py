@@ -110,7 +110,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         ),
         (r"(?P<len0>n)-?c-?(?:[?m]-?)?(?P<act>[TGX])", makers.extra),
         # "put in four beats here: stomp right ...", an extra without a name
-        (r">(?P<len0>n)-?c@?(?=[:(][mHn?])", makers.unnamed),
+        (r">(?P<len0>n)-?c@?(?=[:(][mHn?]|:$)", makers.unnamed),
         (r"QI(?P<cnt>n-?c?)", makers.stop_at),
         (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?P<len1>n)-?[ct]?", makers.hold),
         (r"RI(?P<sec>sn|cn|os)", makers.from_section),

@@ -165,7 +165,9 @@ def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
 def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Counts that are put in, their steps after a colon: a tag; after a mere "then" they are counts of the dance."""
     at = match.start("len0")
-    if s.words(match.start(), match.start() + 1).lower().startswith(_PUT_IN):
+    # Without steps after it the sentence must say where: "at the end of wall 4, add four beats:".
+    placed = match.end() + 1 < len(s.letters) or "w" in s.letters[: match.start()]
+    if placed and s.words(match.start(), match.start() + 1).lower().startswith(_PUT_IN):
         return [Atom("act", match.start(), match.end(), act="T", counts=s.number(at), vague=True)]
     spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
     return [Atom("loose", at, at + 1, act="c", spec=spec)]
