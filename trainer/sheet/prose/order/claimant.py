@@ -98,7 +98,10 @@ class Claimant:
         self._insert(claim)
         self._check_onward(key[0], found)
         counted = told.counted.spec if told.counted is not None else None
-        if counted is not None and counted.count != found.after:
+        # "Sets 1 and 2 (through 8a)" counts within the set.
+        phrase = self._ledger.known.phrase
+        within = counted is not None and counted.count == (found.after - 1) % phrase + 1
+        if counted is not None and counted.count != found.after and not within:
             message = f"The place comes after {found.after} counts, not {counted.count}"
             self._ledger.report(Fault(message, counted.span), self._reported)
         return claim

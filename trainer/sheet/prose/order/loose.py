@@ -38,6 +38,7 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
             count in _HOURS
             and not counted
             and not _in_bars(sentence, atom)
+            and sentence.letters[atom.last : atom.last + 2] not in ("?c", "mc")
             and all(begins for _, begins in statement.faces)
         ):
             statement.faces.append((Fraction(count % 12, 12), False))

@@ -111,7 +111,7 @@ class _Builder:
         told = part.spec is not None and part.spec.count is not None and part.spec.section is None
         if not told or not (part.kind == "place" or (part.kind == "loose" and part.act)):
             return False
-        before = self._parts[at - 1] if at else None
+        before = next((one for one in reversed(self._parts[:at]) if getattr(one, "kind", "") != "only"), None)
         placed = isinstance(before, Atom) and before.kind in ("place", "title") and not self._now.inserts
         return placed and before is not None and self._sentence.letters[before.last : part.first] == "("
 
