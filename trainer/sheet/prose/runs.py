@@ -174,7 +174,7 @@ def _roles(
             hanging
             or any(head.number < line.number for head in heads)
             or leads
-            or (opens_paragraph(before, line) and wraps(line, texts))
+            or (wraps(line, texts) and (opens_paragraph(before, line) or _is_headed(line)))
         ):
             leads.append(line)
         else:
@@ -254,7 +254,7 @@ def _head_of(words: list[Token], *, closed: bool = False) -> tuple[list[Token], 
         head = words[: index + 1]
         said = any(part.kind in ("word", "number") for part in head)
         if said and is_section_name(head) and not points_back(head) and not (comma and extra_kind(head)):
-            index += _second_name(words[index + 1 :]) if comma else 0
+            index += (_second_name(words[index + 1 :]) or _own_title(words[index + 1 :])) if comma else 0
             return words[: index + 1], words[index + 1 :]
     colon = next((at for at, word in enumerate(words) if word.text == ":"), 0)
     if colon and extra_kind(words[:_NAME_OF_EXTRA]) and not points_back(words[:colon]):
@@ -268,6 +268,16 @@ def _second_name(words: Sequence[Token]) -> int:
     """Return the length of a section's name that follows its part's: "Part A, first eight."; 0 where none does."""
     end = next((at for at, token in enumerate(words[:_SHORT_HEAD]) if token.text in (".", ":", "-", BREAK)), 0)
     return end + 1 if end and is_section_name(words[:end]) else 0
+
+
+def _own_title(words: Sequence[Token]) -> int:
+    """Return the length of what a section is called after its number: "Figure 4, rolling turn and cross rock. Turn"."""
+    end = next((at for at, token in enumerate(words[:_LONG_HEAD]) if token.text == "."), 0)
+    plain = all(token.kind in ("word", "mark", "amp") and token.low not in _FEET for token in words[:end])
+    return end + 1 if end and plain and end + 1 < len(words) else 0
+
+
+_FEET = {"r", "l", "rf", "lf", "right", "left"}
 
 
 def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], indent: int) -> None:
