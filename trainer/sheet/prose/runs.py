@@ -7,22 +7,16 @@ from trainer.sheet.prose.chain import Link
 from trainer.sheet.prose.faced import states_facing
 from trainer.sheet.prose.facts import header_facts
 from trainer.sheet.prose.headings import Heading, extra_kind, heading_score, is_section_name
+from trainer.sheet.prose.heads_parted import head_of
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in
-from trainer.sheet.prose.references import points_back
 from trainer.sheet.prose.words import Token
 from trainer.sheet.prose.wrapping import hangs, opens_paragraph, runs_on, wraps
 
-_NAME_OF_EXTRA = 3
-"""Tokens in which a sentence that leads on to the steps of an extra names it: "THE ENDING follows the last A: ..."."""
 _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
-_LONG_HEAD = 12
-"""Tokens of a heading that stands before the first count in its line."""
 _FACTS = 20
 """Tokens of a line that only states facts."""
-_SHORT_HEAD = 5
-"""Tokens before the comma after a section's name: "Second eight, walk forward"."""
 
 
 @dataclass(slots=True)
@@ -83,7 +77,7 @@ def _place_waiting(
         if not runs_before:
             above = _touching(waiting, link.mark.number)
             heads, goes_on, leads = _roles(above, first, order, indent, texts)
-            named = bool(_head_of(list(texts[link.mark.line].tokens[: link.mark.first]))[0])
+            named = bool(head_of(list(texts[link.mark.line].tokens[: link.mark.first]))[0])
             told = not named and any(line.indent >= indent for line in above)
             goes_on, leads = [], [*goes_on, *leads] if told else []
             heads += [line for line in waiting if line not in above and _names_section(line, waiting)]
@@ -104,7 +98,7 @@ def _place_waiting(
                 runs[-1].words[-1] += line.tokens
         run.headings += [Heading(line.number, line.tokens) for line in heads]
         for line in leads:
-            head, rest = _head_of(list(line.tokens)) if line is leads[0] and not heads else ([], list(line.tokens))
+            head, rest = head_of(list(line.tokens)) if line is leads[0] and not heads else ([], list(line.tokens))
             run.headings += [Heading(line.number, tuple(head))] if head else []
             run.words[0] += rest
         runs.append(run)
@@ -185,7 +179,7 @@ def _roles(
 
 def _is_headed(line: Line) -> bool:
     """Whether a line begins with a section's name: "Figure 2, twinkle. Cross left over right, step right to the"."""
-    return bool(_head_of(list(line.tokens))[0])
+    return bool(head_of(list(line.tokens))[0])
 
 
 def _at_bound(mark: Mark, phrase: int) -> bool:
@@ -209,7 +203,7 @@ def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int) -
             words = rest
         run = runs[-1]
         if opens or (place == 0 and _at_bound(mark, phrase)):
-            head, words = _head_of(words, closed=mark.last == len(line.tokens))
+            head, words = head_of(words, closed=mark.last == len(line.tokens))
             if head:
                 heading = Heading(line.number, tuple(head))
                 if run.links:
@@ -233,51 +227,6 @@ def _cut_sentence(words: list[Token], *, counts_first: bool) -> tuple[list[Token
             if words[index].text in marks:
                 return words[: index + 1], words[index + 1 :]
     return (words, []) if counts_first else ([], words)
-
-
-def _head_of(words: list[Token], *, closed: bool = False) -> tuple[list[Token], list[Token]]:
-    """Part the heading from words before the first count of a section: "S1:", "FIRST EIGHT: On".
-
-    In a line that is closed by its counts a leader before them parts no heading: "BRIDGE. Rock right ..... 1-2".
-    """
-    likely = sorted(range(min(len(words), _LONG_HEAD)), key=lambda at: words[at].text not in (":", BREAK))
-    for index in likely:
-        token = words[index]
-        comma = token.text == "," and 0 < index < _SHORT_HEAD and index + 1 < len(words)
-        closes = token.text in (")", "]") and index + 1 < len(words)
-        if not (comma or closes or token.text in (":", BREAK, "-", ".", ">", "=")):
-            continue
-        if closed and index == len(words) - 1 and index > _SHORT_HEAD:
-            continue
-        if token.text == "." and index and words[index - 1].low in ("no", "nr"):
-            continue
-        head = words[: index + 1]
-        said = any(part.kind in ("word", "number") for part in head)
-        if said and is_section_name(head) and not points_back(head) and not (comma and extra_kind(head)):
-            index += (_second_name(words[index + 1 :]) or _own_title(words[index + 1 :])) if comma else 0
-            return words[: index + 1], words[index + 1 :]
-    colon = next((at for at, word in enumerate(words) if word.text == ":"), 0)
-    if colon and extra_kind(words[:_NAME_OF_EXTRA]) and not points_back(words[:colon]):
-        return words[: colon + 1], words[colon + 1 :]
-    if words and len(words) <= 6 and is_section_name(words) and not points_back(words):
-        return words, []
-    return [], words
-
-
-def _second_name(words: Sequence[Token]) -> int:
-    """Return the length of a section's name that follows its part's: "Part A, first eight."; 0 where none does."""
-    end = next((at for at, token in enumerate(words[:_SHORT_HEAD]) if token.text in (".", ":", "-", BREAK)), 0)
-    return end + 1 if end and is_section_name(words[:end]) else 0
-
-
-def _own_title(words: Sequence[Token]) -> int:
-    """Return the length of what a section is called after its number: "Figure 4, rolling turn and cross rock. Turn"."""
-    end = next((at for at, token in enumerate(words[:_LONG_HEAD]) if token.text == "."), 0)
-    plain = all(token.kind in ("word", "mark", "amp") and token.low not in _FEET for token in words[:end])
-    return end + 1 if end and plain and end + 1 < len(words) else 0
-
-
-_FEET = {"r", "l", "rf", "lf", "right", "left"}
 
 
 def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], indent: int) -> None:

@@ -1,0 +1,93 @@
+"""The extras of a sheet, told in blocks or in sentences, each read from the state in which it is first danced."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.dance.counts import label_of
+from trainer.routine import Event, Extra
+from trainer.sheet.prose.blocks import Block
+from trainer.sheet.prose.events import events_of, findings_of
+from trainer.sheet.prose.pages import items_of
+from trainer.sheet.prose.paths import Path, cheapest
+from trainer.sheet.prose.phrases import fills
+from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
+from trainer.sheet.prose.told import Inline, Told
+from trainer.sheet.prose.unmarked import with_counts
+from trainer.sheet.prose.walls import Walls
+from trainer.sheet.prose.words import Item
+from trainer.terms import ExtraKind
+
+_AS_THE_DANCE = 0.3
+"""How far an extra told in a sentence leans as the dance does: counts before their words, or after them."""
+
+
+def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path], told: Told) -> tuple[Extra, ...]:
+    """Read each extra from the state in which it is first danced."""
+    walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
+    blocks = [(kind_of(block), name_of(block, reader.extras()), block) for block in reader.extras()]
+    inlined = {(inline.kind, inline.name) for inline in told.inlines}
+    blocks = [one for one in blocks if one[2].items or one[:2] not in inlined]
+    known = {(kind, name) for kind, name, _ in blocks}
+    leaning = _AS_THE_DANCE * sum(block.leaning for block in mains)
+    for inline in told.inlines:
+        first = inline.first or inline.called or 1
+        block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=first, leaning=leaning)
+        if (inline.kind, inline.name) not in known:
+            blocks.append((inline.kind, inline.name, block))
+    lengths = {(inline.kind, inline.name): _told_length(inline) for inline in told.inlines}
+    firsts: dict[tuple[str, str], int] = {
+        (inline.kind, inline.name): inline.first or inline.called for inline in told.inlines
+    }
+    found = []
+    for kind, name, block in blocks:
+        starts = walls.starts_of(kind, name)
+        goal = walls.goal_of(kind, name)
+        told_items = _filled(reader, block, lengths.get((kind, name)))
+        told_items = _called_as_hosts(told_items, firsts.get((kind, name), 0), reader.page.phrase)
+        items, readings = reader.readings(block, told_items)
+        path = cheapest(items, readings, starts, goal)
+        reader.problems += path.problems
+        reader.problems += findings_of(block, path)
+        walls.learn(kind, name, path)
+        found.append(_extra(kind, name, block, path, lengths.get((kind, name))))
+    return tuple(found)
+
+
+def _told_length(inline: Inline) -> int | None:
+    if inline.first:
+        return inline.last - inline.first + 1
+    return inline.counts
+
+
+def _filled(reader: Reader, block: Block, counts: int | None) -> tuple[Item, ...]:
+    """Return the items of an extra; words without count marks fill so many counts."""
+    if counts is None or any(item.slots for item in block.items) or len(block.items) != 1:
+        return block.items
+    return (with_counts(block.items[0], counts, reader.gloss, reader.page.feel),)
+
+
+def _called_as_hosts(items: Sequence[Item], first: int, phrase: int) -> tuple[Item, ...]:
+    """Return the items of a change with the counts called as those of the wall that they replace, from `first` on."""
+    if not first:
+        return tuple(items)
+    return tuple(
+        replace(
+            item,
+            slots=tuple(
+                slot
+                if slot.label in ("e", "&", "a")
+                else replace(slot, label=label_of((first - 1 + int(slot.beat)) % phrase + 1))
+                for slot in item.slots
+            ),
+        )
+        for item in items
+    )
+
+
+def _extra(kind: ExtraKind, name: str, block: Block, path: Path, counts: int | None) -> Extra:
+    events: tuple[Event, ...] = events_of(path.items, path.said, Fraction(0))
+    length = counts or block.counts or max((int(event.beat) + 1 for event in events), default=0)
+    starts = path.start.facing if kind == "intro" and path.start.facing else None
+    span = block.headings[-1].tokens[0].span if block.headings else (block.items[0].span if block.items else None)
+    return Extra(kind=kind, name=name, counts=length, events=events, starts=starts, span=span)
