@@ -135,7 +135,7 @@ def _is_wrapped(words: Sequence[Token], line: int) -> bool:
         if before.line == after.line or line not in (before.line, after.line):
             continue
         wide = before.column + len(before.text) > _MARGIN
-        if wide and before.text not in (".", "!", "?", ":", ")") and after.text[0].islower():
+        if wide and before.text not in (".", "!", "?", ":", ")") and (after.text[0].islower() or after.text in ",;"):
             return True
     return False
 
