@@ -162,3 +162,20 @@ def test_extras_keep_their_order_wherever_the_intro_stands() -> None:
 )
 def test_what_is_taken_for_a_fair_copy(text: str, fair_: bool, why: str) -> None:
     assert is_fair(text) == fair_, why
+
+
+def test_the_1_of_what_follows_is_weighed_as_it_is_danced() -> None:
+    text = """title: ""
+time: 4/4
+feel: straight
+starts: weight on L
+
+== Lantern
+e2      R forward, L forward
+3-4     R forward, L forward
+
+== Wick
+1e1     spiral: R forward, spiral: R forward, hold (weight R)
+"""
+    found, _ = read(text)
+    assert fair(found) == text

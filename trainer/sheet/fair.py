@@ -105,7 +105,9 @@ class _Writer:
         if any(event is moved for moved in self._moved.values() for event in events[:1]):
             events, befores = events[1:], befores[1:]
         if (moved := self._moved.get(id(block))) is not None:
-            before = block.events[-1].weight
+            # Its weight is known as where it is danced: the first count of all begins as the dance does.
+            first = bool(self._sections) and moved is self._sections[0].events[0]
+            before = self._routine.starts if first else block.events[-1].weight
             events, befores = [*events, moved], [*befores, before]
         yield from block_lines(events, befores, self._routine.phrase, over=moved is not None)
 

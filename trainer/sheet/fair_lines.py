@@ -30,10 +30,10 @@ Before = Weight | None
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Consecutive events of one figure, or one event of none, with the weight before the first."""
+    """Consecutive events of one figure, or one event of none, with the weight before each."""
 
     events: tuple[Event, ...]
-    before: Before
+    befores: tuple[Before, ...]
 
 
 def block_lines(
@@ -81,7 +81,7 @@ def _words(events: Sequence[Event]) -> str | None:
 def _lines(group: Sequence[tuple[Event, Before]]) -> Iterator[str]:
     """Yield the line of a group of events, or the lines where figures must be spelled out."""
     runs = list(_runs(group))
-    names = [figure_clause(run.events, run.before) for run in runs]
+    names = [figure_clause(run.events, run.befores[0]) for run in runs]
     told = list(_divided(runs, names))
     if not all(_reads_back(part, parts_names) for part, parts_names in told):
         told = list(_divided(runs, [None] * len(runs)))
@@ -91,17 +91,16 @@ def _lines(group: Sequence[tuple[Event, Before]]) -> Iterator[str]:
 
 def _runs(group: Sequence[tuple[Event, Before]]) -> Iterator[Run]:
     events: list[Event] = []
-    first: Before = None
+    befores: list[Before] = []
     for event, before in group:
         mark, last = event.figure, events[-1].figure if events else None
         joins = mark is not None and last is not None and (mark.id, mark.index) == (last.id, last.index + 1)
         if events and not joins:
-            yield Run(tuple(events), first)
-            events = []
-        if not events:
-            first = before
+            yield Run(tuple(events), tuple(befores))
+            events, befores = [], []
         events.append(event)
-    yield Run(tuple(events), first)
+        befores.append(before)
+    yield Run(tuple(events), tuple(befores))
 
 
 Names = Sequence[str | None]
@@ -141,11 +140,7 @@ def _line(runs: Sequence[Run], names: Names, words: str) -> str:
 
 def _spelled(run: Run, words: str) -> str:
     """Return the steps of a run one by one, after the name of their figure if they have one."""
-    clauses = []
-    before = run.before
-    for event in run.events:
-        clauses.append(clause(event, before, words))
-        before = event.weight
+    clauses = [clause(event, before, words) for event, before in zip(run.events, run.befores, strict=True)]
     mark = run.events[0].figure
     if mark is None:
         return clauses[0]
