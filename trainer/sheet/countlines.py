@@ -104,7 +104,7 @@ def read_facing(line: Line, start: int, end: int, findings: Findings) -> Fractio
     facing = facing_of(text)
     if facing is None:
         span = line.span(start, end) if text else line.span(start - 1, end)
-        if text.isdigit() and 1 <= int(text[:3]) <= 12:
+        if text.isdecimal() and 1 <= int(text[:3]) <= 12:
             hint = f"Write @{text}:00."
         elif "," in text:
             hint = "The facing stands at the end of the line; begin a new line after it."

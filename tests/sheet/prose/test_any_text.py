@@ -161,3 +161,12 @@ def test_a_fair_copy_of_each_sheet_is_read_back_equal(path: Path) -> None:
     copy = opened(path.with_suffix(".sheet"), fair(routine))
     assert copy.routine == routine
     assert json.loads(copy.routine.model_dump_json()) == json.loads(routine.model_dump_json())
+
+
+def test_raised_digits_in_a_column_are_no_numbers() -> None:
+    rows = (
+        "\u00b2\t1-4\tR side, L together, R side, touch L\t12",
+        "\u00b3\t5-8\tL side, R together, L side, touch R\t12",
+    )
+    text = "GORSE\n16 counts\n\nNo\tCount\tWhat\tFace\n" + "\n".join(rows * 2) + "\n"
+    assert opened(Path("gorse.txt"), text).routine.parts

@@ -217,7 +217,7 @@ def _counts_up(values: Sequence[str]) -> bool:
     """Whether the numbers rise like counts: 3, 6, 9, 12 in that order."""
     return (
         len(values) > 2
-        and values == sorted(values, key=lambda v: int(v) if v.isdigit() else 0)
+        and values == sorted(values, key=lambda v: int(v) if v.isdecimal() else 0)
         and len(set(values)) == len(values)
     )
 

@@ -65,7 +65,7 @@ def by_of(lines: Sequence[tuple[Token, ...]]) -> str:
             if token.low == "choreo" and line[at + 1].text not in (":", "=", "-") and line[at + 1].low != "by":
                 continue
             name = _tidy(_head(rest))
-            if name and not name[0].isdigit():
+            if name and not name[0].isdecimal():
                 return name
     return ""
 

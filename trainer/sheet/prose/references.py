@@ -131,7 +131,7 @@ def _place(words: str, item: Item, slots: Sequence[Slot], bounds: Sequence[int])
     named = _SECTION.search(words)
     if named:
         word = (named[1] or named[2] or "").strip()
-        number = int(word[-1]) if word[-1:].isdigit() else _NUMBERS.get(word, 0)
+        number = int(word[-1]) if word[-1:].isdecimal() else _NUMBERS.get(word, 0)
         here = sum(bound <= begins for bound in bounds)
         number = here - 1 if word in ("last", "previous") else number
         if 1 <= number <= len(bounds) and number < here + (begins > bounds[here - 1]):

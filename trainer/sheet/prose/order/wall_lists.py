@@ -51,7 +51,7 @@ _SAYING = 3
 def _past_range(tokens: Sequence[Token], at: int) -> int:
     """Return the index after a word for walls, or after the range that follows it: "walls 1 to 7 begin at"."""
     words = [token.low for token in tokens[at + 1 : at + 4]]
-    ranged = len(words) == 3 and words[0] == "1" and words[1] in ("to", "-", "through") and words[2].isdigit()
+    ranged = len(words) == 3 and words[0] == "1" and words[1] in ("to", "-", "through") and words[2].isdecimal()
     return at + 4 if ranged else at + 1
 
 

@@ -76,7 +76,7 @@ _HALF_PHRASE = 5
 def _is_pair(token: Token) -> bool:
     """Whether a fraction may be two counts, 1/2 or 7/8."""
     parts = token.text.split("/")
-    return token.kind == "fraction" and len(parts) == 2 and all(map(str.isdigit, parts)) and _follow(parts)
+    return token.kind == "fraction" and len(parts) == 2 and all(map(str.isdecimal, parts)) and _follow(parts)
 
 
 def _follow(parts: Sequence[str]) -> bool:

@@ -199,7 +199,7 @@ def _numbers_sections(table: Table, place: int, counting: int, *, headed: bool) 
     fresh = [at for at, text, before in zip(filled, texts, [None, *texts], strict=False) if text != before]
     if all(opens[at] or extra_kind(cells[at]) for at in fresh) and len(fresh) <= max(sum(opens), 1) + 1:
         return "section"
-    rising = [int(text) for text in texts if text.isdigit()]
+    rising = [int(text) for text in texts if text.isdecimal()]
     if len(rising) == len(texts) and all(b == a + 1 for a, b in pairwise(rising)) and len(rising) > 2:
         return "number"
     return None
