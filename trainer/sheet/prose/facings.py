@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.layout import BREAK, Line, taken_back
 from trainer.sheet.prose.own_marks import with_own_marks
 from trainer.sheet.prose.walls_named import GLUE, HOURS, LOOKS, OCLOCK, SIDES, WALLS, hour, named_at
 from trainer.sheet.prose.words import Token
@@ -40,17 +40,7 @@ def with_facings(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 def _rejoined(lines: Sequence[Line]) -> list[Line]:
     """Return the lines with each facing that the margin parts on the line where it begins: "(three | o'clock)"."""
-    done: list[Line] = []
-    for line in lines:
-        above = done[-1] if done else None
-        length = _parted(above, line) if above is not None else 0
-        if above is None or not length:
-            done.append(line)
-            continue
-        done[-1] = replace(above, tokens=above.tokens + line.tokens[:length])
-        if line.tokens[length:]:
-            done.append(replace(line, tokens=line.tokens[length:]))
-    return done
+    return taken_back(lines, _parted)
 
 
 def _parted(above: Line, line: Line) -> int:

@@ -7,7 +7,7 @@ joined, and stays at the place of its first half.
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.delimited import with_strokes
@@ -172,6 +172,24 @@ def _joined(lines: Sequence[Line]) -> list[Line]:
                 done.append(replace(line, tokens=line.tokens[1:]))
             continue
         done.append(line)
+    return done
+
+
+def taken_back(lines: Sequence[Line], parted: Callable[[Line, Line], int]) -> list[Line]:
+    """Return the lines with what the margin parted on the line where it begins.
+
+    `parted` says how many tokens at a line's start belong to the end of the line above it.
+    """
+    done: list[Line] = []
+    for line in lines:
+        above = done[-1] if done else None
+        length = parted(above, line) if above is not None else 0
+        if above is None or not length:
+            done.append(line)
+            continue
+        done[-1] = replace(above, tokens=above.tokens + line.tokens[:length])
+        if line.tokens[length:]:
+            done.append(replace(line, tokens=line.tokens[length:]))
     return done
 
 

@@ -4,9 +4,8 @@ What belongs to the count moves up to the line on which it began, so that one ma
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
-from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.layout import BREAK, Line, taken_back
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
@@ -23,17 +22,7 @@ _REACH = 4
 
 def rejoined(lines: Sequence[Line]) -> list[Line]:
     """Return the lines with each count that was parted at the margin on the line where it began."""
-    done: list[Line] = []
-    for line in lines:
-        above = done[-1] if done else None
-        length = _parted(above, line) if above is not None else 0
-        if above is None or not length:
-            done.append(line)
-            continue
-        done[-1] = replace(above, tokens=above.tokens + line.tokens[:length])
-        if line.tokens[length:]:
-            done.append(replace(line, tokens=line.tokens[length:]))
-    return done
+    return taken_back(lines, _parted)
 
 
 def _parted(above: Line, line: Line) -> int:
