@@ -42,6 +42,7 @@ def counted(
         for index, line in enumerate(texts)
         if not line.heads
         for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
+        if mark.first >= _head_end(line)
     ]
     texts, marks = with_parts(texts, marks)
     marks = _below_the_head(_pairs_where_and_is_written(_without_numbering(marks, texts)), texts, phrase)
@@ -61,16 +62,41 @@ def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
             continue
         before = texts[index - 1] if index else None
         above = max((one for one in order if one.number < line.number), key=lambda one: one.number, default=None)
-        if 0 < first.first <= _NAME and extra_kind(line.tokens[: first.first]):
+        if (0 < first.first <= _NAME and extra_kind(line.tokens[: first.first])) or _head_end(line):
             found.add(index)
         elif above is not None and (before is None or before.number < above.number):
             told = above.tokens[-1].text != ":" and any(mark.strength >= 1.4 for mark in marks_in(above.tokens, 0))
             named = extra_kind(above.tokens) or (before is not None and _names_an_extra(before))
             if line.number == above.tokens[-1].line + 1 and named and not told:
                 found.add(index)
-        elif before is not None and before.number == line.number - 1 and _names_an_extra(before):
+        elif _stands_under_a_name(texts, index):
             found.add(index)
     return found
+
+
+def _stands_under_a_name(texts: Sequence[Line], index: int) -> bool:
+    """Whether the paragraph that a line with counts stands in is headed by the name of an extra alone."""
+    at = index
+    while at and texts[at - 1].number == texts[at].number - 1:
+        at -= 1
+        if _names_an_extra(texts[at]):
+            return True
+        if marks_in(texts[at].tokens, at):
+            return False
+    return False
+
+
+def _head_end(line: Line) -> int:
+    """Return where the counts of an extra begin in the line that says where it stands, 0 in other lines.
+
+    "Change (instead of 7&8 of B): 7 behind": the 7&8 of the head are none of its counts.
+    """
+    opening, closing = (next((at for at, one in enumerate(line.tokens) if one.text == mark), 0) for mark in "()")
+    end = closing + 2
+    colon = [one.text for one in line.tokens[closing + 1 : end]] == [":"]
+    if not 0 < opening <= _NAME or not colon or extra_kind(line.tokens[:closing]) is None:
+        return 0
+    return end if any(mark.first == end for mark in marks_in(line.tokens, 0)) else 0
 
 
 def _names_an_extra(line: Line) -> bool:

@@ -153,18 +153,24 @@ def heading_score(line: Line, before: Line | None, indent: int) -> float:
 
     `before` is the line above it, `indent` where the lines with counts begin.
     """
-    return _by_words(line) + _by_place(line, before, indent)
+    loud = before is not None and _shouts(before) and any(token.kind == "number" for token in before.tokens)
+    return _by_words(line, all_loud=loud) + _by_place(line, before, indent)
 
 
-def _by_words(line: Line) -> float:
-    """What the words of a line speak for."""
+def _shouts(line: Line) -> bool:
+    """Whether a line is written in capitals."""
+    long = [token.text for token in line.tokens if token.kind == "word" and len(token.text) > 1]
+    return bool(long and all(word.isupper() for word in long))
+
+
+def _by_words(line: Line, *, all_loud: bool) -> float:
+    """What the words of a line speak for; capitals for nothing where steps are written in them too."""
     words = line.words.strip("*_~= ")
     letters = [token.text for token in line.tokens if token.kind == "word"]
-    long = [word for word in letters if len(word) > 1]
     numbered = bool(_NUMERAL.match(words))
     score = 2.0 if _SECTION.search(words) else 1.2 * numbered
     score += 1.5 * bool(extra_kind(line.tokens))
-    score += 1.5 * bool(long and all(word.isupper() for word in long))
+    score += 1.5 * (_shouts(line) and not all_loud)
     score += 0.5 * bool(letters and sum(word[0].isupper() for word in letters) >= 0.6 * len(letters))
     if letters and letters[0][0].islower() and line.tokens[0].kind == "word" and not numbered:
         score -= 1.2

@@ -287,7 +287,15 @@ def _misfit(piece: Piece, fill: Fill) -> float:
     cost = fill(piece.text, len(piece.mark.places))
     if cost > _POINTED and len(piece.text) <= _POINTER and points_back(piece.text):
         return _POINTED
+    if cost > _FITS and _has_upbeat(piece):
+        cost = min(cost, fill(piece.text, len(piece.mark.places) + 1) + _FITS)
     return min(cost, fill(piece.text, len(piece.mark.other))) if piece.mark.other else cost
+
+
+def _has_upbeat(piece: Piece) -> bool:
+    """Whether a half beat stands among a piece's words, which its counts leave out: "7 behind, & side, 8 cross"."""
+    halves = [a.text in ",;" for a, b in pairwise(piece.text) if b.kind == "amp"]
+    return halves == [True] and not any(place.sub for place in piece.mark.places)
 
 
 def _breaks(words: Sequence[Token]) -> list[int]:

@@ -143,6 +143,9 @@ def _place(words: str, item: Item, slots: Sequence[Slot], bounds: Sequence[int])
         home = max((bound for bound in bounds if bound <= begins), default=0)
         if not high:
             return _slots_in(slots, begins - low, begins)
+        if home + high > begins and high <= begins:
+            # "Repeat 17-20" on 21-24 of a sheet that counts on through the dance.
+            home = 0
         return _slots_in(slots, Fraction(home + low - 1), Fraction(home + high))
     length = int(item.slots[-1].beat // 1) + 1 - int(begins // 1)
     return _slots_in(slots, Fraction(int(begins // 1) - length), Fraction(int(begins // 1)))

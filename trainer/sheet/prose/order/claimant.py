@@ -230,6 +230,7 @@ class Claimant:
         told = self._statement
         spec = told.change or (told.place if self._owns("change") else None)
         if spec is None:
+            self._change_from_here(claim)
             return
         spec = called_as_there(self._ledger, spec, key[0], before)
         found = self._range(spec, key[0], claim.after if told.place is not None else None)
@@ -247,6 +248,18 @@ class Claimant:
             self._ledger.wall(key, claim.span, self._unit).claims.append(extra)
             return
         claim.change, claim.first, claim.after = name, found.first, found.after
+
+    def _change_from_here(self, claim: Claim) -> None:
+        """Let "14, then the change, then restart" replace the counts after the place by the sheet's own change."""
+        named = self._ledger.extras.named("change")
+        length = self._ledger.ruler(self._part).length
+        told = self._statement
+        if told.place is None or told.bodies or len(named) != 1:
+            return
+        name, counts = named[0]
+        first, last = claim.after + 1, claim.after + (counts or 0)
+        if first <= last <= length:
+            claim.change, claim.first, claim.after = name, first, last
 
     def _change_name(self, found: Found, part: str) -> tuple[str, Found]:
         """The name of the change meant, and its range, which a block's length may widen."""

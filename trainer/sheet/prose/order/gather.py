@@ -32,6 +32,10 @@ _HEAD = re.compile(r"^[?IjtwW:*\-#=&D]*l[?IjtwW:*\-#=&D]*$")
 _ITEM = re.compile(r"^[>&\-*•]*[?SuaLh]{0,2}[pTGXiH](?:[&>,+\-(:*n?cuIahfU)EAkxTGXipS]|$){0,9}$")
 
 
+_SHORT_PART = re.compile(r"^\W*(?:the )?(?:short|shortened|shorter|cut|half|part) [a-h]\b")
+"""Opens a sentence that tells of a part not danced whole: "The short A is the third A"."""
+
+
 def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]]:
     """Part lines of steps and headings from what tells the order beside them; join broken lines that tell it.
 
@@ -191,6 +195,8 @@ def _flowing(group: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
     tokens = tuple(token for line in group for token in line.tokens)
     parts = _with_ends(tokens)
     told = next((at for at, part in enumerate(parts[:_EARLY]) if is_order(part)), None)
+    while told and _SHORT_PART.match(" ".join(token.low for token in parts[told - 1])):
+        told -= 1
     if told is None or any(_counted(part) for part in parts[:told]) or tokens[-1].text == ":":
         return list(group), []
     before = [token for part in parts[:told] for token in part]

@@ -102,7 +102,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", wall_makers.every),
         (r"(?P<pre>[AEB])(?P<core>p)", wall_makers.passes),
         # "4 count tag", "Tag 2 (8 counts)", "the first tag", "hold for 2 counts", "one tag"
-        (r"(?<![wWscAIU#])n-?[TGRX](?![#n])", makers.declared),
+        (r"(?<![wWscAIU#])n-?S?(?P<act>[TGRX])(?:I(?P<len0>n)(?:-?c)?(?=[,.;)]|$))?(?![#n])", makers.declared),
         (r"(?P<act>[TG])I(?P<len0>n)(?=[@,.:;)]|$)", makers.extra),
         (
             rf"(?:(?P<len0>n)-?c-?)?S?(?:(?P<ord>o)-?)?(?P<act>[TGX])(?:#?(?P<num>n)(?!-?[ctn]))?{_LENGTH}(?:D?k)?",

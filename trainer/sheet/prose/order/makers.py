@@ -189,7 +189,8 @@ def stop_at(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def declared(s: Letters, match: re.Match[str]) -> list[Atom]:
     at = match.start()
-    act = Atom("act", at, match.end(), act=match.group()[-1], declares=True)
+    length = s.number(match.start("len0")) if match["len0"] else None
+    act = Atom("act", at, match.end(), act=match["act"], counts=length, declares=True)
     if s.number(at) <= _MOST_NAMED:
         return [act]
     spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)

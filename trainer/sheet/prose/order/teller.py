@@ -74,6 +74,7 @@ class Teller:
                 self._ledger.fades(statement.walls, self._context.unit)
             self._context.acts = [replace(statement.acts[0], act="X")]
             return
+        self._face_in_its_part(statement)
         settle_loose(sentence, statement, self._context.heads)
         length_for_place(statement)
         more_of_the_next(sentence, statement)
@@ -91,6 +92,13 @@ class Teller:
             # "The dance turns a quarter right each wall" is a remark.
             statement.bodies = []
         self._claim(sentence, statement)
+
+    def _face_in_its_part(self, statement: Statement) -> None:
+        """Let "leave it after sixteen, when you are at 12 o'clock" face so in the part told of, and name no wall."""
+        walls, told = statement.walls, self._context.walls
+        if walls is not None and walls.nth is not None and walls.vague and told is not None and told.part:
+            statement.faces.append((walls.nth, False))
+            statement.walls = None
 
     def _head_anew(self, sentence: Sentence) -> None:
         """Begin on another extra where a sentence is headed by it: "... go on. ENDING: ..."."""

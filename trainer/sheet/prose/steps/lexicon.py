@@ -60,6 +60,10 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
             yield Lex("glue", None, words[at], tokens[at].span)
             at += 1
             continue
+        if lowered := _lowered(tokens, spelled, at):
+            yield from _read(_as_tokens(lowered[1], tokens[at]), own, _DEEPEST)
+            at += lowered[0]
+            continue
         length, lex = _phrase_at(tokens, spelled, at)
         if length:
             low = "&" if tokens[at].kind == "amp" and length == 1 else lex.low
@@ -143,6 +147,27 @@ def _matched(tokens: Sequence[Token], words: Sequence[str], at: int, phrase: tup
     return end
 
 
+def _lowered(tokens: Sequence[Token], words: Sequence[str], at: int) -> tuple[int, str] | None:
+    """Return how many tokens lower a heel or toe whose foot is told between, and that in other words.
+
+    "Lower your right heel", "bring the right heel down", "slap R toes down" are "right drop".
+    """
+    plain, with_down = words[at] in _LOWERS, words[at] in _BRINGS
+    end = at + 1
+    if end < len(words) and words[end] in _OWNERS:
+        end += 1
+    if not (plain or with_down) or end + 1 >= len(words) or _SHORT_SIDES.get(words[end]) is None:
+        return None
+    side = words[end]
+    if words[end + 1] not in ("heel", "toe", "toes", "ball"):
+        return None
+    end += 2
+    down = end < len(words) and words[end] in ("down", "flat")
+    return (end + down - at, f"{side} drop") if plain or down else None
+
+
+_LOWERS = {"lower", "lowers", "lowering", "drop", "drops", "dropping", "flatten"}
+_BRINGS = {"put", "bring", "set", "press", "slap", "snap", "place", "lay", "let", "push"}
 _OWNERS = {"your", "the", "my", "ya", "ur"}
 """Words that may stand within a phrase: "swing your hips"."""
 
