@@ -89,7 +89,9 @@ def block_of(
         if not goes_on:
             bounds.append(Bound(base, run.headings[-1] if run.headings else None))
         bounds += _inner_bounds(run, base, phrase)
-        items += _items(pieces, base, phrase, feel, fill, called_from=0 if resumed else run.links[0].called_from)
+        # Only an extra is called by the numbers of its wall.
+        called_from = run.links[0].called_from if kind != "main" else 0
+        items += _items(pieces, base, phrase, feel, fill, called_from=called_from)
         problems += _broken_counts(run)
         length = length_of(run)
         if kind == "main" and (place + 1 < len(runs) or any(link.broken for link in run.links)):

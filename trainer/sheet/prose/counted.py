@@ -96,7 +96,8 @@ def _head_end(line: Line) -> int:
     colon = [one.text for one in line.tokens[closing + 1 : end]] == [":"]
     if not 0 < opening <= _NAME or not colon or extra_kind(line.tokens[:closing]) is None:
         return 0
-    return end if any(mark.first == end for mark in marks_in(line.tokens, 0)) else 0
+    counts = [mark for mark in marks_in(line.tokens, 0) if mark.first >= end]
+    return end if any(mark.first == end or mark.closed for mark in counts) else 0
 
 
 def _names_an_extra(line: Line) -> bool:

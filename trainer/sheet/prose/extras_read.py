@@ -22,6 +22,10 @@ _AS_THE_DANCE = 0.3
 """How far an extra told in a sentence leans as the dance does: counts before their words, or after them."""
 
 
+_BETTER = 0.3
+"""So much better words must fill the counts that they replace than plain ones."""
+
+
 def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path], told: Told) -> tuple[Extra, ...]:
     """Read each extra from the state in which it is first danced."""
     walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
@@ -35,6 +39,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=first, leaning=leaning)
         if (inline.kind, inline.name) not in known:
             blocks.append((inline.kind, inline.name, block))
+    inlines = {(inline.kind, inline.name): inline for inline in told.inlines}
     lengths = {(inline.kind, inline.name): _told_length(inline) for inline in told.inlines}
     firsts: dict[tuple[str, str], int] = {
         (inline.kind, inline.name): inline.first or inline.called for inline in told.inlines
@@ -44,6 +49,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         starts = walls.starts_of(kind, name)
         goal = walls.goal_of(kind, name)
         told_items = _filled(reader, block, lengths.get((kind, name)))
+        told_items = _as_replaced(told_items, inlines.get((kind, name)), paths, reader)
         told_items = _called_as_hosts(told_items, firsts.get((kind, name), 0), reader.page.phrase)
         items, readings = reader.readings(block, told_items)
         path = cheapest(items, readings, starts, goal)
@@ -65,6 +71,27 @@ def _filled(reader: Reader, block: Block, counts: int | None) -> tuple[Item, ...
     if counts is None or any(item.slots for item in block.items) or len(block.items) != 1:
         return block.items
     return (with_counts(block.items[0], counts, reader.gloss, reader.page.feel),)
+
+
+def _as_replaced(
+    items: tuple[Item, ...], inline: Inline | None, paths: Mapping[str, Path], reader: Reader
+) -> tuple[Item, ...]:
+    """Return the item of a change without counts of its own over those that it replaces, where it fills them better.
+
+    "Instead of 8 a: recover right, step left" has a step for each of the two.
+    """
+    path = paths.get(inline.part) if inline is not None and inline.first else None
+    if inline is None or path is None or len(items) != 1:
+        return items
+    item, first = items[0], inline.first - 1
+    plain = [slot for slot in item.slots if slot.label not in ("e", "&", "a")]
+    replaced = [one.slot for one in path.said if first <= one.slot.beat < inline.last]
+    if len(plain) != len(item.slots) or len(replaced) <= len(plain) or replaced[0].beat != first:
+        return items
+    now, then = (fills(item.text, len(slots), reader.gloss) for slots in (plain, replaced))
+    if then > now - _BETTER:
+        return items
+    return (replace(item, slots=tuple(replace(slot, beat=slot.beat - first) for slot in replaced)),)
 
 
 def _called_as_hosts(items: Sequence[Item], first: int, phrase: int) -> tuple[Item, ...]:

@@ -187,6 +187,9 @@ def _entry(name: Words, meaning: Words, *, keyed: bool) -> Iterator[tuple[tuple[
         return
     if tuple(token.low for token in meaning) == words or not _says(lexemes(meaning), keyed=keyed):
         return
+    if words in (("r",), ("l",)) and _FOOT_OF.get(meaning[0].low) == words[0]:
+        # "R = right foot (or to the right)" is what the trade says anyhow.
+        return
     feet = [_FOOT_OF[word] for word in words if word in _FOOT_OF]
     rest = tuple(word for word in words if word not in _FOOT_OF)
     if len(words) == 1 or not rest or len(feet) > 1:

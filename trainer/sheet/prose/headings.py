@@ -19,7 +19,7 @@ _SECTION = re.compile(
     r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|"
     r"section|block|part|"
     r"phrase|half|line|sixteen|bit|bars?|twelve)|eight (?:one|two|three|four|five|six|seven|eight)|[sp] \d+|"
-    r"(?:no|number|nr) ?\.? ?\d)\b"
+    r"(?:no|number|nr|fig|pt|phr|seq) ?\.? ?\d)\b"
 )
 _NUMERAL = re.compile(
     r"^(?:one|two|three|four|five|six|seven|eight) ?(?:- |:|\.|\)|\|)|"

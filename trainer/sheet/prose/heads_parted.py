@@ -30,6 +30,8 @@ def head_of(words: list[Token], *, closed: bool = False) -> tuple[list[Token], l
             continue
         if closed and index == len(words) - 1 and index > _SHORT_HEAD:
             continue
+        if _is_open(words[:index]) and token.text not in (")", "]"):
+            continue
         if token.text == "." and index and words[index - 1].low in ("no", "nr"):
             continue
         head = words[: index + 1]
@@ -38,11 +40,18 @@ def head_of(words: list[Token], *, closed: bool = False) -> tuple[list[Token], l
             index += (_second_name(words[index + 1 :]) or _own_title(words[index + 1 :])) if comma else 0
             return words[: index + 1], words[index + 1 :]
     colon = next((at for at, word in enumerate(words) if word.text == ":"), 0)
-    if colon and extra_kind(words[:_NAME_OF_EXTRA]) and not points_back(words[:colon]):
+    told = "(" in [word.text for word in words[: _NAME_OF_EXTRA + 1]] and words[colon - 1].text == ")"
+    named = extra_kind(words[:colon] if told else words[:_NAME_OF_EXTRA])
+    if colon and named and not points_back(words[:colon]):
         return words[: colon + 1], words[colon + 1 :]
     if words and len(words) <= 6 and is_section_name(words) and not points_back(words):
         return words, []
     return [], words
+
+
+def _is_open(words: Sequence[Token]) -> bool:
+    """Whether a bracket stands open at the end of words that begin with a name: "Change (block 3, instead of ..."."""
+    return sum(word.text == "(" for word in words) > sum(word.text == ")" for word in words)
 
 
 def _second_name(words: Sequence[Token]) -> int:

@@ -7,7 +7,13 @@ from fractions import Fraction
 from trainer.routine import Insert
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
-from trainer.sheet.prose.order.calling import call, called_as_there, change_in_its_section, check_onward
+from trainer.sheet.prose.order.calling import (
+    call,
+    called_as_there,
+    change_in_its_section,
+    check_onward,
+    counts_the_extra,
+)
 from trainer.sheet.prose.order.carried import carried_on
 from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.extras import Ref
@@ -76,6 +82,8 @@ class Claimant:
     def _claim(self, key: Key, before: Spec | None, *, first: bool) -> Claim | None:
         self._part = key[0]
         found = self._place(key[0], before)
+        if isinstance(found, Fault) and not self._says_more and counts_the_extra(self._ledger, self._statement, key[0]):
+            return None
         if isinstance(found, Fault):
             self._ledger.report(found, self._reported)
             if not key[0]:

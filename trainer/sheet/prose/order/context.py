@@ -56,6 +56,8 @@ def borrow_acts(context: Context, statement: Statement) -> None:
     if whole and statement.bodies and context.owner is None:
         # "Dance all of it, and on the next 1 step forward", under "the ending".
         statement.acts = [replace(act, declares=False) for act in heads if act.act in INSERTS]
+    if statement.measures:
+        return
     if context.listed and statement.place is not None and not whole and not at_end and context.owner is None:
         statement.acts = [restart]
         return

@@ -47,9 +47,35 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
     for group in _paragraphs(lines):
         rest, told = _flowing(group) if _flows(group) else (group, [])
         beside += told
-        for line in rest:
+        for line in _with_broken_steps(rest):
             _take(line, kept, beside, rows)
     return kept, beside
+
+
+def _with_broken_steps(lines: Sequence[Line]) -> list[Line]:
+    """Return lines, the steps that begin at the end of one that tells the order joined with those of the next.
+
+    "The third wall has six counts more, after set 2: step left and" over "sway (1), hold (2) ..." heads its steps.
+    """
+    done: list[Line] = []
+    ahead: tuple[Token, ...] = ()
+    for line, after in zip(lines, (*lines[1:], None), strict=False):
+        line, ahead = replace(line, tokens=(*ahead, *line.tokens)), ()
+        colon = next((at for at, token in enumerate(line.tokens) if token.text == ":"), 0)
+        rest = line.tokens[colon + 1 :]
+        if colon and rest and after is not None and _steps_go_on(line.tokens[: colon + 1], rest, after):
+            line, ahead = replace(line, tokens=line.tokens[: colon + 1]), rest
+        done.append(line)
+    return done
+
+
+def _steps_go_on(told: Sequence[Token], steps: Sequence[Token], after: Line) -> bool:
+    """Whether steps without counts at a line's end, after what tells the order, go on in the line below with counts."""
+    first = after.tokens[0]
+    small = first.kind == "word" and first.text[0].islower() and first.line == steps[-1].line + 1
+    if not small or steps[-1].text in ".:;!?" or is_order(after.tokens) or not is_order(told):
+        return False
+    return not marks_in(steps, 0) and _counted(after.tokens) and not is_order(steps)
 
 
 def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: Rows) -> None:

@@ -133,9 +133,16 @@ class Ledger:
         for wall in self.walls.values():
             for claim in wall.claims:
                 if claim.implied:
-                    claim.inserts = [one for one in claim.inserts if not self._placed(one, claim, wall)]
+                    self._move_to_its_place(claim, wall)
             for claim in wall.claims:
                 claim.inserts = list(self._settled(claim, reported))
+
+    def _move_to_its_place(self, claim: Claim, wall: Wall) -> None:
+        """Take back extras that another sentence places in the wall; the facing told with them is faced there."""
+        kept = [one for one in claim.inserts if not self._placed(one, claim, wall)]
+        if claim.inserts and not kept and not claim.change:
+            claim.facing = None
+        claim.inserts = kept
 
     def _placed(self, insert: Insert | Ref, claim: Claim, wall: Wall) -> bool:
         """Whether another sentence says where in the wall an extra comes of which this one only says that it does."""

@@ -175,6 +175,9 @@ def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def hold(s: Letters, match: re.Match[str]) -> list[Atom]:
     name = "len0" if match["len0"] else "len1"
+    if s.letters[match.start() - 1 : match.start()] == "w" and s.words(match.start(), match.start() + 1) == "holds":
+        # "The third wall holds six counts more" has them.
+        return []
     return [Atom("act", match.start(), match.end(), act="H", counts=s.number(match.start(name)))]
 
 

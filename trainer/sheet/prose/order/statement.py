@@ -41,6 +41,8 @@ class Statement:
     """What follows the place is left out."""
     loose: list[Atom] = field(default_factory=list)
     bodies: list[Body] = field(default_factory=list)
+    measures: bool = False
+    """It only says how much is danced: "36, with the bridge after set 2"."""
     total: int = 0
     """How many walls are danced, where it is told."""
     begins: bool = False

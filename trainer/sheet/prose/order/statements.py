@@ -73,7 +73,7 @@ class _Builder:
             if len(walls) > 1:
                 # "The tag is danced twice: after wall 2 and after wall 5" says how many there are.
                 one.acts = [replace(act, times=1) for act in one.acts]
-        bare = [one for one in statements if (one.walls or one.place) and not one.acts and not one.changes]
+        bare = [one for one in statements if (one.walls or one.place) and not (one.acts or one.changes or one.measures)]
         last = statements[-1]
         if bare and last.acts and not last.bodies and last not in bare:
             # "W3 after 16 and W5 after 8: restart" says the act once, at the end.
@@ -94,17 +94,30 @@ class _Builder:
             self._now.counted = part
             return
         if self._opens(at, part):
+            own = self._act_of_the_place(at)
             self._new(
                 keep=isinstance(part, Atom)
                 and part.kind in ("place", "change")
                 and not walls_follow(self._sentence, self._parts, at)
             )
+            self._now.acts += own
         if not self._now.says_something and not self._now.loose:
             self._now.token = self._sentence.tokens[self._sentence.lexemes[part.first].first]
         if isinstance(part, Body):
             self._now.bodies.append(part)
             return
         getattr(self, f"_take_{part.kind}")(part)
+
+    def _act_of_the_place(self, at: int) -> list[Atom]:
+        """Take the extra that stands before its own place from what was told before it: "36, bridge after set 2"."""
+        part, before = self._parts[at], self._parts[at - 1] if at else None
+        if not isinstance(part, Atom) or not isinstance(before, Atom) or part.kind != "place":
+            return []
+        straight = before.last == part.first and self._sentence.letters[part.first] == "A"
+        if not straight or before.act not in INSERTS or self._now.acts != [before]:
+            return []
+        self._now.acts, self._now.measures = [], True
+        return [before]
 
     def _counts_in_brackets(self, at: int, part: Atom) -> bool:
         """Whether counts only say again where a place is: "after the third section (24 counts)"."""
@@ -288,6 +301,12 @@ class _Builder:
     def _take_onward(self, atom: Atom) -> None:
         self._now.goes_on = True
         spec = replace(atom.spec, before=True) if atom.spec is not None else None
+        letters = self._sentence.letters
+        numbers = [at for at in range(atom.first, atom.last) if letters[at] in "nx"]
+        several = len(numbers) > 1 and "Z" not in letters[atom.first : atom.last]
+        if spec is not None and spec.section is not None and spec.count is None and several:
+            # "Then sections 3 and 4": on with the first of them.
+            spec = replace(spec, section=self._sentence.number(numbers[0]))
         if spec is not None and spec.first and spec.section is None:
             # "Carry on with counts 13 to 48": from the first of them.
             spec = replace(spec, count=spec.first, first=None)
