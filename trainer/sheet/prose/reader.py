@@ -15,6 +15,7 @@ from trainer.sheet.prose.extras_read import extras_of
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.facings_held import held_end, held_facings
 from trainer.sheet.prose.layout import Line, clean_lines
+from trainer.sheet.prose.lost_extras import with_lost_extras
 from trainer.sheet.prose.nicknames import with_nicknames
 from trainer.sheet.prose.options import options_of
 from trainer.sheet.prose.order.gather import gathered
@@ -94,7 +95,8 @@ def _read(view: Sequence[Line]) -> _Reading:
     mains = [block for block in page.blocks if block.kind == "main"]
     paths = _main_paths(reader, mains)
     known = _known(reader, mains, paths, lines)
-    told = read_order([*(line.tokens for line in page.order), *beside], known)
+    order = [*(line.tokens for line in page.order), *beside]
+    told = with_lost_extras(read_order(order, known), order, known, reader.extras(), view)
     reader.problems += told.problems
     if len(mains) == 1:
         below = min((item.span.line for block in reader.extras() for item in block.items), default=view[-1].number + 1)
