@@ -14,6 +14,7 @@ from trainer.sheet.prose.facts import Facts, header_facts
 from trainer.sheet.prose.order.atoms import Sentence
 from trainer.sheet.prose.order.carried import called_from
 from trainer.sheet.prose.order.claims import Claim, after_the_end, forget_facings, lines_of_order, order_problem
+from trainer.sheet.prose.order.covers import Covers
 from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.ledger import Ledger, insert_kind
@@ -72,13 +73,13 @@ class _Reader:
 
     def told(self) -> Told:
         """Return what the lines tell."""
-        rows = Rows()
+        rows, covers = Rows(), Covers(self._known)
         self._ledger.problems += [order_problem(fault.span, fault.message) for fault in self._play.faults]
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
             self._teller.line(unit, owner)
             listed, rest = walls_listed(tokens[:_LONGEST])
-            for part in listed or sentences(joined(rows.line(tokens))):
+            for part in listed or sentences(joined(rows.line(covers.told(tokens)))):
                 self._sentence(part[:_LONGEST], unit)
             if rest:
                 self._teller.line(unit, owner)

@@ -25,6 +25,8 @@ _SECTIONS = SECTION_HEADS | words_in(
     "third fourth last only just up end of after half whole all counts count"
 )
 _UP_TO = frozenset({"-", "to", "through", "thru", "&", "and"})
+_FEW = ("2", "3")
+"""Sections rather than counts, where they are danced from the first on."""
 _MOST = 12
 """Walls of one row."""
 _PLAIN = words_in("no none nothing n normal usual as straight on carry goes go continue - . ,")
@@ -140,7 +142,7 @@ def _danced(cell: Cell) -> Cell:
     if is_nothing(cell):
         return ()
     said = [token for token in cell if token.low not in _ROUND_COUNTS]
-    from_first = len(said) == 2 and said[0].text == "1" and said[1].kind == "number"
+    from_first = len(said) == 2 and said[0].text == "1" and said[1].kind == "number" and said[1].text not in _FEW
     return (replace(said[1], glued=False),) if from_first else cell
 
 
