@@ -44,6 +44,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
         (r"[>&]y[IUj]*ow(?=$|[,.)(&Y])", makers.to_wall),
+        # "then go on with wall seven:", as it would without being told
+        (r"[>&,]*J[IUj]*(?:wn|ow)(?=$|[,.)(&Y:])", makers.goes_on_with_wall),
         # "six walls in all", "you dance seven full walls", "eight times altogether"
         (r"[D>]?(?P<total>n)(?:a?[wW]|-?t)[,(]?0", wall_makers.total),
         (r"D(?P<total>n)aW(?=$|[,.;:)])", wall_makers.total),
@@ -111,6 +113,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<len0>n)-?c-?(?:[?m]-?)?(?P<act>[TGX])", makers.extra),
         # "put in four beats here: stomp right ...", an extra without a name
         (r">(?P<len0>n)-?c@?(?=[:(][mHn?]|:$)", makers.unnamed),
+        # "here add four counts, facing 12, then go on"
+        (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
         (r"QI(?P<cnt>n-?c?)", makers.stop_at),
         (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?P<len1>n)-?[ct]?", makers.hold),
         (r"RI(?P<sec>sn|cn|os)", makers.from_section),

@@ -164,9 +164,9 @@ def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Counts that are put in, their steps after a colon: a tag; after a mere "then" they are counts of the dance."""
-    at = match.start("len0")
+    at = match.start("len0") if match["len0"] else match.start("len0b")
     # Without steps after it the sentence must say where: "at the end of wall 4, add four beats:".
-    placed = match.end() + 1 < len(s.letters) or "w" in s.letters[: match.start()]
+    placed = match.end() + 1 < len(s.letters) or set("w@") & set(s.letters[: match.start()])
     if placed and s.words(match.start(), match.start() + 1).lower().startswith(_PUT_IN):
         return [Atom("act", match.start(), match.end(), act="T", counts=s.number(at), vague=True)]
     spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
@@ -225,6 +225,11 @@ def from_section(s: Letters, match: re.Match[str]) -> list[Atom]:
 def to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     number = next(s.number(at) for at in reversed(range(*match.span())) if s.letters[at] in "no")
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
+
+
+def goes_on_with_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The next wall, after what was put in at the end of this one."""
+    return [Atom("onward", match.start(), match.end())]
 
 
 def to_wall_afresh(s: Letters, match: re.Match[str]) -> list[Atom]:
