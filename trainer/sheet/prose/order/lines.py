@@ -8,7 +8,7 @@ from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.lexeme import Names
 from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.vocabulary import HINTS, JOINERS, ORDINALS
-from trainer.sheet.prose.order.wall_lists import starts_list
+from trainer.sheet.prose.order.wall_lists import starts_list, walls_listed
 from trainer.sheet.prose.words import Token
 
 LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
@@ -62,6 +62,8 @@ def is_order(tokens: Sequence[Token]) -> bool:
     line = tuple(tokens[:_LONGEST])
     if not _may_speak(line):
         return False
+    if walls_listed(line)[0]:
+        return True
     rest, found = without_order(line)
     if found:
         kinds = [sentence_of(rest, LETTERS)] if rest else []
