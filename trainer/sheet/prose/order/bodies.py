@@ -138,12 +138,30 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
         elif (cut := _length_at_end(kept)) is not None:
             kept, told = cut
             counts, changed = counts or told, True
-    return tuple(kept), counts
+    return tuple(kept), counts or _sum_of_lengths(kept)
+
+
+def _lengths(kept: Sequence[Token]) -> list[int]:
+    """Return how long the steps last of which it is told: "sway left for three beats, sway right for three beats"."""
+    found = []
+    for at in range(len(kept) - 2):
+        value, last, _ = number_at(kept, at + 1)
+        if kept[at].low in ("for", "over") and last == at + 2 and kept[last : last + 1]:
+            found += [value] if kept[last].low in ("counts", "beats") else []
+    return found
+
+
+def _sum_of_lengths(kept: Sequence[Token]) -> int | None:
+    """Return the length of steps of which each is said to last so long."""
+    lengths = _lengths(kept)
+    return sum(lengths) if len(lengths) > 1 else None
 
 
 def _length_at_end(kept: list[Token]) -> tuple[list[Token], int] | None:
     """Part steps from the length told after them: "a rumba box as an extra 8 counts"."""
     if len(kept) < 4 or kept[-1].low not in ("counts", "beats") or number_at(kept, len(kept) - 2)[1] != len(kept) - 1:
+        return None
+    if len(_lengths(kept)) > 1:
         return None
     at = len(kept) - 2
     while at and kept[at - 1].low in ("an", "a", "extra", "more", "further", "another", "as", "for", "over", "once"):
