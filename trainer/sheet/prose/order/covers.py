@@ -13,7 +13,7 @@ from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.order.numerals import number_at
 from trainer.sheet.prose.order.piece_words import TO, Piece
 from trainer.sheet.prose.order.pieces import Pieces
-from trainer.sheet.prose.order.rows import WALL_WORDS
+from trainer.sheet.prose.order.rows import HOURS, WALL_WORDS
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.words import Token
 
@@ -69,6 +69,9 @@ class Covers:
 
     def _may_open(self, tokens: Sequence[Token], at: int) -> bool:
         before = tokens[at - 1]
+        if tokens[at].text in HOURS and (before.text == ":" or before.kind == "number"):
+            # "3: 6, 16, restart": the facing that the wall begins with.
+            return False
         return before.text in _OPENS or before.low in _OPENS or before.kind in ("facing", "clock", "number")
 
     def _from(self, tokens: Sequence[Token], at: int) -> _Cover | None:

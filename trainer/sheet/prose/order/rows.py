@@ -12,6 +12,8 @@ _WAYS = {
     "front": Fraction(0), "home": Fraction(0), "right": Fraction(1, 4), "back": Fraction(1, 2), "left": Fraction(3, 4),
 }  # fmt: skip
 HOURS = {"12", "3", "6", "9"}
+_OF_COUNTS = {"count", "counts", "ct", "cts", "beats", "-", "to", "&", "/"}
+"""After a number these say that it is no hour."""
 WALL_WORDS = {"w", "wall", "walls"}
 _ROLES = {
     "wall": "wall", "w": "wall", "start": "start", "starts": "start", "begins": "start", "begin": "start",
@@ -40,6 +42,8 @@ class Rows:
         """Line and column of the latest row."""
         self._clocked = False
         """The rows are named by the facing with which their wall begins."""
+        self._hours = False
+        """A bare number after the wall's own is the facing that it begins with: "1  12  32", "2: 3, 32"."""
 
     def takes(self, tokens: Sequence[Token]) -> bool:
         """Return whether a line is a row of the table that stands open; a line that heads one opens it."""
@@ -59,7 +63,7 @@ class Rows:
         words = [token for token in tokens if token.kind == "word"]
         numbers = [token for token in tokens if token.kind == "number"]
         if words and not numbers and _heads(words) and len(words) < 9:
-            self._open, self._rows, self._clocked = True, 0, False
+            self._open, self._rows, self._clocked, self._hours = True, 0, False, False
             self._roles = self._roles_of(tokens)
             return tuple(tokens)
         if (by_clock := self._by_clock(tokens)) is not None:
@@ -79,8 +83,19 @@ class Rows:
             row.insert(1, replace(row[1], kind="word", text="starts", low="starts"))
         elif len(row) > 3 and row[1].text in "([{<" and row[2].kind in ("clock", "facing") and row[3].text in ")]}>":
             row[1:4] = [replace(row[1], kind="word", text="starts", low="starts"), row[2]]
+        elif not self._roles and self._begins_at_an_hour(row):
+            hour = replace(row[1], kind="facing", value=Fraction(int(row[1].text) % 12, 12))
+            row[1:2] = [replace(row[1], kind="word", text="starts", low="starts"), hour]
         number = tokens[first]
         return (replace(number, kind="word", text="wall", low="wall"), *row)
+
+    def _begins_at_an_hour(self, row: Sequence[Token]) -> bool:
+        """Whether a bare hour follows the number of a wall; the first wall's tells whether such stand in all rows."""
+        if len(row) < 3 or row[1].kind != "number" or row[1].text not in HOURS or row[2].low in _OF_COUNTS:
+            return False
+        if row[0].text == "1":
+            self._hours = row[1].text == "12"
+        return self._hours
 
     def _take(self, tokens: Sequence[Token]) -> None:
         self._rows += 1

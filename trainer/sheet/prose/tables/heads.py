@@ -22,7 +22,7 @@ FIGURE_HEADS = frozenset(["figure", "name", "figures", "called", "pattern", "tit
 FOOT_HEADS = frozenset(["foot", "feet", "ft", "lead", "leg", "which"])
 LEFT_HEADS = frozenset({"left foot", "lf", "left", "l", "l foot", "the left"})
 RIGHT_HEADS = frozenset({"right foot", "rf", "right", "r", "r foot", "the right"})
-_WALL_HEADS = words_in("wall walls round rounds pass w go repetition rotation")
+_WALL_HEADS = words_in("wall walls round rounds pass w go time times repetition rotation")
 _OTHER_HEADS = words_in(
     "step steps what do this the left right lf rf l r you action actions description movement movements "
     "move moves no # where side turn turns weight wt to how it does footwork and / on bars your of is are "
