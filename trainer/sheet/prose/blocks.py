@@ -186,7 +186,9 @@ def _span_of(piece: Piece) -> Span:
 def _broken_counts(run: Run) -> list[Problem]:
     """Return a finding for each mark that leaves a gap or counts something twice."""
     problems = []
+    last = 0
     for before, link in zip((None, *run.links), run.links, strict=False):
+        last = (before.mark.end.number or last) if before is not None else 0
         if not link.broken and not link.typed:
             continue
         start = link.mark.start
@@ -195,10 +197,10 @@ def _broken_counts(run: Run) -> list[Problem]:
             message = f"{link.typed} is written where the counts go on with {due}"
         elif before is None:
             message = f"the counts begin with {start.number}, not with 1"
-        elif (start.number or 0) <= (before.mark.end.number or 0):
-            message = f"count {start.number} comes again: the line before ends with {before.mark.end.number}"
+        elif (start.number or 0) <= last:
+            message = f"count {start.number} comes again: the line before ends with {last}"
         else:
-            message = f"from {before.mark.end.number} the counts go on with {start.number}: something is missing"
+            message = f"from {last} the counts go on with {start.number}: something is missing"
         problems.append(
             Problem(
                 level="error",

@@ -52,7 +52,7 @@ _OPENERS = {"count", "counts", "ct", "cts", "beat", "beats", "cnt", "cnts"}
 _NOT_BEFORE = {
     "wall", "walls", "w", "section", "sections", "sec", "s", "set", "part", "block", "phrase", "x", "after",
     "figure", "figures",
-    "tag", "page", "option", "version", "until", "till", "through", "restart", "about", "wait", "intro",
+    "tag", "page", "option", "version", "until", "till", "restart", "about", "wait", "intro",
     "plus", "another",
     "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars", "eights", "eight",
     "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth", "seventh",
@@ -243,7 +243,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#")):
         return False
-    few = len(scan.other or places) < (2 if before is not None and before.low == "through" else 3)
+    few = len(scan.other or places) < 3
     if before is not None and before.low in _NOT_BEFORE and few and not opened:
         return False
     if at > 1 and line[at - 1].text == "." and line[at - 2].low in ("no", "nr"):
