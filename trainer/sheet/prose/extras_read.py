@@ -12,10 +12,11 @@ from trainer.sheet.prose.pages import items_of
 from trainer.sheet.prose.paths import Path, cheapest
 from trainer.sheet.prose.phrases import fills
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
+from trainer.sheet.prose.references import moved, without_facing
 from trainer.sheet.prose.told import Inline, Told
 from trainer.sheet.prose.unmarked import with_counts
 from trainer.sheet.prose.walls import Walls
-from trainer.sheet.prose.words import Item
+from trainer.sheet.prose.words import Item, Reading
 from trainer.terms import ExtraKind
 
 _AS_THE_DANCE = 0.3
@@ -44,6 +45,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
     firsts: dict[tuple[str, str], int] = {
         (inline.kind, inline.name): inline.first or inline.called for inline in told.inlines
     }
+    agains = {(inline.kind, inline.name): inline for inline in told.inlines if inline.again}
     found = []
     for kind, name, block in blocks:
         starts = walls.starts_of(kind, name)
@@ -51,13 +53,35 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         told_items = _filled(reader, block, lengths.get((kind, name)))
         told_items = _as_replaced(told_items, inlines.get((kind, name)), paths, reader)
         told_items = _called_as_hosts(told_items, firsts.get((kind, name), 0), reader.page.phrase)
-        items, readings = reader.readings(block, told_items)
+        again = agains.get((kind, name))
+        source = paths.get(again.part or mains[0].part) if again is not None else None
+        if again is not None and source is not None:
+            items, readings = danced_again(again, source, reader.page.phrase)
+        else:
+            items, readings = reader.readings(block, told_items)
         path = cheapest(items, readings, starts, goal)
         reader.problems += path.problems
         reader.problems += findings_of(block, path)
         walls.learn(kind, name, path)
         found.append(_extra(kind, name, block, path, lengths.get((kind, name))))
     return tuple(found)
+
+
+def danced_again(inline: Inline, path: Path, phrase: int) -> tuple[list[Item], list[tuple[Reading, ...]]]:
+    """Return counts of the dance as the items of an extra, each as it is read there, and called from 1."""
+    first, last = inline.again or (1, 0)
+    span = inline.body[0].span
+    items: list[Item] = []
+    readings: list[tuple[Reading, ...]] = []
+    for item, reading in zip(path.items, path.readings, strict=True):
+        inside = [at for at, slot in enumerate(item.slots) if first - 1 <= slot.beat < last]
+        if not inside or len(reading.drafts) != len(item.slots):
+            continue
+        slots = tuple(moved(item.slots[at], Fraction(1 - first), phrase) for at in inside)
+        items.append(Item(slots, item.text, span))
+        drafts = tuple(without_facing(reading.drafts[at], span) for at in inside)
+        readings.append((Reading(drafts, leaves=reading.leaves),))
+    return items, readings
 
 
 def _told_length(inline: Inline) -> int | None:

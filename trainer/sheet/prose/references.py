@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.dance.counts import label_of
+from trainer.routine import Span
 from trainer.sheet.prose.gloss import Gloss
 from trainer.sheet.prose.paths import mirrored
 from trainer.sheet.prose.phrases import item_readings
@@ -196,8 +197,8 @@ def _expanded(
     if len(source) != len(item.slots):
         if not plain:
             return item, ()
-        item = Item(tuple(_moved(slot, shift, phrase) for slot in pattern), item.text, item.span)
-    clean = [_without_facing(draft, item) for draft in source]
+        item = Item(tuple(moved(slot, shift, phrase) for slot in pattern), item.text, item.span)
+    clean = [without_facing(draft, item.span) for draft in source]
     swapped = [draft and _opposite(draft) for draft in clean]
     ways = [(clean, 0.0), (swapped, 0.05)] if pointer.mirror is None else [(swapped, 0.0), (clean, 0.6)]
     ends = [token.value for token in item.text if token.kind == "facing"]
@@ -212,7 +213,7 @@ def _expanded(
     return item, tuple(readings)
 
 
-def _moved(slot: Slot, shift: Fraction, phrase: int) -> Slot:
+def moved(slot: Slot, shift: Fraction, phrase: int) -> Slot:
     """Return a slot so many beats later, called as it is there."""
     beat = slot.beat + shift
     return Slot(slot.label if slot.label in ("e", "&", "a") else label_of(int(beat) % phrase + 1), beat)
@@ -233,8 +234,9 @@ def _changed(way: list[Draft | None], price: float, change: Sequence[Token], ite
     return readings
 
 
-def _without_facing(draft: Draft | None, item: Item) -> Draft | None:
-    return draft and replace(draft, facing=None, facing_span=None, span=item.span)
+def without_facing(draft: Draft | None, span: Span) -> Draft | None:
+    """Return a draft told at another place, where it may lead to another facing."""
+    return draft and replace(draft, facing=None, facing_span=None, span=span)
 
 
 def _opposite(draft: Draft) -> Draft:

@@ -13,7 +13,7 @@ from trainer.routine import Insert, PlayItem, Span
 from trainer.sheet.prose.facts import Facts, header_facts
 from trainer.sheet.prose.order.atoms import Sentence
 from trainer.sheet.prose.order.carried import called_from
-from trainer.sheet.prose.order.claims import Claim, after_the_end, forget_facings, lines_of_order, order_problem
+from trainer.sheet.prose.order.claims import Claim, after_the_end, danced, forget_facings, lines_of_order, order_problem
 from trainer.sheet.prose.order.covers import Covers
 from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
@@ -89,7 +89,7 @@ class _Reader:
         self._used = self._ledger.used()
         play = self._settled_play()
         self._list_starts()
-        walls = list(self._ledger.walls.values())
+        walls = danced(list(self._ledger.walls.values()))
         forget_facings(walls, after=min(self._ledger.lost, default=None))
         problems = self._ledger.problems
         order = lines_of_order(walls, problems)

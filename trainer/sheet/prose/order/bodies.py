@@ -48,6 +48,8 @@ _BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "aud
 
 
 _FREE = {"right", "left", "your", "the", "foot", "free", "with", "is", "r", "l", "rf", "lf", "so", "off"}
+_REPEATS = {"repeat", "repeats", "repeating", "repeated", "redo"}
+_REPEATED = re.compile(r"[I]?(?:c?n-n|cn[-&U]n|s[nx]|on?-?[cs]|on|q)")
 _GOES_ON = ">[,DJ]*(?:s[nx]|os|q|cn)|D(?:cn|n-n)"
 """What else is danced after steps: "..., then section 3", "..., dance 17-32"."""
 
@@ -189,6 +191,9 @@ def _start(sentence: Sentence, at: int) -> int | None:
         if sentence.letters[index] in "mH" and index not in covered and not _is_other(sentence, index):
             while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh,=" and index - 1 not in covered:
                 index -= 1
+                if _says_how_many(sentence, index):
+                    index += 1
+                    break
             if sentence.letters[index : index + 2] == "o,":
                 # "Before you begin the fourth, sway R" names a wall.
                 index += 2
@@ -197,6 +202,14 @@ def _start(sentence: Sentence, at: int) -> int | None:
                 index = at + first.start()
             return _with_hold(sentence, at, index)
     return None
+
+
+def _says_how_many(sentence: Sentence, at: int) -> bool:
+    """Whether a number in words stands before steps that it counts: "the tag is four sways, right, left, ..."."""
+    token = sentence.tokens[sentence.lexemes[at].first]
+    before = sentence.tokens[max(sentence.lexemes[at].first - 1, 0)].low
+    many = sentence.letters[at : at + 2] == "nm" and token.kind == "word" and sentence.number(at) > 1
+    return many and before in ("is", "are", "of", "with") and sentence.words(at + 1, at + 2).endswith("s")
 
 
 def _counts_steps(sentence: Sentence, at: int, index: int) -> bool:
@@ -214,6 +227,9 @@ def _is_other(sentence: Sentence, index: int) -> bool:
         return True
     if re.search("N$|(?:ND|K)[mh?]*$", before) or sentence.words(index, index + 1).lower() in ("wait", "waits"):
         return True
+    if _REPEATED.match(sentence.letters, index + 1) and sentence.words(index, index + 1).lower() in _REPEATS:
+        # "Tag: repeat counts 1-6": the counts are told, not the steps.
+        return bool(re.search("[TG]|[AE][a-zA-Z]*[wW]|^[?,>]*$", before)) and "m" not in before
     # "Dance only the basics and the twinkles", "at the touch you start over" tell how far the dance is danced.
     reached = before.endswith("I") and sentence.words(index - 1, index).lower() == "at"
     return bool(re.search("Du[m?&,]*$", before)) or (reached and sentence.letters[index + 1 : index + 2] != "m")

@@ -1,11 +1,14 @@
 """Extras called for by a claim, and what a statement says beside its place, held against that place."""
 
+import re
+from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.order.atoms import Atom
+from trainer.sheet.prose.order.again import as_inline
+from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.claims import Claim
-from trainer.sheet.prose.order.extras import KINDS, Extras, Ref
+from trainer.sheet.prose.order.extras import KINDS, LETTERS, Extras, Ref
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.places import Fault, Found, Spec
 from trainer.sheet.prose.order.statement import Statement
@@ -13,8 +16,16 @@ from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
 
 
-def change_in_its_section(statement: Statement) -> None:
-    """Let "wall 2 section 2: replace counts 7-8" tell the counts of that section, not a place of its own."""
+def change_in_its_section(sentence: Sentence, statement: Statement) -> None:
+    """Let "wall 2 section 2: replace counts 7-8" tell the counts of that section, not a place of its own.
+
+    "Wall 5, section 3: 7-8 are touch, hold" changes counts too: those of a tag would begin with 1.
+    """
+    spec = statement.place
+    if spec is not None and spec.section and spec.count is None and not statement.inserts and statement.bodies:
+        told = _range_of(statement.bodies[0])
+        later = re.search("[AEBU](?:s[nx]|o-?s|q)", sentence.letters)
+        statement.changes |= told is not None and (told.first or 1) > 1 and later is None
     if statement.changes and statement.change is None and statement.bodies:
         statement.change = _range_of(statement.bodies[0])
     place, change = statement.place, statement.change
@@ -68,13 +79,15 @@ def call(
     owner: tuple[ExtraKind, str, int | None, object] | None,
     act: Atom,
     claim: Claim,
-    body: Body | None,
+    body: Body | Inline | None,
 ) -> None:
-    """Let a claim call for the extra that an act names; steps that stand with it make one."""
+    """Let a claim call for the extra that an act names; steps that stand with it make one, or counts danced again."""
     kind = KINDS[act.act]
     name = ""
     if owner is not None and owner[0] in (kind, "tag", "bridge", "ending") and kind != "change":
         kind, name = owner[0], owner[1]
+    elif isinstance(body, Inline):
+        name = extras.add(body, act.number)
     elif body is not None:
         if kind == "ending" and body.poses:
             return
@@ -83,3 +96,33 @@ def call(
         inline = Inline(kind, "", act.counts or body.counts, body.tokens)
         name = alike[0] if alike else extras.add(inline, act.number)
     claim.inserts += [Ref(kind, claim.span, act.number, act.counts, name=name)] * act.times
+
+
+def more_steps(ledger: Ledger, sentence: Sentence, steps: Body | Atom, claims: Sequence[Claim], part: str) -> None:
+    """Steps, or counts danced again, told in a sentence of their own.
+
+    They are those of the extra just called for, or more of the one told last.
+    """
+    extras = ledger.extras
+    bare = [insert for claim in claims for insert in claim.inserts if isinstance(insert, Ref) and not insert.name]
+    if bare and not extras.named(bare[0].kind):
+        inline = _told_after(ledger, sentence, steps, bare[0], part)
+        if inline is None:
+            return
+        name = extras.add(inline, bare[0].number)
+        for claim in claims:
+            claim.inserts = [
+                replace(one, name=name) if isinstance(one, Ref) and not one.name else one for one in claim.inserts
+            ]
+        return
+    last = extras.inlines[-1] if extras.inlines else None
+    called = {insert.name for claim in claims for insert in claim.inserts if isinstance(insert, Ref)}
+    if last is not None and last.name in called and isinstance(steps, Body):
+        extras.inlines[-1] = replace(last, body=(*last.body, *steps.tokens), counts=last.counts or steps.counts)
+
+
+def _told_after(ledger: Ledger, sentence: Sentence, steps: Body | Atom, ref: Ref, part: str) -> Inline | None:
+    if isinstance(steps, Body):
+        return Inline(ref.kind, "", ref.counts or steps.counts, steps.tokens)
+    found = as_inline(ledger, sentence, steps, Atom("act", 0, 0, act=LETTERS[ref.kind]), part)
+    return found if isinstance(found, Inline) else None

@@ -5,6 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.routine import Insert
+from trainer.sheet.prose.order.again import as_inline
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.calling import (
@@ -40,7 +41,7 @@ class Claimant:
         self._part = ""
         self._walls = statement.walls
         self._span = self._walls.span or statement.token.span
-        change_in_its_section(statement)
+        change_in_its_section(sentence, statement)
 
     def make(self, before: Spec | None) -> list[Claim]:
         """Make a claim for each wall; `before` is the place said before in the same line."""
@@ -203,9 +204,21 @@ class Claimant:
             if act.act == "H":
                 claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
             else:
-                call(self._ledger.extras, self._owner, act, claim, bodies.pop(0) if bodies else None)
+                body = self._again(act) or (bodies.pop(0) if bodies else None)
+                call(self._ledger.extras, self._owner, act, claim, body)
         if any(act.act == "X" for act in named) or self._owns("ending"):
             claim.leave = "end"
+
+    def _again(self, act: Atom) -> Inline | None:
+        """The extra that an act names where it is counts of the dance danced once more."""
+        again = self._statement.again
+        if again is None or act.act not in "TG":
+            return None
+        found = as_inline(self._ledger, self._sentence, again, act, self._part)
+        if isinstance(found, Fault):
+            self._ledger.report(found, self._reported)
+            return None
+        return found
 
     def _unnamed(self, claim: Claim, body: Body) -> None:
         """Steps without a name: an ending where the dance stops, else a tag."""

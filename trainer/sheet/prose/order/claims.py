@@ -194,6 +194,18 @@ def lines_of_order(walls: Iterable[Wall], problems: list[Problem]) -> tuple[Orde
     return tuple(line for _, line in lines)
 
 
+def danced(walls: Sequence[Wall]) -> list[Wall]:
+    """Return the walls without those after the end of which only a sentence on all walls speaks."""
+    ends = [wall.key for wall in walls if any(claim.leave == "end" for claim in wall.claims)]
+    last = {part: min(number for p, number in ends if p == part) for part, _ in ends}
+    told = {wall.span for wall in walls if wall.key[1] <= last.get(wall.key[0], wall.key[1])}
+    return [
+        wall
+        for wall in walls
+        if wall.claims or wall.key[1] <= last.get(wall.key[0], wall.key[1]) or wall.span not in told
+    ]
+
+
 def after_the_end(walls: Sequence[Wall]) -> list[Problem]:
     """Return a finding for the first wall that is told of though the dance has ended before it."""
     ends = [wall for wall in walls if any(claim.leave == "end" for claim in wall.claims)]

@@ -63,9 +63,7 @@ class Extras:
         while name in taken:
             name = f"{title} {count}"
             count += 1
-        self.inlines.append(
-            Inline(inline.kind, name, inline.counts, inline.body, inline.first, inline.last, inline.part)
-        )
+        self.inlines.append(replace(inline, name=name))
         return name
 
     def as_ending(self, name: str) -> str:

@@ -120,11 +120,27 @@ def _heads_a_change(name: Sequence[Token], remark: Sequence[Token]) -> bool:
 
 def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
     """Whether a line goes on with what the line above it tells of the order."""
-    if carries_on(before, after):
+    if carries_on(before, after) or _counts_on(before, after):
         return True
     if after[0].line != before[-1].line + 1 or before[-1].text == ":" or not is_order(before) or not is_order(after):
         return False
     return all(only_leaves(sentence_of(part, LETTERS)) for part in sentences(after))
+
+
+def _counts_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether a line goes on with the counts of an extra whose place and first steps the line above tells.
+
+    "It comes once, after the second B. Point right (1), / right beside left (2)".
+    """
+    first = after[0]
+    small = first.text[0].islower() or first.text == "("
+    if first.line != before[-1].line + 1 or before[-1].text in ".:;!?" or not small or not is_order(before):
+        return False
+    told = [mark for mark in marks_in(before, 0) if mark.closed]
+    more = [mark for mark in marks_in(after, 0) if mark.closed]
+    numbers = [mark.start.number for mark in told]
+    last = told[-1].end.number if told else None
+    return bool(more) and 1 in numbers and last is not None and more[0].start.number == last + 1
 
 
 def _opens_with_counts(line: Line) -> bool:

@@ -20,7 +20,7 @@ from trainer.sheet.prose.order.numerals import (
     share_lexeme,
 )
 from trainer.sheet.prose.order.sentences import SHORT_FORMS, abbreviates
-from trainer.sheet.prose.order.vocabulary import FILLERS, LONGEST, NUMBERS, ORDINALS, PHRASES, STEP_WORDS
+from trainer.sheet.prose.order.vocabulary import FILLERS, LONGEST, NUMBERS, ORDINALS, PHRASES, ROMAN, STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _MARKS = {
@@ -28,7 +28,10 @@ _MARKS = {
     ">": ")", "*": "*", "=": "=", "|": "|", "+": "&", ";": ";", ".": ".", "!": ".", "?": ".", "•": ";", "#": "#",
     "~": "*", "_": "*",
 }  # fmt: skip
-_FINISHES = {"finish", "finishes", "finishing"}
+_OPENERS = {"(", "[", "{", "<"}
+_BEFORE_SECTIONS = "AEUBZJDIj&-,/>K:"
+"""What stands before a section that is named."""
+_FINISHES = {"finish", "finishes", "finishing", "end", "ends", "ending"}
 _LEAVING = {"leave", "leaves", "cut", "cuts", "take", "takes", "chop", "chops", "knock", "knocks", "miss", "lop"}
 _CLOSINGS = tuple(
     tuple(words.split())
@@ -59,7 +62,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             found.append(Lexeme("w", at, at + 1))
             at += 1
             continue
-        if braced := _braced(tokens, at, names.braces):
+        if braced := _braced(tokens, at, names.braces) or _in_roman(tokens, at, found, names):
             found += braced
             at = braced[-1].last
             continue
@@ -98,6 +101,17 @@ def _braced(tokens: Sequence[Token], at: int, brace: str) -> list[Lexeme]:
     if number.kind != "number" or closed.text not in "}]>" or len(number.text) > 3:
         return []
     return [Lexeme("s", at, at + 1), Lexeme("n", at + 1, at + 3, int(number.text))]
+
+
+def _in_roman(tokens: Sequence[Token], at: int, found: Sequence[Lexeme], names: Names) -> list[Lexeme]:
+    """A section by its Roman number in brackets: "between (iii) and (iv)"."""
+    if names.parts or tokens[at].text not in _OPENERS or at + 2 >= len(tokens):
+        return []
+    number, closed = tokens[at + 1], tokens[at + 2]
+    placed = not found or found[-1].kind in _BEFORE_SECTIONS
+    if not placed or number.low not in ROMAN or closed.text not in ")]}>":
+        return []
+    return [Lexeme("s", at, at + 1), Lexeme("n", at + 1, at + 3, ROMAN[number.low])]
 
 
 def _phrase(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme:
@@ -178,7 +192,9 @@ def _finishes_so(tokens: Sequence[Token], at: int) -> bool:
     if not after or at + 1 == len(tokens) or tokens[at + 1].kind == "mark":
         return False
     posed = after[0].low in _POSED or after[0].kind in ("clock", "facing")
-    return posed and (before in ("weight", "you", "you'll", "which", "will") or tokens[at].low == "finishing")
+    return posed and (
+        before in ("weight", "you", "you'll", "which", "will") or tokens[at].low in ("finishing", "ending")
+    )
 
 
 def _counts_steps(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> bool:

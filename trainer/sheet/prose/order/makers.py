@@ -13,6 +13,8 @@ from trainer.sheet.prose.order.places import Spec
 
 _MOST_NAMED = 9
 """A larger number after "restart" or "tag" is no name but a place."""
+_DENIED = re.compile(r"N[?mD]{0,2}$")
+"""What stands before a facing that is denied: "never", "you don't ever"."""
 _PUT_IN = ("add", "insert", "put", "squeeze", "fit", "slip", "stick", "tack")
 """What opens words that put counts in."""
 
@@ -159,6 +161,9 @@ def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
     length = next((s.number(match.start(name)) for name in ("len0", "len1") if groups.get(name)), None)
     number = next((s.number(match.start(name)) for name in ("num", "ord") if groups.get(name)), 0)
     times = 2 if "k" in match.group() else 1
+    if groups.get("num") and s.tokens[s.lexemes[match.start("num")].first - 1].low in ("is", "are", "was"):
+        # "The tag is four sways" numbers its steps.
+        return [Atom("act", match.start(), match.start("num"), act=s.letters[at])]
     return [Atom("act", match.start(), match.end(), act=s.letters[at], number=number, counts=length, times=times)]
 
 
@@ -268,6 +273,10 @@ def onward(s: Letters, match: re.Match[str]) -> list[Atom]:
 def face(s: Letters, match: re.Match[str]) -> list[Atom]:
     at = match.end() - 1 if s.letters[match.end() - 1] in "fn" else match.end() - 2
     lexeme = s.lexemes[at]
+    after = [token.low for token in s.tokens[lexeme.last : lexeme.last + 1]]
+    if (lexeme.kind == "n" and after == ["of"]) or _DENIED.search(s.letters[: match.start()]):
+        # "Begins at one of the two sides", "never begins at the front" name no facing.
+        return [Atom("begins", match.start(), match.end())]
     facing = lexeme.facing if lexeme.kind == "f" else Fraction(lexeme.number % 12, 12)
     return [Atom("face", match.start(), match.end(), facing=facing, starts="y" in match.group())]
 

@@ -1,5 +1,6 @@
 """What one part of a sentence says: on these walls, at this place, these things are done, facing there."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -43,6 +44,8 @@ class Statement:
     bodies: list[Body] = field(default_factory=list)
     measures: bool = False
     """It only says how much is danced: "36, with the bridge after set 2"."""
+    again: Atom | None = None
+    """Counts of the dance that are the steps of an extra: "tag: repeat counts 1-6"."""
     total: int = 0
     """How many walls are danced, where it is told."""
     begins: bool = False
@@ -52,7 +55,14 @@ class Statement:
     def says_something(self) -> bool:
         """Whether anything of the order is in it."""
         told = self.walls or self.place or self.acts or self.changes or self.faces or self.goes_on or self.bodies
-        return bool(told or self.counted or self.total)
+        return bool(told or self.again or self.counted or self.total)
+
+    @property
+    def only_begins(self) -> bool:
+        """Whether it only says of every wall how it begins, and with no facing."""
+        every = self.walls is not None and self.walls.every == "every" and self.walls.nth is None
+        told = self.place or self.acts or self.changes or self.faces or self.goes_on or self.bodies
+        return every and self.begins and not told
 
     @property
     def inserts(self) -> list[Atom]:
@@ -143,6 +153,22 @@ def goes_on_there(sentence: Sentence, now: Statement, part: Atom) -> bool:
         return part.spec.first == now.place.count + 1
     letters = sentence.letters
     return letters[part.first] == ">" and letters[part.last - 1] in "nx"
+
+
+def leads_on(sentence: Sentence, now: Statement, part: Atom) -> bool:
+    """Whether a section after a place is where the dance goes on: "after count 24, and then on to section 4"."""
+    placed = now.place is not None and now.place.count is not None and part.kind == "place" and not now.leave
+    left = set("RQX") & set(sentence.letters[part.last :])
+    how = r">(?:I?[Uj]|D)s[nx]" if not left else r">I?[Uj]s[nx]"
+    return placed and bool(re.fullmatch(how, sentence.letters[part.first : part.last]))
+
+
+_NEXT = re.compile(r">[,D]?(?:s[nx]|o-?s|on|q)(?:[&,U-]+(?:s?[nx]|o-?s|q))*[.,]?")
+
+
+def only_leads_on(sentence: Sentence, now: Statement) -> bool:
+    """Whether a sentence says no more than which section is danced next: "Then section 4."."""
+    return now.place is not None and not now.acts and bool(_NEXT.fullmatch(sentence.letters))
 
 
 def are_same_walls(now: Statement, part: Atom) -> bool:

@@ -9,8 +9,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from trainer.sheet.prose.order.again import is_again, only_explains
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
+from trainer.sheet.prose.order.restated import counts_in_brackets, counts_told_before
 from trainer.sheet.prose.order.statement import (
     INSERTS,
     LEAVES,
@@ -19,6 +21,7 @@ from trainer.sheet.prose.order.statement import (
     goes_on_there,
     is_finer,
     is_further,
+    leads_on,
     numbers_before_facings,
     walls_follow,
 )
@@ -84,14 +87,26 @@ class _Builder:
     def take(self, at: int) -> None:
         """Add the phrase at an index."""
         part = self._parts[at]
-        if isinstance(part, Atom) and goes_on_there(self._sentence, self._now, part):
+        there = isinstance(part, Atom) and goes_on_there(self._sentence, self._now, part)
+        if isinstance(part, Atom) and (there or leads_on(self._sentence, self._now, part)):
             self._take_onward(part)
             self._onward_at = part.first
             return
         if isinstance(part, Atom) and part.kind == "only" and part.first == self._onward_at:
             return
-        if isinstance(part, Atom) and self._counts_in_brackets(at, part):
+        if isinstance(part, Atom) and is_again(self._sentence, self._now, self._lead, part):
+            self._now.again = part
+            self._now.bodies.clear()
+            if self._now.walls is not None and not any(act.act in "TG" for act in [*self._now.acts, *self._lead]):
+                self._now.acts.append(Atom("act", 0, 0, act="T", vague=True))
+            return
+        if isinstance(part, Body) and only_explains(self._sentence, self._now, part):
+            return
+        if isinstance(part, Atom) and counts_in_brackets(self._sentence, self._now, self._parts, at):
             self._now.counted = part
+            return
+        if isinstance(part, Atom) and (counts := counts_told_before(self._sentence, self._now, self._parts, at)):
+            self._now.counted, self._now.place = counts, part.spec
             return
         if self._opens(at, part):
             own = self._act_of_the_place(at)
@@ -118,15 +133,6 @@ class _Builder:
             return []
         self._now.acts, self._now.measures = [], True
         return [before]
-
-    def _counts_in_brackets(self, at: int, part: Atom) -> bool:
-        """Whether counts only say again where a place is: "after the third section (24 counts)"."""
-        told = part.spec is not None and part.spec.count is not None and part.spec.section is None
-        if not told or not (part.kind == "place" or (part.kind == "loose" and part.act)):
-            return False
-        before = next((one for one in reversed(self._parts[:at]) if getattr(one, "kind", "") != "only"), None)
-        placed = isinstance(before, Atom) and before.kind in ("place", "title") and not self._now.inserts
-        return placed and before is not None and self._sentence.letters[before.last : part.first] == "("
 
     def _new(self, *, keep: bool) -> None:
         walls = self._now.walls if keep else None

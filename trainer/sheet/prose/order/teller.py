@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.routine import Insert, Span
+from trainer.sheet.prose.order.again import as_inline
 from trainer.sheet.prose.order.atoms import Atom, Sentence
-from trainer.sheet.prose.order.bodies import Body
-from trainer.sheet.prose.order.calling import call, check_onward
+from trainer.sheet.prose.order.calling import call, check_onward, more_steps
 from trainer.sheet.prose.order.carried import left_after
 from trainer.sheet.prose.order.claimant import LEAVES, Claimant
 from trainer.sheet.prose.order.claims import Claim
@@ -17,7 +17,8 @@ from trainer.sheet.prose.order.context import Context, borrow_acts
 from trainer.sheet.prose.order.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.loose import settle_loose
-from trainer.sheet.prose.order.statement import Statement, length_for_place, more_of_the_next
+from trainer.sheet.prose.order.places import Found
+from trainer.sheet.prose.order.statement import Statement, length_for_place, more_of_the_next, only_leads_on
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
 
@@ -66,6 +67,9 @@ class Teller:
         ):
             # "So A* ends at 12 o'clock, and B follows."
             return
+        if statement.only_begins:
+            # "From there every wall begins at one of the two sides" is a remark.
+            return
         if self._only_fades(statement):
             self._context.walls = self._context.named = statement.walls
             act = statement.acts[0]
@@ -79,7 +83,7 @@ class Teller:
         length_for_place(statement)
         more_of_the_next(sentence, statement)
         if statement.walls is None and self._only_defines(sentence, statement):
-            self._define(statement)
+            self._define(sentence, statement)
             return
         if statement.walls is None:
             self._without_walls(sentence, statement)
@@ -139,6 +143,7 @@ class Teller:
     def _without_walls(self, sentence: Sentence, statement: Statement) -> None:
         """A statement without walls: of those said before, or more of the claim before, or of walls still to come."""
         context = self._context
+        self._lead_on(sentence, statement)
         told = statement.place is not None or statement.change is not None or statement.title is not None
         if (
             not told
@@ -160,23 +165,32 @@ class Teller:
             statement.walls = context.walls
             self._claim(sentence, statement)
         elif context.claims:
-            self._go_on(statement)
+            self._go_on(sentence, statement)
         elif statement.bodies and context.walls is not None and context.walls.at == "end":
             # "When you finish the third wall you are facing the back. The singer draws breath there: sway ..."
             statement.walls, statement.faces = context.walls, [*context.faces, *statement.faces][:1]
             self._claim(sentence, statement)
             if not context.claims:
                 # The order of play calls for it, and dances it where no wall is known by number.
-                self._define(statement)
+                self._define(sentence, statement)
         elif statement.faces and context.walls is not None and statement.faces[0][1] and not statement.acts:
             statement.walls = context.walls
             self._claim(sentence, statement)
-        elif statement.place is not None or statement.acts or statement.bodies:
-            if statement.bodies:
-                self._define(statement)
+        elif statement.place is not None or statement.acts or statement.bodies or statement.again:
+            if statement.bodies or statement.again:
+                self._define(sentence, statement)
             if statement.place is not None or statement.leave:
                 context.waiting = statement
             self._announce(sentence, statement)
+
+    def _lead_on(self, sentence: Sentence, statement: Statement) -> None:
+        """Let "Then section 4." go on where the claims before it left the dance, and be no place of its own."""
+        if not self._context.claims or statement.place is None or not only_leads_on(sentence, statement):
+            return
+        part = self._context.walls.part if self._context.walls is not None else ""
+        found = self._ledger.find(replace(statement.place, before=True), part)
+        if isinstance(found, Found) and all(claim.after == found.after for claim in self._context.claims[-1]):
+            statement.place, statement.goes_on = None, True
 
     def _merge(self, waiting: Statement, statement: Statement) -> None:
         """Add to a statement what a sentence before said without its walls."""
@@ -213,10 +227,11 @@ class Teller:
             statement.place = statement.place or statement.counted.spec
         context.place = statement.place or context.place
 
-    def _go_on(self, statement: Statement) -> None:
+    def _go_on(self, sentence: Sentence, statement: Statement) -> None:
         """Add a statement without walls or place to the claims before it: "Then start again, facing 12"."""
         claims = self._context.claims[-1]
         owner = self._owner()
+        part = self._context.walls.part if self._context.walls is not None else ""
         faces = [facing for facing, _ in statement.faces]
         if statement.onward is not None and self._context.walls is not None:
             check_onward(self._ledger, statement.onward, self._context.walls.part, claims[0].after, set())
@@ -233,38 +248,29 @@ class Teller:
                 elif not _calls_for(claim, act):
                     call(self._ledger.extras, owner, act, claim, statement.bodies[0] if statement.bodies else None)
                     told = True
+        if statement.again is not None and owner is None:
+            more_steps(self._ledger, sentence, statement.again, claims, part)
         ending = [claim for claim in claims if claim.leave == "end" and not claim.inserts]
         if statement.bodies and owner is None and ending and not statement.inserts:
             for claim in ending:
                 call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, statement.bodies[0])
         elif statement.bodies and owner is None and not told:
-            self._more_steps(statement.bodies[0], claims)
+            more_steps(self._ledger, sentence, statement.bodies[0], claims, part)
 
     def _owner(self) -> tuple[ExtraKind, str, int | None, object] | None:
         owner = self._context.owner
         return self._ledger.known.extras[owner] if owner is not None else None
 
-    def _more_steps(self, body: Body, claims: list[Claim]) -> None:
-        """Steps of a sentence of their own: of the extra just called for, or more of the one told last."""
-        extras = self._ledger.extras
-        bare = [insert for claim in claims for insert in claim.inserts if isinstance(insert, Ref) and not insert.name]
-        if bare and not extras.named(bare[0].kind):
-            name = extras.add(Inline(bare[0].kind, "", bare[0].counts or body.counts, body.tokens), bare[0].number)
-            for claim in claims:
-                claim.inserts = [
-                    replace(one, name=name) if isinstance(one, Ref) and not one.name else one for one in claim.inserts
-                ]
-            return
-        last = extras.inlines[-1] if extras.inlines else None
-        called = {insert.name for claim in claims for insert in claim.inserts if isinstance(insert, Ref)}
-        if last is not None and last.name in called:
-            extras.inlines[-1] = replace(last, body=(*last.body, *body.tokens), counts=last.counts or body.counts)
-
-    def _define(self, statement: Statement) -> None:
+    def _define(self, sentence: Sentence, statement: Statement) -> None:
         """Keep the steps of an extra whose place is told elsewhere: "Tag: stomp R, stomp L"."""
         told = [*statement.inserts, *self._context.acts, *self._context.heads]
         act = next((act for act in told if act.act in KINDS), None)
         if act is None or self._context.owner is not None:
+            return
+        if statement.again is not None:
+            again = as_inline(self._ledger, sentence, statement.again, act, "")
+            if isinstance(again, Inline):
+                self._ledger.extras.add(again, act.number)
             return
         body = statement.bodies[0]
         self._ledger.extras.add(Inline(KINDS[act.act], "", act.counts or body.counts, body.tokens), act.number)

@@ -56,6 +56,8 @@ class Inline:
     """Of a change in a phrased dance: the part."""
     called: int = 0
     """The count of the wall that its first count is called as, where it carries on the wall's; 0: called from 1."""
+    again: tuple[int, int] | None = None
+    """First and last of the counts of the dance that it repeats; its words only name them."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,89 @@
+"""Tags and bridges that are counts of the dance danced once more: "tag: repeat counts 1-6", "do section 1 again".
+
+Such counts are no place: what says so is a word such as repeat or again, or that the place was told before them.
+"""
+
+import re
+from collections.abc import Sequence
+
+from trainer.sheet.prose.order.atoms import Atom, Sentence
+from trainer.sheet.prose.order.bodies import Body
+from trainer.sheet.prose.order.extras import KINDS
+from trainer.sheet.prose.order.ledger import Ledger
+from trainer.sheet.prose.order.places import Fault, Found, Spec
+from trainer.sheet.prose.order.statement import Statement
+from trainer.sheet.prose.order.telling import Inline
+
+_REPEATS = {"repeat", "repeats", "repeating", "repeated", "redo"}
+_ONCE_MORE = re.compile(
+    r"^(?:(?:come|comes|are|is|be|danced|done|taken|repeated|steps) )*(?:once|one)? ?"
+    r"(?:again|over again|once more|once again|more time|extra time|another time|over|more)\b|"
+    r"^repeated\b|^(?:for )?(?:a|an|one|another) (?:second|further|extra|more|additional)? ?time\b"
+)
+_OPENS = re.compile(r"(?:^|[^>])[:=\-,.(]$")
+"""What stands before counts that the extra is said to be: "tag: counts 1-4"."""
+
+
+def is_again(sentence: Sentence, now: Statement, lead: Sequence[Atom], part: Atom) -> bool:
+    """Return whether counts or a section are told as the steps of an extra, and not as its place."""
+    spec = part.spec
+    if spec is None or part.kind not in ("place", "loose") or now.again is not None:
+        return False
+    if any(not _in_brackets(sentence, body) for body in now.bodies) or spec.share is not None or spec.from_end:
+        return False
+    first = sentence.lexemes[part.first].first
+    opened = sentence.letters[part.first] in "DI" or first == 0
+    before = [token.low for token in sentence.tokens[max(first - 2, 0) : first + opened]]
+    after = " ".join(token.low for token in sentence.tokens[sentence.lexemes[part.last - 1].last :][:4])
+    told = bool(_REPEATS & set(before)) or bool(_ONCE_MORE.match(after))
+    named = any(act.act in "TG" for act in [*now.acts, *lead])
+    # "There is a tag after wall 3. Simply repeat counts 1 to 4."
+    named |= now.walls is None and told and not set("RQXmH") & set(_after_repeat(sentence))
+    at_end = now.walls is not None and now.walls.at == "end"
+    run = re.search("on-?c", sentence.letters[part.first : part.last])
+    whole = bool(spec.first or spec.block or run or ((spec.section or spec.named) and spec.count is None))
+    if not whole or spec.before or not (named or (at_end and told)):
+        return False
+    leading = sentence.letters[: part.first]
+    danced = sentence.letters[part.first] == "D" and not leading.endswith(">")
+    # "Tag after wall 3: counts 1-4"; within a wall its place has to be told before.
+    placed = at_end or (now.place is not None and bool(spec.first))
+    beyond = sentence.letters[part.last :]
+    # "1-4: sway right, left" counts the steps after it; what ends the dance is no tag.
+    other = set("QX") & set(beyond) or re.match(r"[:\-,=]*[mH]", beyond)
+    return told or (placed and not other and (danced or bool(_OPENS.search(leading))))
+
+
+def _after_repeat(sentence: Sentence) -> str:
+    """The letters of a sentence that opens with a word such as repeat, without it."""
+    opens = re.match(r"[?,>]*m", sentence.letters)
+    repeats = opens and sentence.words(opens.end() - 1, opens.end()).lower() in _REPEATS
+    return sentence.letters[opens.end() :] if opens and repeats else "m"
+
+
+def _in_brackets(sentence: Sentence, body: Body) -> bool:
+    return sentence.letters[max(body.first - 1, 0)] == "(" or sentence.letters[body.first] == "("
+
+
+def only_explains(sentence: Sentence, now: Statement, body: Body) -> bool:
+    """Return whether words say in brackets what the counts danced again are: "counts 1-6 (the two basics)"."""
+    return now.again is not None and _in_brackets(sentence, body)
+
+
+def as_inline(ledger: Ledger, sentence: Sentence, again: Atom, act: Atom, part: str) -> Inline | Fault | None:
+    """Return the extra that counts of the dance make; None where nothing is known to measure by."""
+    spec = again.spec
+    found = ledger.find(spec, part) if spec is not None else None
+    if spec is None or not isinstance(found, Found):
+        return found if isinstance(found, Fault) else None
+    first = found.first or _first_of(ledger, spec, found.after, part)
+    tokens = sentence.tokens[sentence.lexemes[again.first].first : sentence.lexemes[again.last - 1].last]
+    counts = found.after - first + 1
+    return Inline(KINDS[act.act], "", counts, tuple(tokens), part=part, again=(first, found.after))
+
+
+def _first_of(ledger: Ledger, spec: Spec, last: int, part: str) -> int:
+    """The first count of a section, or of a run of counts: "the first four counts of section 1"."""
+    if spec.count is not None:
+        return last - spec.count + 1
+    return max((end for end in (0, *ledger.ruler(part).ends) if end < last), default=0) + 1
