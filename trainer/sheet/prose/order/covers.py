@@ -63,6 +63,8 @@ class Covers:
             if not self._may_open(tokens, at) or not (row or tokens[at - 1].low in _DANCES):
                 continue
             cover = self._from(tokens, at)
+            if cover is not None and not cover.last:
+                break
             if cover is not None and (row or (cover.pieces > 1 and cover.named)):
                 return (*tokens[:at], *self._put(tokens, at, cover), *tokens[cover.last :])
         return tuple(tokens)
@@ -102,9 +104,9 @@ class Covers:
         if cover is None:
             return None
         closed = self._aside(tokens, cover.last)
-        if pieces.go_on(closed):
-            # What follows leaves a gap, or is no section of the dance.
-            return None
+        if pieces.go_on(closed) or pieces.lists_on(at, closed):
+            # What follows leaves a gap, or is no section of the dance: the row stays as it stands.
+            return replace(cover, last=0)
         # "12, 9, 6" are no counts one after the other.
         said = cover.pieces > 1 and any(token.low in _ADDS | TO for token in tokens[at : cover.last])
         told = (cover.named and not cover.read) or cover.inserts or said

@@ -74,6 +74,17 @@ class PieceWords:
             if 0 < letter < len(self._ends) and self._tokens[place].kind == "word" and letter <= _MANY:
                 yield letter, place + 1
 
+    def lists_on(self, first: int, at: int) -> bool:
+        """Whether sections listed by numbers go on with another that is none of the dance: "sets 1, 2 and 7"."""
+        worded = any(self._low(place) in SECTIONS for place in range(first, at))
+        numbered = self._number(at - 1)[1] == at
+        place = at
+        while self._low(place) in LISTED:
+            place += 1
+        _, last, ordinal = self._number(place)
+        listed = place > at and last > place and not ordinal and self._low(last) not in COUNTS
+        return worded and numbered and listed
+
     def go_on(self, at: int) -> bool:
         """Whether words go on with another piece than may stand there: "A, C", "lines 1 to 9" of eight."""
         if self._low(at) in TO and self._number(at + 1)[1] > at + 1:

@@ -47,7 +47,9 @@ class Pieces(PieceWords):
                 if other > place and self._alike(last - 1, beyond - 1):
                     yield Piece(beyond, self._ends[other], sections=True, read=known)
                     yield from self._cut(beyond, self._ends[other - 1], self._ends[other])
-            yield from self._cut(last, start, end)
+            # "Sets one to seven" is a range, and no set one up to count seven.
+            if not (ranged and self._number(last - 1)[1] == last and self._number(last + 1)[1] > last + 1):
+                yield from self._cut(last, start, end)
 
     def _alike(self, one: int, other: int) -> bool:
         """Whether two names of sections are of one kind: two numbers, two letters."""
