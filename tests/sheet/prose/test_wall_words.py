@@ -22,11 +22,11 @@ def _clocks(text: str) -> list[tuple[str, Fraction | None]]:
         ("RF = right foot, LF = left foot", "step LF", [], "feet are no walls"),
         ("FW = front wall, BW = back wall", "step L fw", [], "in capitals only"),
         ("FW = forward", "step L FW", [], "no wall is named"),
-        ("F.W. is the front wall, B.W. the back wall", "half turn (B.W.)", [("BW", Fraction(1, 2))], "in a sentence"),
+        ("F.W. is the front wall, B.W. the back wall", "half turn (B.W.)", [("B.W.", Fraction(1, 2))], "in a sentence"),
         (
             "F.W. is the front wall, R.W. and L.W. the walls\nto the right and to the left of one who faces the front",
             "quarter L.W.",
-            [("LW", Fraction(3, 4))],
+            [("L.W.", Fraction(3, 4))],
             "two share their sides",
         ),
         ("FW means the front wall and BW means the back wall", "step BW", [("BW", Fraction(1, 2))], "by a verb"),

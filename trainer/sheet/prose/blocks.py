@@ -11,11 +11,14 @@ from trainer.sheet.prose.faced import with_statements
 from trainer.sheet.prose.headings import Heading
 from trainer.sheet.prose.kinds import length_of
 from trainer.sheet.prose.pieces import Fill, Piece, Stream, parted
+from trainer.sheet.prose.references import points_back
 from trainer.sheet.prose.runs import Run
 from trainer.sheet.prose.shared_words import shared
 from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 
+_PAIR = 2
+"""Counts that "and" joins; more are a list: "again on 5, 6, 7 and 8"."""
 _WALTZ = 6
 """Counts of a section of a waltz: two bars, each of which may have a heading."""
 
@@ -140,7 +143,7 @@ def _items(
     last = 0
     for piece in pieces:
         places = piece.mark.places
-        if piece.mark.other and fill(piece.text, len(piece.mark.other)) < fill(piece.text, len(places)):
+        if piece.mark.other and _is_listed(piece, fill):
             places = piece.mark.other
         slots = []
         for place in places:
@@ -151,6 +154,13 @@ def _items(
             last = number
         items.append(Item(tuple(slots), _with_labels(piece, slots), _span_of(piece)))
     return items
+
+
+def _is_listed(piece: Piece, fill: Fill) -> bool:
+    """Whether the "and" of a mark only ends a list: its words fit so, or it lists counts and they say no more."""
+    listed, halved = (fill(piece.text, len(places)) for places in (piece.mark.other, piece.mark.places))
+    pointing = len(piece.mark.other) > _PAIR and points_back(piece.text)
+    return listed < halved or pointing
 
 
 def _with_labels(piece: Piece, slots: Sequence[Slot]) -> tuple[Token, ...]:

@@ -45,7 +45,7 @@ def summed_up(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) ->
     return [
         mark
         for index, mark in enumerate(marks)
-        if ((mark.spread and mark.closed) or (mark.spelled and len(mark.places) > 1))
+        if ((mark.spread and mark.closed) or (_may_contain(mark) and not mark.spread))
         and _is_container(marks, index, phrase, fresh)
         and marks[index + 1].line == mark.line
     ]
@@ -162,8 +162,8 @@ def _take_cost(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[
 
 
 def _may_contain(mark: Mark) -> bool:
-    """Whether a mark may sum up marks after it: a range, or "three and four" in words."""
-    return mark.spread or (mark.spelled and len(mark.places) > 1)
+    """Whether a mark may sum up marks after it: a range, "three and four" in words, 7&8 among words."""
+    return mark.spread or (len(mark.places) > 1 and (mark.spelled or mark.first > 0))
 
 
 def _is_inner(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> bool:
@@ -177,7 +177,10 @@ def _is_inner(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[i
         wanted = {place for place in mark.other or mark.places if place.number is not None}
         halves = [place.sub for place in mark.places if place.number is None]
         if halves and not wanted:
-            return _is_half_of(outer, halves[0], marks[index + 1] if index + 1 < len(marks) else None)
+            following = marks[index + 1] if index + 1 < len(marks) else None
+            return _is_half_of(outer, halves[0], following) and not _is_container(
+                marks, marks.index(outer), phrase, fresh
+            )
         if wanted <= set(outer.places):
             return not _is_container(marks, marks.index(outer), phrase, fresh)
     return False

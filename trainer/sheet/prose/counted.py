@@ -5,6 +5,7 @@ from collections.abc import Container, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.chain import Link, chain, summed_up
+from trainer.sheet.prose.filled import Fill, with_filled, without_explained
 from trainer.sheet.prose.headings import extra_kind, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in, writes_pairs
@@ -12,6 +13,7 @@ from trainer.sheet.prose.mistyped import with_mistyped
 from trainer.sheet.prose.partly_told import with_parts
 from trainer.sheet.prose.references import names_a_section, points_back, repeats_a_section
 from trainer.sheet.prose.scan import Place
+from trainer.sheet.prose.words import Token
 
 _FIRST = re.compile(
     r"(?:sections?|sec|set|block|phrase|figure|part|group|pattern|s|verse|p|first|1 st|the first) ?"
@@ -24,12 +26,15 @@ _FIRST = re.compile(
 _NAME = 3
 """Tokens of an extra's name before its first count: "FINISH | 8"."""
 
+_SENTENCE_ENDS = (".", ":", ";", BREAK)
+_TURNS = {"quarter", "quarters", "half", "halves", "eighth", "turn", "turning", "turns", "full"}
+
 _TITLE = 6
 """Tokens of a line that is a name and no more."""
 
 
 def counted(
-    texts: Sequence[Line], order: Sequence[Line], phrase: int, total: int | None
+    texts: Sequence[Line], order: Sequence[Line], phrase: int, total: int | None, fill: Fill
 ) -> tuple[list[Line], tuple[Link, ...]]:
     """Return the lines without marks that only sum up, and the marks that are counts, in order.
 
@@ -44,8 +49,9 @@ def counted(
         for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
         if mark.first >= _head_end(line)
     ]
-    texts, marks = with_parts(texts, marks)
+    texts, marks = with_parts(texts, without_explained(texts, marks, fill))
     marks = _below_the_head(_pairs_where_and_is_written(_without_numbering(marks, texts)), texts, phrase)
+    marks = with_filled(texts, marks, phrase, fill)
     marks = _with_whole_sections(marks, texts, phrase)
     fresh = _under_extras(texts, order)
     links = with_mistyped(chain(marks, phrase, fresh), marks, phrase)
@@ -249,12 +255,33 @@ def _without(texts: Sequence[Line], links: Sequence[Link], gone: Sequence[Mark])
         if any(link.mark is mark for link in links):
             continue
         line = texts[mark.line]
-        texts[mark.line] = replace(line, tokens=line.tokens[: mark.first] + line.tokens[mark.last :])
-        width = mark.last - mark.first
+        first, last = _summary(line.tokens, mark, links)
+        texts[mark.line] = replace(line, tokens=line.tokens[:first] + line.tokens[last:])
+        width = last - first
         links = [
             replace(link, mark=replace(link.mark, first=link.mark.first - width, last=link.mark.last - width))
-            if link.mark.line == mark.line and link.mark.first >= mark.last
+            if link.mark.line == mark.line and link.mark.first >= last
             else link
             for link in links
         ]
     return texts, tuple(links)
+
+
+def _summary(line: Sequence[Token], mark: Mark, links: Sequence[Link]) -> tuple[int, int]:
+    """Return where a mark that sums up stands, with its whole clause where its turn is told again after a colon.
+
+    "Use 7&8 to turn a half left: on 7 a quarter left with the left to the side, ...".
+    """
+    after = [link.mark.first for link in links if link.mark.line == mark.line and link.mark.first >= mark.last]
+    inner = min(after, default=len(line))
+    colon = next((at for at in range(mark.last, inner) if line[at].text == ":"), 0)
+    end = next((at for at in range(colon, len(line)) if line[at].text == "."), len(line))
+    start = next((at + 1 for at in range(mark.first - 1, -1, -1) if line[at].text in _SENTENCE_ENDS), 0)
+    taken = any(start <= link.mark.first < mark.first for link in links if link.mark.line == mark.line)
+    if not colon or taken or not _turns(line[start:colon]) or not _turns(line[colon:end]):
+        return mark.first, mark.last
+    return start, colon + 1
+
+
+def _turns(words: Sequence[Token]) -> bool:
+    return any(token.low in _TURNS or token.kind == "fraction" for token in words)

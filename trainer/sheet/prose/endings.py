@@ -5,15 +5,18 @@ from collections.abc import Sequence
 from trainer.sheet.prose.faced import statement_end
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.parting import Words, paragraph_in
+from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
 
 _GLUE = {",", ".", ";", ":", "-", BREAK, "&", "/", "(", ")", "[", "]", ">", "=", "*"}
-ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts", "with", "and", "then", "through"}
+_ANNOUNCE = {"count", "counts", "on", "beat", "beats", "for", "ct", "cts", "with", "and", "then", "through"}
 _WEIGHT = {"weight", "wt"}
 _STATES = {
     "with", "weight", "wt", "taking", "take", "keep", "keeping", "putting", "put", "no", "the", "your", "all",
     "without", "full", "still",
 }  # fmt: skip
+_FEET = {"left", "right", "foot", "lf", "rf", "l", "r"}
+_LEADS = {"starting", "beginning", "leading", "start", "begin", "lead"}
 _ANSWER = 4
 """Tokens of an answer, its full stop included."""
 _LONGEST_STATED = 9
@@ -38,7 +41,7 @@ def sentence_end(words: Words, after: Words = ()) -> int:
     stated = _stated(words)
     at = max(at, stated)
     until = len(words)
-    while until > at and (words[until - 1].low in ANNOUNCE or words[until - 1].text in ("(", ",")):
+    while until > at and (words[until - 1].low in _ANNOUNCE or words[until - 1].text in ("(", ",")):
         until -= 1
     faces = until > at and any(token.kind == "facing" for token in words)
     if faces and words[until - 1].text == "." and _opens_sentence(words[until:], after):
@@ -79,14 +82,32 @@ def _stated(words: Sequence[Token]) -> int:
 
 
 def _weighed(words: Sequence[Token]) -> int:
-    """Return the length of a clause at the start of words that only states the weight, up to its punctuation."""
+    """Return the length of a clause at the start of words that only states the weight or the foot that leads."""
     start = next((at for at, token in enumerate(words) if token.text not in (",", ";", ")", BREAK)), len(words))
     end = next((at for at in range(start, len(words)) if words[at].text in (",", ".", ";")), len(words))
     said = words[start:end]
     weighs = any(token.low in _WEIGHT for token in said[:4]) and said[0].low in _STATES
-    return end + 1 if weighs and end < len(words) and len(said) <= _LONGEST_STATED else 0
+    # "Four walks on one to four, starting with the right."
+    leads = bool(said) and said[0].low in _LEADS and said[-1].low in _FEET
+    return end + 1 if (weighs or leads) and end < len(words) and len(said) <= _LONGEST_STATED else 0
 
 
 def _answers(words: Sequence[Token]) -> bool:
     """Whether a paragraph opens with a few words that only answer the one above: "To the right."."""
     return any(token.text == "." for token in words[:_ANSWER])
+
+
+def unannounced(text: Words) -> Words:
+    """Return words without those at their end that announce the mark after them."""
+    while (
+        text
+        and not _lasts(text)
+        and (text[-1].low in _ANNOUNCE or (text[-1].text in (",", "(") and len(text) > 1 and text[-2].low in _ANNOUNCE))
+    ):
+        text = text[:-1]
+    return text
+
+
+def _lasts(words: Sequence[Token]) -> bool:
+    """Whether words end with how long something lasts: "for two counts"."""
+    return len(words) > 1 and (words[-2].kind == "number" or words[-2].low in NUMBERS)

@@ -47,7 +47,10 @@ def _joined(tokens: Sequence[Token]) -> Iterator[Token]:
             end += 2
         if end - at >= 4:
             letters = "".join(token.text for token in tokens[at:end:2])
-            yield replace(tokens[at], text=letters, low=letters.lower())
+            # The text keeps its stops, so that the blank after it stays as wide as it was written.
+            yield replace(tokens[at], text="".join(token.text for token in tokens[at:end]), low=letters.lower())
+            if _ends_a_sentence(tokens, end):
+                yield tokens[end - 1]
             at = end
         else:
             yield tokens[at]
@@ -61,6 +64,12 @@ def _is_initial(tokens: Sequence[Token], at: int, *, first: bool) -> bool:
     letter, stop = tokens[at], tokens[at + 1]
     capital = letter.kind == "word" and len(letter.text) == 1 and letter.text.isupper() and (first or letter.glued)
     return capital and stop.text == "." and stop.glued
+
+
+def _ends_a_sentence(tokens: Sequence[Token], end: int) -> bool:
+    """Whether a sentence begins after the last full stop of initials: "close L.F. Then"."""
+    after = tokens[end] if end < len(tokens) else None
+    return after is not None and after.kind == "word" and len(after.text) > 1 and after.text.istitle()
 
 
 def _paragraphs(lines: Sequence[Line]) -> Iterator[list[int]]:
@@ -107,7 +116,7 @@ def _names_at(tokens: Sequence[Token], at: int) -> tuple[list[Token], int]:
 
 
 def _is_name(token: Token) -> bool:
-    return token.kind == "word" and token.text.isupper() and 1 < len(token.text) <= _LONGEST
+    return token.kind == "word" and token.text.isupper() and 1 < len(token.low) <= _LONGEST
 
 
 def _meaning(tokens: Sequence[Token], at: int) -> Sequence[Token]:

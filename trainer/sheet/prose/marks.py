@@ -7,7 +7,7 @@ told by the chain (`chain.py`): counts rise, fill their sections and start again
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from trainer.sheet.prose.half_marks import half_alone
+from trainer.sheet.prose.half_marks import half_alone, ordinal_told
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.onward import refers
 from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, Place, Scan, run_together
@@ -159,7 +159,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         start, opened = start + 1, True
         if start < len(line) and line[start].low in _OPENERS:
             start += 1
-    half = half_alone(line, at)
+    half = half_alone(line, at) or ordinal_told(line, at)
     if half is not None:
         place, last = half
         while last < len(line) and line[last].text == ":":

@@ -57,7 +57,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     texts, order, options = _sorted_lines(lines, speaks_of_order)
     phrase = _phrase(lines, texts)
     texts = rejoined(texts)
-    texts, links = counted(texts, order, phrase, total)
+    texts, links = counted(texts, order, phrase, total, fill)
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = runs_of(texts, links, phrase, order_numbers)

@@ -9,12 +9,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from trainer.sheet.prose.endings import ANNOUNCE, said_in, sentence_end
+from trainer.sheet.prose.endings import said_in, sentence_end, unannounced
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
 from trainer.sheet.prose.parting import Words, searched
+from trainer.sheet.prose.pointing import steps_told
 from trainer.sheet.prose.references import points_back
-from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
 
 Fill = Callable[[Sequence[Token], int], float]
@@ -142,28 +142,12 @@ def _is_wrapped(words: Sequence[Token], line: int) -> bool:
 
 def _trimmed(piece: Piece) -> Piece:
     """Return a piece without the word that announced its mark on the line above: "Counts", "on"."""
-    text = _unannounced(piece.text)
+    text = unannounced(piece.text)
     while text and text[-1].text == BREAK:
         text = text[:-1]
     while text and text[0].text in (BREAK, ",", ";", ".", ":"):
         text = text[1:]
     return Piece(piece.mark, text)
-
-
-def _unannounced(text: Words) -> Words:
-    """Return words without those at their end that announce the mark after them."""
-    while (
-        text
-        and not _lasts(text)
-        and (text[-1].low in ANNOUNCE or (text[-1].text in (",", "(") and len(text) > 1 and text[-2].low in ANNOUNCE))
-    ):
-        text = text[:-1]
-    return text
-
-
-def _lasts(words: Sequence[Token]) -> bool:
-    """Whether words end with how long something lasts: "for two counts"."""
-    return len(words) > 1 and (words[-2].kind == "number" or words[-2].low in NUMBERS)
 
 
 def _layout(stream: Stream) -> float:
@@ -221,7 +205,7 @@ def _around(mark: Mark, head: Words, tail: Words) -> Words:
 
     The word that announced it goes: "pivot a quarter left for | two |, which shows you three o'clock".
     """
-    head = _unannounced(head) if said_in(tail) else head
+    head = unannounced(head) if said_in(tail) else head
     if not mark.ends or not said_in(head) or not said_in(tail):
         return (*head, *tail)
     return (*head, replace(head[-1], kind="mark", text=mark.ends, low=mark.ends, value=None), *tail)
@@ -287,6 +271,8 @@ def _misfit(piece: Piece, fill: Fill) -> float:
     cost = fill(piece.text, len(piece.mark.places))
     if cost > _POINTED and len(piece.text) <= _POINTER and points_back(piece.text):
         return _POINTED
+    if cost > _FITS and (told := steps_told(piece.text)):
+        cost = min(cost, fill(told, len(piece.mark.places)))
     if cost > _FITS and _has_upbeat(piece):
         cost = min(cost, fill(piece.text, len(piece.mark.places) + 1) + _FITS)
     return min(cost, fill(piece.text, len(piece.mark.other))) if piece.mark.other else cost

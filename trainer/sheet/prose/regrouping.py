@@ -9,6 +9,8 @@ from dataclasses import replace
 
 from trainer.dance.counts import offset
 from trainer.sheet.prose.phrases import Gloss, fills
+from trainer.sheet.prose.pointing import steps_told
+from trainer.sheet.prose.references import points_back
 from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import Feel
@@ -28,9 +30,20 @@ def regrouped(items: Sequence[Item], gloss: Gloss, feel: Feel) -> list[Item]:
     at = 0
     while at < len(items):
         one, length = _with_feet(items, at, gloss)
+        one = _spelled_out(one, gloss)
         done.append(_with_upbeat(one, gloss, feel))
         at += length
     return done
+
+
+def _spelled_out(item: Item, gloss: Gloss) -> Item:
+    """Return an item that points back and then tells its steps all the same with these alone."""
+    rest = steps_told(item.text) if item.slots else ()
+    n = len(item.slots)
+    if not rest or not any(lex.kind != "side" for lex in lexemes(rest, gloss.short)):
+        return item
+    better = points_back(item.text) or fills(item.text, n, gloss) >= _FITS
+    return replace(item, text=rest) if better and fills(rest, n, gloss) < _FITS else item
 
 
 def _with_feet(items: Sequence[Item], at: int, gloss: Gloss) -> tuple[Item, int]:

@@ -258,13 +258,18 @@ class Scan:
         nxt = self._token(self.at + 1)
         if token.glued and (nxt is None or not nxt.glued or nxt.kind != "word"):
             return True
-        if token.low == "e":
+        if token.low == "e" or (nxt is None and self._is_led_by_on()):
+            # "On 7 a" at the margin, "quarter left" below it: an article.
             return False
         return (
             nxt is None
             or nxt.text in (BREAK, ":", ")", "]", "}", "&")
             or (nxt.kind == "number" and int(nxt.text) == (self.places[-1].number or 0) + 1)
         )
+
+    def _is_led_by_on(self) -> bool:
+        """Whether "on" stands before the one number taken."""
+        return len(self.places) == 1 and self.at > 1 and self.line[self.at - 2].low == "on"
 
     def _is_text_after(self, at: int) -> bool:
         """Whether the number at `at` is a number of things: "5, 6 counts"."""

@@ -36,7 +36,7 @@ def _explained(tokens: Sequence[Token]) -> Iterator[tuple[str, Fraction]]:
         if token.text not in ("=", ":") or not at:
             continue
         name = tokens[at - 1]
-        short = name.kind == "word" and name.text.isupper() and 1 < len(name.text) <= _LONGEST_NAME
+        short = name.kind == "word" and name.text.isupper() and 1 < len(name.low) <= _LONGEST_NAME
         facing = _facing(tokens[at + 1 :]) if short else None
         if facing is not None:
             yield name.low, facing
