@@ -39,6 +39,7 @@ _SECTION = re.compile(
     r"\b(first|second|third|fourth|fifth|sixth|last|previous|1 st|2 nd|3 rd|4 th) (?:section|set|eight|8|"
     r"block|part|six|phrase|figure)\b"
 )
+_SECTION_WORDS = r"sections?|sec|set|block|part|phrase|figure|s|eight|six|first|second|third|fourth|fifth|last|previous"
 _COUNTS = re.compile(
     r"\b(?:counts?|cts?|beats?|the first|the last|first|last|steps) (\d+)(?: ?(?:-|to|through|"
     r"&) ?(\d+))?(?: (?:counts|beats))?\b|^\W*(?:repeat|same as|as) (\d+) ?- ?(\d+)\b"
@@ -103,7 +104,8 @@ def names_a_section(tokens: Sequence[Token]) -> bool:
 def repeats_a_section(tokens: Sequence[Token]) -> bool:
     """Return whether a line tells a section by pointing back to another: "Section 2: as section 1, other foot"."""
     words = " ".join(token.low for token in tokens)
-    return bool(re.search(r"\b(?:repeat|same as|mirror|as|again)\b", words)) and len(_SECTION.findall(words)) >= (
+    again = r"\b(?:repeat|same as|mirror|again|as (?:in |for |per )?(?:the )?(?:" + _SECTION_WORDS + "))"
+    return bool(re.search(again, words)) and len(_SECTION.findall(words)) >= (
         1 if re.search(r"\brepeat (?:all |the )?", words) else 2
     )
 

@@ -4,6 +4,7 @@ A figure whose feet are counted one by one ("shuffle back right (3), left (&), r
 & among the words ("on 1 and 2 rock right, recover left, & step right beside left") has a count of its own.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -22,6 +23,9 @@ _FAILS = 1.0
 """Words that fill their counts for so much break a law there."""
 
 _MOST_FEET = 8
+
+_ON_EACH = re.compile(r"\b(?:every|each) (?:step|count|one|beat)\b|\b(?:full |complete |whole )?circle\b")
+"""What is told of the steps that follow, all of them: "a quarter turn left with every step: right on one, ..."."""
 
 
 def regrouped(items: Sequence[Item], gloss: Gloss, feel: Feel) -> list[Item]:
@@ -55,9 +59,11 @@ def _with_feet(items: Sequence[Item], at: int, gloss: Gloss) -> tuple[Item, int]
         if foot is None:
             break
         feet.append(foot)
-    if not feet or len(first.slots) != 1 or not any(lex.kind == "figure" for lex in lexemes(first.text, gloss.short)):
+    spread = bool(_ON_EACH.search(" ".join(token.low for token in first.text)))
+    figure = spread or any(lex.kind == "figure" for lex in lexemes(first.text, gloss.short))
+    if not feet or len(first.slots) != 1 or not figure:
         return first, 1
-    if fills(first.text, 1, gloss) < _FAILS:
+    if fills(first.text, 1, gloss) < _FAILS and not spread:
         return first, 1
     for length in range(len(feet), 0, -1):
         text = (*_bare_end(first.text), *feet[:length])
