@@ -69,7 +69,23 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     done = _mended([_without_remarks(piece, fill) for piece in chosen], fill, apart=apart)
     if chosen is not titled:
         done = _searched(stream, done, _cuts(stream, chosen is before), fill)
-    return tuple(_trimmed(piece) for piece in done), lean
+    return _with_said_once(stream, [_trimmed(piece) for piece in done], fill), lean
+
+
+def _with_said_once(stream: Stream, pieces: list[Piece], fill: Fill) -> tuple[Piece, ...]:
+    """Return the pieces, a count that is only added to another with its words: "clap on 7 and on 8"."""
+    for at in range(1, len(pieces)):
+        one, before = pieces[at], pieces[at - 1]
+        added = {token.low for token in stream.words[at]}
+        single = len(one.mark.places) == len(before.mark.places) == 1
+        if not single or said_in(one.text) or "and" not in added or not added <= _ADDING:
+            continue
+        if said_in(before.text) and fill(before.text, 1) < _FITS:
+            pieces[at] = Piece(one.mark, before.text)
+    return tuple(pieces)
+
+
+_ADDING = {"and", "on", "again", "also", "then", ",", "at", "for"}
 
 
 def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fill: Fill) -> tuple[Piece, ...]:

@@ -111,7 +111,9 @@ class Scan:
         nxt = self._token(self.at + 1)
         alone = nxt is None or nxt.text in (")", "]", "}", BREAK, ":", "-", ".")
         before = self._token(self.at - 1) if self.at else None
-        if alone or before is None or before.text == BREAK:
+        # "Right heel forward 5, step it home &, left heel forward 6".
+        closed = nxt is not None and nxt.text in (",", ";") and before is not None and before.kind == "word"
+        if alone or closed or before is None or before.text == BREAK:
             self.places.append(Place(None, sub))
             self.at += 1
         return True

@@ -28,7 +28,7 @@ _VULGAR = {
 
 _PATTERN = re.compile(
     r"""
-      (?P<clock>(?<![\d.:])(?:1[0-2]|0?[1-9])[:.](?:00|30|15|45)(?!\d|:\d))
+      (?P<clock>(?<![\d.:])(?:1[0-2]|0?[1-9])[:.hH](?:00|30|15|45)(?!\d|:\d))
     | (?P<fraction>\d?[¼½¾⅛⅜⅝⅞⅓⅔]|(?<![\d/])[1-7]/[2348](?![\d/]))
     | (?P<number>\d+)
     | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
@@ -74,7 +74,7 @@ def lines_of(text: str) -> tuple[tuple[Token, ...], ...]:
 
 def _value(kind: str | None, found: str) -> Fraction | None:
     if kind == "clock":
-        hours, minutes = re.split("[:.]", found)
+        hours, minutes = re.split("[:.hH]", found)
         return Fraction(int(hours) % 12 * 60 + int(minutes), 720)
     if kind != "fraction":
         return None

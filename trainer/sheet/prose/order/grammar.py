@@ -111,8 +111,12 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             makers.extra,
         ),
         (r"(?P<len0>n)-?c-?(?:[?m]-?)?(?P<act>[TGX])", makers.extra),
+        # "It's only 4 counts: sway right ...", of the extra just told
+        (r"(?<![^.])u(?P<cnt>n-?c)(?=:[mH])", makers.loose),
         # "put in four beats here: stomp right ...", an extra without a name
         (r">(?P<len0>n)-?c@?(?=[:(][mHn?]|:$)", makers.unnamed),
+        # "add four slow sways: sway right (1) ..."
+        (r">n?[m?]{1,3}(?=:[mHn?])", makers.unnamed_steps),
         # "here add four counts, facing 12, then go on"
         (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
         (r"QI(?P<cnt>n-?c?)", makers.stop_at),

@@ -26,8 +26,10 @@ _WIDE = 45
 _ENDS = {".", "!", "?", ":", ";"}
 _OPENERS = {"(": ")", "[": "]", "{": "}"}
 _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
-_COUNTED = re.compile(r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n")
-"""Steps each of which is tied to its count in words: "rock back on seven, recover on eight"."""
+_COUNTED = re.compile(
+    r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)"
+)
+"""Steps each of which is tied to its count in words: "rock back on seven, recover on eight", "stomp right 7, stomp left 8"."""
 _SHORT_PART = re.compile(r"^\W*(?:Sp|p\*):.*p-?n|[Lo]pD?S|p\*[D?&]*u?n-?c")
 """A part that is danced otherwise: "SHORT A: A1 and A2", "the last A is a short one", "A* has only eight counts"."""
 _FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")
@@ -219,8 +221,19 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         return min(atom.first for atom in [*passes, *placed, *acts])
     if extras and (named or (placed and re.match("A|E|Z|U|D|B", sentence.letters[placed[0].first :]))):
         return min(atom.first for atom in [*extras, *named, *placed])
+    if any(token.low in _SONG_PARTS for token in tokens) and (at := _of_a_song(sentence_of(tokens, SONG))) is not None:
+        return at
     at = _plays(sentence) if _LETTERED.search(sentence.letters) else _plays(sentence_of(tokens, SONG))
     return _lengths(sentence) if at is None else at
+
+
+def _of_a_song(sentence: Sentence) -> int | None:
+    """Where a sentence tells what is danced at a part called as in a song: "the bridge after the second Chorus"."""
+    acts = [one for one in sentence.atoms if one.kind == "act" and one.act in "TGXRn" and not one.declares]
+    passes = [one for one in sentence.atoms if one.kind == "walls" and one.part and (one.walls or one.every)]
+    if not acts or not passes or not any(one.at or one.every == "short" for one in passes):
+        return None
+    return min(one.first for one in [*acts, *passes])
 
 
 def _counts_walls(sentence: Sentence, walls: Atom) -> bool:

@@ -178,6 +178,13 @@ def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("loose", at, at + 1, act="c", spec=spec)]
 
 
+def unnamed_steps(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Steps that are put in, named before they are told one by one: a tag."""
+    if s.words(match.start(), match.start() + 1).lower().startswith(_PUT_IN) and "w" in s.letters:
+        return [Atom("act", match.start(), match.end(), act="T", vague=True)]
+    return []
+
+
 def hold(s: Letters, match: re.Match[str]) -> list[Atom]:
     name = "len0" if match["len0"] else "len1"
     if s.letters[match.start() - 1 : match.start()] == "w" and s.words(match.start(), match.start() + 1) == "holds":

@@ -35,6 +35,9 @@ def wall_stops(sentence: Sentence, now: Statement, atom: Atom) -> bool:
         # "The 3rd and 6th walls finish after 24".
         return words[0] == "finish" and walls.last == atom.first and after == "A"
     between = sentence.letters[walls.last : atom.first]
+    if "L" in between:
+        # "Wall 6 (starts 3:00) is the last: it stops on count 5".
+        return False
     return not between or (bool(set(",)") & set(between)) and after in ("A", "I", "U"))
 
 

@@ -98,9 +98,12 @@ class Teller:
         self._claim(sentence, statement)
 
     def _face_in_its_part(self, statement: Statement) -> None:
-        """Let "leave it after sixteen, when you are at 12 o'clock" face so in the part told of, and name no wall."""
+        """Let "leave it after sixteen, when you are at 12 o'clock" face so in the wall told of, and name none."""
         walls, told = statement.walls, self._context.walls
-        if walls is not None and walls.nth is not None and walls.vague and told is not None and told.part:
+        if walls is None or walls.nth is None or not walls.vague or told is None:
+            return
+        open_still = bool(told.walls) and told.nth is None and statement.place is not None and not self._context.claims
+        if told.part or open_still:
             statement.faces.append((walls.nth, False))
             statement.walls = None
 
