@@ -15,6 +15,8 @@ from trainer.sheet.prose.wrapping import hangs, opens_paragraph, runs_on, wraps
 
 _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
+_HEAD = 12
+"""Tokens of an extra's name and length before its steps in one line."""
 _FACTS = 20
 """Tokens of a line that only states facts."""
 
@@ -75,7 +77,7 @@ def _place_waiting(
         first = link.mark.number
         heads, goes_on, leads = _roles(waiting, first, order, indent, texts) if bound else ([], waiting, [])
         if not runs_before:
-            above = _touching(waiting, link.mark.number)
+            above = [line for line in _touching(waiting, link.mark.number) if not _states_facts(line)]
             heads, goes_on, leads = _roles(above, first, order, indent, texts)
             named = bool(head_of(list(texts[link.mark.line].tokens[: link.mark.first]))[0])
             told = not named and any(line.indent >= indent for line in above)
@@ -236,7 +238,8 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
     for line in waiting:
         kind = extra_kind(line.tokens)
         if kind and heading_score(line, None, indent) >= 0.8:
-            open_extra = Run(kind="new", headings=[Heading(line.number, line.tokens)])
+            name, steps = _named_steps(line)
+            open_extra = Run(kind="new", headings=[Heading(line.number, name)], words=[list(steps)])
             runs.append(open_extra)
         elif open_extra is not None and not open_extra.words[0] and _heads_anew(line, open_extra, indent):
             open_extra = None
@@ -248,6 +251,14 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             last = line.number
         else:
             remarks.append(line)
+
+
+def _named_steps(line: Line) -> tuple[tuple[Token, ...], tuple[Token, ...]]:
+    """Part the name of an extra from steps without counts that follow it: "Tag 1 (4 counts): rock right forward"."""
+    colon = next((at for at, token in enumerate(line.tokens[:_HEAD]) if token.text in (":", "=")), 0)
+    if not colon or extra_kind(line.tokens[:colon]) is None or len(line.tokens) < colon + 3:
+        return line.tokens, ()
+    return line.tokens[: colon + 1], line.tokens[colon + 1 :]
 
 
 def _heads_anew(line: Line, extra: Run, indent: int) -> bool:

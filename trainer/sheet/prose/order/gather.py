@@ -32,7 +32,9 @@ _HEAD = re.compile(r"^[?IjtwW:*\-#=&D]*l[?IjtwW:*\-#=&D]*$")
 _ITEM = re.compile(r"^[>&\-*•]*[?SuaLh]{0,2}[pTGXiH](?:[&>,+\-(:*n?cuIahfU)EAkxTGXipS]|$){0,9}$")
 
 
-_SHORT_PART = re.compile(r"^\W*(?:the )?(?:short|shortened|shorter|cut|half|part) (?:[a-h]|verse|chorus|refrain|middle)\b")
+_SHORT_PART = re.compile(
+    r"^\W*(?:the )?(?:short|shortened|shorter|cut|half|part) (?:[a-h]|verse|chorus|refrain|middle)\b"
+)
 """Opens a sentence that tells of a part not danced whole: "The short A is the third A"."""
 
 
