@@ -19,6 +19,7 @@ from trainer.sheet.prose.order.carried import carried_on
 from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.extras import Ref
 from trainer.sheet.prose.order.ledger import Ledger
+from trainer.sheet.prose.order.placed import changed_range, place_of
 from trainer.sheet.prose.order.places import Fault, Found, Spec
 from trainer.sheet.prose.order.statement import Statement
 from trainer.sheet.prose.order.telling import Inline
@@ -82,7 +83,7 @@ class Claimant:
 
     def _claim(self, key: Key, before: Spec | None, *, first: bool) -> Claim | None:
         self._part = key[0]
-        found = self._place(key[0], before)
+        found = place_of(self._ledger, self._statement, self._owner, key[0], before)
         if isinstance(found, Fault) and not self._says_more and counts_the_extra(self._ledger, self._statement, key[0]):
             return None
         if isinstance(found, Fault):
@@ -124,53 +125,6 @@ class Claimant:
             return True
         end = self._ledger.find(replace(spec, section=spec.upto, before=False, upto=None), part)
         return not isinstance(end, Found) or end.after == self._ledger.ruler(part).length
-
-    def _place(self, part: str, before: Spec | None) -> Found | Fault | None:
-        told = self._statement
-        counted = told.counted.spec if told.counted is not None else None
-        if told.place is not None:
-            found = self._ledger.find(told.place, part)
-            named = told.place.named or told.place.section is not None
-            if counted is not None and isinstance(found, Found) and named and self._lies_in(counted, found, part):
-                return self._ledger.find(counted, part)
-            return found
-        if told.title is not None:
-            titled = self._ledger.find(told.title, part) if counted is None else self._ledger.find(counted, part)
-            if titled is not None:
-                return titled
-        at_end = self._walls.at == "end"
-        line = told.token.line
-        here = self._ledger.mid_dance(line) and (self._owner is None or not part)
-        if here and not at_end and (told.acts or told.changes):
-            return self._ledger.find(Spec(told.token.span, here=line), part)
-        if told.leave in ("R", "n") and not at_end and not told.inserts and not told.changes:
-            return self._ledger.find(before, part) if before is not None else None
-        if told.changes and told.change is not None:
-            return self._range(told.change, part, None)
-        if told.onward is not None and not at_end and told.inserts:
-            return self._ledger.find(told.onward, part)
-        length = self._ledger.ruler(part).length
-        return Found(length) if length else None
-
-    def _lies_in(self, counted: Spec, end: Found, part: str) -> bool:
-        """Whether counts in brackets lie in the section that was named: "the hold in part 2 (12 counts)"."""
-        begins = max((at for at in (0, *self._ledger.ruler(part).ends) if at < end.after), default=0)
-        return begins < (counted.count or 0) <= end.after
-
-    def _range(self, spec: Spec, part: str, place: int | None) -> Found | Fault | None:
-        """The counts that a change replaces; the last counts are those before the place where there is one."""
-        if spec.from_end:
-            last = self._ledger.ruler(part).length if place is None else place
-            if spec.section is not None or spec.named:
-                end = self._ledger.find(replace(spec, count=None, from_end=False), part)
-                if not isinstance(end, Found):
-                    return end
-                last = end.after
-            return Found(last, first=last - (spec.count or 1) + 1)
-        found = self._ledger.find(spec, part)
-        if isinstance(found, Found) and not found.first:
-            return replace(found, first=found.after)
-        return found
 
     def _unplaced(self, key: Key) -> None:
         """A restart without a place: a fault of the sheet if nothing is said of it, else words not understood."""
@@ -254,7 +208,7 @@ class Claimant:
             self._change_from_here(claim)
             return
         spec = called_as_there(self._ledger, spec, key[0], before)
-        found = self._range(spec, key[0], claim.after if told.place is not None else None)
+        found = changed_range(self._ledger, spec, key[0], claim.after if told.place is not None else None)
         if not isinstance(found, Found):
             if found is not None:
                 self._ledger.report(found, self._reported)

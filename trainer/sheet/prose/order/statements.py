@@ -12,6 +12,7 @@ from fractions import Fraction
 from trainer.sheet.prose.order.again import is_again, only_explains
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
+from trainer.sheet.prose.order.opens import opens
 from trainer.sheet.prose.order.restated import counts_in_brackets, counts_told_before
 from trainer.sheet.prose.order.statement import (
     INSERTS,
@@ -108,7 +109,7 @@ class _Builder:
         if isinstance(part, Atom) and (counts := counts_told_before(self._sentence, self._now, self._parts, at)):
             self._now.counted, self._now.place = counts, part.spec
             return
-        if self._opens(at, part):
+        if opens(self._sentence, self._parts, self._now, self._lead, at):
             own = self._act_of_the_place(at)
             self._new(
                 keep=isinstance(part, Atom)
@@ -138,52 +139,6 @@ class _Builder:
         walls = self._now.walls if keep else None
         self._statements.append(self._now)
         self._now = Statement(self._sentence.tokens[0], walls=walls)
-
-    def _opens(self, at: int, part: Atom | Body) -> bool:
-        now = self._now
-        if isinstance(part, Body):
-            return False
-        if part.kind == "walls":
-            return now.walls is not None and not are_same_walls(self._now, part) and not self._only_more_walls(at)
-        if part.kind == "place":
-            if now.walls is not None and walls_follow(self._sentence, self._parts, at) and (now.acts or now.place):
-                return True
-            goes_on = is_finer(self._sentence, now, part) or is_further(self._sentence, self._parts, now, at)
-            return now.place is not None and now.place != part.spec and not part.act and not goes_on
-        if part.kind == "act":
-            return self._act_opens(at, part)
-        if part.kind == "loose":
-            # "Do 16 of wall 3 and 8 of wall 6".
-            return now.walls is not None and bool(now.place) and walls_follow(self._sentence, self._parts, at)
-        return part.kind == "change" and part.spec is not None and now.change is not None
-
-    def _act_opens(self, at: int, part: Atom) -> bool:
-        now = self._now
-        if now.walls is None and now.place is None:
-            return bool(now.bodies and now.acts and part.act in INSERTS)
-        has_own = bool(now.acts or self._lead)
-        if not has_own or not self._refers_on(at):
-            return False
-        return bool(now.acts) or part.act in INSERTS or bool(self._lead)
-
-    def _refers_on(self, at: int) -> bool:
-        """Whether walls of its own follow an act before the next act: "Tag after wall 2, restart on wall 4"."""
-        for part in self._parts[at + 1 :]:
-            if isinstance(part, Body) or part.kind == "act":
-                return False
-            if part.kind == "walls":
-                return True
-        return False
-
-    def _only_more_walls(self, at: int) -> bool:
-        """Whether a list of walls only goes on: "on wall 3 and on wall 6"."""
-        before = self._parts[at - 1] if at else None
-        if not isinstance(before, Atom) or before.kind != "walls" or self._now.place is not None:
-            return False
-        part = self._parts[at]
-        joined = self._sentence.letters[before.last : part.first]
-        same = isinstance(part, Atom) and (part.at, part.part) == (before.at, before.part)
-        return same and joined in ("&", ",", ",&", "/")
 
     def _take_walls(self, atom: Atom) -> None:
         now = self._now
