@@ -58,7 +58,7 @@ def _has_parts(runs: Sequence[Run], total: int | None, phrase: int) -> bool:
         extra = any(heading.extra for heading in run.headings) if run.headings else extra
         lengths[part] = lengths.get(part, 0) + (0 if extra else length_of(run))
     lengths.pop("", None)
-    sections = len(lengths) > 2 and max(lengths.values()) <= phrase and sum(lengths.values()) == total
+    sections = len(lengths) > 1 and max(lengths.values()) <= phrase and sum(lengths.values()) == total
     return len(lengths) > 1 and not sections
 
 

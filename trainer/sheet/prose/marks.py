@@ -153,7 +153,9 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
     bracket = _OPEN.get(line[at].text)
     start = at + 1 if bracket else at
     opened = False
-    if start < len(line) and line[start].low in _OPENERS:
+    # "16 counts 4 walls" says how many.
+    measured = start > 0 and line[start - 1].kind == "number"
+    if start < len(line) and line[start].low in _OPENERS and not measured:
         start, opened = start + 1, True
     elif start < len(line) and line[start].low == "on" and not bracket:
         start, opened = start + 1, True

@@ -122,6 +122,9 @@ def _states_facts(line: Line) -> bool:
 
 def _is_the_title(line: Line, heads: Sequence[Line]) -> bool:
     """Whether a line far above the first counts only seems to name an extra, since a section is named after it."""
+    if line.number == 1 and len(heads) > 1 and extra_kind(line.tokens) not in (None, "intro"):
+        # "Cinnamon Bridge Cha" over its facts and steps.
+        return True
     return bool(extra_kind(line.tokens)) and any(
         other.number > line.number and is_section_name(other.tokens) and not extra_kind(other.tokens) for other in heads
     )

@@ -29,7 +29,10 @@ _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[
 _COUNTED = re.compile(
     r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)"
 )
-"""Steps each of which is tied to its count in words: "rock back on seven, recover on eight", "stomp right 7, stomp left 8"."""
+"""Steps each of which is tied to its count in words: "rock back on seven, recover on eight", "stomp right 7, ...".
+
+The numbers may stand bare, each at the end of its clause.
+"""
 _SHORT_PART = re.compile(r"^\W*(?:Sp|p\*):.*p-?n|[Lo]pD?S|p\*[D?&]*u?n-?c")
 """A part that is danced otherwise: "SHORT A: A1 and A2", "the last A is a short one", "A* has only eight counts"."""
 _FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")

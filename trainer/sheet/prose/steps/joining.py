@@ -243,7 +243,10 @@ def _turned_first(drafts: Drafts, waiting: Waiting | None) -> tuple[Drafts, Wait
     if first.moves[0] in (Move.HOLD, Move.CLAP, Move.SNAP):
         moves = (Move.TURN,) if first.moves[0] is Move.HOLD else first.moves
         return (replace(first, moves=moves, turns=waiting.turns), *drafts[1:]), None, 0.3
-    if len(sound) > 1 and plain and not first.figure and all(draft.moves[0] in _TRAVELLING for draft in sound):
+    small = not waiting.joined and abs(waiting.turns[0]) <= Fraction(1, 4)
+    travels = not first.figure and all(draft.moves[0] in _TRAVELLING for draft in sound)
+    # "Turn a quarter left and walk right, left, right" turns before the walks.
+    if len(sound) > 1 and plain and travels and not small:
         return shared(sound, waiting.turns), None, 0.02
     if first.figure and plain and waiting.joined:
         shares = usual_shares(first.figure, first.foot, len(sound), waiting.turns[0])

@@ -1,6 +1,7 @@
 """Rows of words without punctuation: where one step ends and the next begins, and a second foot that only meets."""
 
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from trainer.routine import Span
 from trainer.sheet.prose.steps.feet import Reference
@@ -19,6 +20,49 @@ def with_crosses(lexes: Sequence[Lex]) -> list[Lex]:
         if lex.low == "x" and lex.kind == "prep" and _opens(done, at) and _is(done, at + 1, _FEET):
             done[at] = lex._replace(kind="way")
     return done
+
+
+def with_alternations(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes with the steps parted of a row in which the feet change: "left behind right side left over".
+
+    Three steps or more, each a foot and where it goes, and no word else: "left behind right" alone is one step.
+    """
+    done: list[Lex] = []
+    at = 0
+    while at < len(lexes):
+        end = next((to for to in range(at, len(lexes)) if _ends_row(lexes, to)), len(lexes))
+        starts = _changing(lexes[at:end])
+        for index in range(at, end):
+            if index - at in starts[1:]:
+                lex = lexes[index]
+                done.append(Lex("task", "then", "", Span(lex.span.line, lex.span.column, 1)))
+            done.append(lexes[index])
+        done += lexes[end : end + 1]
+        at = end + 1
+    return done
+
+
+def _ends_row(lexes: Sequence[Lex], at: int) -> bool:
+    return lexes[at].kind in _ENDS or is_task(lexes[at], "and", "then")
+
+
+def _changing(row: Sequence[Lex]) -> list[int]:
+    """Return where the steps of a row of feet that change begin; empty where it is none."""
+    starts = [at for at, lex in enumerate(row) if lex.kind in _FEET]
+    if len(row) > 1 and starts[-1:] == [len(row) - 1] and row[-2].kind == "prep":
+        # "... right over left": the last foot is only where the step goes.
+        starts.pop()
+    if len(starts) < _STEPS_IN_A_ROW or starts[0] or any(lex.kind not in _FEET | _GOING for lex in row):
+        return []
+    groups = [row[start:end] for start, end in zip(starts, [*starts[1:], len(row)], strict=True)]
+    changes = all(one[0].value != other[0].value for one, other in pairwise(groups))
+    goes = all(1 < len(group) <= _WAYS_OF_A_STEP for group in groups)
+    return starts if changes and goes else []
+
+
+_GOING = {"way", "prep", "glue", "to"}
+_STEPS_IN_A_ROW = 3
+_WAYS_OF_A_STEP = 4
 
 
 def with_rows(lexes: Sequence[Lex]) -> list[Lex]:

@@ -48,7 +48,12 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
         named = any(foot in (Foot.RIGHT, Foot.LEFT) for foot in clause.feet)
         if move is Move.JUMP and named:
             return (Move.LEAP, Move.STEP), True
-        if move is Move.SLIDE and not clause.refs and (not clause.ways or any(way in _TRAVELS for way in clause.ways)):
+        if move is Move.STAMP and clause.moves[0].low == "stamp" and clause.times == 1:
+            # A stamp may take the weight or not, as a stomp (facts: "differs by writer"); twice on a foot it does not.
+            return (Move.STAMP, Move.STOMP), True
+        closes = clause.ways == (Direction.TOGETHER,) and clause.to is None
+        goes = not clause.ways or closes or any(way in _TRAVELS for way in clause.ways)
+        if move is Move.SLIDE and not clause.refs and goes:
             return (Move.SLIDE, Move.STEP), True
         return (move,), True
     parts = [lex.value for lex in clause.moves]
