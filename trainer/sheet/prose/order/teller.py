@@ -78,6 +78,8 @@ class Teller:
                 self._ledger.fades(statement.walls, self._context.unit)
             self._context.acts = [replace(statement.acts[0], act="X")]
             return
+        if self._only_begins_again(statement):
+            return
         self._face_in_its_part(statement)
         settle_loose(sentence, statement, self._context.heads)
         length_for_place(statement)
@@ -96,6 +98,14 @@ class Teller:
             # "The dance turns a quarter right each wall" is a remark.
             statement.bodies = []
         self._claim(sentence, statement)
+
+    def _only_begins_again(self, statement: Statement) -> bool:
+        """Whether no more is said than that the dance begins anew: "that's you on the left wall and off you go again"."""
+        walls = statement.walls
+        bare = not (statement.place or statement.bodies or statement.changes or statement.inserts or statement.title)
+        faced = walls is not None and walls.nth is not None and walls.vague and not walls.every
+        again = any(act.act == "R" and not act.declares for act in statement.acts)
+        return faced and bare and again and not self._context.heads and not self._context.claims
 
     def _face_in_its_part(self, statement: Statement) -> None:
         """Let "leave it after sixteen, when you are at 12 o'clock" face so in the wall told of, and name none."""
