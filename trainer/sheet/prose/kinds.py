@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.range_heads import opens_with_range
 from trainer.sheet.prose.runs import Run
+from trainer.sheet.prose.words import Token
 
 _PARTS = re.compile(
     r"\bphrased\b|\bparts? [a-d]\b|\b[a-d](?: ?[,\-/>&+]* ?(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
@@ -64,7 +65,13 @@ def _has_parts(runs: Sequence[Run], total: int | None, phrase: int) -> bool:
 
 def _is_named_section(run: Run) -> bool:
     """Whether a heading numbers its section, so that "5. Finish the pattern" is no ending."""
-    return any(heading.tokens[0].kind == "number" or opens_with_range(heading.tokens) for heading in run.headings)
+    return any(_opens_with_number(heading.tokens) or opens_with_range(heading.tokens) for heading in run.headings)
+
+
+def _opens_with_number(tokens: Sequence[Token]) -> bool:
+    """Whether a heading begins with its number, and not with "2nd wall only"."""
+    ordinal = len(tokens) > 1 and tokens[1].low in ("st", "nd", "rd", "th") and tokens[1].glued
+    return tokens[0].kind == "number" and not ordinal
 
 
 def length_of(run: Run) -> int:

@@ -158,7 +158,9 @@ def _roles(
         named = extra_kind(line.tokens) or any(
             one.number == line.number - 1 and extra_kind(one.tokens) for one in waiting
         )
-        if nearest < line.number < first and named and line.number >= last - 1:
+        # Steps may begin in the line that tells their place.
+        above = line.number < first or (line.number == first and line.tokens[-1].text == ":")
+        if nearest < line.number and above and named and line.number >= last - 1:
             heads.append(line)
     for place, line in enumerate(waiting):
         before = waiting[place - 1] if place else next((t for t in reversed(texts) if t.number < line.number), None)

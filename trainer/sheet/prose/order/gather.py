@@ -74,10 +74,20 @@ def _with_broken_steps(lines: Sequence[Line]) -> list[Line]:
 def _steps_go_on(told: Sequence[Token], steps: Sequence[Token], after: Line) -> bool:
     """Whether steps without counts at a line's end, after what tells the order, go on in the line below with counts."""
     first = after.tokens[0]
+    if first.line == steps[-1].line + 1 and _next_count(steps, after.tokens) and is_order(told) and not is_order(steps):
+        return True
     small = first.kind == "word" and first.text[0].islower() and first.line == steps[-1].line + 1
     if not small or steps[-1].text in ".:;!?" or is_order(after.tokens) or not is_order(told):
         return False
     return not marks_in(steps, 0) and _counted(after.tokens) and not is_order(steps)
+
+
+def _next_count(steps: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether a line begins with the count after the last one of steps: "... 1 step left," over "2 draw right"."""
+    marks, others = marks_in(steps, 0), marks_in(after, 0)
+    if not marks or not others or marks[0].first or others[0].first:
+        return False
+    return others[0].start.number == (marks[-1].end.number or 0) + 1
 
 
 def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: Rows) -> None:

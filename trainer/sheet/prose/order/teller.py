@@ -100,7 +100,7 @@ class Teller:
         self._claim(sentence, statement)
 
     def _only_begins_again(self, statement: Statement) -> bool:
-        """Whether no more is said than that the dance begins anew: "that's you on the left wall and off you go again"."""
+        """Whether no more is said than that the dance begins anew: "you're on the left wall and off you go again"."""
         walls = statement.walls
         bare = not (statement.place or statement.bodies or statement.changes or statement.inserts or statement.title)
         faced = walls is not None and walls.nth is not None and walls.vague and not walls.every
