@@ -17,9 +17,11 @@ from trainer.sheet.prose.tables.grid import Parting, Row, Table, table_of
 from trainer.sheet.prose.tables.halves import by_sections, by_sentences, halves_of
 from trainer.sheet.prose.tables.heads import is_walls, names_rows
 from trainer.sheet.prose.tables.listed import Listing
+from trainer.sheet.prose.tables.lying import walls_lying
 from trainer.sheet.prose.tables.pieces import Piece, pieces_of
 from trainer.sheet.prose.tables.roles import Columns, columns_of
 from trainer.sheet.prose.tables.rooms import key_of, with_room
+from trainer.sheet.prose.tables.spread import with_spread_cells
 from trainer.sheet.prose.tables.wall_rows import walls_of
 from trainer.sheet.prose.tables.words import mark_like, parted_by_break
 
@@ -45,13 +47,15 @@ class _Tables:
     def told(self, piece: Piece) -> list[Line]:
         """Return the lines of a table as they are to be read."""
         parting, head = piece.parting, piece.head
-        whole = table_of(parting, [*([head.line] if head else []), *piece.group])
+        whole = with_spread_cells(table_of(parting, [*([head.line] if head else []), *piece.group]))
         first = piece.first + (head is not None)
         table = Table(parting, whole.rows[first : first + len(piece.lines)])
         named = _heading_in(whole.rows[0]) if head and not piece.first else []
         words: Sequence[str] = [_text(cell) for cell in whole.rows[0].cells] if head else []
+        if lying := walls_lying(whole, self.key):
+            return lying
         if is_walls(table, words):
-            return walls_of(table, whole.rows[0] if head else None)
+            return walls_of(table, whole.rows[0] if head else None, self.key)
         if any(is_count_row(row, parting) for row in table.rows):
             self._across = Across(parting)
             return [*named, *self._across.lines_of(table.rows)]

@@ -23,7 +23,7 @@ _SECTION = re.compile(
 )
 _NUMERAL = re.compile(
     r"^(?:one|two|three|four|five|six|seven|eight) ?(?:- |:|\.|\)|\|)|"
-    r"^(?:[ivx]+|\d+|[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)"
+    r"^(?:[ivx]+|\d+|(?:the )?[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)"
 )
 _OPTION = re.compile(
     r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
@@ -68,9 +68,9 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     ("ending", _ENDING),
 )  # fmt: skip
 _PART = re.compile(
-    r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*([a-h])(?: [:.\-]|$)|"
+    r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*(?:the )?([a-h])(?: [:.\-]|$)|"
     r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
-    r"^\W*(?:part )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b"
+    r"^\W*(?:part |the )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b"
 )
 _NAME = 4
 """Tokens of a name and the mark behind it."""

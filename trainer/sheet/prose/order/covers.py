@@ -109,7 +109,8 @@ class Covers:
             return replace(cover, last=0)
         # "12, 9, 6" are no counts one after the other.
         said = cover.pieces > 1 and any(token.low in _ADDS | TO for token in tokens[at : cover.last])
-        told = (cover.named and not cover.read) or cover.inserts or said
+        extra = cover.named and self._is_an_extra(tokens, cover.last)
+        told = (cover.named and not cover.read) or cover.inserts or said or extra
         return replace(cover, last=closed) if told or closed > cover.last else None
 
     def _joins(self, tokens: Sequence[Token], at: int) -> Iterator[tuple[int, tuple[int, int] | None]]:
@@ -129,6 +130,13 @@ class Covers:
             then += 1
         yield then, (first, last)
 
+    def _is_an_extra(self, tokens: Sequence[Token], at: int) -> bool:
+        """Whether an extra follows in a cell of its own: "sections 1 to 2 | the tag"."""
+        first = at
+        while first < len(tokens) and tokens[first].low in _BETWEEN | {"|"}:
+            first += 1
+        return first > at and bool(extra_kind(tokens[first : first + 1]))
+
     def _of_an_extra(self, token: Token) -> bool:
         return bool(extra_kind((token,))) or token.low in self._names or token.low in ("count", "counts", "no")
 
@@ -146,6 +154,7 @@ class Covers:
         first = tokens[at]
         whole = self._ends[-1]
         mark = replace(first, kind="mark", text=",", low=",", glued=False, value=None)
+        danced = () if cover.inserts or tokens[at - 1].low in _DANCES else (_word(first, "dance"),)
         for place, (counts, begins, ends) in enumerate(cover.inserts):
             yield from (() if not place else (mark,))
             yield from tokens[begins:ends]
@@ -155,7 +164,7 @@ class Covers:
             yield from (
                 (_word(first, "all"),)
                 if cover.counts == whole
-                else (_number(first, cover.counts), _word(first, "counts"))
+                else (*danced, _number(first, cover.counts), _word(first, "counts"))
             )
 
 

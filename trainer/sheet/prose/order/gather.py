@@ -161,6 +161,13 @@ def _opens_with_counts(line: Line) -> bool:
     return bool(marks) and marks[0].first == 0 and marks[0].strength >= _SURE
 
 
+def _begins_with_counts(before: Line | None, line: Line) -> bool:
+    """Whether a line begins with counts of its own: not with those in brackets of words broken at the margin."""
+    if not _opens_with_counts(line):
+        return False
+    return before is None or line.tokens[0].text != "(" or before.tokens[-1].kind != "word"
+
+
 def _closes(before: Line, line: Line) -> bool:
     """Whether counts in brackets at the start of a line are those of the words above: "touch right / (2), hold (3)"."""
     closing = next((at for at, token in enumerate(line.tokens) if token.text == ")"), len(line.tokens))
@@ -228,7 +235,7 @@ def _flows(group: Sequence[Line]) -> bool:
     ends = [line.tokens[-1].column + len(line.tokens[-1].text) - line.indent for line in group]
     if max(ends) < _NARROW or any(end < _FULL * max(ends) for end in ends[:-1]):
         return False
-    if any(_opens_with_counts(line) for line in group) or sum(map(_ends_with_counts, group)) > 1:
+    if any(_begins_with_counts(before, line) for before, line in zip((None, *group), group, strict=False)) or sum(map(_ends_with_counts, group)) > 1:
         return False
     broken = sum(_broken(before.tokens[-2:], after.tokens[0]) for before, after in pairwise(group))
     return broken >= 0.5 * (len(group) - 1)

@@ -129,7 +129,7 @@ class _Builder:
         part, before = self._parts[at], self._parts[at - 1] if at else None
         if not isinstance(part, Atom) or not isinstance(before, Atom) or part.kind != "place":
             return []
-        straight = before.last == part.first and self._sentence.letters[part.first] == "A"
+        straight = before.last == part.first and self._sentence.letters[part.first] in "ABZ"
         if not straight or before.act not in INSERTS or self._now.acts != [before]:
             return []
         self._now.acts, self._now.measures = [], True

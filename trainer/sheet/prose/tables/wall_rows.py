@@ -5,11 +5,12 @@ What is said in one cell after another is told one after the other: a comma stan
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 from itertools import pairwise
 
 from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.tables.cells import Cell, facing_of, is_nothing, words_in
+from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import SECTION_HEADS
 from trainer.sheet.prose.tables.words import mark_like, word_like
@@ -36,13 +37,13 @@ _TOLD = ("dance", "then")
 """The columns that say what is danced."""
 
 
-def walls_of(table: Table, head: Row | None) -> list[Line]:
+def walls_of(table: Table, head: Row | None, key: dict[str, Fraction]) -> list[Line]:
     """Return the lines of a table of walls under the head "wall | start | dance | then", its columns in that order.
 
     Where each wall ends is left out if the next one's start is told.
     """
     named = [_lows(cell) for cell in head.cells] if head else []
-    titles = _titles(table, [*named, *[set()] * table.width])
+    titles = _titles(table, [*named, *[set()] * table.width], key)
     if head is None and titles.count("start") + titles.count("dance") == 0:
         return [row.line for row in table.rows]
     order = [place for title in _ORDER for place, own in enumerate(titles) if own == title]
@@ -56,19 +57,19 @@ def walls_of(table: Table, head: Row | None) -> list[Line]:
         *(
             _told(row, cells, ordered, extras)
             for row in table.rows
-            for cells in _each_wall([row.cells[place] for place in order], ordered)
+            for cells in _each_wall(_faced([row.cells[place] for place in order], ordered, key), ordered)
         ),
     ]
 
 
-def _titles(table: Table, named: Sequence[set[str]]) -> list[str]:
+def _titles(table: Table, named: Sequence[set[str]], key: dict[str, Fraction]) -> list[str]:
     """Return what each column of a table of walls means."""
     columns = [[cell for cell in table.column(place) if cell] for place in range(table.width)]
     numbered = [place for place, cells in enumerate(columns[:2]) if _numbers_walls(cells)]
     walls = numbered[0] if numbered else 0
     titles: list[str] = []
     for place, cells in enumerate(columns):
-        titles.append("wall" if place == walls else _title(cells, named[place], titles))
+        titles.append("wall" if place == walls else _title(cells, named[place], titles, key))
     return titles
 
 
@@ -78,9 +79,9 @@ def _numbers_walls(cells: Sequence[Cell]) -> bool:
     return numbers[:2] == [1, 2] and all(after > before for before, after in pairwise(numbers))
 
 
-def _title(cells: Sequence[Cell], own: set[str], before: Sequence[str]) -> str:
+def _title(cells: Sequence[Cell], own: set[str], before: Sequence[str], key: dict[str, Fraction]) -> str:
     """Return what a column of a table of walls means that does not number them."""
-    faced = sum(facing_of(cell, {}) is not None for cell in cells)
+    faced = sum(facing_of(cell, key) is not None for cell in cells)
     if cells and faced >= _MOSTLY * len(cells):
         return "start" if "start" not in before and not own & _ENDS else "ends"
     counted = sum(cell[0].kind == "number" for cell in cells)
@@ -101,6 +102,16 @@ def _each_wall(cells: list[Cell], titles: Sequence[str]) -> list[list[Cell]]:
     walls = [(replace(numbers[0], text=str(wall), low=str(wall)),) for wall in range(first, last + 1)]
     later = [() if title == "start" else cell for cell, title in zip(cells, titles, strict=True)]
     return [[wall, *(cells if not place else later)[1:]] for place, wall in enumerate(walls)]
+
+
+def _faced(cells: Sequence[Cell], titles: Sequence[str], key: dict[str, Fraction]) -> list[Cell]:
+    """Return the cells of a row, those that tell by a word or a letter where it begins or ends as facings."""
+    told: list[Cell] = []
+    for cell, title in zip(cells, titles, strict=True):
+        value = facing_of(cell, key) if cell and title in ("start", "ends") else None
+        plain = any(token.kind in ("clock", "facing", "number") for token in cell)
+        told.append(cell if value is None or plain else (as_facing(cell, value),))
+    return told
 
 
 def _extra_of(head: Cell) -> Cell:
