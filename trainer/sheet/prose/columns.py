@@ -92,6 +92,9 @@ class _Tables:
     def _columns(self, table: Table, words: Sequence[str]) -> Columns | None:
         """Return what the columns mean, by the head and the cells, or as in the table before."""
         before = self._before.get((table.parting, table.width))
+        if before is None and table.parting != "gap":
+            wider = [columns for (parting, width), columns in self._before.items() if parting == table.parting and width > table.width]
+            before = wider[-1] if wider else None
         if not words and before is not None and len(table.rows) < 6:
             words = before.words
         return columns_of(table, words, self.key)

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.headings import extra_kind, is_section_name
-from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _WORDS = {"tag": "tag", "bridge": "bridge", "ending": "ending", "end": "ending", "finish": "ending", "finale": "ending"}
@@ -20,7 +20,11 @@ _ARTICLES = {"the", "a", "an", "our", "my"}
 _OPENERS = {"(": ")", "[": "]", '"': '"', "=": "", ":": "", "-": ""}
 _PARTED = {",", "(", "[", "-", ":", "="}
 _COUNTS = {"counts", "count", "beats", "cts", "ct"}
-_PUTTING_IN = {"then", "plus", "add", "and", "insert", "comes", "with", "do"}
+_PUTTING_IN = {"then", "plus", "add", "adds", "added", "and", "insert", "comes", "with", "do", "+", "&", "by", "into"}
+_CELLS = {BREAK, ","}
+"""What stands before an extra in a cell of its own, in the row of a wall."""
+_OVER = {"end", "ends", "over", "finish", "finishes", "finished", "last", "stop", "ending", "stops", "done"}
+"""Words of a row after which nothing is danced."""
 _LONGEST = 4
 """Words of a name."""
 _HEADING = 20
@@ -49,11 +53,14 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
     """Take names that head so many counts and are put in elsewhere: "Extra, 4 counts" and "all, then the Extra"."""
     done = list(lines)
     for place, line in enumerate(lines):
-        name = _before_a_length(line.tokens)
-        if name and place and any(_puts_in(other.tokens, name) for other in lines if other is not line):
-            headed[line.number] = name, "tag"
+        name = _before_a_length(line.tokens) or _before_counts(line.tokens)
+        calls = [other for other in lines if other is not line and name and _puts_in(other.tokens, name)]
+        if calls and place:
+            over = any(token.low in _OVER for token in calls[-1].tokens) and len(calls) == 1
+            word = "ending" if over else "tag"
+            headed[line.number] = name, word
             at = next(at for at, token in enumerate(line.tokens) if token.low == name[0])
-            heads = replace(line.tokens[at], low="tag")
+            heads = replace(line.tokens[at], low=word)
             done[place] = replace(line, tokens=(*line.tokens[:at], heads, *line.tokens[at + 1 :]))
     return done
 
@@ -67,12 +74,22 @@ def _before_a_length(tokens: Sequence[Token]) -> Name:
     return _name(tokens[: at - 1])
 
 
+def _before_counts(tokens: Sequence[Token]) -> Name:
+    """Return the name that opens a line of counts in cells: "Change Purse: | 1-2 | step right"."""
+    at = next((at for at, token in enumerate(tokens) if token.text == BREAK), 0)
+    counts = tokens[at + 1] if 1 < at <= _LONGEST + 1 and at + 1 < len(tokens) else None
+    if counts is None or counts.text != "1" or tokens[at - 1].text != ":":
+        return ()
+    return _name(tokens[: at - 1])
+
+
 def _puts_in(tokens: Sequence[Token], name: Name) -> bool:
     """Whether a line puts something in by its name: "then the Extra", "add the Jingle"."""
     for at in range(1, len(tokens) - len(name) + 1):
         if tuple(token.low for token in tokens[at : at + len(name)]) == name and tokens[at].text[0].isupper():
             before = tokens[at - 2] if at > 1 and tokens[at - 1].low in _ARTICLES else tokens[at - 1]
-            if before.low in _PUTTING_IN:
+            row = tokens[0].kind == "number" or tokens[0].low in ("wall", "w")
+            if before.low in _PUTTING_IN or (row and before.text in _CELLS):
                 return True
     return False
 

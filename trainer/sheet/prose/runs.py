@@ -242,7 +242,8 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
     open_extra: Run | None = None
     for line in waiting:
         kind = extra_kind(line.tokens)
-        if kind and heading_score(line, None, indent) >= 0.8:
+        asked = line.tokens[-1].text == "?"
+        if kind and not asked and heading_score(line, None, indent) >= 0.8:
             name, steps = _named_steps(line)
             open_extra = Run(kind="new", headings=[Heading(line.number, name)], words=[list(steps)])
             runs.append(open_extra)

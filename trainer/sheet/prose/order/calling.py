@@ -62,7 +62,11 @@ def called_as_there(ledger: Ledger, spec: Spec, part: str, before: Spec | None) 
     if not isinstance(place, Found) or spec.section is not None or spec.named or spec.from_end or not spec.count:
         return spec
     begins = max((end for end in (0, *ruler.ends) if end <= place.after), default=0)
-    if spec.count > ruler.phrase or begins + (spec.first or spec.count) <= place.after:
+    first = spec.first or spec.count
+    if begins == place.after and first > 1 and spec.count <= ruler.phrase:
+        # "16 counts with a changed count 8": the section that ends there has it.
+        begins = max((end for end in (0, *ruler.ends) if end < place.after), default=0)
+    elif spec.count > ruler.phrase or begins + first <= place.after:
         return spec
     return replace(spec, count=begins + spec.count, first=begins + spec.first if spec.first else None)
 

@@ -23,6 +23,9 @@ FOOT_HEADS = frozenset(["foot", "feet", "ft", "lead", "leg", "which"])
 LEFT_HEADS = frozenset({"left foot", "lf", "left", "l", "l foot", "the left"})
 RIGHT_HEADS = frozenset({"right foot", "rf", "right", "r", "r foot", "the right"})
 _WALL_HEADS = words_in("wall walls round rounds pass w go time times repetition rotation")
+_NUMBER_HEADS = frozenset({"no", "nr", "number", "#"})
+"""What may stand over the numbers of walls beside where they start."""
+_START_HEADS = frozenset({"start", "starts", "begin", "begins", "starting", "from"})
 _OTHER_HEADS = words_in(
     "step steps what do this the left right lf rf l r you action actions description movement movements "
     "move moves no # where side turn turns weight wt to how it does footwork and / on bars your of is are "
@@ -60,6 +63,7 @@ def is_head(row: Row) -> bool:
         return False
     titles = [_text(cell) for cell in cells]
     strong = any(set(title.split()) & _STRONG_HEADS for title in titles) or set(titles) >= {"left foot", "right foot"}
+    strong |= titles[0].strip(" .") in _NUMBER_HEADS and any(set(title.split()) & _START_HEADS for title in titles)
     stepped = any(
         title not in LEFT_HEADS | RIGHT_HEADS and title.split()[0] in ("r", "l", "rf", "lf") for title in titles
     )
@@ -86,8 +90,9 @@ def is_heading(cell: Cell) -> bool:
 def is_walls(table: Table, head: Sequence[str]) -> bool:
     """Whether a table lists the walls in their order, and no steps."""
     first = set(head[0].split()) if head else set()
-    starts = any({"start", "starts", "begin", "begins", "starting", "from"} & set(text.split()) for text in head)
-    if first & _WALL_HEADS and (starts or len(first) < 3):
+    starts = any(_START_HEADS & set(text.split()) for text in head)
+    numbered = bool(first & _NUMBER_HEADS) and len(first) < 3 and starts and bool(_running(table, 0))
+    if numbered or (first & _WALL_HEADS and (starts or len(first) < 3)):
         return True
     numbers = _running(table, 0) or _running(table, 1)
     told = [row for row in table.rows if all(map(_is_of_walls, row.cells))]

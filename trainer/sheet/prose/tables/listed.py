@@ -23,6 +23,7 @@ from trainer.sheet.prose.tables.cells import (
 )
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import is_heading
+from trainer.sheet.prose.tables.repeated import repeated_turns, turns
 from trainer.sheet.prose.tables.roles import Columns
 from trainer.sheet.prose.tables.words import (
     aside,
@@ -77,9 +78,12 @@ class Listing:
         self._lines: list[Line] = []
         self._section = ""
         self._above: dict[int, Cell] = {}
+        self._repeats: frozenset[int] = frozenset()
+        """Columns of words that only repeat the turns of others."""
 
     def lines_of(self, table: Table) -> list[Line]:
         """Return the table as lines in which counts stand before their words."""
+        self._repeats = repeated_turns(table, self._columns.places("figure", "words", "left", "right"))
         for row in table.rows:
             self._take(row)
         self._close()
@@ -162,6 +166,8 @@ class Listing:
         for place in self._columns.places("figure", "words", "left", "right"):
             role = self._columns.roles[place]
             cell = self._repeated(row, place)
+            if place in self._repeats and self._turns_elsewhere(row, place):
+                continue
             if not cell or (is_nothing(cell) and (told or len(row.filled) > 2)):
                 continue
             if role == "figure":
@@ -173,6 +179,11 @@ class Listing:
             else:
                 told = joined(told, cell, apart=False)
         return told[:-1] if told and told[-1].text == ":" else told
+
+    def _turns_elsewhere(self, row: Row, place: int) -> bool:
+        """Whether other words of a row turn, so that a column that repeats turns has nothing to add."""
+        places = self._columns.places("figure", "words", "left", "right")
+        return turns([row.cells[other] for other in places if other != place])
 
     def _repeated(self, row: Row, place: int) -> Cell:
         """Return a cell, or the one above where ditto marks stand for it."""
@@ -234,6 +245,8 @@ def _named(section: Cell, columns: Columns) -> Cell:
     colon = mark_like(section[-1], ":")
     if extra_kind(section) or (is_heading(section) and len(section) > 1):
         return (*section, colon) if section[-1].text != ":" else section
+    if sum(token.kind == "word" and len(token.text) > 2 for token in section) == len(section) > 1:
+        return (*section, colon)  # a name, and no number
     head = next((columns.words[place] for place in columns.places("section")), "")
     word = next((word for word in _SECTION_WORDS if word in head.split()), "section")
     return (word_like(section[0], word), *section, colon)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.tables.abreast import abreast
+from trainer.sheet.prose.tables.cells import is_count
 from trainer.sheet.prose.tables.countrows import is_count_row
 from trainer.sheet.prose.tables.grid import Parting, Row, Table, stretches, table_of
 from trainer.sheet.prose.tables.heads import is_head, is_walls
@@ -52,9 +53,21 @@ def _headed(parting: Parting, lines: Sequence[Line]) -> list[tuple[Row | None, l
             parts.append((row, []))
         elif parts[-1][1] and row.line.number > parts[-1][1][-1].number + 1 and _lists_walls(parting, rows[at:]):
             parts.append((None, [row.line]))
+        elif _ends_the_walls(parts[-1], row):
+            parts.append((None, [row.line]))
         else:
             parts[-1][1].append(row.line)
     return [(head, rows) for head, rows in parts if head or rows]
+
+
+def _ends_the_walls(above: tuple[Row | None, list[Line]], row: Row) -> bool:
+    """Whether a row below a list of walls and a free line opens with a name and counts: an extra's steps."""
+    head, lines = above
+    if head is None or not lines or row.line.number == lines[-1].number + 1 or not row.cells[0]:
+        return False
+    words = [" ".join(token.low for token in cell) for cell in head.cells]
+    listed = is_walls(Table("", (row,)), words) and lines[0].tokens[0].kind == "number"
+    return listed and row.cells[0][0].kind == "word" and any(is_count(cell) for cell in row.cells[1:])
 
 
 def _lists_walls(parting: Parting, rows: Sequence[Row]) -> bool:

@@ -41,6 +41,8 @@ Role = Literal[
 ]
 
 _MOSTLY = 0.7
+_TITLE = 4
+"""Words of a name at most."""
 _LONG = 3
 """Tokens of a cell that says more than how many counts there are."""
 
@@ -190,7 +192,8 @@ def _numbers_sections(table: Table, place: int, counting: int, *, headed: bool) 
     filled = [at for at, cell in enumerate(cells) if cell and not is_ditto(cell)]
     if not filled or place > counting + 1:
         return None
-    names = [at for at in filled if _is_name(cells[at]) and (place < counting or len(filled) < len(rows) or headed)]
+    named = headed and place < counting
+    names = [at for at in filled if (_is_name(cells[at]) or (named and _is_title(cells[at]))) and (place < counting or len(filled) < len(rows) or headed)]
     if len(names) < 0.8 * len(filled):
         return None
     if not headed and _share([cells[at] for at in filled], lambda cell: bool(feet_of(cell))) > 0.5:
@@ -221,6 +224,11 @@ def _is_name(cell: Cell) -> bool:
     """Whether a cell may name a section: a number, a letter, a section's name."""
     short = len(cell) < 3 and all(t.kind == "number" or len(t.text) < 5 or t.kind == "mark" for t in cell)
     return is_section_name(cell) or short
+
+
+def _is_title(cell: Cell) -> bool:
+    """Whether a cell is a name of a few words in capitals: "Change Purse"."""
+    return len(cell) <= _TITLE and all(token.kind == "word" and token.text[0].isupper() for token in cell)
 
 
 def _opens(cell: Cell) -> bool:
