@@ -64,7 +64,9 @@ def borrow_acts(context: Context, statement: Statement) -> None:
     if whole or context.owner is not None or (statement.goes_on and statement.place is None):
         return
     if statement.place is not None or at_end or statement.bodies or (heads and not statement.faces):
-        statement.acts = [replace(act, declares=False) for act in heads]
+        # "Then start again on your new wall." heads no steps told at the end of one.
+        added = at_end and statement.bodies
+        statement.acts = [replace(act, declares=False) for act in heads if not (added and act.act == "R")]
     short = statement.walls is not None and statement.walls.every == "short"
     poses = bool(statement.bodies) and statement.bodies[-1].bows and bool({"pose", "bow"} & statement.bodies[-1].texts)
     if not statement.acts and statement.place is not None and poses:

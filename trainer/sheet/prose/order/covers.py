@@ -154,7 +154,9 @@ class Covers:
         first = tokens[at]
         whole = self._ends[-1]
         mark = replace(first, kind="mark", text=",", low=",", glued=False, value=None)
-        danced = () if cover.inserts or tokens[at - 1].low in _DANCES else (_word(first, "dance"),)
+        # "24 counts, the ending" would be how long that is.
+        leads = not cover.inserts and tokens[at - 1].low not in _DANCES and self._is_an_extra(tokens, cover.last)
+        danced = (_word(first, "dance"),) if leads else ()
         for place, (counts, begins, ends) in enumerate(cover.inserts):
             yield from (() if not place else (mark,))
             yield from tokens[begins:ends]

@@ -44,6 +44,7 @@ _CLOSINGS = tuple(
 )  # fmt: skip
 """Words with which a dance is over, where they close a sentence."""
 _POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
+_TELLING = {"there", "there's", "you", "you'll", "we", "comes", "come", "add", "put", "insert", "it"}
 _PLACES = {"st", "nd", "rd", "th"}
 _OVER = {"over", "done", "through", "complete", "completed", "finished"}
 
@@ -144,6 +145,9 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
             return Lexeme("", at, beyond)
     if token.low in ("step", "steps") and _counts_steps(tokens, at, found):
         return Lexeme("c", at, at + 1)
+    if token.low in ("through", "thru", "round") and [one.kind for one in found[-1:]] == ["t"]:
+        # "After the fourth time through there are four beats": up to nothing.
+        return Lexeme("", at, at + 1) if after is not None and after.low in _TELLING else None
     if token.low in _FINISHES and _finishes_so(tokens, at):
         return Lexeme("?", at, at + 1)
     ends = at and token.low == "end" and tokens[at - 1].low in ("you", "we", "you'll", "we'll")

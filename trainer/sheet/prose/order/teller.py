@@ -210,7 +210,8 @@ class Teller:
         if statement.place is None and statement.walls is not None and statement.walls.at != "end":
             statement.place = waiting.place
         if not statement.acts and not statement.changes:
-            statement.acts = list(waiting.acts)
+            added = statement.bodies and statement.walls is not None and statement.walls.at == "end"
+            statement.acts = [act for act in waiting.acts if not (added and act.act == "R")]
         if waiting.place is None or not waiting.place.here:
             self._context.waiting = None
 
