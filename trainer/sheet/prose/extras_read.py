@@ -23,6 +23,8 @@ _AS_THE_DANCE = 0.3
 """How far an extra told in a sentence leans as the dance does: counts before their words, or after them."""
 
 
+_BELOW = 3
+"""Lines at most between the name of an extra and the steps told for it."""
 _BETTER = 0.3
 """So much better words must fill the counts that they replace than plain ones."""
 
@@ -32,7 +34,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
     walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
     blocks = [(kind_of(block), name_of(block, reader.extras()), block) for block in reader.extras()]
     inlined = {(inline.kind, inline.name) for inline in told.inlines}
-    blocks = [one for one in blocks if one[2].items or one[:2] not in inlined]
+    blocks = [one for one in blocks if one[2].items or (one[:2] not in inlined and not _heads_a_change(one, told))]
     known = {(kind, name) for kind, name, _ in blocks}
     leaning = _AS_THE_DANCE * sum(block.leaning for block in mains)
     for inline in told.inlines:
@@ -82,6 +84,17 @@ def danced_again(inline: Inline, path: Path, phrase: int) -> tuple[list[Item], l
         drafts = tuple(without_facing(reading.drafts[at], span) for at in inside)
         readings.append((Reading(drafts, leaves=reading.leaves),))
     return items, readings
+
+
+def _heads_a_change(extra: tuple[ExtraKind, str, Block], told: Told) -> bool:
+    """Whether a heading without steps stands over a change that ends the dance: "THE FINISH", "stop after ... and"."""
+    kind, _, block = extra
+    departures = [one for line in told.order for one in line.departures]
+    if kind != "ending" or not block.headings or any(one.kind == kind for d in departures for one in d.inserts):
+        return False
+    ends = {one.change for one in departures if one.leave == "end" and one.change}
+    line = block.headings[-1].line
+    return any(one.name in ends and 0 < one.body[0].line - line <= _BELOW for one in told.inlines)
 
 
 def _told_length(inline: Inline) -> int | None:

@@ -56,8 +56,7 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
         name = _before_a_length(line.tokens) or _before_counts(line.tokens)
         calls = [other for other in lines if other is not line and name and _puts_in(other.tokens, name)]
         if calls and place:
-            over = any(token.low in _OVER for token in calls[-1].tokens) and len(calls) == 1
-            word = "ending" if over else "tag"
+            word = "ending" if len(calls) == 1 and _is_the_last(calls[0].tokens, name) else "tag"
             headed[line.number] = name, word
             at = next(at for at, token in enumerate(line.tokens) if token.low == name[0])
             heads = replace(line.tokens[at], low=word)
@@ -72,6 +71,13 @@ def _before_a_length(tokens: Sequence[Token]) -> Name:
     if not 1 < at <= _LONGEST + 2 or tokens[at - 1].text not in _PARTED or len(rest) != 1 or rest[0] not in _COUNTS:
         return ()
     return _name(tokens[: at - 1])
+
+
+def _is_the_last(tokens: Sequence[Token], name: Name) -> bool:
+    """Whether a line says after an extra's name that this is the end."""
+    lows = [token.low for token in tokens]
+    at = next(at for at in range(len(lows)) if tuple(lows[at : at + len(name)]) == name)
+    return any(low in _OVER for low in lows[at + len(name) :])
 
 
 def _before_counts(tokens: Sequence[Token]) -> Name:

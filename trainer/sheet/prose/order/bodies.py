@@ -48,6 +48,13 @@ _BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "aud
 
 
 _FREE = {"right", "left", "your", "the", "foot", "free", "with", "is", "r", "l", "rf", "lf", "so", "off"}
+_ORDERED = {
+    "step", "stomp", "stamp", "turn", "cross", "touch", "point", "tap", "sway", "rock", "walk", "kick", "put", "take",
+    "do", "drag", "slide", "close", "make", "press", "pivot", "unwind", "bring", "sweep", "run", "lunge",
+}  # fmt: skip
+"""Words that tell to step, where they do not end the name of a figure."""
+_REPLACED = 6
+"""Words of a figure's name at most."""
 _REPEATS = {"repeat", "repeats", "repeating", "repeated", "redo"}
 _REPEATED = re.compile(r"[I]?(?:c?n-n|cn[-&U]n|s[nx]|on?-?[cs]|on|q)")
 _GOES_ON = ">[,DJ]*(?:s[nx]|os|q|cn)|D(?:cn|n-n)"
@@ -189,6 +196,7 @@ def _start(sentence: Sentence, at: int) -> int | None:
     covered = {index for atom in sentence.atoms if atom.kind != "loose" for index in range(atom.first, atom.last)}
     for index in range(at, len(sentence.letters)):
         if sentence.letters[index] in "mH" and index not in covered and not _is_other(sentence, index):
+            index = _after_what_is_replaced(sentence, index)
             while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh,=" and index - 1 not in covered:
                 index -= 1
                 if _says_how_many(sentence, index):
@@ -202,6 +210,19 @@ def _start(sentence: Sentence, at: int) -> int | None:
                 index = at + first.start()
             return _with_hold(sentence, at, index)
     return None
+
+
+def _after_what_is_replaced(sentence: Sentence, at: int) -> int:
+    """Return where steps begin that follow what they replace with no mark between: "instead of the pivot turn a ..."."""
+    if not at or sentence.letters[at - 1] != "V":
+        return at
+    lows = [sentence.tokens[lexeme.first].low for lexeme in sentence.lexemes]
+    for index in range(at + 1, min(at + _REPLACED, len(lows) - 1)):
+        if sentence.letters[index] != "m":
+            return at
+        if lows[index] in _ORDERED and sentence.letters[index + 1] in "m?hf" and lows[index + 1] not in _ORDERED:
+            return index
+    return at
 
 
 def _says_how_many(sentence: Sentence, at: int) -> bool:

@@ -47,11 +47,35 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
     beside: list[tuple[Token, ...]] = []
     rows = Rows()
     for group in _paragraphs(lines):
+        if under := _under_a_name(group):
+            kept.append(group[0])
+            beside.append(under)
+            continue
         rest, told = _flowing(group) if _flows(group) else (group, [])
         beside += told
         for line in _with_broken_steps(rest):
             _take(line, kept, beside, rows)
     return kept, beside
+
+
+def _under_a_name(group: Sequence[Line]) -> tuple[Token, ...]:
+    """Return what stands right under the name of an extra where it tells a wall and how far that is danced.
+
+    "THE FINISH" over "The last B starts at 12:00. In its second half stop after ... and step right (7), hold (8)."
+    """
+    if len(group) < 3 or len(group[0].tokens) > _EARLY or not extra_kind(group[0].tokens):
+        return ()
+    tokens = tuple(token for line in group[1:] for token in line.tokens)
+    parts = sentences(tokens)
+    counted = [part for part in parts if _counted(part)]
+    walls = [atom for atom in sentence_of(parts[0], LETTERS).atoms if atom.kind == "walls"]
+    placed = bool(counted) and bool(walls) and all(map(_stops_there, counted))
+    return tokens if placed and _flows(group[1:]) else ()
+
+
+def _stops_there(part: Sequence[Token]) -> bool:
+    """Whether a sentence with counts says how far the wall is danced, too."""
+    return any(atom.kind == "place" or atom.act == "Q" for atom in sentence_of(part, LETTERS).atoms)
 
 
 def _with_broken_steps(lines: Sequence[Line]) -> list[Line]:

@@ -164,6 +164,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
         # "as far as the pivot on 6", "after the touch on count 8"
         (r"(?:A|(?<![mH?hqn])D?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?=[,.)(;:&>RTGXY]|$)", title_makers.titled_count),
+        # "after the sailor (5&6)", "as far as the pivot in section 2 (counts 5-6)"
+        (rf"(?:A|(?<![mH?h])D?U)[mH?h]{{1,4}}(?:I{_SEC})?\((?P<cnt>c?n[-&]n)\)", title_makers.titled_with_counts),
         (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
         (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
         (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),

@@ -44,7 +44,7 @@ _CLOSINGS = tuple(
 )  # fmt: skip
 """Words with which a dance is over, where they close a sentence."""
 _POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
-_TELLING = {"there", "there's", "you", "you'll", "we", "comes", "come", "add", "put", "insert", "it"}
+_TELLING = {"there", "there's", "comes", "come", "add", "put", "insert"}
 _PLACES = {"st", "nd", "rd", "th"}
 _OVER = {"over", "done", "through", "complete", "completed", "finished"}
 

@@ -132,14 +132,15 @@ def walls_follow(sentence: Sentence, parts: Sequence[Atom | Body], at: int) -> b
 
 def is_finer(sentence: Sentence, now: Statement, part: Atom) -> bool:
     """Whether a place is the count of the section just told: "two eights as far as the eight-and"."""
-    spec = part.spec
-    if now.place is None or spec is None or now.acts or spec.first or spec.before:
+    spec, letters = part.spec, sentence.letters
+    if now.place is None or spec is None or spec.before or (spec.first and letters[part.first] != "A"):
+        return False
+    if now.acts and not (spec.title and {act.act for act in now.acts} <= set(LEAVES)):
         return False
     told = now.place.section is not None and now.place.count is None and not now.place.before
-    letters = sentence.letters
     # "Straight after section 2, so after the 8 a, put in ..." says again where the section ends.
     again = letters[part.first] in "AE" and letters[part.first - 1] == "," and not now.bodies and not now.changes
-    if letters[part.first] != "U" and not again:
+    if letters[part.first] != "U" and not again and not spec.title:
         return False
     return told and spec.section is None and not spec.named and 0 < (spec.count or 0) <= 8
 

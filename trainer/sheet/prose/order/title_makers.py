@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from trainer.sheet.prose.order.atoms import Atom, Letters
-from trainer.sheet.prose.order.makers import number_spec
+from trainer.sheet.prose.order.makers import number_spec, section_spec
 from trainer.sheet.prose.order.places import Spec
 
 
@@ -26,6 +26,18 @@ def titled_count(s: Letters, match: re.Match[str]) -> list[Atom]:
     first = next(one for one in range(match.start(), at) if s.letters[one] not in "ADU")
     last = next(one for one in range(first, at) if s.letters[one] == "I")
     spec = replace(number_spec(s, at), suffix=s.lexemes[at].suffix, title=_words_of(s, first, last))
+    return [Atom("place", match.start(), match.end(), spec=spec)]
+
+
+def titled_with_counts(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Steps with their counts behind them, and their section perhaps: "after the sailor (5&6)"."""
+    at = match.end("cnt") - 1
+    first = next(one for one in range(match.start(), at) if s.letters[one] not in "ADU")
+    last = match.start("sec") - 1 if match.groupdict().get("sec") else match.start("cnt") - 1
+    spec = replace(number_spec(s, at), suffix=s.lexemes[at].suffix, title=_words_of(s, first, last))
+    if match.groupdict().get("sec"):
+        told = section_spec(s, match)
+        spec = replace(spec, section=told.section, named=told.named, text=told.text)
     return [Atom("place", match.start(), match.end(), spec=spec)]
 
 

@@ -105,6 +105,9 @@ def _go_together(above: Piece, below: Piece) -> bool:
     """Whether rows without a head go on with a table that has as many columns, marked by strokes or tabs."""
     if above.parting == "gap":
         return False
+    lead = table_of(below.parting, below.lines).rows[0]
+    if lead.line.number > above.group[-1].number + 1 and _ends_the_walls((above.head, above.group), lead):
+        return False
     tables = [table_of(piece.parting, lines) for piece, lines in ((above, above.group), (below, below.lines))]
     listed = all(not any(is_count_row(row, table.parting) for row in table.rows) for table in tables)
     return listed and tables[0].width == tables[1].width and not is_walls(tables[1], [])
