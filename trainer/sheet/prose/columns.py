@@ -93,7 +93,11 @@ class _Tables:
         """Return what the columns mean, by the head and the cells, or as in the table before."""
         before = self._before.get((table.parting, table.width))
         if before is None and table.parting != "gap":
-            wider = [columns for (parting, width), columns in self._before.items() if parting == table.parting and width > table.width]
+            wider = [
+                columns
+                for (parting, width), columns in self._before.items()
+                if parting == table.parting and width > table.width
+            ]
             before = wider[-1] if wider else None
         if not words and before is not None and len(table.rows) < 6:
             words = before.words

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.headings import extra_kind, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.words import Token
 
 _WORDS = {"tag": "tag", "bridge": "bridge", "ending": "ending", "end": "ending", "finish": "ending", "finale": "ending"}
@@ -27,6 +28,12 @@ _OVER = {"end", "ends", "over", "finish", "finishes", "finished", "last", "stop"
 """Words of a row after which nothing is danced."""
 _LONGEST = 4
 """Words of a name."""
+_SECTIONS = {"section", "sec", "block", "set", "part", "phrase", "figure", "group", "pattern", "verse", "bar"}
+"""Words before a name in the rows of a table."""
+_SURE = 1.2
+"""The strength of a mark that is a count for sure."""
+_DANCE = 4
+"""Lines with counts at least that make a dance."""
 _HEADING = 20
 """Tokens of a line that names an extra and tells no steps."""
 
@@ -53,9 +60,10 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
     """Take names that head so many counts and are put in elsewhere: "Extra, 4 counts" and "all, then the Extra"."""
     done = list(lines)
     for place, line in enumerate(lines):
-        name = _before_a_length(line.tokens) or _before_counts(line.tokens)
+        length = _before_a_length(line.tokens)
+        name = length or _before_steps(line.tokens)
         calls = [other for other in lines if other is not line and name and _puts_in(other.tokens, name)]
-        if calls and place:
+        if calls and place and (length or _is_below(line, calls, lines)):
             word = "ending" if len(calls) == 1 and _is_the_last(calls[0].tokens, name) else "tag"
             headed[line.number] = name, word
             at = next(at for at, token in enumerate(line.tokens) if token.low == name[0])
@@ -80,13 +88,20 @@ def _is_the_last(tokens: Sequence[Token], name: Name) -> bool:
     return any(low in _OVER for low in lows[at + len(name) :])
 
 
-def _before_counts(tokens: Sequence[Token]) -> Name:
-    """Return the name that opens a line of counts in cells: "Change Purse: | 1-2 | step right"."""
-    at = next((at for at, token in enumerate(tokens) if token.text == BREAK), 0)
-    counts = tokens[at + 1] if 1 < at <= _LONGEST + 1 and at + 1 < len(tokens) else None
-    if counts is None or counts.text != "1" or tokens[at - 1].text != ":":
+def _before_steps(tokens: Sequence[Token]) -> Name:
+    """Return the name that stands alone in a line, or before counts or steps: "Change Purse: | 1-2 | step right"."""
+    at = next((at for at, token in enumerate(tokens) if token.text in (":", BREAK)), len(tokens))
+    if at < len(tokens) and not marks_in(tokens[at:], 0):
         return ()
-    return _name(tokens[: at - 1])
+    first = int(at > 1 and tokens[0].low in _SECTIONS)
+    return _name(tokens[first:at]) if 0 < at <= _LONGEST + 1 else ()
+
+
+def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
+    """Whether an extra stands below the first line that puts it in, and the dance above: a section does not."""
+    first = min(call.number for call in calls)
+    counted = [one for one in lines if one.number < first and any(m.strength >= _SURE for m in marks_in(one.tokens, 0))]
+    return line.number > first and len(counted) >= _DANCE
 
 
 def _puts_in(tokens: Sequence[Token], name: Name) -> bool:

@@ -213,7 +213,7 @@ def _start(sentence: Sentence, at: int) -> int | None:
 
 
 def _after_what_is_replaced(sentence: Sentence, at: int) -> int:
-    """Return where steps begin that follow what they replace with no mark between: "instead of the pivot turn a ..."."""
+    """Return where steps begin that follow what they replace at once: "instead of the pivot turn a quarter"."""
     if not at or sentence.letters[at - 1] != "V":
         return at
     lows = [sentence.tokens[lexeme.first].low for lexeme in sentence.lexemes]

@@ -74,8 +74,8 @@ def _under_a_name(group: Sequence[Line]) -> tuple[Token, ...]:
 
 
 def _stops_there(part: Sequence[Token]) -> bool:
-    """Whether a sentence with counts says how far the wall is danced, too."""
-    return any(atom.kind == "place" or atom.act == "Q" for atom in sentence_of(part, LETTERS).atoms)
+    """Whether a sentence with counts says where the wall stops or is changed, too."""
+    return any(atom.kind == "change" or atom.act == "Q" for atom in sentence_of(part, LETTERS).atoms)
 
 
 def _with_broken_steps(lines: Sequence[Line]) -> list[Line]:
@@ -189,7 +189,8 @@ def _begins_with_counts(before: Line | None, line: Line) -> bool:
     """Whether a line begins with counts of its own: not with those in brackets of words broken at the margin."""
     if not _opens_with_counts(line):
         return False
-    return before is None or line.tokens[0].text != "(" or before.tokens[-1].kind != "word"
+    level = before is not None and before.indent == line.indent
+    return before is None or not level or line.tokens[0].text != "(" or before.tokens[-1].kind != "word"
 
 
 def _closes(before: Line, line: Line) -> bool:
@@ -259,7 +260,10 @@ def _flows(group: Sequence[Line]) -> bool:
     ends = [line.tokens[-1].column + len(line.tokens[-1].text) - line.indent for line in group]
     if max(ends) < _NARROW or any(end < _FULL * max(ends) for end in ends[:-1]):
         return False
-    if any(_begins_with_counts(before, line) for before, line in zip((None, *group), group, strict=False)) or sum(map(_ends_with_counts, group)) > 1:
+    if (
+        any(_begins_with_counts(before, line) for before, line in zip((None, *group), group, strict=False))
+        or sum(map(_ends_with_counts, group)) > 1
+    ):
         return False
     broken = sum(_broken(before.tokens[-2:], after.tokens[0]) for before, after in pairwise(group))
     return broken >= 0.5 * (len(group) - 1)

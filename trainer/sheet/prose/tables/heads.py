@@ -61,6 +61,8 @@ def is_head(row: Row) -> bool:
         return False  # counts in words: "Seven-and-eight"
     if len(cells) < 2 or not words or plain or len(named) > 1 or any(len(cell) > _LONGEST for cell in cells):
         return False
+    if len(cells) > 2 and all(facing_of(cell, {}) is not None for cell in cells[1:]):
+        return False  # where each wall begins, in a row: "Facing | front | left | back"
     titles = [_text(cell) for cell in cells]
     strong = any(set(title.split()) & _STRONG_HEADS for title in titles) or set(titles) >= {"left foot", "right foot"}
     strong |= titles[0].strip(" .") in _NUMBER_HEADS and any(set(title.split()) & _START_HEADS for title in titles)

@@ -21,7 +21,7 @@ _PARTS = words_in("part parts order sequence play dance section sections")
 _STARTS = words_in("start starts begin begins beginning from facing faces face looking clock at wall direction")
 _TOLD = _STARTS | words_in(
     "count counts cts beats danced dance dances then after afterwards also add extra extras notes note remark remarks "
-    "what how much many length end ends finish finishes do"
+    "what how much many length end ends finish finishes do does"
 )
 _LEAST = 3
 """Fewer walls or parts make no list."""
@@ -33,7 +33,7 @@ _SMALL = 2
 def walls_lying(table: Table, key: dict[str, Fraction]) -> list[Line]:
     """Return the lines of a list of walls or parts that lies on its side; none where a table is no such list."""
     rows = [_cells(row, table) for row in table.rows]
-    if not 1 < len(rows) or any(not cells or not cells[0] or len(cells[0]) > _LABEL for cells in rows):
+    if len(rows) < 2 or any(not cells or not cells[0] or len(cells[0]) > _LABEL for cells in rows):
         return []
     top, others = rows[0], rows[1:]
     if not all(_is_named(cells[0], _TOLD) for cells in others) or len(top) <= _LEAST:
@@ -56,6 +56,8 @@ def _cells(row: Row, table: Table) -> list[Cell]:
     if table.parting == "gap" and row.line.tokens:
         told = gap_cells(row.line, _SMALL)
         cells = told if len(told) >= len(row.filled) else cells
+    while cells and not cells[-1]:
+        cells.pop()
     if cells and cells[0] and cells[0][-1].text == ":":
         cells[0] = cells[0][:-1]
     return cells

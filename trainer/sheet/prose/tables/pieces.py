@@ -13,6 +13,7 @@ from trainer.sheet.prose.tables.cells import is_count
 from trainer.sheet.prose.tables.countrows import is_count_row
 from trainer.sheet.prose.tables.grid import Parting, Row, Table, stretches, table_of
 from trainer.sheet.prose.tables.heads import is_head, is_walls
+from trainer.sheet.prose.tables.lying import walls_lying
 
 _CUT = 3
 """So many lines at most stand between a head and its rows, or between two parts of one table."""
@@ -51,13 +52,17 @@ def _headed(parting: Parting, lines: Sequence[Line]) -> list[tuple[Row | None, l
     for at, row in enumerate(rows):
         if is_head(row):
             parts.append((row, []))
-        elif parts[-1][1] and row.line.number > parts[-1][1][-1].number + 1 and _lists_walls(parting, rows[at:]):
-            parts.append((None, [row.line]))
-        elif _ends_the_walls(parts[-1], row):
+        elif _lists_more_walls(parts[-1][1], parting, rows[at:]) or _ends_the_walls(parts[-1], row):
             parts.append((None, [row.line]))
         else:
             parts[-1][1].append(row.line)
     return [(head, rows) for head, rows in parts if head or rows]
+
+
+def _lists_more_walls(above: Sequence[Line], parting: Parting, rows: Sequence[Row]) -> bool:
+    """Whether walls are listed from a row on that a free line parts from other rows above it."""
+    apart = bool(above) and rows[0].line.number > above[-1].number + 1
+    return apart and _lists_walls(parting, rows)
 
 
 def _ends_the_walls(above: tuple[Row | None, list[Line]], row: Row) -> bool:
@@ -67,14 +72,15 @@ def _ends_the_walls(above: tuple[Row | None, list[Line]], row: Row) -> bool:
         return False
     words = [" ".join(token.low for token in cell) for cell in head.cells]
     listed = is_walls(Table("", (row,)), words) and lines[0].tokens[0].kind == "number"
-    return listed and row.cells[0][0].kind == "word" and any(is_count(cell) for cell in row.cells[1:])
+    return listed and all(token.kind == "word" for token in row.cells[0]) and any(is_count(cell) for cell in row.cells[1:])
 
 
 def _lists_walls(parting: Parting, rows: Sequence[Row]) -> bool:
     """Whether the rows up to the next free line list the walls."""
     after = [at for at in range(1, len(rows)) if rows[at].line.number > rows[at - 1].line.number + 1]
     own = rows[: after[0]] if after else rows
-    return is_walls(Table(parting, tuple(own)), [])
+    table = Table(parting, tuple(own))
+    return is_walls(table, []) or bool(walls_lying(table, {}))
 
 
 def _group(pieces: Sequence[Piece]) -> None:
@@ -109,5 +115,7 @@ def _go_together(above: Piece, below: Piece) -> bool:
     if lead.line.number > above.group[-1].number + 1 and _ends_the_walls((above.head, above.group), lead):
         return False
     tables = [table_of(piece.parting, lines) for piece, lines in ((above, above.group), (below, below.lines))]
+    if walls_lying(tables[1], {}):
+        return False
     listed = all(not any(is_count_row(row, table.parting) for row in table.rows) for table in tables)
     return listed and tables[0].width == tables[1].width and not is_walls(tables[1], [])

@@ -144,7 +144,8 @@ def _role(table: Table, place: int, head: str, counting: int, key: dict[str, Fra
         return "left" if head in LEFT_HEADS else "right"
     if words & {"weight", "wt"} and footed:
         return "weight"
-    numbering = _numbers_sections(table, place, counting, headed=bool(words & SECTION_HEADS))
+    titled = place < counting and (bool(words & SECTION_HEADS) or (not head and place == 0))
+    numbering = _numbers_sections(table, place, counting, headed=bool(words & SECTION_HEADS), titled=titled)
     if numbering and not words & (FACING_HEADS - {"wall"}):
         return numbering
     if _says_how_many(table, place, counting):
@@ -184,16 +185,23 @@ def _is_facing(told: Sequence[Cell], words: set[str], key: dict[str, Fraction]) 
     return numbers <= QUARTERS or bool(words & FACING_HEADS) or "o'clock" in lows
 
 
-def _numbers_sections(table: Table, place: int, counting: int, *, headed: bool) -> Role | None:
-    """Return "section" for a column that changes only where the counts begin again, "number" for running numbers."""
+def _numbers_sections(table: Table, place: int, counting: int, *, headed: bool, titled: bool) -> Role | None:
+    """Return "section" for a column that changes only where the counts begin again, "number" for running numbers.
+
+    `titled` says that it may hold names of several words.
+    """
     rows = [row for row in table.rows if row.cells[counting] and is_count(row.cells[counting])]
     opens = [_opens(row.cells[counting]) for row in rows]
     cells = [row.cells[place] for row in rows]
     filled = [at for at, cell in enumerate(cells) if cell and not is_ditto(cell)]
     if not filled or place > counting + 1:
         return None
-    named = headed and place < counting
-    names = [at for at in filled if (_is_name(cells[at]) or (named and _is_title(cells[at]))) and (place < counting or len(filled) < len(rows) or headed)]
+    names = [
+        at
+        for at in filled
+        if (_is_name(cells[at]) or (titled and _is_title(cells[at])))
+        and (place < counting or len(filled) < len(rows) or headed)
+    ]
     if len(names) < 0.8 * len(filled):
         return None
     if not headed and _share([cells[at] for at in filled], lambda cell: bool(feet_of(cell))) > 0.5:

@@ -66,4 +66,6 @@ def _filled_right(pairs: Sequence[tuple[Cell, Cell]]) -> int:
 
 def _joined(row: Row, place: int) -> Row:
     """Return a row with two neighbouring cells as one."""
-    return replace(row, cells=(*row.cells[: place - 1], row.cells[place - 1] + row.cells[place], *row.cells[place + 1 :]))
+    return replace(
+        row, cells=(*row.cells[: place - 1], row.cells[place - 1] + row.cells[place], *row.cells[place + 1 :])
+    )
