@@ -72,7 +72,9 @@ def _ends_the_walls(above: tuple[Row | None, list[Line]], row: Row) -> bool:
         return False
     words = [" ".join(token.low for token in cell) for cell in head.cells]
     listed = is_walls(Table("", (row,)), words) and lines[0].tokens[0].kind == "number"
-    return listed and all(token.kind == "word" for token in row.cells[0]) and any(is_count(cell) for cell in row.cells[1:])
+    return (
+        listed and all(token.kind == "word" for token in row.cells[0]) and any(is_count(cell) for cell in row.cells[1:])
+    )
 
 
 def _lists_walls(parting: Parting, rows: Sequence[Row]) -> bool:
