@@ -45,6 +45,7 @@ _WAIT = re.compile(r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?
 _ENDING = re.compile(
     r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end(?! of\b)|"
     r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|"
+    r"\bto (?:finish|end|close)(?: (?:off|up|with|on|the dance|the dance with))? ?:$|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (

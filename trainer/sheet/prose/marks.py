@@ -253,7 +253,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     if any(
         token.low in ("repeat", "repeats", "as", "same", "of", "like", "wall", "total")
         for token in _announcing(line, at)
-    ):
+    ) and not _made_of(line, at, scan):
         return False
     many = scan.spread or len(places) > 2
     if after is not None and after.low in NOT_AFTER and not opened and not (many and after.low in _STEPS_AFTER):
@@ -275,6 +275,15 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         and not (before is not None and before.low in _LASTS and after.low in ("and", "then", "while"))
     )
     return opened or not lone
+
+
+def _made_of(line: Sequence[Token], at: int, scan: Scan) -> bool:
+    """Whether counts stand after "of" as those of a step: "a sailor step takes care of 3&4"."""
+    halved = len(scan.places) > 2 and any(place.sub for place in scan.places)
+    return halved and at > 1 and line[at - 1].low == "of" and line[at - 2].low in _TAKES_CARE
+
+
+_TAKES_CARE = {"care", "step", "shuffle", "chasse", "sailor", "triple", "coaster", "charge", "use", "out"}
 
 
 def _announcing(line: Sequence[Token], at: int) -> Sequence[Token]:

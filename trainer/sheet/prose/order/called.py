@@ -86,6 +86,9 @@ def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Le
         # "Sections One to Three" are told by their numbers.
         return None
     plain = text[0].isupper() and len(text) > 1 and tokens[at].low not in ORDINALS
+    if tokens[at].low in ("section", "sections"):
+        # "EIGHT TWO" where the sheet calls its sections so.
+        return None
     if text not in names.labels and plain and found and found[-1].kind in "IAEUBj":
         # "As far as 4a of Three".
         text = text.upper()

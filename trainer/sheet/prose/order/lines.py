@@ -41,6 +41,11 @@ _IS_A_FACT = re.compile(r"^W[:=]n\.?$")
 """A sentence of the head that states how many walls there are: "Walls: 4."."""
 _A_ROW = re.compile(r"^\(?wn[:,|\-].*c|^\(?(?:wn|ow)[:,|\-]?\(?[YIy]*f?\)?[:,|\-]?D?a(?:I|n-?c?)?[.,]?$")
 """A wall and its counts in a list of the walls: "Wall 1: begin facing 12:00, counts 1 to 48."."""
+_TELLS_A_SHORT_PART = re.compile(
+    r"^\W*(?:the )?(?:short|shortened|shorter|cut) (?:[a-h]|verse|chorus|refrain|middle) "
+    r"(?:is|stops|ends|has|goes|comes|means|only|leaves|breaks|consists)\b"
+)
+"""Opens a line on a part that is not danced whole: "The short Verse is the fourth one"."""
 _BROKEN_AFTER = {
     "a",
     "an",
@@ -67,7 +72,7 @@ def is_order(tokens: Sequence[Token]) -> bool:
     line = tuple(tokens[:_LONGEST])
     if not _may_speak(line):
         return False
-    if walls_listed(line)[0]:
+    if walls_listed(line)[0] or _TELLS_A_SHORT_PART.match(" ".join(token.low for token in line)):
         return True
     rest, found = without_order(line)
     if found:
@@ -202,7 +207,12 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         atom
         for atom in atoms
         if atom.kind == "walls"
-        and (atom.walls or (atom.every and atom.at == "end") or atom.every == "short")
+        and (
+            atom.walls
+            or (atom.every and atom.at == "end")
+            or atom.every == "short"
+            or (atom.every == "last" and atom.part and told)
+        )
         and (told or not atom.vague)
         and not (_frames(atom, told) and not _A_ROW.match(sentence.letters))
         and not (_counts_walls(sentence, atom) and not told)
@@ -219,7 +229,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         return min(atom.first for atom in [*named, *restarts, *acts])
     placed = [atom for atom in atoms if atom.kind == "place" and atom.spec and not atom.spec.share]
     extras = [atom for atom in acts if atom.act in "TGX"]
-    passes = [atom for atom in named if (atom.walls or atom.every == "short") and (atom.at or placed or acts)]
+    passes = [atom for atom in named if (atom.walls or atom.every in ("short", "last")) and (atom.at or placed or acts)]
     if passes:
         return min(atom.first for atom in [*passes, *placed, *acts])
     if extras and (named or (placed and re.match("A|E|Z|U|D|B", sentence.letters[placed[0].first :]))):

@@ -15,6 +15,11 @@ _MOST_NAMED = 9
 """A larger number after "restart" or "tag" is no name but a place."""
 _DENIED = re.compile(r"N[?mD]{0,2}$")
 """What stands before a facing that is denied: "never", "you don't ever"."""
+_PLAYERS = {
+    "fiddle", "fiddles", "band", "singer", "guitar", "guitars", "drum", "drums", "drummer", "piano", "voice", "beat",
+    "bass", "banjo", "violin", "vocals", "singing", "accordion",
+}  # fmt: skip
+"""Who may stop while the dance goes on."""
 _PUT_IN = ("add", "insert", "put", "squeeze", "fit", "slip", "stick", "tack")
 """What opens words that put counts in."""
 
@@ -158,6 +163,9 @@ def loose(s: Letters, match: re.Match[str]) -> list[Atom]:
 def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
     groups = match.groupdict()
     at = match.start("act")
+    if s.letters[at - 1 : at] == "A" and s.words(at, at + 1).lower() in ("last one", "the last one"):
+        # "Sway right, left, right, left, weight on the left after the last one."
+        return []
     length = next((s.number(match.start(name)) for name in ("len0", "len1") if groups.get(name)), None)
     number = next((s.number(match.start(name)) for name in ("num", "ord") if groups.get(name)), 0)
     times = 2 if "k" in match.group() else 1
@@ -262,6 +270,9 @@ def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
     first = s.lexemes[match.start()].first
     if any(token.low in ("when", "while", "as", "where") for token in s.tokens[max(first - 4, 0) : first]):
         # "When the band stops" is a time, not an end.
+        return []
+    if first and s.tokens[first - 1].low in _PLAYERS:
+        # "The fiddle stops after this second eight": the dancers hear where they are.
         return []
     return [Atom("act", match.start(), match.end(), act="Q")]
 

@@ -233,7 +233,9 @@ class _Builder:
         if self._now.place is not None and not self._now.bodies and re.search("[bV]", letters[atom.last :]):
             # "As far as the pivot on 6, at 3 o'clock, and instead ..." is faced before the steps that are changed.
             return
-        begins = atom.starts or (self._now.begins and not self._now.acts and "," not in letters[: atom.first])
+        of_extra = letters[: atom.first].rstrip(",")[-1:] in ("T", "G")
+        # "The tag, which begins at 6:00".
+        begins = (atom.starts and not of_extra) or (self._now.begins and not self._now.acts and "," not in letters[: atom.first])
         self._now.faces.append((atom.facing, begins))
         if atom.every or letters[atom.last : atom.last + 1] in ("t", "k"):
             self._shared.append((atom.facing, begins))
@@ -274,4 +276,6 @@ class _Builder:
         self._now.onward = self._now.onward or spec
 
     def _take_only(self, atom: Atom) -> None:
-        self._now.only = True
+        after = self._sentence.tokens[self._sentence.lexemes[atom.last - 1].last :][:1]
+        # "In wall three, and only there, ..." says nothing of how much is danced.
+        self._now.only |= not any(token.low in ("there", "then", "here", "once") for token in after)

@@ -66,6 +66,7 @@ class Teller:
             and not (statement.place or statement.bodies or statement.change or statement.inserts)
         ):
             # "So A* ends at 12 o'clock, and B follows."
+            self._context.walls = self._context.walls or walls
             return
         if statement.only_begins:
             # "From there every wall begins at one of the two sides" is a remark.
