@@ -121,7 +121,8 @@ def _tells_an_eight(line: Line) -> bool:
     head = line.tokens[:4]
     if _tells_bars(line):
         return True
-    if not any(is_section_name(head[:length]) and extra_kind(head) is None for length in (2, 3, 4)):
+    plain = extra_kind(head) is None and extra_kind(head[:2]) is None
+    if not plain or not any(is_section_name(head[:length]) for length in (2, 3, 4)):
         return False
     numbers = [mark.start.number or 0 for mark in marks_in(line.tokens, 0)]
     return len(numbers) > 3 and sum(a < b for a, b in pairwise(numbers)) >= len(numbers) - 2
