@@ -99,7 +99,7 @@ def bodies_of(sentence: Sentence) -> list[Body]:
     at = 0
     while (first := _start(sentence, at)) is not None:
         last = _end(sentence, first)
-        body = _body(sentence, first, last)
+        body = body_of(sentence, first, last)
         if body is not None:
             found.append(body)
         at = last
@@ -301,7 +301,8 @@ def _is_strong(sentence: Sentence, atom: Atom) -> bool:
     return atom.kind == "onward" or (atom.kind == "change" and atom.spec is not None)
 
 
-def _body(sentence: Sentence, first: int, last: int) -> Body | None:
+def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
+    """Return the steps from one lexeme to another; None where the words are none."""
     tokens = sentence.tokens[sentence.lexemes[first].first : sentence.lexemes[last - 1].last]
     steps, counts = steps_of(tokens)
     speaking = [at for at in range(first, last) if sentence.letters[at] in "mH"]

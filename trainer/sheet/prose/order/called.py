@@ -71,7 +71,10 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
             if words in PHRASES and not tokens[at].text.isupper():
                 continue
             if before[-1] in "AEUBZ" or written or listed:
-                return Lexeme("q", at, at + len(words), text=names.titles[words])
+                last = at + len(words)
+                while last < len(tokens) and names.titles.get((tokens[last].low,)) == names.titles[words]:
+                    last += 1
+                return Lexeme("q", at, last, text=names.titles[words])
     return None
 
 

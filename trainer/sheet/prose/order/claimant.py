@@ -18,6 +18,7 @@ from trainer.sheet.prose.order.calling import (
 from trainer.sheet.prose.order.carried import carried_on
 from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.extras import Ref
+from trainer.sheet.prose.order.holds import only_leads_on
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.placed import changed_range, place_of
 from trainer.sheet.prose.order.places import Fault, Found, Spec
@@ -143,7 +144,10 @@ class Claimant:
         """Give a claim the extras that are danced at its place."""
         told = self._statement
         bodies = list(told.bodies) if not claim.change else []
-        named = [act for act in told.inserts if act.act != "H"]
+        named = [act for act in told.inserts if act.act != "H" and not self._is_a_hold(act)]
+        if any(act.act == "H" for act in told.inserts):
+            ruler = self._ledger.ruler(self._part)
+            bodies = [body for body in bodies if not only_leads_on(body, ruler, claim.after, self._sentence)]
         if told.inserts and not named:
             bodies = [body for body in bodies if not body.holds]
         if not named and self._owner is not None and self._owner[0] not in ("intro", "change"):
@@ -152,16 +156,25 @@ class Claimant:
             self._unnamed(claim, bodies[0])
             bodies = []
         for act in told.inserts:
+            is_named = act in named
             if act.times == len(told.walls.walls if told.walls else ()):
                 # "Tag x2, end of walls 3 and 6" says how many there are.
                 act = replace(act, times=1)
             if act.act == "H":
                 claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
-            else:
+            elif is_named:
                 body = self._again(act) or (bodies.pop(0) if bodies else None)
                 call(self._ledger.extras, self._owner, act, claim, body)
         if any(act.act == "X" for act in named) or self._owns("ending"):
             claim.leave = "end"
+
+    def _is_a_hold(self, act: Atom) -> bool:
+        """Whether an extra is no more than the hold told after it: "tag at the end of wall 2: hold 4 counts"."""
+        told = self._statement
+        if told.bodies or told.again is not None or self._owner is not None or act.act not in "TG":
+            return False
+        holds = [one for one in told.acts if one.act == "H" and one.counts and one.first > act.first]
+        return bool(holds) and self._sentence.letters[holds[0].first - 1] not in ">&"
 
     def _again(self, act: Atom) -> Inline | None:
         """The extra that an act names where it is counts of the dance danced once more."""

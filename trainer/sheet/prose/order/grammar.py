@@ -24,8 +24,8 @@ _W_ONE = r"w#?n(?:(?:[&/]I?w?|,&?I?w)#?n(?!-?[cstR(]|[Ij]w))*"
 _W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
 _W_ONE_MORE = r"w#?n(?:(?:[&/,]|,&)I?w#?n)+"
 _W_MANY = r"W[:#]?n(?:(?:,&?|[&/]|-|U)[wWI]?#?n(?!-?[cst]))*"
-_W_ORDINAL = r"o(?:(?:,&?|[&/-])I?o)*-?[wW](?:(?:,&?|[&/])[EI]*o(?=[,:;(\-&]|$))*"
-_W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIjD][yYIUjD]*f|f)(?:[IU]D)?"
+_W_ORDINAL = r"o(?:(?:,&?|[&/-])I?o)*-?[wW](?:(?:,&?|[&/])[AEI]*o(?=[,:;(\-&]|$))*"
+_W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIjDXQE?][yYIUjD]*f|f)(?:[IU]D)?"
 _W_FACING = r"o(?:(?:,&?|[&/])o)*t?(?!U)[yYIUjD]*f"
 _FACED = r"(?:\([YIy]+n\)|\(?[YIy]*f\)?)"
 _LENGTH = r"(?:[:,(\-]*I?(?P<len1>n)-?c\)?(?![jsq(]|I[sqo]|-?n))?"
@@ -42,8 +42,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
         # "then start wall 4", "go straight to wall 4", "straight to B"
-        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&Y])", makers.to_wall),
-        (r"[>&]y[IUj]*ow(?=$|[,.)(&Y])", makers.to_wall),
+        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJ])", makers.to_wall),
+        (r"[>&]y[IUj]*ow(?=$|[,.)(&YJ])", makers.to_wall),
         # "then go on with wall seven:", as it would without being told
         (r"[>&,]*J[IUj]*(?:wn|ow)(?=$|[,.)(&Y:])", makers.goes_on_with_wall),
         # "six walls in all", "you dance seven full walls", "eight times altogether"
@@ -87,6 +87,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f|[vz]t?\?{1,2}U[YI]*f(?=[,:]*[TGH>]))(?P<post>)",
             wall_makers.walls,
         ),
+        (r"(?P<pre>)(?P<core>ot\?[YIU]*f)(?=[,:.;()-]|$)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>)(?P<core>z?[yYD]+[YIU]*f[,(]?Iot)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>[AEBOI>DjUz?]*)(?P<core>f[,(]?Iot)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>)(?P<core>(?:vt?|z)[yYIUD]+f)(?P<post>)", wall_makers.walls),
@@ -169,6 +170,11 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
         (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
         (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),
+        # "you have just done the four heel counts of the third eight", "do your two claps", "after the kick hold 2"
+        (rf"{_BEFORE}(?P<cnt>nm{{1,2}}c)[Ij]{_SEC}", makers.place),
+        (r"[>&]?Dnm+(?=$|[.,&)])", makers.counted_steps),
+        (r"Ao?m{1,4}(?=\??HI?n)", title_makers.titled),
+        (r"Aom{1,3}(?=[,:)(.;]|$)", title_makers.titled),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),
         (rf"{_BEFORE}{_SEC},?(?:[AU]*{_CNT_SURE})(?!-?[TGXH?m])u?", makers.place),

@@ -15,6 +15,7 @@ from trainer.sheet.prose.order.numerals import (
     bars_lexemes,
     eight_lexeme,
     eights_lexemes,
+    last_eight,
     number_at,
     number_lexeme,
     share_lexeme,
@@ -77,6 +78,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             or facing_lexeme(tokens, at)
             or bars_lexeme(tokens, at, names.bar)
             or eight_lexeme(tokens, at)
+            or last_eight(tokens, at, found)
             or share_lexeme(tokens, at)
             or number_lexeme(tokens, at, found)
             or _phrase(tokens, at, found)
@@ -139,6 +141,8 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
     """A word that another reading of it must not hide: the sign of a number, a wall that is over."""
     token = tokens[at]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.low == "as" and after is not None and after.low == "always":
+        return Lexeme("J", at, at + 2)
     if token.low in SIGNS and after is not None and token.text != "#":
         beyond = at + 1 + (after.text == "." and after.glued)
         if beyond < len(tokens) and number_at(tokens, beyond)[1] > beyond:

@@ -9,7 +9,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom, Letters
-from trainer.sheet.prose.order.places import Spec
+from trainer.sheet.prose.order.places import LAST, Spec
+from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 
 _MOST_NAMED = 9
 """A larger number after "restart" or "tag" is no name but a place."""
@@ -60,8 +61,14 @@ def section_spec(s: Letters, match: re.Match[str], which: int = -1) -> Spec:
     text = s.words(first, last) if len(holders) == 1 else f"section {s.words(holder, holder + 1)}"
     if letters[-1] == "q":
         named = s.lexemes[holder].text
-        return Spec(span, named, named=named)
+        title = tuple(s.words(holder, holder + 1).lower().split())
+        return Spec(span, named, named=named, title=title if _names_steps(title) else ())
     return Spec(span, text, section=s.number(holder))
+
+
+def _names_steps(words: tuple[str, ...]) -> bool:
+    """Whether a section was named by steps that its heading names, perhaps some of several: "after the kick"."""
+    return all(word in STEP_WORDS or word.removesuffix("s") in STEP_WORDS for word in words)
 
 
 def _joined(s: Letters, match: re.Match[str]) -> Spec | None:
@@ -91,6 +98,9 @@ def place(s: Letters, match: re.Match[str]) -> list[Atom]:
     spec = _joined(s, match)
     if spec is None:
         return []
+    if spec.from_end and sectioned and (match.groupdict().get("cnt") or pre.endswith("I")):
+        # "The first four counts of the last eight", "in the last section".
+        spec = replace(spec, from_end=False, section=LAST)
     spec = replace(spec, before="B" in pre or "O" in pre, on=pre == "I" and not sectioned)
     stops = [Atom("act", match.start(), match.start() + 1, act="Q")] if re.match("E+A", pre) else []
     last = [Atom("only", match.start(), match.end())] if set("Du") & set(pre) or match.group().endswith("u") else []
@@ -266,10 +276,22 @@ def next_part(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("act", match.start(), match.end(), act="n", part=s.lexemes[match.end() - 1].text)]
 
 
+def counted_steps(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Steps told with how many there are, no place: "then do your two claps"; "do 16 touch" is one."""
+    at = match.start() + match.group().index("n")
+    if s.tokens[s.lexemes[at].first].kind == "word" and s.number(at) < 5:
+        return []
+    return [Atom("place", match.start(), at + 1, spec=number_spec(s, at))]
+
+
+_HEARD = {"hear", "hears", "listen", "listening", "when", "while", "as", "where"}
+
+
 def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
     first = s.lexemes[match.start()].first
-    if any(token.low in ("when", "while", "as", "where") for token in s.tokens[max(first - 4, 0) : first]):
-        # "When the band stops" is a time, not an end.
+    heard = s.tokens[max(first - 4, 0) : first]
+    if any(token.low in _HEARD for token in heard) or {"listen", "hear"} & {token.low for token in s.tokens[:first]}:
+        # "When the band stops", "you will hear the singer stop" tell a time, not an end.
         return []
     if first and s.tokens[first - 1].low in _PLAYERS:
         # "The fiddle stops after this second eight": the dancers hear where they are.

@@ -12,8 +12,11 @@ from itertools import accumulate
 
 from trainer.routine import Span
 from trainer.sheet.prose.order.telling import Known
-from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, TEENS
+from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, STEP_WORDS, TEENS
 from trainer.terms import Label
+
+LAST = -1
+"""Stands for the number of the last section."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +103,8 @@ class Ruler:
         if spec.here:
             above = [line for line in ends if line <= spec.here]
             return Found(ends[max(above)]) if above else None
+        if spec.named and spec.title:
+            return self._step_within(spec) or self._in_section(replace(spec, title=()))
         if spec.title and spec.count is not None:
             return self._titled_count(spec) or self._plain(replace(spec, title=()))
         if spec.title:
@@ -109,6 +114,14 @@ class Ruler:
         if spec.section is not None or spec.named:
             return self._in_section(spec)
         return self._plain(spec)
+
+    def dances(self, words: Sequence[str], after: int) -> bool:
+        """Whether the dance goes on after so many counts with the steps that words name."""
+        wanted = stems(word for word in words if word not in FILLERS and word not in NUMBERS)
+        heads = [head for head, end in zip(self.heads, self.ends, strict=True) if end > after][:1]
+        near = [step for first, last, step in self.steps if last > after and first < after + self.phrase // 2]
+        danced = {word for step in (*near, *(stems(head) for head in heads)) for word in step}
+        return bool(wanted) and wanted <= danced and after < self.length
 
     def _plain(self, spec: Spec) -> Found | Fault | None:
         if spec.count is None:
@@ -154,6 +167,8 @@ class Ruler:
 
     def _place(self, spec: Spec) -> int | None:
         names = [name.lower() for name in self.names]
+        if spec.section == LAST:
+            return len(self.ends)
         if spec.named:
             return names.index(spec.named.lower()) + 1 if spec.named.lower() in names else None
         wanted = str(spec.section)
@@ -161,8 +176,12 @@ class Ruler:
 
     def _titled(self, spec: Spec) -> Found | None:
         hits = [place for place, head in enumerate(self.heads) if set(spec.title) <= head]
-        if len(hits) == 1:
+        if len(hits) == 1 and not spec.block:
             return Found([0, *self.ends][hits[0]] if spec.before else self.ends[hits[0]])
+        return self._stepped(spec)
+
+    def _stepped(self, spec: Spec) -> Found | None:
+        """The place of steps by their words, or of those of them that are told by a number."""
         wanted = stems(word for word in spec.title if word not in FILLERS and word not in NUMBERS)
         danced = [(first, last) for first, last, words in self.steps if wanted and wanted <= words]
         runs: list[tuple[int, int]] = []
@@ -171,9 +190,21 @@ class Ruler:
                 runs[-1] = (runs[-1][0], max(last, runs[-1][1]))
             else:
                 runs.append((first, last))
+        if 0 < spec.block <= len(runs):
+            runs = [runs[spec.block - 1]]
         if len(runs) != 1:
             return None
         return Found(runs[0][0] if spec.before else runs[0][1])
+
+    def _step_within(self, spec: Spec) -> Found | None:
+        """The steps that a section is called by where its heading names others too: "after the kick"."""
+        place = self._place(spec)
+        if place is None or spec.count is not None or not 1 <= place <= len(self.ends):
+            return None
+        start, end = [0, *self.ends][place - 1], self.ends[place - 1]
+        others = {word for word in self.heads[place - 1] if word.isalpha() and word in STEP_WORDS} - set(spec.title)
+        found = self._stepped(spec) if others else None
+        return found if found is not None and start <= found.after <= end else None
 
     def _titled_count(self, spec: Spec) -> Found | None:
         """The count of the one section in which the step that is told with it is danced on it."""

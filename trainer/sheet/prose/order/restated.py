@@ -20,7 +20,7 @@ def counts_in_brackets(sentence: Sentence, now: Statement, parts: Sequence[Atom 
         return False
     before = _before(parts, at)
     placed = isinstance(before, Atom) and before.kind in ("place", "title") and not now.inserts
-    return placed and before is not None and sentence.letters[before.last : part.first] == "("
+    return placed and before is not None and sentence.letters[before.last : part.first] in ("(", "(?")
 
 
 def _before(parts: Sequence[Atom | Body], at: int) -> Atom | Body | None:

@@ -12,6 +12,7 @@ from fractions import Fraction
 from trainer.sheet.prose.order.again import is_again, only_explains
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
+from trainer.sheet.prose.order.holds import steps_beside_holds
 from trainer.sheet.prose.order.opens import opens
 from trainer.sheet.prose.order.restated import counts_in_brackets, counts_told_before
 from trainer.sheet.prose.order.statement import (
@@ -31,7 +32,7 @@ from trainer.sheet.prose.order.stops import closes_the_telling, is_the_end, name
 
 def statements_of(sentence: Sentence) -> list[Statement]:
     """Return the statements of a sentence in order."""
-    bodies = bodies_of(sentence)
+    bodies = steps_beside_holds(sentence, bodies_of(sentence))
     parts: list[Atom | Body] = sorted([*outside(sentence, bodies), *bodies], key=lambda part: part.first)
     parts = numbers_before_facings(sentence, parts)
     builder = _Builder(sentence, parts)

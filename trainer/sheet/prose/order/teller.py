@@ -15,9 +15,10 @@ from trainer.sheet.prose.order.claimant import LEAVES, Claimant
 from trainer.sheet.prose.order.claims import Claim
 from trainer.sheet.prose.order.context import Context, borrow_acts
 from trainer.sheet.prose.order.extras import KINDS, LETTERS, Ref
+from trainer.sheet.prose.order.holds import only_goes_on, only_says_there_is
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.loose import settle_loose
-from trainer.sheet.prose.order.places import Found
+from trainer.sheet.prose.order.places import Found, Spec
 from trainer.sheet.prose.order.statement import Statement, length_for_place, more_of_the_next, only_leads_on
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
@@ -71,6 +72,10 @@ class Teller:
         if statement.only_begins:
             # "From there every wall begins at one of the two sides" is a remark.
             return
+        if only_says_there_is(statement):
+            # "Hold on wall 5! ... Hold two counts there" tells first in which wall.
+            self._context.walls = statement.walls
+            return
         if self._only_fades(statement):
             self._context.walls = self._context.named = statement.walls
             act = statement.acts[0]
@@ -82,6 +87,7 @@ class Teller:
         if self._only_begins_again(statement):
             return
         self._face_in_its_part(statement)
+        self._place_by_its_steps(statement)
         settle_loose(sentence, statement, self._context.heads)
         length_for_place(statement)
         more_of_the_next(sentence, statement)
@@ -117,6 +123,19 @@ class Teller:
         if told.part or open_still:
             statement.faces.append((walls.nth, False))
             statement.walls = None
+
+    def _place_by_its_steps(self, statement: Statement) -> None:
+        """Let "it comes right after the left stomp" be a place for what the sentences after it tell."""
+        place, walls = statement.place, statement.walls or self._context.walls
+        wide = place is None or (place.section is not None and place.count is None and not place.before)
+        if statement.title is None or walls is None or not wide or statement.acts or statement.bodies or statement.only:
+            return
+        if statement.counted is not None and statement.counted.spec is not None:
+            statement.place, statement.title, statement.counted = statement.counted.spec, None, None
+            return
+        found = self._ledger.find(statement.title, walls.part)
+        if isinstance(found, Found):
+            statement.place, statement.title = Spec(statement.title.span, count=found.after), None
 
     def _head_anew(self, sentence: Sentence) -> None:
         """Begin on another extra where a sentence is headed by it: "... go on. ENDING: ..."."""
@@ -180,7 +199,11 @@ class Teller:
             self._claim(sentence, statement)
         elif context.claims:
             self._go_on(sentence, statement)
-        elif statement.bodies and context.walls is not None and context.walls.at == "end":
+        elif (
+            (statement.bodies or any(act.act == "H" and act.counts for act in statement.acts))
+            and context.walls is not None
+            and context.walls.at == "end"
+        ):
             # "When you finish the third wall you are facing the back. The singer draws breath there: sway ..."
             statement.walls, statement.faces = context.walls, [*context.faces, *statement.faces][:1]
             self._claim(sentence, statement)
@@ -251,6 +274,8 @@ class Teller:
         if statement.onward is not None and self._context.walls is not None:
             check_onward(self._ledger, statement.onward, self._context.walls.part, claims[0].after, set())
         told = False
+        if only_goes_on(sentence, statement, claims, self._ledger.ruler(part)):
+            return
         for place, claim in enumerate(claims):
             if statement.leave and claim.leave == "continue":
                 claim.leave = LEAVES[statement.leave]
@@ -259,18 +284,32 @@ class Teller:
                 claim.facing = faces[place] if len(faces) == len(claims) else faces[0]
             for act in statement.inserts:
                 if act.act == "H":
-                    claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
+                    self._hold_there(sentence, claim, act)
                 elif not _calls_for(claim, act):
                     call(self._ledger.extras, owner, act, claim, statement.bodies[0] if statement.bodies else None)
                     told = True
         if statement.again is not None and owner is None:
             more_steps(self._ledger, sentence, statement.again, claims, part)
+        if statement.bodies and owner is None:
+            self._steps_there(sentence, statement, claims, told=told)
+
+    def _steps_there(self, sentence: Sentence, statement: Statement, claims: Sequence[Claim], *, told: bool) -> None:
+        """Let steps told after a claim be those of the ending there, or of the extra just called for."""
+        body = statement.bodies[0]
+        part = self._context.walls.part if self._context.walls is not None else ""
         ending = [claim for claim in claims if claim.leave == "end" and not claim.inserts]
-        if statement.bodies and owner is None and ending and not statement.inserts:
+        if ending and not statement.inserts:
             for claim in ending:
-                call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, statement.bodies[0])
-        elif statement.bodies and owner is None and not told:
-            more_steps(self._ledger, sentence, statement.bodies[0], claims, part)
+                call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, body)
+        elif not told:
+            more_steps(self._ledger, sentence, body, claims, part)
+
+    def _hold_there(self, sentence: Sentence, claim: Claim, act: Atom) -> None:
+        """Add a hold; one told by itself is what an extra is that has no steps: "Bridge in wall 4: ... Hold for 4."."""
+        bare = [one for one in claim.inserts if isinstance(one, Ref) and not (one.name or one.number or one.letter)]
+        if bare and not sentence.letters.startswith(">"):
+            claim.inserts.remove(bare[0])
+        claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
 
     def _owner(self) -> tuple[ExtraKind, str, int | None, object] | None:
         owner = self._context.owner

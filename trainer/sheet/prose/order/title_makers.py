@@ -15,8 +15,9 @@ def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
         # "Change counts 7-8 of wall 9 to cross R, unwind".
         return []
     first = next((at for at in range(match.start(), match.end()) if s.letters[at] not in "AEBDUQI"), match.end() - 1)
-    words = _words_of(s, first, match.end())
-    spec = Spec(s.span(first, match.end()), title=words, before="B" in match.group())
+    nth = s.number(first) if s.letters[first] == "o" else 0
+    words = _words_of(s, first + bool(nth), match.end())
+    spec = Spec(s.span(first, match.end()), title=words, before="B" in match.group(), block=nth)
     return [*stops, Atom("title", match.start() + len(stops), match.end(), spec=spec)]
 
 
