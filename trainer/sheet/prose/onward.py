@@ -28,6 +28,8 @@ _RESUMES = {
     "pick",
 }
 """With these a bare number is a count too: "then resume at 25"."""
+_BEING = {"be", "are", "you're", "youre", "ur", "now", "finish", "end", "ends", "back", "looking", "is", "'re"}
+"""Before "at" and a number: where one stands then."""
 _NUMBERED = {"count", "counts", "ct", "cts", "beat", "beats", "bar", "bars", "step", "steps", "section", "sections"}
 _REACH = 7
 """Tokens of a clause before its preposition in which the verb of going on stands."""
@@ -52,6 +54,9 @@ def refers(tokens: Sequence[Token], at: int) -> bool:
         return False
     if named and link and tokens[link - 1].low in _LEADING:
         return tokens[link].low != "after"
+    if not named and link and tokens[link].low == "at" and tokens[link - 1].low in _BEING:
+        # "You should be at 9".
+        return True
     for token in reversed(tokens[max(0, link - _REACH) : link]):
         if token.text in _ENDS:
             return False

@@ -28,6 +28,8 @@ _LOST = 1.2
 """What it costs that steps before the first count are danced on none, where some count has no words."""
 _FITS = 0.2
 """Words that fill counts so well are meant for them."""
+_STRANGE = 0.55
+"""Words that fill their counts worse than two claps shared with steps may hold a remark."""
 _BETTER = 0.5
 _POINTER = 7
 """Tokens of words that do no more than point back: "do the same to the left"."""
@@ -137,7 +139,7 @@ def _without_remarks(piece: Piece, fill: Fill) -> Piece:
     """Return a piece without whole lines that make its words fit worse: "n the same back again", "watch your arms"."""
     now = _misfit(piece, fill)
     for line in dict.fromkeys(token.line for token in piece.text):
-        if line == piece.mark.number or now < 0.5 or _is_wrapped(piece.text, line):
+        if line == piece.mark.number or now < _STRANGE or _is_wrapped(piece.text, line):
             continue
         rest = tuple(token for token in piece.text if token.line != line)
         if said_in(rest) and (cost := _misfit(Piece(piece.mark, rest), fill)) <= now - 0.5:

@@ -252,7 +252,7 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             remarks.append(line)
         elif open_extra is not None:
             open_extra.words[0] += line.tokens
-        elif line.number == last + 1 and runs and (_goes_on(line) or states_facing(line.tokens)):
+        elif last <= line.number <= last + 1 and runs and (_goes_on(line) or states_facing(line.tokens)):
             runs[-1].words[-1] += line.tokens
             last = line.number
         else:

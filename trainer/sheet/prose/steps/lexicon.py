@@ -202,6 +202,8 @@ def _number(tokens: Sequence[Token], at: int) -> Lex:
 
 def _mark(tokens: Sequence[Token], at: int) -> Iterator[Lex]:
     token = tokens[at]
+    if token.text == "." and _shortens(tokens, at):
+        return
     if token.text in "([{<" and token.text != "<":
         yield Lex("open", None, token.text, token.span)
     elif token.text in ")]}":
@@ -218,6 +220,21 @@ def _mark(tokens: Sequence[Token], at: int) -> Iterator[Lex]:
             inside = False
         if not inside:
             yield Lex("break", "-", "-", token.span)
+
+
+def _shortens(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a full stop only shortens the word before it: "step fwd. R., brush L. fwd."."""
+    if not at or not tokens[at].glued or tokens[at - 1].low not in _DOTTED or at + 1 == len(tokens):
+        return False
+    after = tokens[at + 1]
+    if after.kind == "mark" or after.glued:
+        return True
+    # A sentence of steps begins with a longer word in capitals.
+    return after.kind != "word" or after.text[0].islower() or len(after.text) < _SHORTEST
+
+
+_DOTTED = {"fwd", "bk", "bkwd", "r", "l", "rt", "lt", "rf", "lf", "wt", "tog", "tch", "beh", "sd", "diag", "ft", "x"}
+_SHORTEST = 3
 
 
 def _plain_word(tokens: Sequence[Token], at: int, word: str, span: Span, depth: int) -> Iterator[Lex]:

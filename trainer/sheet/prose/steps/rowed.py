@@ -73,7 +73,7 @@ def with_rows(lexes: Sequence[Lex]) -> list[Lex]:
         if any(rule(lexes, at) for rule in _BEGINS):
             done.append(Lex("task", "then", "", Span(lex.span.line, lex.span.column, 1)))
         done.append(_met(lexes, at))
-    return _turned_after(_outs(done))
+    return _gone_before(_turned_after(_outs(done)))
 
 
 def _instead(lexes: Sequence[Lex]) -> list[Lex]:
@@ -158,6 +158,19 @@ def _turned_after(lexes: list[Lex]) -> list[Lex]:
         unsided = lex.kind == "turning" and lex.value.side is None
         if unsided and lexes[at - 1].kind in _FEET and lexes[at + 1].kind == "figure":
             lexes[at], lexes[at + 1] = lexes[at + 1], lex
+    return lexes
+
+
+def _gone_before(lexes: list[Lex]) -> list[Lex]:
+    """Put the way of a step before the turn between both: "step L 1/4 L to side" is "step L to side 1/4 L"."""
+    for at in range(2, len(lexes) - 1):
+        lex, way = lexes[at], lexes[at + 1]
+        ends = at + 2 >= len(lexes) or _is(lexes, at + 2, _ENDS | {"facing"}) or is_task(lexes[at + 2], "and", "then")
+        pair = {lexes[at - 1].kind, lexes[at - 2].kind}
+        steps = pair == {"move", "side"} or pair == {"move", "foot"}
+        bare = steps and Move.STEP in (lexes[at - 1].value, lexes[at - 2].value)
+        if lex.kind == "turning" and way.kind == "way" and bare and ends and lex.value.word in ("", "turn"):
+            lexes[at], lexes[at + 1] = way, lex
     return lexes
 
 
