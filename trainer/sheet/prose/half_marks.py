@@ -19,6 +19,7 @@ _SPOKEN_OF = {"is", "are", "comes", "falls", "means", "stands", "will", "should"
 _ORDINALS = {
     "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
 }  # fmt: skip
+_DONE_THEN = {"recover", "close", "replace", "together"}
 _CLOSES = {",", ".", ";", ")", "]", ":"}
 
 
@@ -64,6 +65,9 @@ def _is_bare(line: Sequence[Token], at: int, half: int) -> bool:
     after = line[half + 1] if half + 1 < len(line) else None
     if line[half].kind == "amp":
         return after is None or not (after.kind == "number" or after.low in NUMBERS)
+    if line[half].low == "a" and (after is None or after.low in _DONE_THEN):
+        # "On 8 rock right back and on a recover left", "step left on a" at the margin: these are no articles.
+        return True
     return after is not None and (after.text in _CLOSES or (after.low == "of" and _value(line, half + 2) is not None))
 
 

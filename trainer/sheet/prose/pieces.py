@@ -28,8 +28,6 @@ _LOST = 1.2
 """What it costs that steps before the first count are danced on none, where some count has no words."""
 _FITS = 0.2
 """Words that fill counts so well are meant for them."""
-_STRANGE = 0.55
-"""Words that fill their counts worse than two claps shared with steps may hold a remark."""
 _BETTER = 0.5
 _POINTER = 7
 """Tokens of words that do no more than point back: "do the same to the left"."""
@@ -58,6 +56,7 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
 
     `leaning` is what the sheet's other sections speak for.
     """
+    stream = _without_greeting(stream, fill)
     before = _counts_before(stream)
     after = _counts_after(stream)
     cost_before = _cost(before, stream.words[0], fill)
@@ -74,6 +73,19 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     return _with_said_once(stream, [_trimmed(piece) for piece in done], fill), lean
 
 
+def _without_greeting(stream: Stream, fill: Fill) -> Stream:
+    """Return the words without what is said before the steps of the first count: "16 counts 4 walls. stomp right 1"."""
+    words = stream.words[0]
+    end = next((at + 1 for at in range(len(words) - 1, 0, -1) if words[at].text in (".", "!", "?")), 0)
+    said = {token.low for token in words[:end]}
+    if not said & _FACTS or end == len(words) or not stream.marks:
+        return stream
+    counts = len(stream.marks[0].places)
+    if fill(words[end:], counts) < _FITS and fill(words, counts) > _FITS + fill(words[end:], counts):
+        return replace(stream, words=(words[end:], *stream.words[1:]))
+    return stream
+
+
 def _with_said_once(stream: Stream, pieces: list[Piece], fill: Fill) -> tuple[Piece, ...]:
     """Return the pieces, a count that is only added to another with its words: "clap on 7 and on 8"."""
     for at in range(1, len(pieces)):
@@ -87,6 +99,8 @@ def _with_said_once(stream: Stream, pieces: list[Piece], fill: Fill) -> tuple[Pi
     return tuple(pieces)
 
 
+_FACTS = {"counts", "cts", "walls", "wall", "weight", "music", "song", "tune", "track"}
+"""Words of a greeting that states facts of the dance."""
 _ADDING = {"and", "on", "again", "also", "then", ",", "at", "for"}
 
 
@@ -139,7 +153,7 @@ def _without_remarks(piece: Piece, fill: Fill) -> Piece:
     """Return a piece without whole lines that make its words fit worse: "n the same back again", "watch your arms"."""
     now = _misfit(piece, fill)
     for line in dict.fromkeys(token.line for token in piece.text):
-        if line == piece.mark.number or now < _STRANGE or _is_wrapped(piece.text, line):
+        if line == piece.mark.number or now < 0.5 or _is_wrapped(piece.text, line):
             continue
         rest = tuple(token for token in piece.text if token.line != line)
         if said_in(rest) and (cost := _misfit(Piece(piece.mark, rest), fill)) <= now - 0.5:
@@ -153,7 +167,8 @@ def _is_wrapped(words: Sequence[Token], line: int) -> bool:
         if before.line == after.line or line not in (before.line, after.line):
             continue
         wide = before.column + len(before.text) > _MARGIN
-        if wide and before.text not in (".", "!", "?", ":", ")") and (after.text[0].islower() or after.text in ",;"):
+        small = after.text[0].islower() or after.text in ",;"
+        if wide and (before.text == "," or (before.text not in (".", "!", "?", ":", ")") and small)):
             return True
     return False
 

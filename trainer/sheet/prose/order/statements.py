@@ -236,7 +236,9 @@ class _Builder:
             return
         of_extra = letters[: atom.first].rstrip(",")[-1:] in ("T", "G")
         # "The tag, which begins at 6:00".
-        begins = (atom.starts and not of_extra) or (self._now.begins and not self._now.acts and "," not in letters[: atom.first])
+        begins = (atom.starts and not of_extra) or (
+            self._now.begins and not self._now.acts and "," not in letters[: atom.first]
+        )
         self._now.faces.append((atom.facing, begins))
         if atom.every or letters[atom.last : atom.last + 1] in ("t", "k"):
             self._shared.append((atom.facing, begins))
