@@ -33,9 +33,17 @@ def with_lost_extras(
         for block in blocks
         if block.items and (kind_of(block), name_of(block, blocks)) not in danced
     }
-    if not any(more.values()):
+    above = {
+        (kind_of(block), name_of(block, blocks)): line
+        for block in blocks
+        if block.items and not more.get((kind_of(block), name_of(block, blocks)), True)
+        for line in _places_above(block, known, order)
+    }
+    if not any(more.values()) and not above:
         return told
     heads = tuple((*one[:3], (*one[3], *more.get(one[:2], ()))) for one in known.extras)
+    heads = tuple((*one[:3], _headed(one[3], above.get(one[:2], ()))) for one in heads)
+    order = [line for line in order if not any(line is one for one in above.values())]
     again = read_order(order, replace(known, extras=heads))
     found = len(_danced(again)) > len(danced) and len(loud(again.problems)) <= len(loud(told.problems))
     return again if found and _doubled(again) <= _doubled(told) else told
@@ -54,6 +62,29 @@ def _danced(told: Told) -> set[tuple[str, str]]:
     inserts = {(insert.kind, insert.name) for one in departures for insert in one.inserts}
     changes = {("change", one.change) for one in departures if one.change}
     return inserts | changes | {(item.kind, item.name) for item in told.play if item.kind != "part"}
+
+
+def _headed(heading: tuple[Token, ...], line: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Return the heading of an extra with the line that tells its place as a sentence of it."""
+    if not heading or not line:
+        return heading or line
+    return *heading, replace(line[0], kind="mark", text=".", low=".", glued=True), *line
+
+
+def _places_above(block: Block, known: Known, order: Sequence[tuple[Token, ...]]) -> Iterator[tuple[Token, ...]]:
+    """Yield the line just above an extra, or beside its name, that says no more than after which walls it comes.
+
+    "The Little Link, danced after walls 3 and 7:" stands over the counts of what is nowhere called a tag.
+    """
+    names = names_of(known)
+    top = min([heading.line for heading in block.headings] + [item.span.line for item in block.items])
+    for line in order:
+        if not (line and line[0].line <= top <= line[-1].line + 1):
+            continue
+        atoms = [atom for part in sentences(line) for atom in sentence_of(part, names).atoms]
+        walls = [atom for atom in atoms if atom.kind == "walls" and atom.at == "end"]
+        if walls and not any(atom.kind in ("place", "change") or atom.act in set("TGXRQnH") - {""} for atom in atoms):
+            yield line
 
 
 def _told_among_steps(block: Block, known: Known, lines: Sequence[Line]) -> Iterator[Token]:

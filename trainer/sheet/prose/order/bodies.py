@@ -20,7 +20,7 @@ _EDGE_WORDS = {
 }  # fmt: skip
 _WEAK = {
     "out", "over", "back", "left", "right", "home", "full", "slow", "head", "close", "box", "down", "up", "break",
-    "cut", "drop", "feet", "run", "runs", "in",
+    "cut", "drop", "feet", "run", "runs", "in", "steps",
 }  # fmt: skip
 """Words of steps that may be other words too: one alone is no step."""
 _PLAYERS = {"music", "song", "singer", "band", "track", "tune", "voice"}

@@ -15,6 +15,7 @@ from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.lines import LETTERS, SONG, carries_on, is_order, only_leaves, without_order
+from trainer.sheet.prose.order.plain_steps import with_plain_steps
 from trainer.sheet.prose.order.rows import Rows
 from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.vocabulary import JOINERS
@@ -53,7 +54,7 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
             continue
         rest, told = _flowing(group) if _flows(group) else (group, [])
         beside += told
-        for line in _with_broken_steps(rest):
+        for line in _with_broken_steps(with_plain_steps(rest)):
             _take(line, kept, beside, rows)
     return kept, beside
 

@@ -37,7 +37,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
     for pattern, make in (
         # "no tags, no restarts", "Tags: none", "without a restart"
         (r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
-        (r"H(?=[IA]*o?[wW]|A(?:cn|n-?c?)In-?c)", makers.bare_hold),
+        (r"H(?=:?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", makers.bare_hold),
         # "as wall 1"
         (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
@@ -54,6 +54,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "then wall 5 from the top"
         (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", makers.to_wall_afresh),
         (r"(?:[>&]?t?[Uj]|[>&]t|>|[>&,]*J[IU>]*[Uj])p(?!n?t|\()", makers.next_part),
+        (r"(?P<pre>[AEIDj>]*)v[wW](?P<upto>UI?(?:[wW]n|ow))", wall_makers.up_to_wall),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{_FACED}(?:(?:,&?|&)w?n{_FACED})+", wall_makers.walls_with_facings),

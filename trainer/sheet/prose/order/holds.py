@@ -54,7 +54,7 @@ def _only_waits(sentence: Sentence, body: Body) -> bool:
 def _only_stands(sentence: Sentence, body: Body, hold: Atom) -> bool:
     """Whether words after a hold say how one stands, or what one may do with the hands."""
     between = sentence.letters[hold.last : body.first]
-    if between in ("(", ",("):
+    if between in ("(", ",(") or (between in ("", ",") and sentence.letters[body.first] == "("):
         return True
     lows = {token.low for token in body.tokens}
     led = sentence.words(body.first - 1, body.first).lower().split()[:1]
@@ -114,3 +114,9 @@ def only_says_there_is(statement: Statement) -> bool:
     more = statement.place or statement.title or statement.bodies or statement.changes or statement.loose
     bare = [act.act == "H" and act.counts is None for act in statement.acts]
     return walls is not None and walls.at != "end" and not more and len(bare) == 1 and bare[0]
+
+
+def without_bare_holds(acts: Sequence[Atom]) -> list[Atom]:
+    """Return what is done without the holds that only head one of so many counts: "Hold: on wall 5 ... hold 4"."""
+    told = any(act.act == "H" and act.counts for act in acts)
+    return [act for act in acts if not (told and act.act == "H" and act.counts is None)]

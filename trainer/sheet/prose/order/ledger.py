@@ -169,11 +169,19 @@ class Ledger:
                 kind, name = found
                 self.extras.measure(kind, name, insert.counts)
                 done.append(Insert(kind=insert_kind(kind), name=name))
+            elif insert.number and self._is_told_by_another(claim, insert):
+                continue
             elif insert.kind != "ending" and found not in reported and not _holds(claim):
                 # "Tag: hold 4 counts" has no other steps; an ending may be no more than the last count danced.
                 reported.add(found)
                 self.problems.append(order_problem(insert.span, found))
         return done
+
+    def _is_told_by_another(self, claim: Claim, ref: Ref) -> bool:
+        """Whether an extra is said to be another: "Tag 2: after wall 5. Dance Tag 1 twice"."""
+        others = [one for one in claim.inserts if isinstance(one, Ref) and one.kind == ref.kind]
+        told = [one for one in others if one.number not in (0, ref.number)]
+        return len(told) > 1 and all(isinstance(self.extras.find(one), tuple) for one in told)
 
     def report(self, found: Fault, reported: set[str]) -> None:
         """Add a finding about a place, once for each statement."""

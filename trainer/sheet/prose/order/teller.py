@@ -15,10 +15,11 @@ from trainer.sheet.prose.order.claimant import LEAVES, Claimant
 from trainer.sheet.prose.order.claims import Claim
 from trainer.sheet.prose.order.context import Context, borrow_acts
 from trainer.sheet.prose.order.extras import KINDS, LETTERS, Ref
-from trainer.sheet.prose.order.holds import only_goes_on, only_says_there_is
+from trainer.sheet.prose.order.holds import only_goes_on, only_says_there_is, without_bare_holds
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.loose import settle_loose
 from trainer.sheet.prose.order.places import Found, Spec
+from trainer.sheet.prose.order.same import adds_to_it, call_for_the_same, kept, put_in_as_on, says_the_same
 from trainer.sheet.prose.order.statement import Statement, length_for_place, more_of_the_next, only_leads_on
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
@@ -32,6 +33,8 @@ class Teller:
         self.announced: list[tuple[str, Span]] = []
         """Restarts and extras that a sentence only says there are, with where it says so."""
         self._context = Context()
+        self._latest: list[Insert | Ref] = []
+        """What was put in at the place told last."""
 
     def line(self, unit: int, owner: int | None) -> None:
         """Begin another line; `owner` is the index of the extra that it heads."""
@@ -53,42 +56,18 @@ class Teller:
         """Take one statement of the line."""
         self._ledger.total = max(self._ledger.total, statement.total)
         self._head_anew(sentence)
-        if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
-            self._announce(sentence, statement)
-            return
-        if self._only_says_that(sentence, statement):
-            self._context.heads, self._context.acts = [], []
-            self._announce(sentence, statement)
-            return
-        walls = statement.walls
-        if (
-            walls is not None
-            and walls.every == "short"
-            and not (statement.place or statement.bodies or statement.change or statement.inserts)
-        ):
-            # "So A* ends at 12 o'clock, and B follows."
-            self._context.walls = self._context.walls or walls
-            return
-        if statement.only_begins:
-            # "From there every wall begins at one of the two sides" is a remark.
-            return
-        if only_says_there_is(statement):
-            # "Hold on wall 5! ... Hold two counts there" tells first in which wall.
-            self._context.walls = statement.walls
-            return
-        if self._only_fades(statement):
-            self._context.walls = self._context.named = statement.walls
-            act = statement.acts[0]
-            slows = "slow" in sentence.words(act.first, act.last).lower()
-            if statement.walls is not None and not statement.goes_on and not slows:
-                self._ledger.fades(statement.walls, self._context.unit)
-            self._context.acts = [replace(statement.acts[0], act="X")]
-            return
-        if self._only_begins_again(statement):
+        if self._passes_over(sentence, statement):
             return
         self._face_in_its_part(statement)
         self._place_by_its_steps(statement)
         settle_loose(sentence, statement, self._context.heads)
+        statement.acts = without_bare_holds(statement.acts)
+        self._latest = put_in_as_on(sentence, self._ledger.walls) or self._latest
+        same = bool(self._latest) and says_the_same(sentence, statement)
+        if same:
+            kinds = {act.act for act in statement.acts}
+            self.announced = [one for one in self.announced if one[0] not in kinds]
+            call_for_the_same(statement)
         length_for_place(statement)
         more_of_the_next(sentence, statement)
         if statement.walls is None and self._only_defines(sentence, statement):
@@ -105,6 +84,45 @@ class Teller:
             # "The dance turns a quarter right each wall" is a remark.
             statement.bodies = []
         self._claim(sentence, statement)
+        if self._context.claims and self._latest and adds_to_it(sentence, statement):
+            for claim in self._context.claims[-1]:
+                claim.inserts = [*self._latest, *claim.inserts]
+        self._latest = kept(self._context.claims[-1] if self._context.claims else (), self._latest, same=same)
+
+    def _passes_over(self, sentence: Sentence, statement: Statement) -> bool:
+        """Take note of a statement that is a remark, or only says what there is; whether it was one."""
+        if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
+            self._announce(sentence, statement)
+            return True
+        if self._only_says_that(sentence, statement):
+            self._context.heads, self._context.acts = [], []
+            self._announce(sentence, statement)
+            return True
+        walls = statement.walls
+        if (
+            walls is not None
+            and walls.every == "short"
+            and not (statement.place or statement.bodies or statement.change or statement.inserts)
+        ):
+            # "So A* ends at 12 o'clock, and B follows."
+            self._context.walls = self._context.walls or walls
+            return True
+        if statement.only_begins:
+            # "From there every wall begins at one of the two sides" is a remark.
+            return True
+        if only_says_there_is(statement):
+            # "Hold on wall 5! ... Hold two counts there" tells first in which wall.
+            self._context.walls = statement.walls
+            return True
+        if self._only_fades(statement):
+            self._context.walls = self._context.named = statement.walls
+            act = statement.acts[0]
+            slows = "slow" in sentence.words(act.first, act.last).lower()
+            if statement.walls is not None and not statement.goes_on and not slows:
+                self._ledger.fades(statement.walls, self._context.unit)
+            self._context.acts = [replace(statement.acts[0], act="X")]
+            return True
+        return self._only_begins_again(statement)
 
     def _only_begins_again(self, statement: Statement) -> bool:
         """Whether no more is said than that the dance begins anew: "you're on the left wall and off you go again"."""
@@ -298,7 +316,13 @@ class Teller:
         body = statement.bodies[0]
         part = self._context.walls.part if self._context.walls is not None else ""
         ending = [claim for claim in claims if claim.leave == "end" and not claim.inserts]
-        if ending and not statement.inserts:
+        left = all(one.leave == "restart" and not (one.inserts or one.change) for one in claims)
+        left = left and statement.leave == "R" and not told
+        if left and sentence.letters.startswith(">") and not {"N", "V", "b"} & set(sentence.letters):
+            # "You dance the first two eights only. Then step right, step left, and begin again."
+            for claim in claims:
+                call(self._ledger.extras, None, Atom("act", 0, 0, act="T"), claim, body)
+        elif ending and not statement.inserts:
             for claim in ending:
                 call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, body)
         elif not told:

@@ -34,6 +34,14 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("walls", match.start(), match.end(), tuple(numbers), at, span=span, nth=facing, declares=ends)]
 
 
+def up_to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Every wall as far as one: "after every wall up to and including wall 4"."""
+    last = s.number(next(at for at in range(match.start("upto"), match.end()) if s.letters[at] in "no"))
+    at = "end" if set("AE") & set(match["pre"]) else ""
+    span = s.span(match.start(), match.end())
+    return [Atom("walls", match.start(), match.end(), tuple(range(1, min(last, 24) + 1)), at, span=span)]
+
+
 def _by_facing(s: Letters, match: re.Match[str], numbers: list[int], facing: Fraction) -> list[Atom]:
     """Walls that begin, or end, with a facing: "the second time you start at the back"."""
     core = match["core"]

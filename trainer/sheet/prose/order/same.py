@@ -1,0 +1,48 @@
+"""What is danced at one place as it was at the place told before: "end of wall 5: the same"."""
+
+import re
+from collections.abc import Mapping, Sequence
+
+from trainer.routine import Insert
+from trainer.sheet.prose.order.atoms import Atom, Sentence
+from trainer.sheet.prose.order.claims import Claim, Key, Wall
+from trainer.sheet.prose.order.extras import Ref
+from trainer.sheet.prose.order.statement import Statement
+
+_SAME = {"same", "ditto", "likewise"}
+
+
+def says_the_same(sentence: Sentence, statement: Statement) -> bool:
+    """Whether a statement says no more of a place than that the same is danced there."""
+    walls, acts = statement.walls, [act.act for act in statement.acts]
+    told = statement.bodies or statement.changes or statement.again or statement.leave
+    placed = walls is not None and (walls.at == "end" or statement.place is not None)
+    same = bool({token.low for token in sentence.tokens} & _SAME)
+    return same and placed and not told and acts in ([], ["T"], ["G"])
+
+
+def call_for_the_same(statement: Statement) -> None:
+    """Let a statement call for an extra; which, its claims are told after."""
+    statement.acts = statement.acts or [Atom("act", 0, 0, act="T")]
+
+
+def kept(claims: Sequence[Claim], latest: list[Insert | Ref], *, same: bool) -> list[Insert | Ref]:
+    """Return what was put in last; claims that are said to be the same are given it."""
+    for claim in claims:
+        if same:
+            claim.inserts = list(latest)
+        elif claim.inserts:
+            latest = list(claim.inserts)
+    return latest
+
+
+def put_in_as_on(sentence: Sentence, walls: Mapping[Key, Wall]) -> list[Insert | Ref]:
+    """Return what was put in on the wall that a sentence refers to: "the same as after wall 1", "as wall 2, plus"."""
+    refers = re.search("0n", sentence.letters)
+    wall = walls.get(("", sentence.number(refers.start() + 1))) if refers else None
+    return [insert for claim in wall.claims for insert in claim.inserts] if wall is not None else []
+
+
+def adds_to_it(sentence: Sentence, statement: Statement) -> bool:
+    """Whether steps are told beside those of another wall: "as wall 2, plus 5-8 stomp right"."""
+    return bool(statement.bodies) and re.search("0n,?&", sentence.letters) is not None
