@@ -261,10 +261,12 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
 
 def _named_steps(line: Line) -> tuple[tuple[Token, ...], tuple[Token, ...]]:
     """Part the name of an extra from steps without counts that follow it: "Tag 1 (4 counts): rock right forward"."""
-    colon = next((at for at, token in enumerate(line.tokens[:_HEAD]) if token.text in (":", "=")), 0)
-    if not colon or extra_kind(line.tokens[:colon]) is None or len(line.tokens) < colon + 3:
-        return line.tokens, ()
-    return line.tokens[: colon + 1], line.tokens[colon + 1 :]
+    for marks in ((":", "="), (BREAK,), (")", "]")):
+        cut = next((at for at, token in enumerate(line.tokens[:_HEAD]) if token.text in marks), 0)
+        if cut and len(line.tokens) > cut + 3 and extra_kind(line.tokens[:cut]) is not None:
+            rest = line.tokens[cut + 1 :]
+            return line.tokens[: cut + 1], rest[rest[0].text == BREAK :]
+    return line.tokens, ()
 
 
 def _heads_anew(line: Line, extra: Run, indent: int) -> bool:

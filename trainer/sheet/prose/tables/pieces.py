@@ -42,7 +42,14 @@ def pieces_of(lines: Sequence[Line]) -> list[Piece]:
         else:
             found += [Piece(parting, head, rows) for head, rows in _headed(parting, stretch)]
     _group(found)
-    return [piece for piece in found if piece.lines]
+    return [piece for piece in map(_as_read, found) if piece.lines]
+
+
+def _as_read(piece: Piece) -> Piece:
+    """Return a head that no row stands under as the line that it is: "FINISH (2 counts)    Stomp right, hold"."""
+    if piece.head is None or piece.group:
+        return piece
+    return Piece("", None, [piece.head.line])
 
 
 def _headed(parting: Parting, lines: Sequence[Line]) -> list[tuple[Row | None, list[Line]]]:
