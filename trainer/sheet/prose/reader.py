@@ -23,6 +23,7 @@ from trainer.sheet.prose.order.known import known_of
 from trainer.sheet.prose.pages import Page, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import fills, gloss_of
+from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.section_words import with_section_words
 from trainer.sheet.prose.told import (
@@ -69,20 +70,46 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
+    lines = with_wall_words(clean_lines(text))
+    best = _best_of(lines)
+    best = _with_play(lines, best)
+    return best.routine, best.problems
+
+
+def _with_play(lines: Sequence[Line], plain: _Reading) -> _Reading:
+    """Read the lines of a phrased dance once more with its play told as one, and return the better reading.
+
+    Where the play is the one that was read already, the lines as they stand are believed unless they read worse.
+    """
+    anew = with_play(lines, plain.routine)
+    if anew is None or (plain.price == 0 and not anew.differs):
+        return plain
+    told = _best_of(anew.lines)
+    if [part.counts for part in told.routine.parts] != [part.counts for part in plain.routine.parts]:
+        # What tells the play was taken for steps of a part.
+        told = _best_of((with_play(lines, told.routine) or anew).lines)
+    # A thing or two wrong about a play whose parts are told alike are faults of the sheet, not of the reading.
+    at_fault = anew.same_parts and plain.price <= 2 and any(one.kind == "order" for one in loud(plain.problems))
+    less = 0 if anew.differs and not at_fault else _WORTH
+    return told if told.price <= plain.price - less else plain
+
+
+def _best_of(clean: Sequence[Line]) -> _Reading:
+    """Read some clean lines in each of their views, and return what leaves the least wrong."""
     best: _Reading | None = None
-    for view in views_of(_lines_of(text), is_order):
+    for view in views_of(_lines_of(clean), is_order):
         reading = _read(view)
         if best is None or reading.price <= best.price - (_WORTH if best.price < _MISREAD else _LESS):
             best = reading
         if best.price < _WORTH:
             break
     assert best is not None
-    return best.routine, best.problems
+    return best
 
 
-def _lines_of(text: str) -> tuple[Line, ...]:
+def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines of a sheet, tables told as lines and the sheet's own words as those of the trade."""
-    return with_nicknames(with_section_words(with_facings(with_columns(with_wall_words(clean_lines(text))))))
+    return with_nicknames(with_section_words(with_facings(with_columns(tuple(clean)))))
 
 
 def _read(view: Sequence[Line]) -> _Reading:

@@ -174,7 +174,9 @@ class Claimant:
         if told.bodies or told.again is not None or self._owner is not None or act.act not in "TG":
             return False
         holds = [one for one in told.acts if one.act == "H" and one.counts and one.first > act.first]
-        return bool(holds) and self._sentence.letters[holds[0].first - 1] not in ">&"
+        # A hold carried from another sentence may stand beyond the end of this one.
+        before = self._sentence.letters[holds[0].first - 1 : holds[0].first] if holds else ""
+        return bool(before) and before not in ">&"
 
     def _again(self, act: Atom) -> Inline | None:
         """The extra that an act names where it is counts of the dance danced once more."""

@@ -1,0 +1,80 @@
+"""How much of a part is danced, as the words about it say: "only 8 counts", "up to count 16", "without the last two".
+
+Sought in the text of symbols (`symbols.py`); counts are those of the part.
+"""
+
+import re
+
+from trainer.sheet.prose.plays.symbols import Named
+
+_UNIT = r"(?:counts?|beats?|cts?|steps)"
+_LESS = re.compile(
+    rf"\b(?:without|minus|less|drop|drops|omit|omits|skip|skips|leave (?:out|off)|leaves? (?:out|off)|but not|except|"
+    rf"lacks|lose|loses|cut|cuts) (?:for )?(?:the |its )?(?:last |final )(\d+)(?: {_UNIT})?|"
+    rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+) {_UNIT}"
+)
+_FIRST = (
+    re.compile(rf"\b(?:dance|danced|has|have|only|just|first|#1|is|=|no more than|all but)(?: (?:the|its|only|"
+               rf"just|a|of|"
+               rf"it|for|mere|no|more|than|about|first|#1))* (\d+)(?: {_UNIT}|(?= only| \)|$| \.| ,| of| and))"),
+    re.compile(rf"\b(?:up to|till|until|to|as far as|through|at|after|on)(?: (?:and|including|the|end|of))* "
+               rf"{_UNIT} (\d+)"),
+    re.compile(rf"(?<!last )(?<!final )(?<!for )\b(\d+) {_UNIT}"),
+    re.compile(r"\b(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
+               r"after) (\d+)\b"),
+    re.compile(r"[(/] (\d+) ?(?:\)|$)|^/ (\d+)\b|^(\d+) only|^[|,:-] (\d+)(?: only)?(?:$| \|)|^(\d\d)(?:$| )|"
+               r"^, (\d+) ?[.,;]?$|\( 1 - (\d+) \)"),
+    re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
+)  # fmt: skip
+_SECTIONS = re.compile(
+    r"\b(?:sections?|sets?|eights?)(?: @\d)? 1(?:(?: ,| and| &| -| to| \+)+(?: the)?(?: @\d)? (\d+))*(?= only|"
+    r"$| \)| \.| ,|"
+    r" of| and| \()"
+)
+_RANGE = re.compile(r"^1 (?:-|to) (?:@\d )?(\d)\b|^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?")
+_END_OF = re.compile(r"\bend of (?:the )?#(\d+) (?:section|set|eight)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b")
+_ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
+_HALF = re.compile(r"\bhalf\b")
+_NOT_HALF = re.compile(r"\bhalf way|\bhalf a (?:count|beat)")
+
+
+def cut_in(text: str, part: int, named: Named) -> int | None:
+    """Return the counts danced of a part, as the words about it say; None: they do not say, or it is danced whole."""
+    whole = named.lengths[part]
+    if match := _RANGE.search(text):
+        return _within(_sections(int(match[1] or match[2] or 2), part, named), whole)
+    for pattern in _FIRST[:1]:
+        if (match := pattern.search(text)) and 0 < _number(match) < whole:
+            return _number(match)
+    less = _LESS.search(text)
+    for pattern in _FIRST[1:]:
+        for match in pattern.finditer(text):
+            if 0 < _number(match) < whole and not (less and less.start() <= match.start() < less.end()):
+                return _number(match)
+    if less:
+        return _within(whole - int(less[1] or less[2]), whole)
+    return _in_sections(text, part, named)
+
+
+def _in_sections(text: str, part: int, named: Named) -> int | None:
+    whole = named.lengths[part]
+    if _ONE.search(text):
+        return _within(_sections(1, part, named), whole)
+    if match := _END_OF.search(text):
+        return _within(_sections(int(match[1] or match[2] or 1), part, named), whole)
+    if match := _SECTIONS.search(text):
+        numbers = [int(number) for number in re.findall(r"(?<![@#])\b\d\b", match[0])]
+        return _within(_sections(max(numbers), part, named), whole)
+    return whole // 2 if _HALF.search(text) and not _NOT_HALF.search(text) else None
+
+
+def _number(match: re.Match[str]) -> int:
+    return int(next(group for group in match.groups() if group))
+
+
+def _sections(many: int, part: int, named: Named) -> int:
+    return sum(named.sections[part][:many])
+
+
+def _within(counts: int, whole: int) -> int | None:
+    return counts if 0 < counts < whole else None

@@ -1,0 +1,84 @@
+"""The play of a sheet among its paragraphs: the one that tells the longest order of its parts and extras."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.plays.cuts import cut_in
+from trainer.sheet.prose.plays.definitions import Definition, Form
+from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs
+from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
+from trainer.sheet.prose.plays.tale import Paragraph
+from trainer.sheet.prose.plays.told_items import Play, Told, worth
+
+
+@dataclass(slots=True)
+class Found:
+    """The play and what is defined around it."""
+
+    play: Play
+    definitions: list[Definition] = field(default_factory=list)
+    forms: list[Form] = field(default_factory=list)
+    sentences: list[Sentence] = field(default_factory=list)
+    """All of them, for what is said of a marked part elsewhere."""
+
+
+def found_in(lines: Sequence[Line], named: Named) -> Found:
+    """Return the play that some lines tell, its marked parts cut as the sheet says elsewhere."""
+    best = Found(Play())
+    definitions: list[Definition] = []
+    forms: list[Form] = []
+    everything: list[Sentence] = []
+    groups: list[Paragraph] = []
+    for group in paragraphs(lines, named.parts):
+        reader = Paragraph(group, lines, named)
+        play = reader.read()
+        definitions += reader.definitions
+        forms += reader.forms
+        everything += group
+        groups.append(reader)
+        if worth(play) > worth(best.play):
+            best = Found(play)
+    best.definitions, best.forms, best.sentences = definitions, forms, everything
+    _settle_marks(best, named)
+    if best.play.listed:
+        _take_endings(best, lines, named, groups)
+    return best
+
+
+def _take_endings(found: Found, lines: Sequence[Line], named: Named, groups: Sequence[Paragraph]) -> None:
+    """Take an ending that another paragraph tells: "Dance the last A to its end, then add: ..."."""
+    for group in groups:
+        if group.play is not found.play:
+            group.remarks(found.play)
+
+
+def _settle_marks(found: Found, named: Named) -> None:
+    """Cut the marked parts of the play as the sheet says apart from it."""
+    for item in found.play.items:
+        if not item.mark or item.part < 0 or item.cut is not None:
+            continue
+        told = [
+            form.cut
+            for form in found.forms
+            if form.part in (item.part, -1) and form.cut is not None and form.mark in (item.mark, "")
+        ]
+        item.cut = told[0] if told else _said_elsewhere(found, item, named)
+
+
+def _said_elsewhere(found: Found, item: Told, named: Named) -> int | None:
+    """Search the sentences that speak of a marked part for how much of it is danced."""
+    pattern = r"\bshort|\bcut\b" if item.mark == "short" else r"\bstar|\basterisk|\bmark|\bthis @|\bminus|\bdash|^\* "
+    number = sum(one.part == item.part for one in found.play.items[: found.play.items.index(item) + 1])
+    pattern += rf"|#{number} @{item.part}\b|^restart"
+    for sentence in found.sentences:
+        if sentence.place in found.play.lines:
+            continue
+        text = text_of(symbols(sentence.tokens, named)).text
+        if re.search(pattern, text) and not re.search(r"\$", text):
+            cut = cut_in(text, item.part, named)
+            if cut is not None:
+                found.play.used.append(sentence.tokens)
+                return cut
+    return None

@@ -1,0 +1,109 @@
+"""The lines of a sheet that may tell its play, as paragraphs of sentences; lines of steps are left out."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.marks import marks_in
+from trainer.sheet.prose.order.vocabulary import STEP_WORDS
+from trainer.sheet.prose.words import Token
+
+_SURE = 1.2
+_ENDS = {".", "!", "?"}
+_SHORT = {"no", "nr", "vs", "ct", "cts", "st", "nd", "rd", "th", "approx", "q", "r", "l", "fwd"}
+_MORE = {",", "-", "&", "+", ":", ">", "and", "then", "the", "a", "of", "with", "("}
+_STANDING = {"hold", "holds", "clap", "claps", "pause", "freeze"}
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence, or a line of a list."""
+
+    tokens: tuple[Token, ...]
+    place: int
+    """Place of its first line among the sheet's lines."""
+    closed: bool
+    """A mark that ends sentences stands at its end, or its paragraph ends."""
+    alone: bool
+    """It opens a line."""
+
+
+def speaks_of_steps(token: Token) -> bool:
+    """Whether a word names a step, a foot, or another thing done on a count."""
+    return token.low in _STANDING or (token.kind in ("word", "fraction") and token.low in STEP_WORDS)
+
+
+def is_steps(line: Line, parts: Sequence[str] = ()) -> bool:
+    """Whether a line tells steps with their counts before them, and no part that a list numbers."""
+    if any(token.text in parts for token in line.tokens[1:4]):
+        return False
+    marks = marks_in(line.tokens, 0, 4)
+    opens = bool(marks) and marks[0].first <= 1 and marks[0].strength >= _SURE
+    return opens and any(speaks_of_steps(token) for token in line.tokens)
+
+
+def paragraphs(lines: Sequence[Line], parts: Sequence[str]) -> Iterator[list[Sentence]]:
+    """Yield the sentences of each run of lines with no empty line, and no line of steps, between them."""
+    group: list[int] = []
+    for place, line in enumerate(lines):
+        steps = is_steps(line, parts)
+        apart = group and line.number > lines[group[-1]].tokens[-1].line + 1
+        if group and (steps or apart):
+            yield list(_sentences([(at, lines[at]) for at in group]))
+            group = []
+        if not steps:
+            group.append(place)
+    if group:
+        yield list(_sentences([(at, lines[at]) for at in group]))
+
+
+def _sentences(group: Sequence[tuple[int, Line]]) -> Iterator[Sentence]:
+    tokens: list[Token] = []
+    first, alone = group[0][0], True
+    for index, (place, line) in enumerate(group):
+        if tokens and not _goes_on(tokens, line):
+            yield Sentence(tuple(tokens), first, closed=False, alone=alone)
+            tokens = []
+        for at, token in enumerate(line.tokens):
+            if not tokens:
+                first, alone = place, at == 0
+            tokens.append(token)
+            if _is_end(line.tokens, at):
+                yield Sentence(tuple(tokens), first, closed=True, alone=alone)
+                tokens = []
+        if tokens and index == len(group) - 1:
+            yield Sentence(tuple(tokens), first, closed=True, alone=alone)
+
+
+def _goes_on(before: Sequence[Token], line: Line) -> bool:
+    """Whether a line goes on with the sentence of the line above."""
+    first = line.tokens[0]
+    small = first.kind == "word" and first.text[0].islower()
+    long = len(before) > 6 and before[-1].text not in (":", ";")
+    return (
+        small
+        or (before[-1].text in _MORE - {":"} and not (before[-1].text == "-" and before[-1].glued))
+        or (long and first.kind == "number" and not _listed(line))
+    )
+
+
+def _listed(line: Line) -> bool:
+    return bool(re.match(r"\d+ ?[.):]", " ".join(token.text for token in line.tokens[:2])))
+
+
+def _is_end(tokens: Sequence[Token], at: int) -> bool:
+    token = tokens[at]
+    if token.text not in _ENDS:
+        return False
+    if at + 1 < len(tokens) and tokens[at + 1].text in ('"', ")"):
+        return False
+    if token.text != ".":
+        return True
+    before = tokens[at - 1] if at else None
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if before is None or (after is not None and after.text == ".") or before.text == ".":
+        return False
+    index = at <= 2 and (before.kind == "number" or len(before.text) == 1)
+    short = before.low in _SHORT and after is not None and len(before.text) > 1
+    return not index and not short and not (after is not None and after.glued)

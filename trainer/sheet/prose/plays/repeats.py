@@ -1,0 +1,45 @@
+"""How often what a play names is danced: "twice", "x 2", "three of each", "all of that again"; its joining words."""
+
+import re
+
+MULTI = {"once": 1, "twice": 2, "thrice": 3, "double": 2}
+AFTER_ITEM = re.compile(
+    r"^(?:\( )?(?:comes |goes |is danced |is done |again )?(?:(\d+) times|x (\d+)|(\d+) x(?! [(@])|(twice|"
+    r"thrice)|× (\d+))"
+)
+ALL = re.compile(
+    r"(?:, |: |\) |- |and |all |that |this |lot )+(?:(\d+) times|x (\d+)|(\d+) x|(twice|thrice))"
+    r" ?(over|through|in all|altogether|round|running|in a row)?"
+)
+SAME = re.compile(
+    r"\brepeat (?:all|that|everything|the lot|the same|this|these|it|both|the above|from the top)\b|"
+    r"\b(?:all|the whole lot|everything)(?: of)?(?: that| this| it| these)?(?: once)? (?:more|again|over again)\b|"
+    r"\bthe same (?:again|once more|once again|over again)|\bdo (?:it|that|this) (?:all )?(?:again|once more)"
+)
+TWICE_MORE = re.compile(r"(?:(\d+)|(twice)) more")
+ALTERNATE = re.compile(r"\balternat|\bby turns\b|\bin turns?\b|\bturn about\b|\bturn and turn")
+OF_EACH = re.compile(r"\b(\d+) (?:of each|times|each|of them|rounds|of both)\b")
+AFRESH = re.compile(
+    r"\b(?:begun|begins?|start(?:s|ed)?|restart(?:s|ed)?|dance(?:d|s)?)(?: it| the part)?(?: all)? "
+    r"(?:afresh|anew|over|again|from the (?:top|beginning|start))\b|\band restarts?\b"
+)
+JOINERS = {
+    ",", "-", "/", "&", "and", "then", "+", ">", "|", "(", ")", "the", "a", "an", "plus", "followed", "by", ";", ":",
+    "x", "once", "twice", "times", "counts", "count", "only", "first", "of", ".", "part", "to", "short", "*", '"',
+    "half", "all", "=", "last", "whole", "again", "up", "just", "follows", "pair", "at", "with", "beats", "next",
+}  # fmt: skip
+_LABEL = re.compile(
+    r"\b(?:order|sequence|phrasing|running|play|routine|structure|pattern|layout|map|goes|dance|dances|parts|"
+    r"follows)\b"
+)
+
+
+def many_of(groups: tuple[str | None, ...]) -> int:
+    """Return how often, as the groups of a match say."""
+    told = next((group for group in groups if group), "1")
+    return MULTI[told] if told in MULTI else min(max(int(told), 1), 12)
+
+
+def is_label(text: str) -> bool:
+    """Whether words before the first item head an order of play."""
+    return bool(_LABEL.search(text))

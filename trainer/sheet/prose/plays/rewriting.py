@@ -1,0 +1,284 @@
+"""A sheet's lines with the play told as one line, and the extras that it names headed in lines of their own.
+
+The reader knows such sheets: what is told in a list over several lines, in a table or as a story becomes
+"Order: A, B, Tag, A (first 8 counts)", and "Tag = rock right forward, recover" a heading over a line of steps.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from trainer.routine import Routine
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.plays.definitions import Definition, aliases_of, own_names
+from trainer.sheet.prose.plays.finding import Found, found_in
+from trainer.sheet.prose.plays.symbols import Extra, Named
+from trainer.sheet.prose.plays.told_items import Told, differ
+from trainer.sheet.prose.words import Token
+
+_FEWEST = 3
+"""Items of a play; fewer are told by chance."""
+
+
+@dataclass(frozen=True, slots=True)
+class Anew:
+    """The lines of a sheet with its play told as one of them."""
+
+    lines: tuple[Line, ...]
+    differs: bool
+    """The play is another than the one that was read before."""
+    same_parts: bool
+    """It has the same parts in the same order, whatever their cuts and the extras between them."""
+
+
+def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
+    """Return the lines of a phrased dance, its play told as one; None where that changes nothing.
+
+    `routine` is what the lines give as they stand: its parts are known, its play where it was understood.
+    """
+    named = _named(lines, routine)
+    if named is None:
+        return None
+    found = found_in(lines, named)
+    items = _with_ending(found)
+    inline = [one for one in found.definitions if _is_danced(one, items)]
+    played = _played(routine, named)
+    holds = any(item.kind == "hold" for item in routine.play)
+    differs = differ(items, played) and not holds
+    needed = differs or found.play.used or any(one.body or one.extra.own for one in inline)
+    if len(items) < _FEWEST or not needed:
+        return None
+    same = [part for part, _ in played if part >= 0] == found.play.parts
+    return Anew(tuple(_Writer(lines, items, inline, found, named).lines()), differs, same)
+
+
+def _named(lines: Sequence[Line], routine: Routine) -> Named | None:
+    parts = [part for part in routine.parts if part.name and part.counts]
+    if len(parts) < 2:
+        return None
+    names = tuple(part.name for part in parts)
+    answers = any(re.match(r"q(?:uestion)? ?[:.]", line.words) for line in lines)
+    named = Named(
+        names,
+        tuple(part.counts for part in parts),
+        tuple(tuple(section.counts for section in part.sections) for part in parts),
+        aliases_of(lines, names),
+        answers=answers,
+    )
+    return replace(named, own=own_names(lines, named))
+
+
+def _played(routine: Routine, named: Named) -> list[tuple[int, int | None]]:
+    """The play as it was read: places of parts with their cuts, -1 for extras."""
+    cuts = {
+        (line.part, number): one.after
+        for line in routine.order
+        for number in line.passes
+        for one in line.departures
+        if one.leave != "continue"
+    }
+    puts = {
+        (line.part, number): sum(len(one.inserts) for one in line.departures)
+        for line in routine.order
+        for number in line.passes
+    }
+    found: list[tuple[int, int | None]] = []
+    counts: dict[str, int] = {}
+    for item in routine.play:
+        if item.kind != "part" or item.name not in named.parts:
+            found.append((-1, None))
+            continue
+        counts[item.name] = counts.get(item.name, 0) + 1
+        place = named.parts.index(item.name)
+        key = (item.name, counts[item.name])
+        cut = cuts.get(key)
+        found.append((place, None if cut == named.lengths[place] else cut))
+        found += [(-1, None)] * puts.get(key, 0)
+    return found
+
+
+def _with_ending(found: Found) -> list[Told]:
+    """The items, with an ending that is told below and that the play does not name."""
+    items = found.play.items
+    endings = [one for one in found.definitions if one.extra.kind == "ending"]
+    finishes = [form for form in found.forms if form.finishes]
+    if items and endings and not any(item.extra is not None and item.extra.kind == "ending" for item in items):
+        items = [*items, Told(endings[0].head[0], extra=endings[0].extra)]
+    elif items and finishes:
+        items = [*items, Told(finishes[0].tokens[-1], extra=Extra("ending"))]
+    return items
+
+
+def _is_danced(one: Definition, items: Sequence[Told]) -> bool:
+    return any(item.extra is not None and _same(item.extra, one.extra) for item in items)
+
+
+def _same(one: Extra, other: Extra) -> bool:
+    return one == other
+
+
+class _Writer:
+    """Writes the lines anew."""
+
+    def __init__(
+        self, lines: Sequence[Line], items: Sequence[Told], defined: Sequence[Definition], found: Found, named: Named
+    ) -> None:
+        self._lines = lines
+        self._items = items
+        self._defined = defined
+        self._found = found
+        self._named = named
+        self._titles = self._named_anew()
+
+    def _named_anew(self) -> dict[Extra, tuple[str, ...]]:
+        """How each extra of the play is called: tags in the order in which they come, by their numbers."""
+        titles: dict[Extra, tuple[str, ...]] = {}
+        tags = [item.extra for item in self._items if item.extra is not None]
+        last = self._items[-1].extra
+        own: list[Extra] = []
+        for extra in tags:
+            if extra.own and extra not in own:
+                own.append(extra)
+        taken = {extra.number for extra in tags if extra.kind == "tag" and not extra.own}
+        for extra in own:
+            if extra.kind == "ending" and extra == last:
+                titles[extra] = ("Ending",)
+                continue
+            number = next(str(n) for n in range(1, 99) if str(n) not in taken and (n > 1 or "" not in taken))
+            alone = len([one for one in own if one != last or one.kind != "ending"]) == 1 and not taken
+            titles[extra] = ("Tag",) if alone else ("Tag", number)
+            taken.add(number)
+        return titles
+
+    def lines(self) -> Iterator[Line]:
+        """Yield the lines, the play in place of the first that tells it."""
+        told = self._found.play.lines
+        first = min(told)
+        dropped, written = self._dropped(), self._written()
+        for place, line in enumerate(self._lines):
+            if place == first:
+                yield replace(line, tokens=tuple(self._order(line)), source="", indent=0)
+                yield from self._left(line)
+            if place in written:
+                yield from written[place]
+            elif place not in dropped:
+                yield line
+        yield from self._below()
+
+    def _below(self) -> Iterator[Line]:
+        """The extras with their steps, below all other lines and apart from each other."""
+        last = self._lines[-1]
+        number = last.tokens[-1].line + 10
+        lines = list(self._bodies(last))
+        for one in self._defined:
+            if one.body:
+                lines += self._headed(last, one.extra, one.head, one.body, one.counts)
+        for line in lines:
+            yield replace(line, number=number)
+            number += 1 if len(line.tokens) <= 2 else 5
+
+    def _dropped(self) -> set[int]:
+        """Places of the lines that are told anew."""
+        places = set(self._found.play.lines)
+        numbers = {token.line for form in self._found.forms for token in form.tokens}
+        numbers |= {token.line for one in self._defined for token in (*one.body, *one.head) if one.body}
+        numbers |= {token.line for tokens in self._found.play.used for token in tokens}
+        numbers |= {token.line for tokens in self._found.play.left for token in tokens}
+        for sentence in self._found.sentences:
+            if sentence.place in self._found.play.lines:
+                numbers |= {token.line for token in sentence.tokens}
+        more = {place for place, line in enumerate(self._lines) if {token.line for token in line.tokens} <= numbers}
+        return places | more
+
+    def _written(self) -> dict[int, list[Line]]:
+        found: dict[int, list[Line]] = {}
+        for one in self._defined:
+            if one.body:
+                continue
+            line = self._lines[one.place]
+            found.setdefault(one.place, []).extend(self._headed(line, one.extra, one.head, one.body, one.counts))
+        for form in self._found.forms:
+            if form.finishes:
+                place = next(at for at, line in enumerate(self._lines) if form.tokens[-1] in line.tokens)
+                found.setdefault(place, []).append(
+                    replace(self._lines[place], tokens=(_word(form.tokens[-1], "Ending"),), source="")
+                )
+        return found
+
+    def _bodies(self, line: Line) -> Iterator[Line]:
+        """The extras whose steps stand within the play."""
+        seen: list[Extra] = []
+        for item in self._items:
+            if item.body and item.extra is not None and item.extra not in seen:
+                seen.append(item.extra)
+                yield from self._headed(line, item.extra, (item.token,), item.body, None)
+
+    def _headed(
+        self, line: Line, extra: Extra, head: Sequence[Token], body: Sequence[Token], counts: int | None
+    ) -> Iterator[Line]:
+        title = self._title(extra, head[0])
+        yield replace(line, number=head[0].line, tokens=title, source="", indent=0)
+        if not body:
+            return
+        plural = len(body) > 2 and body[0].kind == "number" and body[1].low.endswith("s") and body[1].kind == "word"
+        if plural and counts in (None, int(body[0].text)) and not body[1].glued:
+            # "4 sways, right, left, right, left"
+            counts = int(body[0].text)
+            body = [body[1], *body[3 if body[2].text in (",", ":") else 2 :]]
+        marked = any(
+            token.kind == "number" and (not at or body[at - 1].text in ("(", ",", ";", "-"))
+            for at, token in enumerate(body)
+        )
+        if counts and not marked and counts > 1:
+            one = replace(body[0], kind="number", text="1", low="1", glued=False, value=None)
+            dash = replace(one, kind="mark", text="-", low="-", glued=True)
+            body = (one, dash, replace(one, text=str(counts), low=str(counts), glued=True), *body)
+        yield replace(line, number=body[0].line, tokens=tuple(body), source="", indent=0)
+
+    def _title(self, extra: Extra, token: Token) -> tuple[Token, ...]:
+        words = self._titles.get(extra) or (extra.kind.capitalize(), *((extra.number,) if extra.number else ()))
+        number = [replace(_word(token, word), kind="number") for word in words[1:]]
+        return (_word(token, words[0]), *number)
+
+    def _order(self, line: Line) -> Iterator[Token]:
+        first = line.tokens[0]
+        yield _word(first, "Order")
+        yield _mark(first, ":")
+        for at, item in enumerate(self._items):
+            if at:
+                yield _mark(item.token, ",")
+            if item.extra is not None:
+                yield from self._title(item.extra, item.token)
+                continue
+            yield _word(item.token, self._named.parts[item.part])
+            if item.cut is not None:
+                yield replace(_mark(item.token, "("), glued=False)
+                yield _word(item.token, "first")
+                yield replace(_word(item.token, str(item.cut)), kind="number")
+                yield _word(item.token, "counts")
+                yield _mark(item.token, ")")
+            elif item.mark == "short":
+                yield replace(_mark(item.token, "("), glued=False)
+                yield _word(item.token, "short")
+                yield _mark(item.token, ")")
+            elif item.mark:
+                yield _mark(item.token, item.mark)
+            if item.facing:
+                yield replace(_mark(item.token, "("), glued=False)
+                yield from item.facing
+                yield _mark(item.token, ")")
+
+    def _left(self, line: Line) -> Iterator[Line]:
+        """Sentences beside a list that say more of it; those within a story are part of it."""
+        if not self._found.play.listed:
+            return
+        for tokens in self._found.play.left:
+            yield replace(line, number=tokens[0].line, tokens=tokens, source="", indent=0)
+
+
+def _word(token: Token, text: str) -> Token:
+    return replace(token, kind="word", text=text, low=text.lower(), glued=False, value=None)
+
+
+def _mark(token: Token, text: str) -> Token:
+    return replace(token, kind="mark", text=text, low=text, glued=True, value=None)

@@ -1,0 +1,197 @@
+"""Tokens as symbols, the alphabet in which a play is sought.
+
+A part is `@` and its place, an extra `$` and its place, a number its figures, an ordinal `#` and its figures; every
+other word stands for itself. Symbols joined by blanks are the text that the patterns of this package are sought in.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from trainer.sheet.prose.order.vocabulary import NUMBERS, ORDINALS, STEP_WORDS
+from trainer.sheet.prose.words import Token
+
+_PLACES = {"st", "nd", "rd", "th"}
+_KINDS = {
+    "tag": "tag", "tags": "tag", "bridge": "bridge", "bridges": "bridge", "ending": "ending", "endings": "ending",
+    "end": "ending", "finish": "ending", "finale": "ending", "outro": "ending", "coda": "ending", "intro": "intro",
+    "introduction": "intro",
+}  # fmt: skip
+_VERBS = {"end", "finish"}
+_GOES_ON = {
+    "again", "alone", "and", "as", "at", "begins", "but", "came", "comes", "follows", "for", "from", "goes", "has",
+    "in", "is", "means", "minus", "once", "only", "or", "stands", "stops", "then", "three", "till", "times", "to",
+    "twice", "until", "up", "was", "with", "without", "x", "four", "five", "danced", "follow", "starts", "began",
+    "before", "after", "short", "cut", "through", "first", "plus", "ends",
+}  # fmt: skip
+"""What may follow a part called A at the start of a sentence; before other words it is an article."""
+_FEW = 3
+"""Letters of a play written in one word: "ABAB"; fewer may be a word."""
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """What the sheet calls its parts and extras."""
+
+    parts: tuple[str, ...]
+    """Names of the parts."""
+    lengths: tuple[int, ...]
+    """Counts of each."""
+    sections: tuple[tuple[int, ...], ...]
+    """Counts of the sections of each."""
+    aliases: Mapping[str, int] = field(default_factory=dict)
+    """Other names of parts, in small letters, to their places."""
+    own: tuple[tuple[str, ...], ...] = ()
+    """Words of extras that have names of their own."""
+    answers: bool = False
+    """The sheet asks and answers: A opens an answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Extra:
+    """An extra as the play names it."""
+
+    kind: str
+    """tag, bridge, ending, intro; an extra with a name of its own is a tag."""
+    number: str = ""
+    own: tuple[str, ...] = ()
+    """Its own name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """A token, or a few, as one symbol."""
+
+    text: str
+    token: Token
+    extra: Extra | None = None
+    part: int = -1
+    """Place of the part; -1: it is none."""
+    steps: bool = False
+    """A word that speaks of steps."""
+    after: int = 0
+    """Index after its last token."""
+
+
+def symbols(tokens: Sequence[Token], named: Named) -> tuple[Symbol, ...]:
+    """Return the symbols of some tokens."""
+    found: list[Symbol] = []
+    at = 0
+    while at < len(tokens):
+        more = _extra(tokens, at, named) or _parts(tokens, at, named) or [_plain(tokens, at)]
+        found += more
+        at = more[-1].after
+    return tuple(found)
+
+
+def _opens(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a token opens a sentence or a line."""
+    return at == 0 or tokens[at - 1].text in (".", "!", "?") or tokens[at].line != tokens[at - 1].line
+
+
+def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
+    token = tokens[at]
+    for words in named.own:
+        last = at + len(words)
+        if tuple(one.low for one in tokens[at:last]) == words and (token.text[0].isupper() or token.text.isdigit()):
+            return [Symbol("$" + "_".join(words), token, Extra("tag", own=words), after=last)]
+    kind = _KINDS.get(token.low)
+    if kind is None or (token.low in _VERBS and not _is_noun(tokens, at)):
+        return []
+    number, last = "", at + 1
+    after = tokens[last] if last < len(tokens) else None
+    if after is not None and (after.kind == "number" or after.low in NUMBERS) and not after.glued:
+        beyond = tokens[last + 1].low if last + 1 < len(tokens) else ""
+        if beyond not in ("x", "times", "counts", "count", "beats", "more"):
+            number, last = str(NUMBERS.get(after.low, after.low)), last + 1
+    return [Symbol("$" + kind + number, token, Extra(kind, number), after=last)]
+
+
+def _is_noun(tokens: Sequence[Token], at: int) -> bool:
+    before = tokens[at - 1].low if at else ""
+    after = tokens[at + 1].text if at + 1 < len(tokens) else "."
+    if before in ("the", "little") and at:
+        return after not in ("of",) and before != "the" if tokens[at].low == "end" else True
+    return tokens[at].text[0].isupper() and after in (".", ":", ",", "-", "=", "(", "|")
+
+
+def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
+    token = tokens[at]
+    place = named.aliases.get(token.low, -1)
+    if place >= 0 and len(token.text) > 1:
+        return [Symbol(f"@{place}", token, part=place, after=at + 1)]
+    plural = token.text[:-1].rstrip("'") if token.text.endswith("s") and token.text[:-1].isupper() else ""
+    for name in (token.text, plural, token.text.capitalize() if len(token.text) > 1 else ""):
+        if name in named.parts and not _is_article(tokens, at, named):
+            place = named.parts.index(name)
+            return [Symbol(f"@{place}", token, part=place, after=at + 1)]
+    return _spelled(token, at, named)
+
+
+def _is_article(tokens: Sequence[Token], at: int, named: Named) -> bool:
+    """Whether A opens a sentence as an article, or an answer."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if tokens[at].text != "A" or after is None or not _opens(tokens, at):
+        return False
+    if named.answers and after.text in (":", "."):
+        return True
+    same = after.line == tokens[at].line
+    return same and after.kind == "word" and after.text[0].islower() and after.low not in _GOES_ON
+
+
+def _spelled(token: Token, at: int, named: Named) -> list[Symbol]:
+    """The parts of a play that is written in one word: "AABTABB"."""
+    letters = [name for name in named.parts if len(name) == 1]
+    if token.kind != "word" or len(token.text) < _FEW or not set(token.text) <= {*letters, "T"}:
+        return []
+    if len(set(token.text) & set(letters)) < min(2, len(letters)):
+        return []
+    found = []
+    for letter in token.text:
+        if letter in letters:
+            place = named.parts.index(letter)
+            found.append(Symbol(f"@{place}", token, part=place, after=at + 1))
+        else:
+            own = ("t",) if ("t",) in named.own else ()
+            found.append(Symbol("$t" if own else "$tag", token, Extra("tag", own=own), after=at + 1))
+    return found
+
+
+def _plain(tokens: Sequence[Token], at: int) -> Symbol:
+    token = tokens[at]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.low in ORDINALS:
+        return Symbol(f"#{ORDINALS[token.low]}", token, after=at + 1)
+    if token.low in NUMBERS or (token.kind == "number" and token.text.isdigit()):
+        number = NUMBERS.get(token.low, 0) or int(token.text[:4])
+        if after is not None and after.low in _PLACES and after.glued:
+            return Symbol(f"#{number}", token, after=at + 2)
+        return Symbol(str(number), token, after=at + 1)
+    if token.text in "[]{}":
+        return Symbol("(" if token.text in "[{" else ")", token, after=at + 1)
+    if token.text in ("1/2", "½") and after is not None and after.text.isupper():
+        return Symbol("half", token, after=at + 1)
+    steps = token.kind == "fraction" or (token.low in STEP_WORDS and token.low not in NUMBERS)
+    return Symbol(token.low.replace(" ", "_") or "?", token, steps=steps, after=at + 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """Symbols with their text, in which patterns are sought by their places among the symbols."""
+
+    symbols: tuple[Symbol, ...]
+    text: str
+    starts: tuple[int, ...]
+    """Where in the text each symbol begins."""
+
+    def of(self, first: int, last: int) -> str:
+        """Return the text of some of the symbols."""
+        return " ".join(one.text for one in self.symbols[first:last])
+
+
+def text_of(given: Sequence[Symbol]) -> Text:
+    """Return symbols as text."""
+    starts, at = [], 0
+    for one in given:
+        starts.append(at)
+        at += len(one.text) + 1
+    return Text(tuple(given), " ".join(one.text for one in given), tuple(starts))

@@ -1,0 +1,273 @@
+"""One paragraph of a sheet as a play: its definitions first, then what is left, in lists or as a story."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.plays.cuts import cut_in
+from trainer.sheet.prose.plays.definitions import Definition, Form, body_in, definition_of, form_of
+from trainer.sheet.prose.plays.paragraphs import Sentence, speaks_of_steps
+from trainer.sheet.prose.plays.repeats import is_label
+from trainer.sheet.prose.plays.sentence import SentenceReader
+from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
+from trainer.sheet.prose.plays.told_items import Play, Told
+from trainer.sheet.prose.words import Token
+
+_TRIGGER = re.compile(
+    r"(?:^|[,.;:] |and |then )(?:to (?:finish|end|close)(?: \w+)?|finally|after (?:those|these|this|that|it|which)|"
+    r"(?:add|finish|end|close|conclude|do|dance)(?: (?:with|by|on|off|up|the|dance|it|all|this|these))*) ?[,:]* ?$"
+)
+_CLOSES = re.compile(
+    r"\b(?:last|final) @|\bend\b|\bto (?:finish|end|close)\b|\bfinally\b|\bat the close\b|\$ending|"
+    r"\bafter (?:those|these|that|this|it)\b|"
+    r"\bafter the (?:last|#\d+) @"
+)
+_AT_LAST = re.compile(r"(?:last|final) @|\bto (?:finish|end)\b|after the (?:last|#\d+) @")
+_AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdifferent")
+_LIST = 3
+"""Items of a plain list."""
+_GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
+
+
+class Paragraph:
+    """Reads one paragraph: its definitions first, then what is left as a play."""
+
+    def __init__(self, group: Sequence[Sentence], lines: Sequence[Line], named: Named) -> None:
+        self.definitions: list[Definition] = []
+        self.forms: list[Form] = []
+        self._group = group
+        self._lines = lines
+        self._named = named
+        self._play = Play()
+        self._column = True
+        """All that was read so far stood in lines of a list."""
+
+    def read(self) -> Play:
+        """Return the play that the paragraph tells."""
+        skip = -1
+        for at, given in enumerate(self._group):
+            if at == skip:
+                continue
+            sentence = replace(given, tokens=tuple(_unnumbered(given.tokens, self._named)))
+            if not sentence.tokens:
+                continue
+            more = self._group[at + 1 :]
+            defined = definition_of(sentence, more, self._below(at), self._named)
+            if defined is not None:
+                self.definitions.append(defined)
+                skip = at + 1 if defined.body and more and defined.body[0] in more[0].tokens else -1
+                continue
+            if form := form_of(sentence, self._named):
+                self.forms.append(form)
+                continue
+            self._sentence(sentence)
+        return self._play
+
+    @property
+    def play(self) -> Play:
+        """The play that the paragraph tells."""
+        return self._play
+
+    def remarks(self, play: Play) -> None:
+        """Read the sentences as remarks beside a play that another paragraph tells."""
+        self._play, before = play, len(play.left)
+        for sentence in self._group:
+            given = symbols(sentence.tokens, self._named)
+            at, _ = self._body(given)
+            text = text_of(given).text
+            # What names its extra is told by that line as it stands.
+            named = any(one.extra is not None for one in given)
+            if at == len(given) or named or not _AT_LAST.search(text) or form_of(sentence, self._named):
+                continue
+            if definition_of(sentence, (), None, self._named) is None:
+                self._remark(sentence, given)
+        del play.left[before:]
+
+    def _below(self, at: int) -> Line | None:
+        place = self._group[at].place
+        last = self._group[at].tokens[-1].line
+        for line in self._lines[place + 1 : place + 4]:
+            if line.number > last:
+                return line if line.number <= last + 2 else None
+        return None
+
+    def _sentence(self, sentence: Sentence) -> None:
+        given = symbols(sentence.tokens, self._named)
+        if self._counts_row(given):
+            self._play.lines.add(sentence.place)
+            return
+        if self._is_lengths(given) or self._names(given):
+            return
+        text = text_of(given)
+        listed = self._lists(given)
+        if listed and not self._play.listed and self._begins_anew(given):
+            self._play = Play()
+        if self._play.listed and not (listed or (sentence.alone and self._in_column(sentence))):
+            self._remark(sentence, given)
+            return
+        at, first = self._body(given)
+        before = len(self._play.items)
+        told = text_of(given[:at])
+        reader = SentenceReader(told, self._play, self._named)
+        reader.read()
+        items = self._play.items[before:]
+        if at < len(given):
+            self._take_body(body_in([one.token for one in given[first:]]), items, given[:at])
+        self._judge(sentence, text.text, given, reader, len(self._play.items) - before)
+
+    def _judge(self, sentence: Sentence, text: str, given: Sequence[Symbol], reader: SentenceReader, told: int) -> None:
+        """Keep what kind of sentence it was, and what is left of it."""
+        play = self._play
+        if told:
+            self._column &= self._in_column(sentence)
+            play.lines.add(sentence.place)
+            play.noise += reader.noise
+            first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra), 0)
+            play.labelled |= is_label(text_of(given[:first]).text)
+            play.listed |= self._lists(given)
+            return
+        words = text.split()
+        last = play.items[-1] if play.items else None
+        if not play.listed and last is not None and last.part >= 0 and last.cut is None and words[0] in _GOES_ON:
+            last.cut = cut_in(text, last.part, self._named)
+        if play.items:
+            play.left.append(sentence.tokens)
+
+    def _lists(self, given: Sequence[Symbol]) -> bool:
+        """Whether a sentence is a plain list of parts and extras."""
+        fresh = Play()
+        first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra), len(given))
+        at, _ = self._body(given)
+        reader = SentenceReader(text_of(given[:at]), fresh, self._named)
+        reader.read()
+        head = text_of(given[:first]).text
+        opens = first <= 1 or given[first - 1].text in (":", "(", ".", "-", "|") or is_label(head)
+        pure = reader.noise <= len(fresh.items) / 2 and not reader.mentions
+        return opens and pure and len(fresh.items) >= _LIST
+
+    def _begins_anew(self, given: Sequence[Symbol]) -> bool:
+        """Whether a list tells all that is danced: what named parts before it was no play."""
+        items = sum(one.part >= 0 or one.extra is not None for one in given)
+        first = next(at for at, one in enumerate(given) if one.part >= 0 or one.extra)
+        colon = first > 0 and given[first - 1].text == ":"
+        return not self._column and (colon or items >= max(2 * len(self._play.items), _LIST + 1))
+
+    def _in_column(self, sentence: Sentence) -> bool:
+        """Whether a line is one of a list of lines: nothing but an item or two, like the line before."""
+        given = symbols(sentence.tokens, self._named)
+        items = sum(one.part >= 0 or one.extra is not None for one in given)
+        return (
+            bool(items)
+            and len(given) <= 4 * items + 4
+            and sentence.alone
+            and len(self._group) > 1
+            and not (sum(one.token.kind == "word" and one.part < 0 and one.extra is None for one in given) > 3)
+        )
+
+    def _names(self, given: Sequence[Symbol]) -> bool:
+        """Whether a line only names the parts otherwise: "VERSE = A, CHORUS = B"."""
+        return any(
+            one.text == "=" and 0 < at < len(given) - 1 and given[at - 1].part >= 0 and given[at + 1].part >= 0
+            for at, one in enumerate(given)
+        )
+
+    def _remark(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
+        """Take a sentence that stands beside a list: it may tell the steps of an ending."""
+        at, first = self._body(given)
+        text = text_of(given).text
+        if at < len(given) and _CLOSES.search(text) and not _AS_CHANGE.search(text):
+            spoken = [one.extra for one in given[:at] if one.extra is not None]
+            if not spoken and any(item.extra is not None and item.extra.kind == "ending" for item in self._play.items):
+                self._play.left.append(sentence.tokens)
+                return
+            self._take_body(body_in([one.token for one in given[first:]]), [], given[:at])
+            self._play.used.append(sentence.tokens)
+            return
+        self._play.left.append(sentence.tokens)
+
+    def _body(self, given: Sequence[Symbol]) -> tuple[int, int]:
+        """Where in a sentence of the play steps are told, and where they begin; its length twice: nowhere."""
+        text = text_of(given)
+        last = max((at for at, one in enumerate(given) if one.part >= 0 and not _glued(given, at)), default=-1)
+        for at in range(last + 1, len(given)):
+            if not any(speaks_of_steps(one.token) for one in given[at:]):
+                break
+            if given[at].text == ":" and (self._play.items or last >= 0 or at) and self._opens_steps(given, at + 1):
+                return at, at + 1
+            if speaks_of_steps(given[at].token) and self._play.items + list(given[: last + 1]):
+                lead = text.of(0, at)
+                lead = re.sub(r"(?: (?:a|the|one|1|2|3|4|with))+$", "", " " + lead).strip() + " "
+                if _TRIGGER.search(lead) and (last < 0 or not lead.strip().endswith("after")):
+                    return at, at
+        return len(given), len(given)
+
+    def _opens_steps(self, given: Sequence[Symbol], at: int) -> bool:
+        """Whether steps come at once: a fair share of the first words."""
+        words = [one.token for one in given[at : at + 6] if one.token.kind != "mark"]
+        return bool(words) and sum(map(speaks_of_steps, words)) >= 0.3 * len(words)
+
+    def _take_body(self, body: tuple[Token, ...], items: Sequence[Told], lead: Sequence[Symbol]) -> None:
+        """Give steps told in a sentence to the extra that it names, or to one without a name."""
+        if not body or not self._play.items:
+            return
+        named = [item for item in items if item.extra is not None]
+        if named:
+            for item in self._play.items:
+                if item.extra == named[-1].extra:
+                    item.body = body
+            return
+        spoken = [one.extra for one in lead if one.extra is not None]
+        match = next((item for item in reversed(self._play.items) if item.extra in spoken and spoken), None)
+        if match is not None:
+            match.body = body
+            return
+        kind = Extra("ending", own=("body", str(len(self._play.items))))
+        self._play.items.append(Told(body[0], extra=kind, body=body))
+
+    def _is_lengths(self, given: Sequence[Symbol]) -> bool:
+        """Whether a sentence only tells how long the parts are: "part A has 32 counts, part B has 16"."""
+        parts = [(at, one.part) for at, one in enumerate(given) if one.part >= 0 and not _glued(given, at)]
+        if not parts or len({part for _, part in parts}) != len(parts):
+            return False
+        ends = [at for at, _ in parts[1:]] + [len(given)]
+        length = self._named.lengths
+        exact = [
+            any(one.text == str(length[part]) for one in given[at:end])
+            or any(one.text == str(length[part]) for one in given[max(at - 4, 0) : at])
+            for (at, part), end in zip(parts, ends, strict=True)
+        ]
+        return len(parts) > 1 and all(exact) and not any(one.extra for one in given)
+
+    def _counts_row(self, given: Sequence[Symbol]) -> bool:
+        """Take a row of a table that says how much of each part is danced."""
+        counts = [int(one.text) for one in given if one.text.isdigit()]
+        words = [one for one in given if one.token.kind == "word"]
+        items = [item for item in self._play.items if item.part >= 0]
+        if len(counts) < 2 or len(words) > 2 or len(counts) not in (len(items), len(self._play.items)):
+            return False
+        for item, many in zip(items if len(counts) == len(items) else self._play.items, counts, strict=True):
+            if item.part >= 0 and 0 < many < self._named.lengths[item.part]:
+                item.cut = many
+        return True
+
+
+def _glued(given: Sequence[Symbol], at: int) -> bool:
+    """Whether a letter begins the name of a section: "A1"."""
+    after = given[at + 1] if at + 1 < len(given) else None
+    return after is not None and after.text.isdigit() and after.token.glued
+
+
+def _unnumbered(tokens: Sequence[Token], named: Named) -> Sequence[Token]:
+    """Return a line without the number that it has in a list, and without the mark of an answer."""
+    tokens = tuple(tokens)
+    while tokens and tokens[0].text in ("|", "-", ">", "•"):
+        tokens = tokens[1:]
+    if named.answers and len(tokens) > 2 and tokens[0].text in ("A", "Q") and tokens[1].text in (":", "."):
+        return tokens[2:]
+    if tokens and tokens[0].kind == "number":
+        last = 2 if len(tokens) > 1 and tokens[1].low in ("st", "nd", "rd", "th") else 1
+        marked = len(tokens) > last and tokens[last].text in (".", ":", ")", "|", "-")
+        if marked:
+            return tokens[last + 1 :]
+    return tokens

@@ -1,0 +1,82 @@
+"""The items of a play as its sentences tell them, and what a sentence may add to those told before."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from trainer.sheet.prose.plays.symbols import Extra
+from trainer.sheet.prose.words import Token
+
+
+@dataclass(slots=True)
+class Told:
+    """A part or an extra of the play."""
+
+    token: Token
+    part: int = -1
+    """Place of the part; -1: an extra."""
+    extra: Extra | None = None
+    cut: int | None = None
+    """Counts danced of the part; None: all of them."""
+    mark: str = ""
+    """What marks it as another form of its part: *, -, short."""
+    body: tuple[Token, ...] = ()
+    """Steps of the extra that are told with it."""
+    facing: tuple[Token, ...] = ()
+    """A facing told with it, in brackets."""
+
+    def again(self) -> "Told":
+        """Return the same once more."""
+        return Told(self.token, self.part, self.extra, self.cut, self.mark, self.body, self.facing)
+
+
+@dataclass(slots=True)
+class Play:
+    """A play as far as it was read."""
+
+    items: list[Told] = field(default_factory=list)
+    listed: bool = False
+    """A plain list was read: what comes after speaks of it."""
+    labelled: bool = False
+    noise: int = 0
+    """Words within that mean nothing to it."""
+    lines: set[int] = field(default_factory=set)
+    """The sheet's lines that it was read from."""
+    used: list[tuple[Token, ...]] = field(default_factory=list)
+    """Sentences elsewhere that were told with it."""
+    left: list[tuple[Token, ...]] = field(default_factory=list)
+    """Sentences beside it that tell something else."""
+
+    @property
+    def parts(self) -> list[int]:
+        """Places of the parts in order."""
+        return [item.part for item in self.items if item.part >= 0]
+
+    def nth(self, part: int, number: int | None) -> int | None:
+        """Return the index of the n-th of a part, the last of them for None."""
+        found = [at for at, item in enumerate(self.items) if item.part == part]
+        if number is None:
+            return found[-1] if found else None
+        return found[number - 1] if 0 < number <= len(found) else None
+
+    def repeat(self, first: int, times: int) -> None:
+        """Dance the items from an index on so often in all."""
+        again = self.items[first:]
+        for _ in range(min(times, 12) - 1):
+            self.items += [item.again() for item in again]
+
+
+def worth(play: Play) -> float:
+    """Return how much speaks for its being the order of play."""
+    if len(play.parts) < 2:
+        return 0.0
+    return len(play.items) + 4 * play.labelled + 2 * play.listed - 0.1 * play.noise
+
+
+def differ(items: Sequence[Told], played: Sequence[tuple[int, int | None]]) -> bool:
+    """Whether items are others than those read already: of each its part, -1 for an extra, and its cut.
+
+    A cut that is told apart from the play is none of the items'.
+    """
+    if [item.part for item in items] != [part for part, _ in played]:
+        return True
+    return any(item.cut not in (None, cut) for item, (_, cut) in zip(items, played, strict=True))
