@@ -15,6 +15,7 @@ from trainer.sheet.prose.extras_read import extras_of
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.facings_held import held_end, held_facings
 from trainer.sheet.prose.layout import Line, clean_lines
+from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.lost_extras import with_lost_extras
 from trainer.sheet.prose.nicknames import with_nicknames
 from trainer.sheet.prose.options import options_of
@@ -26,6 +27,7 @@ from trainer.sheet.prose.phrases import fills, gloss_of
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.section_words import with_section_words
+from trainer.sheet.prose.sides_told import with_sides
 from trainer.sheet.prose.told import (
     Facts,
     Known,
@@ -70,7 +72,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
-    lines = with_wall_words(clean_lines(text))
+    lines = with_wall_words(with_listed_walls(with_sides(clean_lines(text))))
     best = _best_of(lines)
     best = _with_play(lines, best)
     return best.routine, best.problems

@@ -1,0 +1,138 @@
+"""Where a list of walls stands: one wall a line, one a sentence, or all of them one after the other in a line."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.listings.naming import naming_of
+from trainer.sheet.prose.order.sentences import sentences
+from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.words import Token
+
+_FEWEST = 3
+"""Rows of a list."""
+_IN_A_LINE = 4
+"""Items of a list that does not name its walls."""
+_APART = 2
+"""Lines from one row to the next, at most."""
+_LABELS = words_in("sequence order walls wall pattern structure says reads goes is are list card lengths counts so")
+_PARTS = (",", "/", BREAK, ">", ";", "-")
+_LABEL = 6
+"""Words before the first item, at most."""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """The words of a row."""
+
+    line: Line
+    tokens: tuple[Token, ...]
+    """What stands after the wall's name."""
+    facing: Token | None = None
+    worded: bool = False
+    """Its wall is named by more than a number."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A list as it stands."""
+
+    first: int
+    """Index of its first line."""
+    last: int
+    """Index after its last line."""
+    rows: tuple[Source, ...]
+    rest: tuple[Token, ...] = ()
+    """What stands after the list in its last line."""
+    flowing: bool = False
+    """Its rows do not stand one a line."""
+    unnamed: bool = False
+    """Its rows do not name their walls, and an extra may stand between two of them."""
+
+
+def listed_from(lines: Sequence[Line], at: int) -> Iterator[Listed]:
+    """Yield the lists that may begin at a line."""
+    rows = _rows(lines, at)
+    if len(rows) >= _FEWEST:
+        yield Listed(at, at + len(rows), tuple(rows))
+        return
+    yield from _in_sentences(lines, at)
+    yield from _in_a_line(lines, at)
+
+
+def _rows(lines: Sequence[Line], first: int) -> list[Source]:
+    """Return the lines from an index on that name the walls 1, 2, 3 ... in turn."""
+    found: list[Source] = []
+    unnumbered = False
+    for place in range(first, len(lines)):
+        line = lines[place]
+        naming = naming_of(line.tokens)
+        if naming is None or (found and line.number > lines[place - 1].number + _APART):
+            break
+        if not found:
+            unnumbered = naming.number is None
+            if unnumbered and (naming.facing is None or naming.facing.value != 0):
+                break
+        if naming.number not in (None, len(found) + 1) or (naming.number is None) != unnumbered:
+            break
+        found.append(Source(line, line.tokens[naming.last :], naming.facing, naming.worded))
+    return found
+
+
+def _in_sentences(lines: Sequence[Line], first: int) -> Iterator[Listed]:
+    """Yield a paragraph whose sentences name the walls in turn: "Wall one, complete. Wall two, complete. ..."."""
+    opening = naming_of(lines[first].tokens)
+    if opening is None or opening.number != 1 or not opening.worded:
+        return
+    last = first + 1
+    while last < len(lines) and lines[last].number == lines[last - 1].tokens[-1].line + 1:
+        last += 1
+    tokens = tuple(token for line in lines[first:last] for token in line.tokens)
+    found: list[Source] = []
+    rest: list[Token] = []
+    for part in sentences(tokens):
+        naming = naming_of(part)
+        if naming is not None and naming.worded and naming.number == len(found) + 1 and not rest:
+            found.append(Source(lines[first], part[naming.last :], naming.facing, worded=True))
+        elif rest or (naming is None and len(found) >= _FEWEST):
+            rest += [*part, replace(part[-1], kind="mark", text=".", low=".", glued=True)]
+        else:
+            return
+    if len(found) >= _FEWEST:
+        yield Listed(first, last, tuple(found), tuple(rest), flowing=True)
+
+
+def _in_a_line(lines: Sequence[Line], at: int) -> Iterator[Listed]:
+    """Yield a line that tells the walls without their names: "Sequence: 32, 32, 16, 32 + tag, 32"."""
+    line = lines[at]
+    start = _after_label(line.tokens)
+    stop = next((end for end in range(start, len(line.tokens)) if line.tokens[end].text == "."), len(line.tokens))
+    body, rest = line.tokens[start:stop], line.tokens[stop + 1 :]
+    for mark in _PARTS:
+        items = _parted(body, mark)
+        if len(items) >= _IN_A_LINE:
+            rows = tuple(Source(line, item) for item in items)
+            yield Listed(at, at + 1, rows, rest, flowing=True, unnamed=True)
+
+
+def _after_label(tokens: Sequence[Token]) -> int:
+    """Return the index after the words that say that a list comes, 0 where there are none."""
+    for at in range(min(_LABEL, len(tokens) - 1), 0, -1):
+        labelled = tokens[at].text in (":", BREAK) or tokens[at].low in _LABELS
+        if labelled and not any(token.kind == "number" for token in tokens[:at]):
+            told = any(token.low in _LABELS for token in tokens[: at + 1])
+            return at + 1 if told else 0
+    return int(tokens[0].low in _LABELS)
+
+
+def _parted(tokens: Sequence[Token], mark: str) -> list[tuple[Token, ...]]:
+    """Return what stands between marks outside brackets."""
+    items: list[list[Token]] = [[]]
+    depth = 0
+    for token in tokens:
+        depth += (token.text in "([") - (token.text in ")]")
+        if token.text == mark and not depth and not (mark == "-" and token.glued):
+            items.append([])
+        else:
+            items[-1].append(token)
+    return [tuple(item) for item in items if item]
