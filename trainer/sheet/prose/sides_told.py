@@ -19,6 +19,7 @@ _MOVES = {
 _SIDES = frozenset({"left", "right", "l", "r"})
 _BETWEEN = frozenset({",", "and", "&", "-", "/", "then"})
 _BEFORE = frozenset({",", ":", "-", "("})
+_THAT_IS = ["i", ".", "e", "."]
 _WAITS = frozenset({"hold", "wait", "pause"})
 _ENDS = frozenset({",", ".", ";", "!", ")"})
 _NAME = 4
@@ -28,7 +29,24 @@ _MOST = 8
 
 def with_sides(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, each side told as a move of its own."""
-    return tuple(_with_sides(_with_counts(line)) for line in lines)
+    return tuple(_with_sides(_with_counts(_with_brackets(line))) for line in lines)
+
+
+def _with_brackets(line: Line) -> Line:
+    """Return a line with "(30 counts)" for ", i.e. 30 counts": the place again that was just told in words."""
+    tokens = line.tokens
+    at = next((at for at in range(len(tokens) - 5) if [token.low for token in tokens[at : at + 4]] == _THAT_IS), 0)
+    if (
+        not at
+        or tokens[at + 4].low not in NUMBERS
+        and tokens[at + 4].kind != "number"
+        or tokens[at + 5].low != "counts"
+    ):
+        return line
+    opens = replace(tokens[at], kind="mark", text="(", low="(")
+    closes = replace(tokens[at + 5], kind="mark", text=")", low=")", glued=True)
+    before = tokens[: at - 1] if tokens[at - 1].text == "," else tokens[:at]
+    return replace(line, tokens=(*before, opens, *tokens[at + 4 : at + 6], closes, *tokens[at + 6 :]))
 
 
 def _with_counts(line: Line) -> Line:

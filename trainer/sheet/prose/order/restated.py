@@ -19,7 +19,9 @@ def counts_in_brackets(sentence: Sentence, now: Statement, parts: Sequence[Atom 
     if part.kind != "place" and not (part.kind == "loose" and part.act):
         return False
     before = _before(parts, at)
-    placed = isinstance(before, Atom) and before.kind in ("place", "title") and not now.inserts
+    # "(4 counts)" may be the length of what is put in; "(count 24)" is a place.
+    placed = isinstance(before, Atom) and before.kind in ("place", "title")
+    placed = placed and (not now.inserts or sentence.letters[part.first] == "c")
     return placed and before is not None and sentence.letters[before.last : part.first] in ("(", "(?")
 
 

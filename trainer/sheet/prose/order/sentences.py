@@ -54,6 +54,16 @@ def abbreviates(tokens: Sequence[Token], at: int) -> bool:
     """Whether a full stop ends a short form ("Sec. 2") or a list's number ("3. restart") rather than a sentence."""
     if tokens[at].text != "." or at == 0 or not tokens[at].glued:
         return False
+    if _is_that_is(tokens, at):
+        return True
     before = tokens[at - 1]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     return after is not None and before.low in SHORT_FORMS and (after.kind == "number" or after.text in (",", ")"))
+
+
+def _is_that_is(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a full stop is one of "i.e." or "e.g."."""
+    return any(
+        first >= 0 and "".join(token.low for token in tokens[first : first + 4]) in ("i.e.", "e.g.")
+        for first in (at - 1, at - 3)
+    )
