@@ -38,8 +38,7 @@ def _with_brackets(line: Line) -> Line:
     at = next((at for at in range(len(tokens) - 5) if [token.low for token in tokens[at : at + 4]] == _THAT_IS), 0)
     if (
         not at
-        or tokens[at + 4].low not in NUMBERS
-        and tokens[at + 4].kind != "number"
+        or (tokens[at + 4].low not in NUMBERS and tokens[at + 4].kind != "number")
         or tokens[at + 5].low != "counts"
     ):
         return line

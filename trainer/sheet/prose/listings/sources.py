@@ -108,7 +108,12 @@ def _in_a_line(lines: Sequence[Line], at: int) -> Iterator[Listed]:
     start = _after_label(line.tokens)
     stop = next((end for end in range(start, len(line.tokens)) if line.tokens[end].text == "."), len(line.tokens))
     body, rest = line.tokens[start:stop], line.tokens[stop + 1 :]
+    # Cells below cells are a table that lies on its side.
+    near = [lines[place].tokens for place in (at - 1, at + 1) if 0 <= place < len(lines)]
+    celled = any(token.text == BREAK for tokens in near for token in tokens)
     for mark in _PARTS:
+        if mark == BREAK and celled:
+            continue
         items = _parted(body, mark)
         if len(items) >= _IN_A_LINE:
             rows = tuple(Source(line, item) for item in items)
