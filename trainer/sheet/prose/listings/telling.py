@@ -8,6 +8,9 @@ from trainer.sheet.prose.listings.legends import MOVES, Legend, Name
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
 from trainer.sheet.prose.words import Token
 
+_SINGLE = 3
+"""Words of a single step."""
+
 
 class Telling:
     """Tells the rows of one list."""
@@ -66,7 +69,7 @@ class Telling:
                     told.add(key)
                     number = page[-1].tokens[-1].line + 2 * len(told)
                     head = [replace(token, line=number) for token in _tokens(row.line, self._called[key].capitalize())]
-                    yield replace(self._line(row.line, [*head, ":", *put.steps]), number=number)
+                    yield replace(self._line(row.line, [*head, ":", *_counted(put.steps)]), number=number)
 
     def _facing(self, row: ToldRow) -> list[str | Token]:
         return ["starts", row.facing] if row.facing is not None else []
@@ -145,6 +148,12 @@ def _with_colon(line: Line) -> Line:
     if not ranged:
         return line
     return replace(line, tokens=(*line.tokens[: at + 1], _token(head, ":"), *line.tokens[place:]))
+
+
+def _counted(steps: Sequence[Token]) -> list[str | Token]:
+    """Return the steps of a row; a single one is on count 1."""
+    single = len(steps) <= _SINGLE and all(token.kind == "word" for token in steps)
+    return ["1", *steps] if single else list(steps)
 
 
 def _tokens(line: Line, words: str) -> list[Token]:
