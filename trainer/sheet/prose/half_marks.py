@@ -19,6 +19,7 @@ _SPOKEN_OF = {"is", "are", "comes", "falls", "means", "stands", "will", "should"
 _ORDINALS = {
     "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
 }  # fmt: skip
+_ANNOUNCES = {"begins", "begin", "starts", "start", "opens", "enters"}
 _DONE_THEN = {"recover", "close", "replace", "together"}
 _CLOSES = {",", ".", ";", ")", "]", ":"}
 
@@ -26,6 +27,9 @@ _CLOSES = {",", ".", ";", ")", "]", ":"}
 def half_alone(line: Sequence[Token], at: int) -> tuple[Place, int] | None:
     """Return the half beat told from a token on, and the index after it; None where there is none."""
     if line[at].low not in _LEADS or at + 1 == len(line):
+        return None
+    if at and line[at - 1].low in _ANNOUNCES:
+        # "The last eight begins on the "and" after that hold: close left on "and" ..." tells it once more.
         return None
     half = at + 1
     called = half < len(line) and line[half].low == "the"

@@ -93,6 +93,8 @@ def _counted_from_one(marks: Sequence[Mark], first: int) -> list[Mark]:
     """Return marks that carry on the numbers of a wall as if counted from 1."""
     sure = [mark for mark in marks if mark.closed] or marks
     start = next((mark.start.number for mark in sure if mark.start.number), 1) or 1
+    if first <= 1 and any(mark.start.number == 1 and mark.strength >= 1 for mark in marks):
+        start = 1
     shift = first - 1 if first > 1 and start >= first else start - 1 if start > 1 else 0
     if not shift:
         return list(marks)

@@ -1,6 +1,7 @@
 """A line of the order to its sentences."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from trainer.sheet.prose.words import Token
 
@@ -31,11 +32,13 @@ def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
     """Return the sentences of a line: parted at full stops, semicolons, cell borders and bullets."""
     found: list[tuple[Token, ...]] = []
     start = 0
+    counted = _counts_after_gaps(tokens)
     for at, token in enumerate(tokens):
         if (
             token.text in (".", "!", "?", ";", "|", "•")
             and not abbreviates(tokens, at)
             and not _after_colon(tokens, at)
+            and at not in counted
         ):
             if at > start:
                 found.append(tuple(tokens[start:at]))
@@ -43,6 +46,17 @@ def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
     if start < len(tokens):
         found.append(tuple(tokens[start:]))
     return found
+
+
+def _counts_after_gaps(tokens: Sequence[Token]) -> set[int]:
+    """Return the gaps that only lead to the counts of steps told before them: "step right .... 1, sway left .... 2"."""
+    leads = [
+        at
+        for at, (gap, number) in enumerate(pairwise(tokens))
+        if gap.text == "|" and number.kind == "number" and at and tokens[at - 1].kind == "word"
+    ]
+    rises = [tokens[at + 1].text for at in leads] == [str(count) for count in range(1, len(leads) + 1)]
+    return set(leads) if rises and len(leads) > 1 else set()
 
 
 def _after_colon(tokens: Sequence[Token], at: int) -> bool:

@@ -68,12 +68,26 @@ _WAYS_OF_A_STEP = 4
 def with_rows(lexes: Sequence[Lex]) -> list[Lex]:
     """Return the lexemes with the steps of a row parted by a word of "then"."""
     done: list[Lex] = []
-    lexes = _instead(lexes)
+    lexes = _turning_as(_instead(lexes))
     for at, lex in enumerate(lexes):
         if any(rule(lexes, at) for rule in _BEGINS):
             done.append(Lex("task", "then", "", Span(lex.span.line, lex.span.column, 1)))
         done.append(_met(lexes, at))
     return _gone_before(_turned_after(_outs(done)))
+
+
+def _turning_as(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes without the comma before a turn that says at which step of a figure it falls.
+
+    "A left sailor step, making a quarter turn left as the left goes behind".
+    """
+    done: list[Lex] = []
+    for at, lex in enumerate(lexes):
+        as_step = _is(lexes, at + 1, {"turning"}) and at + 2 < len(lexes) and lexes[at + 2].low.startswith("as")
+        if lex.kind == "break" and lex.value == "," and as_step and _is(lexes, at - 1, {"figure"}):
+            continue
+        done.append(lex)
+    return done
 
 
 def _instead(lexes: Sequence[Lex]) -> list[Lex]:
