@@ -5,7 +5,8 @@ import pytest
 from trainer.sheet.prose.chain import chain
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.layout import Line, clean_lines
-from trainer.sheet.prose.marks import Mark, marks_in, writes_pairs
+from trainer.sheet.prose.marks import Mark, marks_in
+from trainer.sheet.prose.pairs_written import writes_pairs
 from trainer.sheet.prose.scan import Place
 
 

@@ -18,6 +18,7 @@ from trainer.sheet.prose.tables.halves import by_sections, by_sentences, halves_
 from trainer.sheet.prose.tables.heads import is_walls, names_rows
 from trainer.sheet.prose.tables.listed import Listing
 from trainer.sheet.prose.tables.lying import walls_lying
+from trainer.sheet.prose.tables.paired import with_pairs
 from trainer.sheet.prose.tables.pieces import Piece, pieces_of
 from trainer.sheet.prose.tables.roles import Columns, columns_of
 from trainer.sheet.prose.tables.rooms import key_of, with_room
@@ -30,7 +31,7 @@ def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with those of tables told as lines of steps."""
     tables = _Tables(key_of(lines))
     done: list[Line] = []
-    for piece in pieces_of(lines):
+    for piece in pieces_of(with_pairs(lines)):
         done += tables.told(piece) if piece.parting else piece.lines
     return with_room(done, tables.key, compass=tables.compass)
 

@@ -6,10 +6,13 @@ from dataclasses import replace
 
 from trainer.sheet.prose.chain import Link, chain, summed_up
 from trainer.sheet.prose.filled import Fill, with_filled, without_explained
+from trainer.sheet.prose.half_beats import with_half_beats
 from trainer.sheet.prose.headings import extra_kind, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.marks import Mark, marks_in, writes_pairs
+from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.mistyped import with_mistyped
+from trainer.sheet.prose.numbered import without_numbering
+from trainer.sheet.prose.pairs_written import writes_pairs
 from trainer.sheet.prose.partly_told import with_parts
 from trainer.sheet.prose.references import names_a_section, points_back, repeats_a_section
 from trainer.sheet.prose.scan import Place
@@ -49,8 +52,9 @@ def counted(
         for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
         if mark.first >= _head_end(line)
     ]
+    marks = with_half_beats(texts, marks, fill)
     texts, marks = with_parts(texts, without_explained(texts, marks, fill))
-    marks = _below_the_head(_pairs_where_and_is_written(_without_numbering(marks, texts)), texts, phrase)
+    marks = _below_the_head(_pairs_where_and_is_written(without_numbering(marks, texts)), texts, phrase)
     marks = with_filled(texts, marks, phrase, fill)
     marks = _with_whole_sections(marks, texts, phrase)
     fresh = _under_extras(texts, order)
@@ -221,31 +225,6 @@ def _within(links: Sequence[Link], phrase: int, total: int | None, fresh: Contai
         high = max(high, *(place.number or 0 for place in link.mark.places))
         kept.append(link)
     return tuple(kept)
-
-
-def _without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:
-    """Return the marks without those that only number sections or paragraphs: 1. 2. 3. through the sheet, once."""
-    numbering = [mark for mark in marks if _numbers_a_line(mark, texts[mark.line])]
-    values = [mark.start.number for mark in numbering]
-    numbers = [value or 0 for value in values]
-    rises = numbers == sorted(set(numbers)) and numbers[:1] == [1] and numbers[-1] <= len(numbers) + 3
-    others = [mark for mark in marks if mark.strength >= 1.4 and mark not in numbering]
-    counted_too = sum(any(other.line == mark.line for other in others) for mark in numbering)
-    if len(values) < 2 or not rises or (len(others) < 1.5 * len(values) and counted_too < 0.8 * len(values)):
-        return list(marks)
-    gone = {id(mark) for mark in numbering}
-    return [mark for mark in marks if id(mark) not in gone]
-
-
-def _numbers_a_line(mark: Mark, line: Line) -> bool:
-    """Whether a mark is a lone number with a full stop or bracket at a line's start."""
-    if mark.first or len(mark.places) != 1 or mark.start.sub or mark.last < 2:
-        return False
-    if line.tokens[0].text in "([":
-        return len(line.tokens) > mark.last
-    if mark.spelled:
-        return line.tokens[1].text in (".", ")", ":", "-")
-    return not mark.closed and line.tokens[1].text in (".", ")") and line.tokens[1].glued
 
 
 def _without(texts: Sequence[Line], links: Sequence[Link], gone: Sequence[Mark]) -> tuple[list[Line], tuple[Link, ...]]:

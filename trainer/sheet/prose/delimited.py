@@ -10,13 +10,18 @@ from collections.abc import Sequence
 
 STROKE = "|"
 _COUNT = re.compile(r"\s*(?:\d{1,3}\s*[ae&]*\s*(?:[-,/ ]?\s*\d{0,3}\s*[ae&]*)*|&|a|and)?\s*$")
+_LIST = re.compile(r"\(\d+[,;]|\S {2,}\d+[&ae]?,")
+"""A list of counts in brackets, or set wide: "Walks (1,2,3&4)"."""
 _LEAST = 4
 """Fewer lines are no spreadsheet."""
 
 
 def with_strokes(raw: Sequence[str]) -> list[str]:
-    """Return the lines; cells parted by semicolons or commas are parted by strokes, and out of their quotes."""
-    done = list(raw)
+    """Return the lines; cells parted by semicolons or commas are parted by strokes, and out of their quotes.
+
+    So are those of rows that are parted by any other sign with blanks about it: "1 / right / forward / front".
+    """
+    done = _with_spaced(raw)
     for mark in ";,":
         if any(STROKE in line for line in done):
             break
@@ -26,6 +31,50 @@ def with_strokes(raw: Sequence[str]) -> list[str]:
             if at in rows or not any(line[place + 1 : place + 2] == " " for place in _places(line, mark)):
                 done[at] = _parted(line, mark)
     return done
+
+
+_SPACED = ("/", "-", "::", "~", ">", "\\", "=", ":", "*", "•", "//", "->", "--", "+", "^")
+"""Signs that part the cells of a row where blanks stand about them."""
+
+
+def _with_spaced(raw: Sequence[str]) -> list[str]:
+    """Return the lines, the signs with blanks about them that part the cells of a table as strokes."""
+    done = list(raw)
+    for sign in _SPACED:
+        if any(STROKE in line for line in done):
+            break
+        parted = f" {sign} "
+        if sum(parted in line for line in done) < _LEAST:
+            continue
+        for at in _spaced_rows(done, parted):
+            done[at] = done[at].replace(parted, f" {STROKE.ljust(len(sign))} ")
+    return done
+
+
+def _spaced_rows(raw: Sequence[str], parted: str) -> list[int]:
+    """Return the rows of a table whose cells a sign parts: as many in each, and one column of counts alone."""
+    sizes = Counter(line.count(parted) for line in raw if line.count(parted) > 1)
+    for size, number in sizes.most_common(2):
+        rows = [at for at, line in enumerate(raw) if line.count(parted) == size]
+        columns = list(zip(*(raw[at].split(parted) for at in rows), strict=True))
+        counting = next((column for column in columns if _are_counts(column)), None)
+        if number < _LEAST or counting is None or _ranges(columns):
+            continue
+        first = next(at for at, cell in enumerate(counting) if _COUNT.match(cell))
+        # Above the first count only a head belongs to the table; facts hold numbers: "16 ct / 4 wall / wt L".
+        return [at for place, at in enumerate(rows) if place >= first or not re.search(r"\d", raw[at])]
+    return []
+
+
+def _ranges(columns: Sequence[Sequence[str]]) -> bool:
+    """Whether a sign joins two counts before their words, and parts no cells: "1 - 2 - step right forward"."""
+    counts = [_are_counts(column) for column in columns]
+    told = [
+        (re.search(r"(\d+)\W*$", first), re.match(r"\W*(\d+)", second))
+        for first, second in zip(columns[0], columns[1], strict=True)
+    ]
+    goes_on = [int(first[1]) + 1 == int(second[1]) for first, second in told if first and second]
+    return counts[1] and sum(goes_on) > 0.5 * len(columns[0]) and 2 * (1 + sum(counts[1:])) > len(counts)
 
 
 def _tables(raw: Sequence[str], mark: str) -> list[list[int]]:
@@ -56,6 +105,8 @@ def _is_table(rows: Sequence[str], mark: str) -> bool:
         for place in _places(row, mark)
     )
     if mark == "," and spaced > 0.2 * len(marks):
+        return False
+    if sum(bool(_LIST.search(row)) for row in rows) > 0.5 * len(rows):
         return False
     cells = [_parted(row, mark).split(STROKE) for row in rows]
     across = any(sum(bool(cell.strip() and _COUNT.match(cell)) for cell in row) > _LEAST for row in cells[:-1])

@@ -28,6 +28,9 @@ _FACING = {"face", "faces", "facing", "fcg", "fc"}
 _SHORT_SIDES = {**SIDES, "r": SIDES["right"], "l": SIDES["left"]}
 
 
+_INWARD = {"in", "centre", "center"}
+
+
 def with_facings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with every stated facing as one token of kind facing."""
     lines = _rejoined(lines)
@@ -130,6 +133,8 @@ def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[in
 
 def _bracketed_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[int, Fraction | None]:
     closing = _BRACKETS.get(tokens[at].text)
+    if closing and tokens[at + 1 : at + 2] and tokens[at + 1].low == "home" and at and tokens[at - 1].low in _INWARD:
+        return 0, None  # "right in (home)": where the foot was
     for length in range(2, 9) if closing else ():
         if at + length < len(tokens) and tokens[at + length].text == closing:
             value = _inside(tokens[at + 1 : at + length], tokens[at].text in brackets)

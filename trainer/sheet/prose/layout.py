@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.delimited import with_strokes
 from trainer.sheet.prose.outlines import with_titles, without_outline
-from trainer.sheet.prose.tokens import plain, tokens_of
+from trainer.sheet.prose.tokens import UNSEEN, plain, tokens_of
 from trainer.sheet.prose.words import Token
 
 BREAK = "|"
@@ -126,7 +126,7 @@ def _with_breaks(source: str, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
             continue
         before = tokens[index - 1] if index else None
         if before is not None:
-            gap = source[before.column - 1 + len(before.text) : token.column - 1]
+            gap = source[before.column - 1 + len(before.text) : token.column - 1].replace(UNSEEN, "")
             wide = "\t" in gap or len(gap) >= _WIDE
             if (wide or leader) and parted and parted[-1].text != BREAK and token.text != BREAK:
                 parted.append(replace(token, kind="mark", text=BREAK, low=BREAK, glued=False))

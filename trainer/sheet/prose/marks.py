@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from trainer.sheet.prose.half_marks import half_alone, ordinal_told
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.onward import refers
-from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, Place, Scan, run_together
+from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, Place, Scan
 from trainer.sheet.prose.words import Token
 
 
@@ -80,32 +80,6 @@ _NAMES_OF_EXTRAS = {"tag", "bridge", "intro", "introduction", "ending", "finish"
 _WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel", "rolling", "rolled"}
 """Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
-
-
-def writes_pairs(lines: Sequence[Sequence[Token]]) -> bool:
-    """Return whether a sheet writes counts without blanks, so that 34 is the counts 3 and 4: 12 34 5678."""
-    numbers = [token for line in lines for token in line if token.kind == "number"]
-    texts = [token.text for token in numbers]
-    pairs = [text for text in texts if text in ("34", "56", "78")]
-    many = {token.text for token in numbers if run_together(token, 4)}
-    if (many and len(many | set(pairs)) > 1) or any(map(_pairs_up, lines)):
-        return True
-    return len(pairs) > 2 and len(set(pairs)) > 1 and not {"9", "11", "13", "33", "35"} & set(texts)
-
-
-def _pairs_up(line: Sequence[Token]) -> bool:
-    """Whether a line has "12&3" or "1&23", which can be no twelve and no twenty-three."""
-    for before, half, after in zip(line, line[1:], line[2:], strict=False):
-        close = half.kind == "amp" and half.glued and after.glued and before.kind == after.kind == "number"
-        two = close and 2 in (len(before.text), len(after.text))
-        if (
-            two
-            and run_together(before, 1)
-            and run_together(after, 1)
-            and int(after.text[0]) == int(before.text[-1]) + 1
-        ):
-            return True
-    return False
 
 
 def marks_in(line: Sequence[Token], index: int, bar: int = 0, *, pairs: bool = False) -> list[Mark]:

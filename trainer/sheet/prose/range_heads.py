@@ -56,13 +56,29 @@ def with_range_heads(lines: Sequence[Line]) -> tuple[Line, ...]:
             over.append(opening)
         after = [number + 1 for number in _numbers(lines[opening.index + 1 : end])]
     makes = [opening.noun for opening in over]
-    heads = {opening.index for opening in over if makes.count(opening.noun) > 1}
+    heads = {opening.index for opening in over if makes.count(opening.noun) > 1} | _numbered_eights(lines)
     bars = {
         noun for noun in makes if makes.count(noun) > 1 and _are_bars([one for one in over if one.noun == noun], lines)
     }
     return tuple(
         replace(line, heads=index in heads, tokens=_as_bars(line.tokens, bars)) for index, line in enumerate(lines)
     )
+
+
+def _numbered_eights(lines: Sequence[Line]) -> set[int]:
+    """Return the lines that are no more than "8 one", "8 #2", "eight no. 3", numbered from one on."""
+    found: list[int] = []
+    alone = {index: line.tokens[0].low for index, line in enumerate(lines) if len(line.tokens) == 1}
+    eights = [index for index, word in alone.items() if word in ("8", "eight")]
+    if len(eights) > 1 and not any(word.isdecimal() and word != "8" for word in alone.values()):
+        return set(eights)
+    for index, line in enumerate(lines):
+        words = [token.low for token in line.tokens if token.low not in _BETWEEN and token.text not in _LEADING]
+        if len(words) != 2 or words[0] not in ("8", "eight", "6", "six"):
+            continue
+        if (NUMBERS.get(words[1]) or (int(words[1]) if words[1].isdecimal() else 0)) == len(found) + 1:
+            found.append(index)
+    return set(found) if len(found) > 1 else set()
 
 
 def _are_bars(openings: Sequence[_Opening], lines: Sequence[Line]) -> bool:

@@ -1,7 +1,7 @@
 """A teacher's sheet to a routine: page, items, readings, cheapest path, order, extras."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -28,6 +28,7 @@ from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.section_words import with_section_words
 from trainer.sheet.prose.sides_told import with_sides
+from trainer.sheet.prose.titled import with_titles_spelled_out
 from trainer.sheet.prose.told import (
     Facts,
     Known,
@@ -99,7 +100,7 @@ def _with_play(lines: Sequence[Line], plain: _Reading) -> _Reading:
 def _best_of(clean: Sequence[Line]) -> _Reading:
     """Read some clean lines in each of their views, and return what leaves the least wrong."""
     best: _Reading | None = None
-    for view in views_of(_lines_of(clean), is_order):
+    for view in _views_of(clean):
         reading = _read(view)
         if best is None or reading.price <= best.price - (_WORTH if best.price < _MISREAD else _LESS):
             best = reading
@@ -107,6 +108,13 @@ def _best_of(clean: Sequence[Line]) -> _Reading:
             break
     assert best is not None
     return best
+
+
+def _views_of(clean: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
+    """Yield the views of a sheet; first those without titles that the lines under them spell out."""
+    plain = tuple(clean)
+    for page in dict.fromkeys((with_titles_spelled_out(plain), plain)):
+        yield from views_of(_lines_of(page), is_order)
 
 
 def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:

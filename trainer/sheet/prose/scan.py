@@ -136,7 +136,7 @@ class Scan:
             return False
         if token.text in ("-", "/") or token.low in ("to", "through", "thru"):
             return self._range(last)
-        apart = token.text == "," or (token.text in (".", "•") and not self.spelled and not token.glued)
+        apart = token.text in (",", ";") or (token.text in (".", "•") and not self.spelled and not token.glued)
         if apart and self._number(self.at + 1) == last + 1 and not self._is_text_after(self.at + 1):
             self.at += 1
             self._take_number(last + 1)
@@ -166,7 +166,8 @@ class Scan:
             return False
         if self._number(self.at + ahead) != last + 1 or self._is_text_after(self.at + ahead):
             return False
-        self.other = [*(self.other or self.places), Place(last + 1, "")]
+        if half.kind != "amp":
+            self.other = [*(self.other or self.places), Place(last + 1, "")]
         self.places.append(Place(last, "&"))
         self.at += ahead
         self._take_number(last + 1)

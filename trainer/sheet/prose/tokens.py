@@ -10,6 +10,9 @@ from fractions import Fraction
 
 from trainer.sheet.prose.words import Token
 
+UNSEEN = "\x1f"
+"""A blank that takes no room: what draws a digit as a key, or a sign in colour."""
+
 _PLAIN = str.maketrans(
     {
         "‘": "'", "’": "'", "‚": "'", "′": "'", "“": '"', "”": '"', "„": '"', "″": '"', "«": '"', "»": '"',
@@ -18,6 +21,8 @@ _PLAIN = str.maketrans(
         "＆": "&", "×": "x", "·": "•", "∙": "•", "●": "•", "▪": "•", "◦": "•", "│": "|", "┃": "|", "¦": "|",
         "║": "|", "╎": "|", "┊": "|", "〃": '"',
         "→": ">", "➜": ">", "⇒": ">",
+        "①": "1", "②": "2", "③": "3", "④": "4", "⑤": "5", "⑥": "6", "⑦": "7", "⑧": "8",
+        "\ufe0f": UNSEEN, "\u20e3": UNSEEN,
     }
 )  # fmt: skip
 

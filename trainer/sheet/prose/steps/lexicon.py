@@ -64,6 +64,9 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
             yield from _read(_as_tokens(lowered[1], tokens[at]), own, _DEEPEST)
             at += lowered[0]
             continue
+        if _is_one_step(tokens, at):
+            at += 2
+            continue
         length, lex = _phrase_at(tokens, spelled, at)
         if length:
             low = "&" if tokens[at].kind == "amp" and length == 1 else lex.low
@@ -235,6 +238,15 @@ def _shortens(tokens: Sequence[Token], at: int) -> bool:
 
 _DOTTED = {"fwd", "bk", "bkwd", "r", "l", "rt", "lt", "rf", "lf", "wt", "tog", "tch", "beh", "sd", "diag", "ft", "x"}
 _SHORTEST = 3
+
+
+def _is_one_step(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a stroke joins two words for one step: "rock/step left back"."""
+    inside = tokens[at].text == "/" and tokens[at].glued and 0 < at < len(tokens) - 1 and tokens[at + 1].glued
+    return inside and tokens[at + 1].low == "step" and tokens[at - 1].low in _ALSO_A_STEP
+
+
+_ALSO_A_STEP = {"rock", "cross", "lunge", "press", "walk", "stomp", "stamp", "run", "push"}
 
 
 def _plain_word(tokens: Sequence[Token], at: int, word: str, span: Span, depth: int) -> Iterator[Lex]:

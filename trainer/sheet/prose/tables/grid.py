@@ -53,6 +53,8 @@ class Table:
 
 def parting_of(line: Line) -> Parting:
     """Return what parts the cells of a line; an empty text where it has but one."""
+    if not line.source:
+        return ""  # what was told of a row, cells and all
     said = [token for token in line.tokens if token.text != BREAK]
     if any(token.text == BREAK and line.source[token.column - 1 : token.column] == BREAK for token in line.tokens):
         return "stroke"
@@ -96,7 +98,7 @@ def _with_small_gaps(lines: Sequence[Line], kinds: list[Parting]) -> list[Partin
 
     So it goes with the longest rows of a table whose columns stand two blanks apart.
     """
-    starts = [{cell[0].column for cell in gap_cells(line, _SMALL)[1:]} for line in lines]
+    starts = [{cell[0].column for cell in gap_cells(line, _SMALL)[1:] if line.source} for line in lines]
     around = [*range(1, len(lines)), *range(len(lines) - 2, -1, -1)]
     steps = [*([-1] * (len(lines) - 1)), *([1] * (len(lines) - 1))]
     for at, step in zip(around, steps, strict=True):

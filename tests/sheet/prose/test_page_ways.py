@@ -1,0 +1,25 @@
+"""Two short dances in many layouts: each page must be read as the dance that it tells, without a warning."""
+
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from tests.sheet.prose.tables_made import WANT, Event, danced
+
+_PAGES = tomllib.loads(Path(__file__).with_name("page_ways.toml").read_text(encoding="utf-8"))["page"]
+
+_ROLLING = (
+    "1R12 2L12 aR12 3L12 4R12 aL12 5R12 6L12 7R6 8L6 1R6 2L6 aR6 3L6 4R6 aL6 5R6 6L6 7R6 8L6"
+)  # fmt: skip
+_DANCES: dict[str, list[Event]] = {
+    "straight": WANT,
+    "rolling": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _ROLLING.split()],
+}
+
+
+@pytest.mark.parametrize(("dance", "text"), [pytest.param(p["dance"], p["text"], id=p["kind"]) for p in _PAGES])
+def test_a_page_tells_its_dance(dance: str, text: str) -> None:
+    events, warnings = danced(text.strip("\n") + "\n")
+    assert events == _DANCES[dance]
+    assert warnings == ()

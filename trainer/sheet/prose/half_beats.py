@@ -1,0 +1,120 @@
+"""Half beats told among the words of a count: "2 walk left a right beside 3 left back", "a = left side . 2 = recover".
+
+An a is an article nearly everywhere, and an & joins two feet. One between two steps is a count where the words about it
+are a step each, and too many for the one count before it.
+"""
+
+from collections.abc import Callable, Sequence
+
+from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.marks import Mark
+from trainer.sheet.prose.scan import Place
+from trainer.sheet.prose.words import Token
+
+_STRENGTH = 1.7
+_SURE = 1.0
+"""The strength of a mark that is no number among words."""
+_CROWDED = 0.5
+"""Words that fill one count so badly are more than one step."""
+_FITS = 0.5
+"""Two steps that fill a count each so well together are steps."""
+_WAY = 2
+"""So many half beats among words are the sheet's way of telling them."""
+_FEET = {"l", "r", "left", "right", "lf", "rf"}
+_SIGNS = ("=", ":")
+_BEFORE_ARTICLE = {
+    "turn", "turning", "make", "making", "with", "for", "after", "do", "doing", "into", "in", "take", "taking", "as",
+    "then", "of", "on", "to", "at", "and", "from", "using", "is", "by", "step", "half", "quarter", "like", "without",
+}  # fmt: skip
+_AFTER_ARTICLE = {
+    "quarter", "half", "full", "small", "little", "big", "long", "turn", "step", "touch", "slight", "third", "bit",
+    "coaster", "sailor", "shuffle", "chasse", "clap", "jazz", "vine", "grapevine", "bump", "kick", "pivot", "hitch",
+}  # fmt: skip
+
+Fill = Callable[[Sequence[Token], int], float]
+
+
+def with_half_beats(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill) -> list[Mark]:
+    """Return the marks with those of half beats among the words that follow a count.
+
+    Where the sheet has several, one before a foot is one too: "4 R cross over a L side".
+    """
+    done = _with_found(texts, marks, fill, usual=False)
+    more = len(done) - len(marks)
+    return _with_found(texts, done, fill, usual=True) if more >= _WAY else done
+
+
+def _with_found(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill, *, usual: bool) -> list[Mark]:
+    done: list[Mark] = []
+    for at, mark in enumerate(marks):
+        done.append(mark)
+        before = marks[at - 1] if at else None
+        after = marks[at + 1] if at + 1 < len(marks) else None
+        if after is not None and (halves := _on_own_lines(texts, mark, after)):
+            done += halves
+            continue
+        if mark.start.number is None or mark.end.sub == "a" or not _is_sure(before, mark):
+            continue
+        line = texts[mark.line].tokens
+        end = after.first if after is not None and after.line == mark.line else len(line)
+        if _follows(mark, after):
+            done += _between(line, mark, end, fill, usual=usual)
+    return done
+
+
+def _on_own_lines(texts: Sequence[Line], mark: Mark, after: Mark) -> list[Mark]:
+    """Return the mark of a line between those of two counts that go on: "a = right beside left"."""
+    goes_on = after.start.number == (mark.end.number or 0) + 1 and not mark.end.sub
+    if not goes_on or after.line != mark.line + 2 or mark.first or after.first:
+        return []
+    line = texts[mark.line + 1].tokens
+    if len(line) < 3 or line[0].text not in ("a", "&") or line[1].text not in (*_SIGNS, "-", BREAK):
+        return []
+    return [_half(mark, line, 0, mark.line + 1, 2)]
+
+
+def _half(mark: Mark, line: Sequence[Token], at: int, index: int, length: int) -> Mark:
+    """Return the mark of a half beat after a count, told at a token of a line."""
+    place = Place(mark.end.number, line[at].text)
+    return Mark(index, at, at + length, (place,), _STRENGTH, number=line[at].line)
+
+
+def _is_sure(before: Mark | None, mark: Mark) -> bool:
+    """Whether a mark is more than a number among words: it opens its line, or goes on from the count before it."""
+    if mark.first == 0 or mark.strength >= _SURE:
+        return True
+    return before is not None and before.line == mark.line and mark.start.number == (before.end.number or 0) + 1
+
+
+def _follows(mark: Mark, after: Mark | None) -> bool:
+    """Whether the next mark is on another line, or goes on from one."""
+    if after is None or after.line != mark.line:
+        return True
+    return after.start.number in (None, (mark.end.number or 0) + 1, 1)
+
+
+def _between(line: Sequence[Token], mark: Mark, end: int, fill: Fill, *, usual: bool) -> list[Mark]:
+    """Return the mark of the half beat among the words from a mark up to a token, if there is one."""
+    for at in range(mark.last + 1, end - 1):
+        token, before = line[at], line[at - 1]
+        if token.text not in ("a", "&") or (token.text == "&" and mark.end.sub == "&"):
+            continue
+        signed = line[at + 1].text in _SIGNS
+        left, right = line[mark.last : at], line[at + 1 + signed : end]
+        article = token.text == "a" and (before.low in _BEFORE_ARTICLE or line[at + 1].low in _AFTER_ARTICLE)
+        if article and not signed:
+            continue
+        opens = before.text in (".", ",", ";", "/", BREAK)
+        crowded = 0.0 if usual and line[at + 1].low in _FEET else _CROWDED
+        if not (signed and opens) and not _is_a_step_more(left, right, len(mark.places), crowded, fill):
+            continue
+        return [_half(mark, line, at, mark.line, 1 + signed)]
+    return []
+
+
+def _is_a_step_more(left: Sequence[Token], right: Sequence[Token], counts: int, crowded: float, fill: Fill) -> bool:
+    """Whether words on both sides of a half beat are steps each, and together too many for the counts before it."""
+    if not left or not right:
+        return False
+    apart = fill(left, counts) + fill(right, 1)
+    return apart < _FITS and (not crowded or fill((*left, *right), counts) > apart + crowded)
