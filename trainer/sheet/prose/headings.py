@@ -40,6 +40,10 @@ _INTRO = re.compile(
     r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
     r"intro dance|prelude|prologue)\b|^\W*(?:the )?(?:intro|introduction|opening)\b"
 )
+_NONE_OF_THEM = re.compile(
+    r"\b(?:no|without|without any|neither|nor) (?:more )?(?:tags?|bridges?|endings?|changes?|intro)\b"
+)
+"""What a sheet says that it has not: "no tags, no restarts"."""
 _WAIT = re.compile(r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b")
 """The wait before the first step, not a danced intro."""
 _ENDING = re.compile(
@@ -61,7 +65,7 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     (
         "tag",
         re.compile(
-            r"\btags?\b|\bt a g\b|\badd on\b|\bextra (?:steps|counts|bit)\b|"
+            r"\btags?\b|\bt a g\b|\badd on\b|\b(?:extra|additional|added|spare) (?:steps|counts|beats|bars|bit|four|six|eight)\b|"
             r"\b(?:add|insert|put in|slip in|squeeze in) (?:in )?(?:an? )?(?:extra )?\w+ (?:counts|beats)(?: here)? :$"
         ),
     ),
@@ -113,7 +117,7 @@ class Heading:
 
 def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
     """Return the kind of extra that the words of a heading name, the first named counts."""
-    words = " ".join(token.low for token in tokens[_stated(tokens) :])
+    words = _NONE_OF_THEM.sub("", " ".join(token.low for token in tokens[_stated(tokens) :]))
     if _WAIT.search(words):
         return None
     found = [(match.start(), kind) for kind, pattern in _EXTRAS if (match := pattern.search(words))]

@@ -148,12 +148,24 @@ def _phrase(lines: Sequence[Line], texts: Sequence[Line]) -> int:
             if (
                 token.text == "3/4"
                 and before is not None
-                and before.low in ("time", ",", "|", ".", "•", "/", "in", "walls", "-", "(")
+                and before.low in ("time", ",", "|", ".", "•", "/", "in", "walls", "-", "(", "of")
             ):
                 nearby = line.words
                 if "turn" not in nearby:
                     return 6
-    return 8
+    return 6 if _counts_sixes(texts) else 8
+
+
+def _counts_sixes(texts: Sequence[Line]) -> bool:
+    """Whether the counts of a sheet go to six again and again, and never on to seven."""
+    marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
+    numbers = [place.number for mark in marks if mark.strength >= _SURE for place in mark.places if place.number]
+    return max(numbers, default=0) == _SIX and numbers.count(_SIX) > 2
+
+
+_SIX = 6
+_SURE = 1.4
+"""The strength of a mark that is a count for sure."""
 
 
 def _feel(lines: Sequence[Line], links: Sequence[Link]) -> Feel:

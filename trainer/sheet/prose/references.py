@@ -44,7 +44,9 @@ _COUNTS = re.compile(
     r"\b(?:counts?|cts?|beats?|the first|the last|first|last|steps) (\d+)(?: ?(?:-|to|through|"
     r"&) ?(\d+))?(?: (?:counts|beats))?\b|^\W*(?:repeat|same as|as) (\d+) ?- ?(\d+)\b"
 )
+_BARS = re.compile(r"\bbars? (\d+)(?: ?(?:-|to|&|and|through) ?(\d+))?\b")
 _BUT = re.compile(r"\b(?:but|except|only|this time|instead|finish|finishing|ending|end|and)\b")
+_WALTZ = 6
 _NUMBERS = {
     "one": 1, "first": 1, "1 st": 1, "two": 2, "second": 2, "2 nd": 2, "three": 3, "third": 3, "3 rd": 3, "four": 4,
     "fourth": 4, "4 th": 4, "five": 5, "fifth": 5, "six": 6, "sixth": 6, "seven": 7, "eight": 8,
@@ -77,7 +79,7 @@ def with_references(
     new_items: list[Item] = []
     new_readings: list[tuple[Reading, ...]] = []
     for item, own in zip(items, readings, strict=True):
-        pointer = _pointer(item, slots, bounds)
+        pointer = _pointer(item, slots, bounds, 3 if phrase == _WALTZ else 4)
         found: tuple[Reading, ...] = ()
         if pointer is not None and not (own and own[0].breaches == 0 and _says_enough(item)):
             item, found = _expanded(item, pointer, slots, drafts, gloss, phrase)
@@ -116,16 +118,27 @@ def _says_enough(item: Item) -> bool:
     return not re.search(r"\brepeat|\bsame\b|\bmirror|\bditto\b|\bonce (?:more|again)\b|\bdo (?:that|this|it)\b", words)
 
 
-def _pointer(item: Item, slots: Sequence[Slot], bounds: Sequence[int]) -> _Pointer | None:
+def _pointer(item: Item, slots: Sequence[Slot], bounds: Sequence[int], bar: int) -> _Pointer | None:
     words = " ".join(token.low for token in item.text)
     if not slots or not item.slots or not _POINTS.search(words):
         return None
-    place = _place(words, item, slots, bounds)
+    place = _in_bars(words, item, slots, bar) or _place(words, item, slots, bounds)
     if place is None:
         return None
     first, last = place
     mirror: bool | None = True if _MIRROR.search(words) else None
     return _Pointer(first, last, mirror, _change(item.text))
+
+
+def _in_bars(words: str, item: Item, slots: Sequence[Slot], bar: int) -> tuple[int, int] | None:
+    """Return the slots of named bars, numbered through the dance: "repeat bars 3 and 4"."""
+    named = _BARS.search(words)
+    if named is None:
+        return None
+    first, last = int(named[1]), int(named[2] or named[1])
+    if not 0 < first <= last or last * bar > item.slots[0].beat:
+        return None
+    return _slots_in(slots, Fraction((first - 1) * bar), Fraction(last * bar))
 
 
 def _place(words: str, item: Item, slots: Sequence[Slot], bounds: Sequence[int]) -> tuple[int, int] | None:

@@ -70,6 +70,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         ),
         # "On 3 and 6 dance only 16", "two short walls, the third and the sixth: 16", "two walls are cut to 16: 3 and 7"
         (r"(?<![^.])(?P<pre>I)(?P<core>n(?:(?:,&?|&)n)+)(?=D)(?P<post>)", wall_makers.bare_walls),
+        # "SHORT WALL - the 4th."
+        (r"(?<=Sw)[:,\-]?(?P<pre>)(?P<core>o(?:(?:,&?|&)o)*)(?=[,.:(]|$)(?P<post>)", wall_makers.walls),
         (r"(?<=[wW][,:])(?P<pre>)(?P<core>o(?:(?:,&?|&)o)+)(?=[:,(.]|$)(?P<post>)", wall_makers.walls),
         (r"(?<=:)(?P<pre>)(?P<core>n(?:(?:,&?|&)n)+)(?=\.?$)(?P<post>)", wall_makers.short_walls),
         # "Tag (end of 2, 4 and 6)"

@@ -64,6 +64,7 @@ _BROKEN_AFTER = {
     "before",
 }
 _LETTERED = re.compile("p.*p")
+_LETTERED_LAST = re.compile("[Lo]p")
 _HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>.]*$")
 
 
@@ -234,7 +235,10 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         return min(atom.first for atom in [*passes, *placed, *acts])
     if extras and (named or (placed and re.match("A|E|Z|U|D|B", sentence.letters[placed[0].first :]))):
         return min(atom.first for atom in [*extras, *named, *placed])
-    if any(token.low in _SONG_PARTS for token in tokens) and (at := _of_a_song(sentence_of(tokens, SONG))) is not None:
+    song = sentence if _LETTERED_LAST.search(sentence.letters) else None
+    if song is None and any(token.low in _SONG_PARTS for token in tokens):
+        song = sentence_of(tokens, SONG)
+    if song is not None and (at := _of_a_song(song)) is not None:
         return at
     at = _plays(sentence) if _LETTERED.search(sentence.letters) else _plays(sentence_of(tokens, SONG))
     return _lengths(sentence) if at is None else at
@@ -244,7 +248,12 @@ def _of_a_song(sentence: Sentence) -> int | None:
     """Where a sentence tells what is danced at a part called as in a song: "the bridge after the second Chorus"."""
     acts = [one for one in sentence.atoms if one.kind == "act" and one.act in "TGXRn" and not one.declares]
     passes = [one for one in sentence.atoms if one.kind == "walls" and one.part and (one.walls or one.every)]
-    if not acts or not passes or not any(one.at or one.every == "short" for one in passes):
+    if not passes:
+        return None
+    # "The last Chorus is cut short", "the third Verse is cut after 16 counts".
+    cut = "K" in sentence.letters[passes[0].last :] or any(one.kind == "place" for one in sentence.atoms)
+    placed = acts and any(one.at or one.every == "short" for one in passes)
+    if not placed and not (cut and passes[0].every in ("", "last", "short")):
         return None
     return min(one.first for one in [*acts, *passes])
 

@@ -31,7 +31,7 @@ def restating(clause: Clause) -> Iterator[Role]:
         return
     if clause.words in _TOWARDS:
         # "... left, right, left, to the front": the wall.
-        yield Role("nothing", preference=0.25)
+        yield Role("nothing", preference=-0.05 if clause.joined else 0.25)
     explains = clause.words.startswith(_EXPLAINING)
     # In one row of words with the step before it, it would be a part of it already.
     bare = not (clause.moves or clause.feet or clause.joined)
