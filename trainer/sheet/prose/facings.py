@@ -158,7 +158,13 @@ def _inside(tokens: Sequence[Token], numbers_are_hours: bool) -> Fraction | None
     if first.kind == "number" and first.text in HOURS and not rest and (numbers_are_hours or len(words) < len(said)):
         return HOURS[first.text]
     told = hour(first)
-    if told is not None and rest and rest <= OCLOCK | {"wall", "h", "o", "/", "'", "c", "oc"} and rest != {"wall"}:
+    if (
+        told is not None
+        and rest
+        and rest != {"c"}
+        and rest <= OCLOCK | {"wall", "h", "o", "/", "'", "c", "oc"}
+        and rest != {"wall"}
+    ):
         return told
     if first.low in WALLS and first.low not in {"start", "starting"} and rest <= {"wall"}:
         return WALLS[first.low]

@@ -6,18 +6,13 @@ phrase that names walls, another extra, a restart or going on.
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
-from trainer.sheet.prose.order.numerals import number_at
+from trainer.sheet.prose.order.replaced import end_of_replaced, negated
+from trainer.sheet.prose.order.step_words import steps_of
 from trainer.sheet.prose.words import Token
 
-_OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}
-_EDGES = {",", ":", "-", "*", "=", "|", "~", "_", "."}
-_EDGE_WORDS = {
-    "so", "then", "and", "add", "do", "this", "these", "with", "plus", "just", "is", "to", "a", "the", "when",
-    "whenever", "once", "after", "before", "on", "at",
-}  # fmt: skip
 _WEAK = {
     "out", "over", "back", "left", "right", "home", "full", "slow", "head", "close", "box", "down", "up", "break",
     "cut", "drop", "feet", "run", "runs", "in", "steps",
@@ -43,6 +38,10 @@ _POSE_WORDS = {
     "it",
     "there",
     "with",
+    "if",
+    "you",
+    "can",
+    "like",
 }
 _BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "audience"}
 
@@ -71,6 +70,8 @@ class Body:
     tokens: tuple[Token, ...]
     counts: int | None
     """Its length where it is said in brackets."""
+    replaced: bool = False
+    """Its steps are those that are not danced: "instead of the claps"."""
 
     @property
     def texts(self) -> set[str]:
@@ -98,98 +99,25 @@ def bodies_of(sentence: Sentence) -> list[Body]:
     found = []
     at = 0
     while (first := _start(sentence, at)) is not None:
-        last = _end(sentence, first)
+        last, replaced = _end(sentence, first), False
+        if cut := end_of_replaced(sentence, first, last):
+            last, replaced = cut, True
         body = body_of(sentence, first, last)
+        if body is not None and replaced:
+            body = replace(body, replaced=True)
         if body is not None:
             found.append(body)
         at = last
+    for first, last in negated(sentence):
+        inside = any(one.first < last and first < one.last for one in found)
+        body = body_of(sentence, first, last) if not inside and not _is_a_note(sentence, first - 1) else None
+        found += [replace(body, replaced=True)] if body is not None else []
     return found
 
 
 def outside(sentence: Sentence, bodies: Sequence[Body]) -> list[Atom]:
     """Return the atoms that do not stand inside the steps."""
     return [atom for atom in sentence.atoms if not any(body.first <= atom.first < body.last for body in bodies)]
-
-
-def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
-    """Return words of steps without joining words and marks around, and the length that they state in brackets."""
-    kept = list(tokens)
-    if len(kept) > 2 and kept[0].low in ("step", "steps") and kept[1].text == ":":
-        kept = kept[2:]
-    counts = None
-    for at in range(len(kept) - 3):
-        inside = kept[at : at + 4]
-        if (
-            inside[0].text in _OPENERS
-            and inside[3].text in ")]}>"
-            and inside[1].kind == "number"
-            and inside[2].low in ("counts", "count", "cts", "ct")
-        ):
-            counts = int(inside[1].text)
-            kept = kept[:at] + kept[at + 4 :]
-            break
-    done = next((at for at, token in enumerate(kept[:6]) if token.low == "do"), 0)
-    if done and all(token.kind == "word" for token in kept[:done]):
-        # "For the triple half do 7 close, 8 hold" names first what is not danced.
-        kept = kept[done + 1 :]
-    changed = True
-    while changed and kept:
-        changed = False
-        if _OPENERS.get(kept[0].text) == kept[-1].text and len(kept) > 2 and kept[-1].text not in _texts(kept[1:-1]):
-            kept = kept[1:-1]
-            changed = True
-        elif kept[0].text in _EDGES or kept[0].low in _EDGE_WORDS or _closes_nothing(kept, 0):
-            kept.pop(0)
-            changed = True
-        elif kept[-1].text in _EDGES | {"&", "+", "/"} or kept[-1].low in _EDGE_WORDS or _closes_nothing(kept, -1):
-            kept.pop()
-            changed = True
-        elif (cut := _length_at_end(kept)) is not None:
-            kept, told = cut
-            counts, changed = counts or told, True
-    return tuple(kept), counts or _sum_of_lengths(kept)
-
-
-def _lengths(kept: Sequence[Token]) -> list[int]:
-    """Return how long the steps last of which it is told: "sway left for three beats, sway right for three beats"."""
-    found = []
-    for at in range(len(kept) - 2):
-        value, last, _ = number_at(kept, at + 1)
-        if kept[at].low in ("for", "over") and last == at + 2 and kept[last : last + 1]:
-            found += [value] if kept[last].low in ("counts", "beats") else []
-    return found
-
-
-def _sum_of_lengths(kept: Sequence[Token]) -> int | None:
-    """Return the length of steps of which each is said to last so long."""
-    lengths = _lengths(kept)
-    return sum(lengths) if len(lengths) > 1 else None
-
-
-def _length_at_end(kept: list[Token]) -> tuple[list[Token], int] | None:
-    """Part steps from the length told after them: "a rumba box as an extra 8 counts"."""
-    if len(kept) < 4 or kept[-1].low not in ("counts", "beats") or number_at(kept, len(kept) - 2)[1] != len(kept) - 1:
-        return None
-    if len(_lengths(kept)) > 1:
-        return None
-    at = len(kept) - 2
-    while at and kept[at - 1].low in ("an", "a", "extra", "more", "further", "another", "as", "for", "over", "once"):
-        at -= 1
-    return (kept[:at], number_at(kept, len(kept) - 2)[0]) if 0 < at < len(kept) - 2 else None
-
-
-def _texts(tokens: Sequence[Token]) -> set[str]:
-    return {token.text for token in tokens}
-
-
-def _closes_nothing(kept: Sequence[Token], at: int) -> bool:
-    """Whether a bracket at an end has lost its partner."""
-    text = kept[at].text
-    texts = [token.text for token in kept]
-    if text in _OPENERS:
-        return texts.count(_OPENERS[text]) < texts.count(text)
-    partner = next((opener for opener, closer in _OPENERS.items() if closer == text), None)
-    return partner is not None and texts.count(partner) < texts.count(text)
 
 
 def _start(sentence: Sentence, at: int) -> int | None:
@@ -230,7 +158,24 @@ def _says_how_many(sentence: Sentence, at: int) -> bool:
     token = sentence.tokens[sentence.lexemes[at].first]
     before = sentence.tokens[max(sentence.lexemes[at].first - 1, 0)].low
     many = sentence.letters[at : at + 2] == "nm" and token.kind == "word" and sentence.number(at) > 1
-    return many and before in ("is", "are", "of", "with") and sentence.words(at + 1, at + 2).endswith("s")
+    listed = before in _BEFORE_A_NUMBER and sentence.letters[at + 2 : at + 3] in tuple(",:(")
+    return many and (listed or before in ("is", "are", "of", "with")) and sentence.words(at + 1, at + 2).endswith("s")
+
+
+_BEFORE_A_NUMBER = frozenset({"in", "add", "adds", "become", "becomes", "do", "then", "by", "to"})
+
+
+def _told_number(sentence: Sentence, first: int) -> int | None:
+    """Return how many steps of one count each are told where a number says so: "add four sways, right, ..."."""
+    if not first or not _says_how_many(sentence, first - 1):
+        return None
+    return sentence.number(first - 1) if sentence.words(first, first + 1).lower() in _OF_ONE_COUNT else None
+
+
+_OF_ONE_COUNT = frozenset({
+    "sways", "walks", "steps", "stomps", "claps", "touches", "bumps", "kicks", "points", "stamps", "taps", "hitches",
+    "scuffs", "clicks", "bounces", "snaps", "runs", "hops", "jumps", "stands",
+})  # fmt: skip
 
 
 def _counts_steps(sentence: Sentence, at: int, index: int) -> bool:
@@ -305,6 +250,7 @@ def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
     """Return the steps from one lexeme to another; None where the words are none."""
     tokens = sentence.tokens[sentence.lexemes[first].first : sentence.lexemes[last - 1].last]
     steps, counts = steps_of(tokens)
+    counts = counts or _told_number(sentence, first)
     speaking = [at for at in range(first, last) if sentence.letters[at] in "mH"]
     weak = [at for at in speaking if sentence.words(at, at + 1).lower() in _WEAK]
     if speaking == weak and len(weak) < 2:

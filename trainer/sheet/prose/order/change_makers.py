@@ -23,10 +23,18 @@ def change(s: Letters, match: re.Match[str]) -> list[Atom]:
         spec = Spec(s.span(last, last + 1), count=s.number(last), first=s.number(numbers[0]))
     if groups.get("sec") and spec is not None:
         section = section_spec(s, match)
-        number = section.block or section.section
+        number = -1 if section.from_end else section.block or section.section
         where = replace(section, section=number, block=0, count=spec.count, first=spec.first, count_span=spec.span)
         spec = replace(where, from_end=spec.from_end)
     return [Atom("change", match.start(), match.end(), spec=spec)]
+
+
+def counts_of_section(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Counts of a section by two of their numbers: changed where the sentence changes steps, else a place."""
+    changed = change(s, match)
+    if set("VbMN") & set(s.letters):
+        return changed
+    return [replace(atom, kind="place") for atom in changed]
 
 
 def change_of_two(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -20,6 +20,7 @@ from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.extras import Ref
 from trainer.sheet.prose.order.holds import only_leads_on
 from trainer.sheet.prose.order.ledger import Ledger
+from trainer.sheet.prose.order.otherwise import changes_steps, danced_otherwise
 from trainer.sheet.prose.order.placed import changed_range, place_of
 from trainer.sheet.prose.order.places import Fault, Found, Spec
 from trainer.sheet.prose.order.statement import Statement
@@ -106,6 +107,8 @@ class Claimant:
         claim.implied = at_end and self._walls.at != "end"
         if told.changes or self._owns("change"):
             self._change(claim, key, told.place or before)
+        if not claim.change and self._owner is None and changes_steps(self._sentence, told):
+            danced_otherwise(self._ledger, claim, told.place, [*told.bodies, *told.replaced], key[0])
         self._insert(claim)
         self._check_onward(key[0], found)
         counted = told.counted.spec if told.counted is not None else None

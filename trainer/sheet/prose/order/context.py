@@ -4,6 +4,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.atoms import Atom
+from trainer.sheet.prose.order.bodies import Body
 from trainer.sheet.prose.order.claims import Claim
 from trainer.sheet.prose.order.places import Spec
 from trainer.sheet.prose.order.statement import INSERTS, Statement
@@ -31,6 +32,8 @@ class Context:
     """Walls are told one after the other, some of them whole: one of which less is told ends there."""
     named: Atom | None = None
     """Walls of which it was only said that the music ends in them."""
+    replaced: list[Body] = field(default_factory=list)
+    """Steps that are not danced in the walls told of, where it is still to come what is."""
     waiting: Statement | None = None
     """A statement whose walls are still to come."""
 

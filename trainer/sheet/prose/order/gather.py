@@ -25,6 +25,7 @@ _NARROW = 30
 _FULL = 0.6
 _SURE = 1.4
 """The strength of a mark that is a count for sure."""
+_TO_A_COUNT = {"on", "count", "counts", "of", "after", "for"}
 _NAME = 6
 """More words are no name."""
 _EARLY = 3
@@ -261,10 +262,13 @@ def _flows(group: Sequence[Line]) -> bool:
     ends = [line.tokens[-1].column + len(line.tokens[-1].text) - line.indent for line in group]
     if max(ends) < _NARROW or any(end < _FULL * max(ends) for end in ends[:-1]):
         return False
-    if (
-        any(_begins_with_counts(before, line) for before, line in zip((None, *group), group, strict=False))
-        or sum(map(_ends_with_counts, group)) > 1
-    ):
+    opened = [
+        line
+        for before, line in zip((None, *group), group, strict=False)
+        # "Finish with a stomp on / 7" is told on a count that the margin parts from its word.
+        if _begins_with_counts(before, line) and not (before is not None and before.tokens[-1].low in _TO_A_COUNT)
+    ]
+    if opened or sum(map(_ends_with_counts, group)) > 1:
         return False
     broken = sum(_broken(before.tokens[-2:], after.tokens[0]) for before, after in pairwise(group))
     return broken >= 0.5 * (len(group) - 1)

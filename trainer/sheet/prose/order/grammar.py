@@ -52,6 +52,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "The sixth brings you to 12:00", "On the eighth do the first 8"
         (r"(?P<pre>[AEBI>]*)(?P<core>o)(?=[D:Y]|,D|\?{1,2}[UIY]*f|[QX](?![oa]))(?P<post>)", wall_makers.wall_by_place),
         # "then wall 5 from the top"
+        (r"(?<=[nqsxc])y[IUj]*(?:wn|ow|ot)(?=[.)]?$)", makers.to_wall),
         (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", makers.to_wall_afresh),
         (r"(?:[>&]?t?[Uj]|[>&]t|>|[>&,]*J[IU>]*[Uj])p(?!n?t|\()", makers.next_part),
         (r"(?P<pre>[AEIDj>]*)v[wW](?P<upto>UI?(?:[wW]n|ow))", wall_makers.up_to_wall),
@@ -60,12 +61,12 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{_FACED}(?:(?:,&?|&)w?n{_FACED})+", wall_makers.walls_with_facings),
         # "the last wall (the 7th)", "the last wall is wall 7", "wall 7 is the last"
         (
-            r"(?P<pre>[AEI>Dj]*)(?P<core>Lw,?\(?(?:wn|o|n(?=\)))w?\)?|wn,?[LX](?=[,:.(&-]|$))(?P<post>)",
+            r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|wn,?[LX](?=[,:.(&-]|$)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
             wall_makers.last_wall,
         ),
         (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
         (
-            r"(?<=[RTG])(?P<pre>I)(?P<core>n(?:(?:(?:,&?|&)n)+(?!-?[cst])|(?=[A,:(]|$)))(?P<post>)",
+            r"(?:(?<=[RTG])|(?<=[,:;]X)|(?<=^X))(?P<pre>I)(?P<core>n(?:(?:(?:,&?|&)n)+(?!-?[cst])|(?=[A,:(]|$)))(?P<post>)",
             wall_makers.bare_walls,
         ),
         # "On 3 and 6 dance only 16", "two short walls, the third and the sixth: 16", "two walls are cut to 16: 3 and 7"
@@ -85,6 +86,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", wall_makers.walls),
         # "in round three", "round 3:"
         (r"(?P<pre>(?:^|(?<=[,.(:]))|[AEBI]+)(?P<core>tn)(?=[,:.(AEU]|$)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>I+)(?P<core>tn)(?!-?[cst&])(?P<post>)", wall_makers.numbered_round),
         # "the second time you finish at the front", "every time you face the back"
         (
             r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f|[vz]t?\?{1,2}U[YI]*f(?=[,:]*[TGH>]))(?P<post>)",
@@ -129,11 +131,13 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
         (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", change_makers.change),
+        # "the 7 and 8 of the last eight", where steps are changed
+        (r"[IV]?I?(?P<pair>c?n[&,]n)I(?P<sec>s[nx]|o-?s|on|q|Ls)", change_makers.counts_of_section),
         (r"VI?(?P<listed>c?n,n)(?=[m:,])", change_makers.change_of_two),
         (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", change_makers.change),
         (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)b", change_makers.change),
         (
-            r"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n-n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:[:,]?b|M(?!I?c?n))[IU]?:?",
+            r"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n[-U]n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:[:,]?b|M(?!I?c?n))[IU]?:?",
             change_makers.change,
         ),
         (r"(?P<lastn>Ln?-?c)I?(?:b|M(?!I?c?n))[IU]?:?", change_makers.change),
@@ -142,7 +146,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"H(?P<cnt>cn[-U]n|cn)", change_makers.held),
         # "do this for 29-32: ...", "on counts 29-32 dance: ..."
         (r"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n)(?=:)", change_makers.change),
-        (r"I(?P<cnt>cn[-U]n|cn|n-n)(?:[,>]*D(?=[:m])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
+        (r"I(?P<cnt>cn[-U]n|cn|n-n)(?:[,>]*D(?=[:mb])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
         (r">?I(?P<cnt>cn[-U]n|cn),?(?=m{1,5}(?:V|b))", change_makers.change),
         (r"(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)):(?=[mH])", change_makers.weak_change),
         (
@@ -167,9 +171,16 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
         # "as far as the pivot on 6", "after the touch on count 8"
-        (r"(?:A|(?<![mH?hqn])D?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?=[,.)(;:&>RTGXY]|$)", title_makers.titled_count),
+        (
+            r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q)|(?=[,.)(;:&>RTGXY]|$))",
+            title_makers.titled_count,
+        ),
         # "after the sailor (5&6)", "as far as the pivot in section 2 (counts 5-6)"
         (rf"(?:A|(?<![mH?h])D?U)[mH?h]{{1,4}}(?:I{_SEC})?\((?P<cnt>c?n[-&]n)\)", title_makers.titled_with_counts),
+        # "the kick on 4 of the second eight is the end"
+        (r"[mh]{1,3}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q))?(?=[XQ][,.;)]?$)", title_makers.titled_count),
+        # "after the heels of the third eight"
+        (r"(?:[AEB]|(?<![mH?hqn])D?u?U)[mH?h]{1,5}[Ij](?P<sec>s[nx]|o-?s|on|q)", title_makers.titled_in),
         (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
         (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
         (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),
@@ -180,6 +191,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"Aom{1,3}(?=[,:)(.;]|$)", title_makers.titled),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),
+        (rf"{_BEFORE}{_SEC}[,:]I(?P<cnt>n)(?=[,:])", makers.place),
         (rf"{_BEFORE}{_SEC},?(?:[AU]*{_CNT_SURE})(?!-?[TGXH?m])u?", makers.place),
         (rf"{_BEFORE}(?P<sec>q),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.place),
         (rf"{_BEFORE}{_SEC}u?", makers.place),
@@ -189,14 +201,14 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:y[IYU]+|Y[I,:]?)n(?!-?[ct\-])", makers.face),
         (r"y[IU]*cn", makers.from_one),
         (r"y", makers.begins),
-        (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGXt])u?", makers.place),
+        (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGXt]|(?<=^Dn)\?m|(?<=[.,&>]Dn)\?m)u?", makers.place),
         (r"(?P<pre>I*)(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
         (r"oh(?!-?m)", makers.first_half),
         (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QXR])", makers.share),
         (r"[AEIU]?@", makers.here),
         (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", title_makers.between_titles),
-        (r"(?:[AEB]|D?U)[mH?&]{1,5}(?=[,:)(RTGwWIj>]|&R|$)", title_makers.titled),
+        (r"(?:[AEB]|D?U)[mH?&h]{1,5}(?=[,:)(RTGwWIj>K]|&R|$)", title_makers.titled),
         (r"I?(?P<cnt>n-n-?c|n-n|n-?c|n)", makers.loose),
         (r"Q|E", makers.stop),
         (r"u", makers.only),

@@ -3,14 +3,24 @@
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from functools import cache
 
+from trainer.dance.figures import figures, moves
 from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.paths import Path
 from trainer.sheet.prose.walls import turns_after
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Item, Token
 from trainer.terms import ExtraKind
+
+_OF_STEPS = frozenset({
+    "and", "back", "behind", "beside", "forward", "side", "left", "right", "to", "turn", "half", "quarter", "full",
+    "the", "over", "across", "in", "place", "together", "heel", "toe", "pivot", "walk", "walks", "run", "foot", "on",
+    "of", "a", "with", "recover", "clap", "hip", "hips", "front", "out", "down", "up", "home", "apart", "weight",
+    "diagonal",
+})  # fmt: skip
+"""Words that the names of figures have from their steps."""
 
 Extras = Sequence[tuple[ExtraKind, str, int | None, tuple[Token, ...]]]
 
@@ -70,6 +80,32 @@ def _steps(
         if item.slots:
             first, last = int(item.slots[0].beat // 1), int(item.slots[-1].beat // 1) + 1
             line = lines.get(item.span.line, ()) if many[item.span.line] == 1 else ()
-            words = tuple(token.low for token in (*item.text, *line) if token.kind == "word")
+            words = tuple(token.low for token in (*item.text, *line) if token.kind in ("word", "fraction"))
             found.append((part, max(first, 0), last, words))
+            found += [(part, *one) for one in _single_steps(item)]
     return found
+
+
+def _single_steps(item: Item) -> list[tuple[int, int, tuple[str, ...]]]:
+    """Each of several steps that are told one a count with its words; none where they are those of a figure."""
+    texts = {token.text for token in item.text}
+    clauses: list[list[str]] = [[]]
+    for token in item.text:
+        if token.text in (",", ";") or token.low in ("and", "then") or token.kind == "amp":
+            clauses += [[]] if clauses[-1] else []
+        elif token.kind in ("word", "fraction"):
+            clauses[-1].append(token.low)
+    clauses = [words for words in clauses if words]
+    told = {word for words in clauses for word in words}
+    if len(item.slots) < 2 or len(clauses) != len(item.slots) or texts & {":", "="} or told & _of_figures():
+        return []
+    beats = [int(slot.beat // 1) for slot in item.slots]
+    return [(max(beat, 0), beat + 1, tuple(words)) for beat, words in zip(beats, clauses, strict=True)]
+
+
+@cache
+def _of_figures() -> frozenset[str]:
+    """Words of figures that are names of no single step: one of them names all its counts."""
+    plain = {word for row in moves().values() for name in row.words for word in name.split()}
+    named = {word for row in figures().values() for name in row.words for word in name.split()}
+    return frozenset(named - plain - _OF_STEPS)

@@ -146,7 +146,11 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
     if token.low in SIGNS and after is not None and token.text != "#":
         beyond = at + 1 + (after.text == "." and after.glued)
         if beyond < len(tokens) and number_at(tokens, beyond)[1] > beyond:
-            return Lexeme("", at, beyond)
+            # "The last wall is number nine."
+            last = "".join(one.kind for one in found[-3:]).endswith(("Lw", "Lw:", "Lt"))
+            return Lexeme("w" if last else "", at, beyond)
+    if kind := _special(tokens, at, found):
+        return Lexeme(kind, at, at + 1)
     if token.low in ("step", "steps") and _counts_steps(tokens, at, found):
         return Lexeme("c", at, at + 1)
     if token.low in ("through", "thru", "round") and [one.kind for one in found[-1:]] == ["t"]:
@@ -167,6 +171,49 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
     if over and (walls[-2:] == ["w", "n"] or walls[-1:] == ["w"] or passed):
         return Lexeme("E", at, at + 1)
     return None
+
+
+def _special(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
+    """Return the kind of a word that is not what it seems; an empty text where it is."""
+    token = tokens[at]
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    if _greets(tokens, at) or _is_called(tokens, at):
+        return "?"
+    if token.text == "R" and _labels_a_restart(tokens, at):
+        return "R"
+    ends = token.low in ("ends", "finishes") and after in _ENDING_SO
+    return "?" if ends and _after_a_section(found) else ""
+
+
+_GREETINGS = {"hi", "hello", "hey", "dear", "evening", "morning", "afternoon", "thanks", "welcome", "howdy"}
+_CALLED = {"call", "calls", "called", "named", "nicknamed", "christened"}
+_ENDING_SO = {"with", "without", "differently", "so", "like"}
+
+
+def _greets(tokens: Sequence[Token], at: int) -> bool:
+    """Whether "all" is who is spoken to: "Hi all"."""
+    return at > 0 and tokens[at].low == "all" and tokens[at - 1].low in _GREETINGS
+
+
+def _is_called(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a word of steps is only a name: "the tag, which we call the Pause"."""
+    before = [token.low for token in tokens[max(at - 2, 0) : at] if token.low not in ("the", "it", "a", "our", '"')]
+    return bool(before) and before[-1] in _CALLED and tokens[at].text[0].isupper() and tokens[at].kind == "word"
+
+
+def _labels_a_restart(tokens: Sequence[Token], at: int) -> bool:
+    """Whether R numbers a restart at the start of its line: "R1: wall 2, after 8 counts"."""
+    opens = all(token.kind == "mark" for token in tokens[:at])
+    told = [token.text for token in tokens[at + 1 : at + 3]]
+    numbered = len(told) == 2 and told[0].isdecimal() and len(told[0]) == 1 and told[1] in ":=-.)"
+    walls = any(token.low in ("wall", "walls", "w") for token in tokens[at + 3 :])
+    return opens and numbered and walls and tokens[at + 1].glued
+
+
+def _after_a_section(found: Sequence[Lexeme]) -> bool:
+    """Whether a section was told last, and no wall."""
+    kinds = "".join(one.kind for one in found[-2:])
+    return kinds.endswith(("on", "sn", "q", "os", "Ls", "sx"))
 
 
 def _left_out(tokens: Sequence[Token], at: int) -> bool:

@@ -33,6 +33,8 @@ _COUNTED = re.compile(
 
 The numbers may stand bare, each at the end of its clause.
 """
+_INSTEAD = re.compile(r"^[*\-]*(?:sn[,:]?)?(?:cn-n|cn)[:,]?V")
+"""Counts and what is not danced on them: "section 1, count 4: instead of touching ..., step left and restart"."""
 _SHORT_PART = re.compile(r"^\W*(?:Sp|p\*):.*p-?n|[Lo]pD?S|p\*[D?&]*u?n-?c")
 """A part that is danced otherwise: "SHORT A: A1 and A2", "the last A is a short one", "A* has only eight counts"."""
 _FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")
@@ -87,7 +89,7 @@ def is_order(tokens: Sequence[Token]) -> bool:
         at = _evidence(sentence, part)
         if at is not None:
             before = letters + sentence.letters[:at]
-            return not _STEPS_FIRST.search(before) and not _COUNTED.search(before)
+            return bool(_INSTEAD.match(before)) or not (_STEPS_FIRST.search(before) or _COUNTED.search(before))
         letters += sentence.letters + "."
     return _is_head(line) or _only_says_that(line)
 
@@ -121,6 +123,8 @@ def _end_of_steps(line: Sequence[Token]) -> int | None:
         sentence = sentence_of(part, LETTERS)
         first = next(at for at, token in enumerate(line) if token is part[0])
         evidence = _evidence(sentence, part)
+        if _INSTEAD.match(before + sentence.letters):
+            return None
         told = _STEPS_FIRST.search(before) or _FACTS_FIRST.search(before) or _COUNTED.search(before)
         if told and evidence is not None:
             return first

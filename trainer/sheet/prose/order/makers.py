@@ -71,7 +71,13 @@ def _names_steps(words: tuple[str, ...]) -> bool:
     return all(word in STEP_WORDS or word.removesuffix("s") in STEP_WORDS for word in words)
 
 
-def _joined(s: Letters, match: re.Match[str]) -> Spec | None:
+def section_in(spec: Spec, *, title: tuple[str, ...], before: bool) -> Spec:
+    """A section in which steps are danced, whose words `title` are."""
+    section = -1 if spec.from_end else spec.block if spec.block and spec.count is not None else spec.section
+    return replace(spec, section=section, from_end=False, block=0, count=None, title=title, before=before)
+
+
+def joined_spec(s: Letters, match: re.Match[str]) -> Spec | None:
     """The count and the section of a place, each where it is said."""
     groups = match.groupdict()
     spec = section_spec(s, match) if groups.get("sec") else None
@@ -83,7 +89,8 @@ def _joined(s: Letters, match: re.Match[str]) -> Spec | None:
     section = spec.block if spec.block and spec.count is not None else spec.section
     return replace(
         spec,
-        section=section,
+        section=-1 if spec.from_end else section,
+        from_end=False,
         block=0,
         count=count.count,
         count_span=count.span,
@@ -95,13 +102,16 @@ def _joined(s: Letters, match: re.Match[str]) -> Spec | None:
 def place(s: Letters, match: re.Match[str]) -> list[Atom]:
     pre = match["pre"]
     sectioned = bool(match.groupdict().get("sec"))
-    spec = _joined(s, match)
+    spec = joined_spec(s, match)
     if spec is None:
         return []
     if spec.from_end and sectioned and (match.groupdict().get("cnt") or pre.endswith("I")):
         # "The first four counts of the last eight", "in the last section".
         spec = replace(spec, from_end=False, section=LAST)
-    spec = replace(spec, before="B" in pre or "O" in pre, on=pre == "I" and not sectioned)
+    inside = ("on", "at", "for") if pre == "I" else ()
+    at = sectioned and spec.count is not None and s.words(match.start(), match.start() + 1).lower() in inside
+    at |= bool(re.search("[,:]In$", match.group()))
+    spec = replace(spec, before="B" in pre or "O" in pre, on=pre == "I" and not sectioned, at=at)
     stops = [Atom("act", match.start(), match.start() + 1, act="Q")] if re.match("E+A", pre) else []
     last = [Atom("only", match.start(), match.end())] if set("Du") & set(pre) or match.group().endswith("u") else []
     return [*stops, Atom("place", match.start() + len(stops), match.end(), spec=spec), *last]

@@ -21,6 +21,10 @@ def place_of(
     """
     counted = told.counted.spec if told.counted is not None else None
     if told.place is not None:
+        steps = told.place.title and (told.place.section or told.place.named)
+        if steps and counted is not None and not ledger.ruler(part).is_called(told.place):
+            # "After the crossing steps of the fourth eight (after 4)".
+            return ledger.find(replace(told.place, title=(), count=counted.count), part)
         found = ledger.find(told.place, part)
         named = told.place.named or told.place.section is not None
         if counted is not None and isinstance(found, Found) and named and _lies_in(ledger, counted, found, part):

@@ -11,6 +11,7 @@ from fractions import Fraction
 from itertools import accumulate
 
 from trainer.routine import Span
+from trainer.sheet.prose.order.stems import stems
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, STEP_WORDS, TEENS
 from trainer.terms import Label
@@ -34,7 +35,7 @@ class Spec:
     first: int | None = None
     """The first count of a range; `count` is then its last."""
     section: int | None = None
-    """The place of a section, from 1; in a phrased dance within the part."""
+    """The place of a section, from 1; in a phrased dance within the part; -1 is the last."""
     named: str = ""
     """The full name of a section ("A2")."""
     title: tuple[str, ...] = ()
@@ -43,6 +44,8 @@ class Spec:
     """Just before the count or section, not after it."""
     on: bool = False
     """On the count: just before it where it opens a section."""
+    at: bool = False
+    """Told with on: what is danced there may be changed, "on 4 of the first eight step left instead"."""
     block: int = 0
     """The n-th run of `count` counts: "the second eight"."""
     share: Fraction | None = None
@@ -103,8 +106,10 @@ class Ruler:
         if spec.here:
             above = [line for line in ends if line <= spec.here]
             return Found(ends[max(above)]) if above else None
-        if spec.named and spec.title:
-            return self._step_within(spec) or self._in_section(replace(spec, title=()))
+        if spec.title and (spec.section is not None or spec.named):
+            if self.is_called(spec):
+                return self._step_within(spec) or self._in_section(replace(spec, title=()))
+            return self._titled_in(spec)
         if spec.title and spec.count is not None:
             return self._titled_count(spec) or self._plain(replace(spec, title=()))
         if spec.title:
@@ -172,29 +177,62 @@ class Ruler:
         if spec.named:
             return names.index(spec.named.lower()) + 1 if spec.named.lower() in names else None
         wanted = str(spec.section)
+        if spec.section is not None and spec.section < 0:
+            return len(self.ends) + 1 + spec.section
         return names.index(wanted) + 1 if wanted in names else spec.section
 
     def _titled(self, spec: Spec) -> Found | None:
         hits = [place for place, head in enumerate(self.heads) if set(spec.title) <= head]
-        if len(hits) == 1 and not spec.block:
+        runs = self.danced(spec.title)
+        # "Up to the kick" is the one kick of the section that is called "walks and a kick".
+        single = len(runs) == 1 and runs[0][1] == runs[0][0] + 1
+        if len(hits) == 1 and not spec.block and not (single and self.told_more(hits[0], spec.title)):
             return Found([0, *self.ends][hits[0]] if spec.before else self.ends[hits[0]])
         return self._stepped(spec)
 
     def _stepped(self, spec: Spec) -> Found | None:
         """The place of steps by their words, or of those of them that are told by a number."""
-        wanted = stems(word for word in spec.title if word not in FILLERS and word not in NUMBERS)
-        danced = [(first, last) for first, last, words in self.steps if wanted and wanted <= words]
-        runs: list[tuple[int, int]] = []
-        for first, last in danced:
-            if runs and first <= runs[-1][1]:
-                runs[-1] = (runs[-1][0], max(last, runs[-1][1]))
-            else:
-                runs.append((first, last))
+        runs = self.danced(spec.title)
         if 0 < spec.block <= len(runs):
             runs = [runs[spec.block - 1]]
         if len(runs) != 1:
             return None
         return Found(runs[0][0] if spec.before else runs[0][1])
+
+    def is_called(self, spec: Spec) -> bool:
+        """Whether a section was named by the words of its heading, and not by steps of it."""
+        place = self._place(spec)
+        return place is not None and 1 <= place <= len(self.ends) and set(spec.title) <= self.heads[place - 1]
+
+    def told_more(self, place: int, words: Iterable[str]) -> bool:
+        """Whether the heading of a section has more words of steps than these."""
+        return bool((self.heads[place] & STEP_WORDS) - set(words))
+
+    def _titled_in(self, spec: Spec) -> Found | Fault | None:
+        """The end of the steps named of a section; of the section itself where they are not found in it."""
+        end = self._in_section(replace(spec, count=None, before=False))
+        if not isinstance(end, Found):
+            return end
+        start = max((one for one in (0, *self.ends) if one < end.after), default=0)
+        runs = [run for run in self.danced(spec.title) if start <= run[0] < end.after]
+        if len(runs) != 1:
+            return end
+        return Found(runs[0][0] if spec.before else min(runs[0][1], end.after))
+
+    def danced(self, words: Iterable[str]) -> list[tuple[int, int]]:
+        """Return where steps are danced that are named so: counts before and after, those that follow on as one."""
+        wanted = stems(word for word in words if word not in FILLERS and word not in NUMBERS)
+        wanted = wanted - {"step"} or wanted
+        found = [(first, last) for first, last, said in self.steps if wanted and wanted <= said]
+        # "The kick" of "walk R, L, R, kick" is the one count, not all four.
+        inner = [one for one in found if not any(one != two and one[0] <= two[0] < two[1] <= one[1] for two in found)]
+        runs: list[tuple[int, int]] = []
+        for first, last in sorted(inner):
+            if runs and first <= runs[-1][1]:
+                runs[-1] = (runs[-1][0], max(last, runs[-1][1]))
+            else:
+                runs.append((first, last))
+        return runs
 
     def _step_within(self, spec: Spec) -> Found | None:
         """The steps that a section is called by where its heading names others too: "after the kick"."""
@@ -239,11 +277,6 @@ class Ruler:
         return Fault(
             f"There is no {spec.text or spec.named}: {self.whole} has {number} section{'s' * (many > 1)}", spec.span
         )
-
-
-def stems(words: Iterable[str]) -> frozenset[str]:
-    """Return words without a plural's end."""
-    return frozenset(word.removesuffix("s") if len(word) > 3 else word for word in words)
 
 
 def sections_of(known: Known, part: str) -> Sequence[tuple[str, int, str]]:

@@ -25,6 +25,22 @@ def counts_in_brackets(sentence: Sentence, now: Statement, parts: Sequence[Atom 
     return placed and before is not None and sentence.letters[before.last : part.first] in ("(", "(?")
 
 
+def names_the_step(sentence: Sentence, now: Statement, parts: Sequence[Atom | Body], at: int) -> bool:
+    """Whether words in brackets after a place only name the step reached: "up to count 6 (the half pivot)"."""
+    part, before = parts[at], _before(parts, at)
+    letters = sentence.letters
+    closed = letters[part.first - 1 : part.first] == "(" and letters[part.last : part.last + 1] == ")"
+    if not isinstance(part, Body) or not closed or not isinstance(before, Atom) or before.kind != "place":
+        return False
+    counted = any(token.kind == "number" for token in part.tokens) or set("bVNH") & set(letters[part.first : part.last])
+    later = any(isinstance(one, Body) and not one.replaced for one in parts[at + 1 :])
+    return before.last == part.first - 1 and not counted and (later or not now.inserts) and len(part.tokens) < _FEW
+
+
+_FEW = 7
+"""Tokens of words that name a step."""
+
+
 def _before(parts: Sequence[Atom | Body], at: int) -> Atom | Body | None:
     """What stands before a phrase, but for a mere "only"."""
     return next((one for one in reversed(parts[:at]) if getattr(one, "kind", "") != "only"), None)

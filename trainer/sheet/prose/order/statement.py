@@ -42,6 +42,8 @@ class Statement:
     """What follows the place is left out."""
     loose: list[Atom] = field(default_factory=list)
     bodies: list[Body] = field(default_factory=list)
+    replaced: list[Body] = field(default_factory=list)
+    """Steps that are not danced, but those of `bodies`."""
     measures: bool = False
     """It only says how much is danced: "36, with the bridge after set 2"."""
     again: Atom | None = None
@@ -137,10 +139,13 @@ def is_finer(sentence: Sentence, now: Statement, part: Atom) -> bool:
         return False
     if now.acts and not (spec.title and {act.act for act in now.acts} <= set(LEAVES)):
         return False
-    told = now.place.section is not None and now.place.count is None and not now.place.before
+    sectioned = now.place.section is not None or bool(now.place.named)
+    block = bool(now.place.block) and now.place.count in (6, 8)
+    told = (block or (sectioned and now.place.count is None)) and not now.place.before
     # "Straight after section 2, so after the 8 a, put in ..." says again where the section ends.
     again = letters[part.first] in "AE" and letters[part.first - 1] == "," and not now.bodies and not now.changes
-    if letters[part.first] != "U" and not again and not spec.title:
+    inside = letters[part.first] in "AU" and letters[part.first - 1] == "("
+    if letters[part.first] != "U" and not again and not inside and not spec.title:
         return False
     return told and spec.section is None and not spec.named and 0 < (spec.count or 0) <= 8
 

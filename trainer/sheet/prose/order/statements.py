@@ -14,7 +14,7 @@ from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
 from trainer.sheet.prose.order.holds import steps_beside_holds
 from trainer.sheet.prose.order.opens import opens
-from trainer.sheet.prose.order.restated import counts_in_brackets, counts_told_before
+from trainer.sheet.prose.order.restated import counts_in_brackets, counts_told_before, names_the_step
 from trainer.sheet.prose.order.statement import (
     INSERTS,
     LEAVES,
@@ -102,7 +102,7 @@ class _Builder:
             if self._now.walls is not None and not any(act.act in "TG" for act in [*self._now.acts, *self._lead]):
                 self._now.acts.append(Atom("act", 0, 0, act="T", vague=True))
             return
-        if isinstance(part, Body) and only_explains(self._sentence, self._now, part):
+        if isinstance(part, Body) and self._is_not_danced(part, at):
             return
         if isinstance(part, Atom) and counts_in_brackets(self._sentence, self._now, self._parts, at):
             self._now.counted = part
@@ -124,6 +124,15 @@ class _Builder:
             self._now.bodies.append(part)
             return
         getattr(self, f"_take_{part.kind}")(part)
+
+    def _is_not_danced(self, part: Body, at: int) -> bool:
+        """Whether steps only name the place reached, are explained, or are those for which others are danced."""
+        if names_the_step(self._sentence, self._now, self._parts, at):
+            return True
+        if part.replaced:
+            self._now.replaced.append(part)
+            return True
+        return only_explains(self._sentence, self._now, part)
 
     def _act_of_the_place(self, at: int) -> list[Atom]:
         """Take the extra that stands before its own place from what was told before it: "36, bridge after set 2"."""

@@ -10,6 +10,9 @@ def is_the_end(sentence: Sentence, now: Statement, atom: Atom, *, later: bool) -
     to = sentence.words(atom.first, atom.last).lower().startswith("to")
     if atom.act not in "XQ" or not (to or sentence.letters[atom.first - 1 : atom.first] == "U"):
         return False
+    if now.bodies and not now.goes_on and sentence.words(atom.first, atom.last).lower() in ("to finish", "to end"):
+        # "All of it, and then one last stomp to finish."
+        return False
     closes = sentence.letters[atom.last :].strip(".") == ""
     return now.goes_on or (closes and bool(now.walls or later))
 

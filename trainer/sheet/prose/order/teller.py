@@ -35,10 +35,15 @@ class Teller:
         self._context = Context()
         self._latest: list[Insert | Ref] = []
         """What was put in at the place told last."""
+        self._headed: tuple[Atom | None, list[Claim]] | None = None
+        """Walls that the line above names, with claims that it makes of them without a place."""
 
     def line(self, unit: int, owner: int | None) -> None:
         """Begin another line; `owner` is the index of the extra that it heads."""
         before = self._context
+        claims = before.claims[0] if len(before.claims) == 1 else []
+        bare = claims if all(one.implied and one.leave == "restart" and not one.inserts for one in claims) else []
+        self._headed = (before.walls, bare) if bare else None
         heads = before.heads if before.claims or before.owner is not None else (before.acts or before.heads)
         if before.owner is not None and not before.claims and (kind := self._ledger.extras.empty(before.owner)):
             # "FINISH" alone on its line heads the sentences below it.
@@ -195,25 +200,16 @@ class Teller:
         """A statement without walls: of those said before, or more of the claim before, or of walls still to come."""
         context = self._context
         self._lead_on(sentence, statement)
-        told = statement.place is not None or statement.change is not None or statement.title is not None
-        if (
-            not told
-            and statement.leave
-            and not context.claims
-            and context.place is not None
-            and context.walls is not None
-        ):
-            # "On wall 6 as far as the sailor (32 counts). Start again from there."
-            told, statement.place = True, context.place
-        if context.open and not told and (statement.bodies or statement.acts) and context.walls is not None:
-            told, statement.place = True, context.place
-            # "Changing weight each time" is said of the steps.
-            statement.changes = False
+        told = self._is_placed(statement)
         if told and context.walls is not None:
             if context.walls.every == "short" and statement.bodies and context.claims:
                 # "A* is only eight counts long. Dance A as far as ..." tells the same more fully.
                 self._ledger.forget(context.claims.pop())
             statement.walls = context.walls
+            self._claim(sentence, statement)
+        elif context.replaced and statement.bodies and not statement.inserts and context.walls is not None:
+            # "In wall 2 there are no claps. Do two stomps instead."
+            statement.walls, statement.replaced = context.walls, [*context.replaced, *statement.replaced]
             self._claim(sentence, statement)
         elif context.claims:
             self._go_on(sentence, statement)
@@ -237,6 +233,29 @@ class Teller:
             if statement.place is not None or statement.leave:
                 context.waiting = statement
             self._announce(sentence, statement)
+
+    def _is_placed(self, statement: Statement) -> bool:
+        """Whether a statement tells a place, or takes the one told before it."""
+        context = self._context
+        told = statement.place is not None or statement.change is not None or statement.title is not None
+        if told:
+            self._take_head()
+        leaves = bool(statement.leave) and not told and not context.claims and context.walls is not None
+        if leaves and context.place is not None:
+            # "On wall 6 as far as the sailor (32 counts). Start again from there."
+            told, statement.place = True, context.place
+        if context.open and not told and (statement.bodies or statement.acts) and context.walls is not None:
+            told, statement.place = True, context.place
+            # "Changing weight each time" is said of the steps.
+            statement.changes = False
+        return told
+
+    def _take_head(self) -> None:
+        """Let "Restart with step change - wall 2" head the lines below it, which say where and how."""
+        if self._context.walls is None and self._headed is not None and not self._context.claims:
+            self._context.walls, bare = self._headed
+            self._ledger.forget(bare)
+            self._context.heads = [Atom("act", 0, 0, act="R")]
 
     def _lead_on(self, sentence: Sentence, statement: Statement) -> None:
         """Let "Then section 4." go on where the claims before it left the dance, and be no place of its own."""
@@ -266,6 +285,7 @@ class Teller:
         if statement.acts:
             context.acts = [act for act in statement.acts if act.act != "Q"]
         made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
+        context.replaced = [] if made else statement.replaced
         context.faces = [] if made else [face for face in statement.faces if not face[1]]
         context.open = not made and statement.place is not None
         for claim in made:
@@ -294,6 +314,10 @@ class Teller:
         told = False
         if only_goes_on(sentence, statement, claims, self._ledger.ruler(part)):
             return
+        posed = any(body.poses and {"it", "pose"} & body.texts for body in statement.bodies[:1])
+        if posed and any(claim.leave == "end" for claim in claims):
+            # "... is the end of the dance. Hold it if you can!"
+            statement.bodies = []
         for place, claim in enumerate(claims):
             if statement.leave and claim.leave == "continue":
                 claim.leave = LEAVES[statement.leave]

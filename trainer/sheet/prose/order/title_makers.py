@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from trainer.sheet.prose.order.atoms import Atom, Letters
-from trainer.sheet.prose.order.makers import number_spec, section_spec
+from trainer.sheet.prose.order.makers import joined_spec, number_spec, section_in, section_spec
 from trainer.sheet.prose.order.places import Spec
 
 
@@ -24,8 +24,10 @@ def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
 def titled_count(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A count with the step danced on it: "as far as the pivot on 6"."""
     at = match.start("cnt")
-    first = next(one for one in range(match.start(), at) if s.letters[one] not in "ADU")
+    first = next(one for one in range(match.start(), at) if s.letters[one] not in "ADUu")
     last = next(one for one in range(first, at) if s.letters[one] == "I")
+    if match["sec"]:
+        return [Atom("place", match.start(), match.end(), spec=joined_spec(s, match))]
     spec = replace(number_spec(s, at), suffix=s.lexemes[at].suffix, title=_words_of(s, first, last))
     return [Atom("place", match.start(), match.end(), spec=spec)]
 
@@ -40,6 +42,17 @@ def titled_with_counts(s: Letters, match: re.Match[str]) -> list[Atom]:
         told = section_spec(s, match)
         spec = replace(spec, section=told.section, named=told.named, text=told.text)
     return [Atom("place", match.start(), match.end(), spec=spec)]
+
+
+def titled_in(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Steps of a section that is told: "after the crossing steps of the fourth eight"."""
+    sec = match.start("sec")
+    first = next(one for one in range(match.start(), sec) if s.letters[one] not in "AEBDUu")
+    spec = section_in(
+        section_spec(s, match), title=_words_of(s, first, sec - 1), before="B" in s.letters[match.start() : first]
+    )
+    only = [Atom("only", match.start(), match.end())] if "D" in s.letters[match.start() : first] else []
+    return [Atom("place", match.start(), match.end(), spec=spec), *only]
 
 
 def titled_number(s: Letters, match: re.Match[str]) -> list[Atom]:

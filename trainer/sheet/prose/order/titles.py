@@ -4,8 +4,9 @@ import re
 from collections import Counter
 
 from trainer.sheet.prose.order.lexeme import Names
+from trainer.sheet.prose.order.places import Ruler
 from trainer.sheet.prose.order.telling import Known
-from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, ORDINALS, ROMAN, TEENS
+from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, ORDINALS, ROMAN, STEP_WORDS, TEENS
 
 _PLAIN = frozenset({
     "and", "section", "sections", "sec", "part", "parts", "set", "block", "eight", "eights", "verse", "chorus",
@@ -27,7 +28,18 @@ def titles_of(known: Known) -> dict[tuple[str, ...], str]:
             told = word in _PLAIN or word in FILLERS or word in NUMBERS or word in ORDINALS
             if many >= 1 and len(word) > 2 and not told:
                 found.setdefault((word,), set()).add(place)
-    return {words: known.sections[min(places) - 1][0] for words, places in found.items() if len(places) == 1}
+    ruler = Ruler(known, "")
+    return {
+        words: known.sections[min(places) - 1][0]
+        for words, places in found.items()
+        if len(places) == 1 and not _is_a_step(ruler, words, min(places) - 1)
+    }
+
+
+def _is_a_step(ruler: Ruler, words: tuple[str, ...], place: int) -> bool:
+    """Whether a word of a heading is the name of one single step: the kick of "walks and a kick"."""
+    runs = ruler.danced(words) if len(words) == 1 and words[0] in STEP_WORDS else []
+    return len(runs) == 1 and runs[0][1] == runs[0][0] + 1 and ruler.told_more(place, words)
 
 
 _SERIES = (tuple(ROMAN), TEENS[1:], tuple(ORDINALS))

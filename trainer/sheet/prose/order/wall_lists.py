@@ -155,8 +155,9 @@ def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
         return turns
     if (numbered := _numbered_walls(sentence, whole)) is not None:
         return numbered
-    letters = sentence.letters
-    head = next((at for at, letter in enumerate(letters) if letter in "lW"), None)
+    # "32, 32, 16 (R), 32 (R = restart)" tells what its R means.
+    letters = re.sub(r"\(?m\)?[=:]R[.)]*$", "", sentence.letters)
+    head = next((at for at, letter in enumerate(letters) if letter in "lW" or letters[at : at + 2] == "w:"), None)
     labelled = head is not None and ":" in letters[head : head + 4]
     start = letters.index(":", head) + 1 if labelled else 0
     steps: list[tuple[int | None, str, int]] = []
@@ -167,7 +168,7 @@ def lengths_of(sentence: Sentence, whole: int) -> Lengths | None:
             steps.append((counts_of[lexeme.kind], "", at))
         elif lexeme.kind in "TG" or sentence.words(at, at + 1) == "T":
             steps.append((None, lexeme.kind if lexeme.kind == "G" else "T", at))
-        elif lexeme.kind == "m" and sentence.words(at, at + 1) == "R" and steps and letters[at - 1] == "n":
+        elif lexeme.kind == "m" and sentence.words(at, at + 1) == "R" and steps and letters[at - 1] in "n(":
             continue
         elif lexeme.kind not in ",-/c&>)(R" and letters[at:].strip(".") != "X":
             return None

@@ -42,6 +42,12 @@ def up_to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("walls", match.start(), match.end(), tuple(range(1, min(last, 24) + 1)), at, span=span)]
 
 
+def numbered_round(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A wall as the round of its number: "in round 6 you ..."; "times 7" is none."""
+    word = s.words(match.start("core"), match.start("core") + 1).lower()
+    return [] if word.endswith("s") and word != "pass" else walls(s, match)
+
+
 def _by_facing(s: Letters, match: re.Match[str], numbers: list[int], facing: Fraction) -> list[Atom]:
     """Walls that begin, or end, with a facing: "the second time you start at the back"."""
     core = match["core"]

@@ -1,0 +1,82 @@
+"""The counts of a wall that are danced otherwise, where they are told by their steps or by the place of the new ones.
+
+"Stomp right and stomp left instead of the claps" changes the counts of the claps; "on 4 of the first eight step left
+instead" changes that count. Of steps that are danced more than once those at the place told of are meant.
+"""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.order.atoms import Sentence
+from trainer.sheet.prose.order.bodies import Body
+from trainer.sheet.prose.order.claims import Claim
+from trainer.sheet.prose.order.ledger import Ledger
+from trainer.sheet.prose.order.places import Found, Ruler, Spec
+from trainer.sheet.prose.order.statement import Statement
+from trainer.sheet.prose.order.telling import Inline
+
+_NAMING = {"foot", "it", "them", "usual", "second", "first", "last", "next", "following", "of", "s", "steps", "step"}
+"""Words beside steps that are not danced which do not tell them from others."""
+
+
+def changes_steps(sentence: Sentence, told: Statement) -> bool:
+    """Whether steps are told that are danced for others, on counts that no phrase names, and no extra."""
+    placed = told.place is not None and told.place.at and bool(set("bN") & set(sentence.letters))
+    extra = any(act.act in "TG" for act in told.acts)
+    return bool(told.bodies) and told.change is None and not extra and (bool(told.replaced) or placed)
+
+
+def danced_otherwise(ledger: Ledger, claim: Claim, place: Spec | None, bodies: Sequence[Body], part: str) -> bool:
+    """Make a claim one of changed counts where its sentence tells which steps are not danced, or on which count.
+
+    `bodies` are the steps told, those that are not danced among them.
+    """
+    new = [body for body in bodies if not body.replaced]
+    body = next((one for one in new if numbers_of(one)), new[0] if new else None)
+    if body is None:
+        return False
+    ruler = ledger.ruler(part)
+    runs = [run for one in bodies if one.replaced for run in _runs(ruler, one)]
+    found = _by_numbers(ruler, claim, place, numbers_of(body), runs) or _by_steps(claim, place, runs)
+    if found is None and place is not None and place.at:
+        found = Found(claim.after, first=place.first or claim.after)
+    if found is None or not 0 < found.first <= found.after <= ruler.length:
+        return False
+    inline = Inline("change", "", found.after - found.first + 1, body.tokens, found.first, found.after, part)
+    claim.change, claim.first, claim.after = ledger.extras.add(inline, 0), found.first, found.after
+    claim.at_end = False
+    return True
+
+
+def numbers_of(body: Body) -> list[int]:
+    """Return the counts that steps are told with, where they rise."""
+    said = [int(token.text) for token in body.tokens if token.kind == "number" and len(token.text) < 4]
+    return said if said == sorted(set(said)) else []
+
+
+def _runs(ruler: Ruler, body: Body) -> list[tuple[int, int]]:
+    return ruler.danced(token.low for token in body.tokens if token.kind != "mark" and token.low not in _NAMING)
+
+
+def _by_numbers(
+    ruler: Ruler, claim: Claim, place: Spec | None, said: Sequence[int], runs: Sequence[tuple[int, int]]
+) -> Found | None:
+    """Return the counts that the new steps are told with, in the section told of or that of the steps not danced."""
+    if not said:
+        return None
+    starts = [0, *ruler.ends]
+    if place is not None and claim.after in ruler.ends and not place.count:
+        inside = starts[ruler.ends.index(claim.after)]
+        return Found(said[-1] + inside, first=said[0] + inside) if said[-1] + inside <= claim.after else None
+    meant = [
+        (base + said[0], base + said[-1])
+        for base in starts
+        if any(base + said[0] <= last and first < base + said[-1] for first, last in runs)
+    ]
+    return Found(meant[0][1], first=meant[0][0]) if len(set(meant)) == 1 else None
+
+
+def _by_steps(claim: Claim, place: Spec | None, runs: Sequence[tuple[int, int]]) -> Found | None:
+    """Return the counts of the steps that are not danced: the only ones called so, or those at the place."""
+    if place is not None:
+        runs = [run for run in runs if run[0] < claim.after <= run[1]] or [run for run in runs if run[0] == claim.after]
+    return Found(runs[0][1], first=runs[0][0] + 1) if len(runs) == 1 else None

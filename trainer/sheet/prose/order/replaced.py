@@ -1,0 +1,45 @@
+"""Steps that a sentence names only to say that others are danced for them: "instead of the claps", "replace X by Y"."""
+
+import re
+
+from trainer.sheet.prose.order.atoms import Sentence
+
+_VERBS = {
+    "step", "touch", "stomp", "kick", "rock", "cross", "walk", "point", "sway", "stamp", "clap", "tap", "scuff",
+    "brush", "drag", "slide", "turn", "close", "shuffle", "hitch", "flick", "hop", "jump", "stand", "hold",
+}  # fmt: skip
+"""Verbs that tell what is danced where no comma parts it from what is not."""
+_BY = {"by", "with", "for", "to", "into"}
+"""Words between what is replaced and what it is replaced by."""
+
+
+def end_of_replaced(sentence: Sentence, first: int, last: int) -> int:
+    """Return where steps end that are not danced, of those from one index to another; 0 where they are danced."""
+    letters = sentence.letters
+    before = letters[:first]
+    counted = any(one.kind == "change" and one.spec and one.last == first for one in sentence.atoms)
+    if counted:
+        # "Instead of 16 touch right" tells what is danced.
+        return 0
+    if re.search("V[nIoD?]*$", before):
+        return next((at for at in range(first + 1, last) if _ends(sentence, at)), last)
+    if re.search("M[nIo?]*$", before):
+        by = (at for at in range(first + 1, last) if letters[at] in "IU")
+        return next((at for at in by if sentence.words(at, at + 1).lower() in _BY), 0)
+    becomes = letters[last : last + 1] == "b" and sentence.words(last, last + 1).lower() != "instead"
+    return last if becomes else 0
+
+
+def _ends(sentence: Sentence, at: int) -> bool:
+    """Whether what is danced begins: after a comma, or with a verb, "instead of clapping step right forward"."""
+    letters = sentence.letters
+    if letters[at] in ",(:;D>":
+        return True
+    told = sentence.words(at, at + 1).lower()
+    done = "D" in re.split("[,(:;]", letters[at:])[0] or bool(re.search("m.*V", re.sub(r"\([^)]*\)", "", letters[:at])))
+    return letters[at - 1 : at + 1] == "mm" and told in _VERBS and not done
+
+
+def negated(sentence: Sentence) -> list[tuple[int, int]]:
+    """Return where steps stand that are said not to be danced: "there are no claps", "do not kick on 4"."""
+    return [match.span("steps") for match in re.finditer("N[D?]?(?P<steps>m+)", sentence.letters)]
