@@ -20,7 +20,8 @@ from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 _POINTS = re.compile(
     r"\b(?:repeat|repeats|repeated|repeating|same (?:again|as|but|with|steps|thing|to|on|starting|other|"
     r"the other|going|in)|the same|"
-    r"once more|once again|one more time|again|do (?:that|this|it|these|those|them)|mirror|mirrored|mirroring|"
+    r"once more|once again|one more time|again|do (?:all |all of |both of |the whole of )?(?:that|this|it|these|those|"
+    r"them|the same)|mirror|mirrored|mirroring|"
     r"mirrors|likewise|ditto|as (?:above|before)|"
     r"as (?:counts?|section|sec|s) \d|as in|reverse|opposite foot|other foot|vice versa)\b"
 )

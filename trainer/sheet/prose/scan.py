@@ -100,7 +100,12 @@ class Scan:
         """Take a leading & or a; True when it stands alone."""
         token = self._token(self.at)
         celled = token is not None and token.text in ("a", "e") and self._is_a_cell(self.at)
-        if token is None or not (celled or token.kind == "amp" or (token.text in ("and", "a") and self.in_bracket)):
+        # "And - right foot home" over "Two - left heel forward".
+        after = self._token(self.at + 1)
+        rowed = not self.at and token is not None and token.low == "and" and after is not None
+        rowed = rowed and after is not None and after.text in ("-", ":", "=", ".")
+        bracketed = token is not None and token.text in ("and", "a") and self.in_bracket
+        if token is None or not (celled or rowed or bracketed or token.kind == "amp"):
             return False
         sub = token.low if token.low in ("a", "e") else "&"
         after = self._number(self.at + 1)

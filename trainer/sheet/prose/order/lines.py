@@ -27,7 +27,8 @@ _ENDS = {".", "!", "?", ":", ";"}
 _OPENERS = {"(": ")", "[": "]", "{": "}"}
 _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
 _COUNTED = re.compile(
-    r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)"
+    r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)|"
+    r"nm[^.nwWsc]{0,6}[,;&]+nm[^.nwWsc]{0,6}[,;&]+nm"
 )
 """Steps each of which is tied to its count in words: "rock back on seven, recover on eight", "stomp right 7, ...".
 

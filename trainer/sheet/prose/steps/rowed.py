@@ -68,12 +68,22 @@ _WAYS_OF_A_STEP = 4
 def with_rows(lexes: Sequence[Lex]) -> list[Lex]:
     """Return the lexemes with the steps of a row parted by a word of "then"."""
     done: list[Lex] = []
-    lexes = _turning_as(_instead(lexes))
+    lexes = _footed_turn(_turning_as(_instead(lexes)))
     for at, lex in enumerate(lexes):
         if any(rule(lexes, at) for rule in _BEGINS):
             done.append(Lex("task", "then", "", Span(lex.span.line, lex.span.column, 1)))
         done.append(_met(lexes, at))
     return _gone_before(_turned_after(_outs(done)))
+
+
+def _footed_turn(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes without the comma between a foot and the turning step it makes: "R, 1/4 turn right step"."""
+    if len(lexes) < 4 or lexes[0].kind not in _FEET or lexes[1].value != "," or lexes[2].kind != "turning":
+        return list(lexes)
+    end = next((at for at in range(2, len(lexes)) if _is(lexes, at, _ENDS)), len(lexes))
+    if any(lex.kind in _FEET for lex in lexes[2:end]) or not any(lex.kind == "move" for lex in lexes[2:end]):
+        return list(lexes)
+    return [lexes[0], *lexes[2:]]
 
 
 def _turning_as(lexes: Sequence[Lex]) -> list[Lex]:
