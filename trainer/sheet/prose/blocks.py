@@ -10,10 +10,11 @@ from trainer.routine import Span
 from trainer.sheet.prose.faced import with_statements
 from trainer.sheet.prose.headings import Heading
 from trainer.sheet.prose.kinds import length_of
-from trainer.sheet.prose.pieces import Fill, Piece, Stream, parted
+from trainer.sheet.prose.pieces import parted
 from trainer.sheet.prose.references import points_back
 from trainer.sheet.prose.runs import Run
 from trainer.sheet.prose.shared_words import shared
+from trainer.sheet.prose.streams import Fill, Piece, Stream
 from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 

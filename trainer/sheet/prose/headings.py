@@ -65,7 +65,8 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     (
         "tag",
         re.compile(
-            r"\btags?\b|\bt a g\b|\badd on\b|\b(?:extra|additional|added|spare) (?:steps|counts|beats|bars|bit|four|six|eight)\b|"
+            r"\btags?\b|\bt a g\b|\badd on\b|"
+            r"\b(?:extra|additional|added|spare) (?:steps|counts|beats|bars|bit|four|six|eight)\b|"
             r"\b(?:add|insert|put in|slip in|squeeze in) (?:in )?(?:an? )?(?:extra )?\w+ (?:counts|beats)(?: here)? :$"
         ),
     ),

@@ -16,9 +16,9 @@ from trainer.sheet.prose.headings import extra_kind, is_option, is_section_name
 from trainer.sheet.prose.kinds import classify, speaks_of_parts
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.marks import Mark, marks_in
-from trainer.sheet.prose.pieces import Fill
 from trainer.sheet.prose.runs import runs_of
 from trainer.sheet.prose.scan import Place
+from trainer.sheet.prose.streams import Fill
 from trainer.sheet.prose.words import Item, Token
 from trainer.sheet.prose.wrapped_marks import rejoined
 from trainer.terms import Feel

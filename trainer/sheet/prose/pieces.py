@@ -5,50 +5,23 @@ which the words can better fill their counts is taken. In the first, words go ba
 second, they go on to the mark after them, but for what ends the sentence of the mark before.
 """
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
+from trainer.sheet.prose.besides import with_said_once, without_greeting, without_remarks
 from trainer.sheet.prose.endings import said_in, sentence_end, unannounced
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
 from trainer.sheet.prose.parting import Words, searched
-from trainer.sheet.prose.pointing import steps_told
-from trainer.sheet.prose.references import points_back
+from trainer.sheet.prose.streams import FITS, Fill, Piece, Stream, misfit, trimmed
 from trainer.sheet.prose.words import Token
 
-Fill = Callable[[Sequence[Token], int], float]
-"""How badly words fill so many counts; 0: they fit."""
-
-_MARGIN = 45
-"""A line that ends beyond this column may have been broken there."""
 _POOR = 0.9
 """So badly the words of a section must fill their counts before they are parted anew."""
 _LOST = 1.2
 """What it costs that steps before the first count are danced on none, where some count has no words."""
-_FITS = 0.2
-"""Words that fill counts so well are meant for them."""
 _BETTER = 0.5
-_POINTER = 7
-"""Tokens of words that do no more than point back: "do the same to the left"."""
-_POINTED = 0.1
-"""How badly these fill any counts."""
-
-
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """A mark with the words that belong to it."""
-
-    mark: Mark
-    text: tuple[Token, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Stream:
-    """The words of a section and its marks in turn: words[0] mark[0] words[1] mark[1] ... words[n]."""
-
-    words: tuple[tuple[Token, ...], ...]
-    marks: tuple[Mark, ...]
 
 
 def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piece, ...], float]:
@@ -56,7 +29,7 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
 
     `leaning` is what the sheet's other sections speak for.
     """
-    stream = _without_greeting(stream, fill)
+    stream = without_greeting(stream, fill)
     before = _counts_before(stream)
     after = _counts_after(stream)
     cost_before = _cost(before, stream.words[0], fill)
@@ -67,46 +40,15 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     if titled and _cost(titled, (), fill) < min(cost_before, cost_after) - 0.4:
         chosen = titled
     apart = _is_dense(stream)
-    done = _mended([_without_remarks(piece, fill) for piece in chosen], fill, apart=apart)
+    done = _mended([without_remarks(piece, fill) for piece in chosen], fill, apart=apart)
     if chosen is not titled:
         done = _searched(stream, done, _cuts(stream, chosen is before), fill)
-    return _with_said_once(stream, [_trimmed(piece) for piece in done], fill), lean
-
-
-def _without_greeting(stream: Stream, fill: Fill) -> Stream:
-    """Return the words without what is said before the steps of the first count: "16 counts 4 walls. stomp right 1"."""
-    words = stream.words[0]
-    end = next((at + 1 for at in range(len(words) - 1, 0, -1) if words[at].text in (".", "!", "?")), 0)
-    said = {token.low for token in words[:end]}
-    if not said & _FACTS or end == len(words) or not stream.marks:
-        return stream
-    counts = len(stream.marks[0].places)
-    if fill(words[end:], counts) < _FITS and fill(words, counts) > _FITS + fill(words[end:], counts):
-        return replace(stream, words=(words[end:], *stream.words[1:]))
-    return stream
-
-
-def _with_said_once(stream: Stream, pieces: list[Piece], fill: Fill) -> tuple[Piece, ...]:
-    """Return the pieces, a count that is only added to another with its words: "clap on 7 and on 8"."""
-    for at in range(1, len(pieces)):
-        one, before = pieces[at], pieces[at - 1]
-        added = {token.low for token in stream.words[at]}
-        single = len(one.mark.places) == len(before.mark.places) == 1
-        if not single or said_in(one.text) or "and" not in added or not added <= _ADDING:
-            continue
-        if said_in(before.text) and fill(before.text, 1) < _FITS:
-            pieces[at] = Piece(one.mark, before.text)
-    return tuple(pieces)
-
-
-_FACTS = {"counts", "cts", "walls", "wall", "weight", "music", "song", "tune", "track"}
-"""Words of a greeting that states facts of the dance."""
-_ADDING = {"and", "on", "again", "also", "then", ",", "at", "for"}
+    return with_said_once(stream, [trimmed(piece) for piece in done], fill), lean
 
 
 def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fill: Fill) -> tuple[Piece, ...]:
     """Return pieces that are parted anew, if that is better by far than what was done."""
-    now = sum(_misfit(piece, fill) for piece in done)
+    now = sum(misfit(piece, fill) for piece in done)
     now += _LOST * bool(usual[0] and said_in(stream.words[0]) and _moves_on(stream, usual, fill))
     if now < _POOR or _by_lines(stream):
         return done
@@ -114,12 +56,12 @@ def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fil
         stream.words,
         usual,
         lambda mark, head, tail: _around(stream.marks[mark], head, tail),
-        lambda mark, text: _misfit(_trimmed(Piece(stream.marks[mark], text)), fill),
+        lambda mark, text: misfit(trimmed(Piece(stream.marks[mark], text)), fill),
     )
     if price > now - _BETTER:
         return done
     return tuple(
-        _without_remarks(_trimmed(Piece(mark, text)), fill) for mark, text in zip(stream.marks, texts, strict=True)
+        without_remarks(trimmed(Piece(mark, text)), fill) for mark, text in zip(stream.marks, texts, strict=True)
     )
 
 
@@ -129,7 +71,7 @@ def _moves_on(stream: Stream, usual: Sequence[int], fill: Fill) -> bool:
         not said_in((*words[start:], *after[:end]))
         for words, after, start, end in zip(stream.words, stream.words[1:], usual, usual[1:], strict=False)
     )
-    return bare and fill(stream.words[0], len(stream.marks[0].places)) < _FITS
+    return bare and fill(stream.words[0], len(stream.marks[0].places)) < FITS
 
 
 def _by_lines(stream: Stream) -> bool:
@@ -149,40 +91,6 @@ def _cuts(stream: Stream, before: bool) -> list[int]:
     return [len(stream.words[0]) if before else 0, *inner, len(stream.words[-1])]
 
 
-def _without_remarks(piece: Piece, fill: Fill) -> Piece:
-    """Return a piece without whole lines that make its words fit worse: "n the same back again", "watch your arms"."""
-    now = _misfit(piece, fill)
-    for line in dict.fromkeys(token.line for token in piece.text):
-        if line == piece.mark.number or now < 0.5 or _is_wrapped(piece.text, line):
-            continue
-        rest = tuple(token for token in piece.text if token.line != line)
-        if said_in(rest) and (cost := _misfit(Piece(piece.mark, rest), fill)) <= now - 0.5:
-            piece, now = Piece(piece.mark, rest), cost
-    return piece
-
-
-def _is_wrapped(words: Sequence[Token], line: int) -> bool:
-    """Whether a line goes on with a sentence that was broken at the margin, or is broken there itself."""
-    for before, after in pairwise(words):
-        if before.line == after.line or line not in (before.line, after.line):
-            continue
-        wide = before.column + len(before.text) > _MARGIN
-        small = after.text[0].islower() or after.text in ",;"
-        if wide and (before.text == "," or (before.text not in (".", "!", "?", ":", ")") and small)):
-            return True
-    return False
-
-
-def _trimmed(piece: Piece) -> Piece:
-    """Return a piece without the word that announced its mark on the line above: "Counts", "on"."""
-    text = unannounced(piece.text)
-    while text and text[-1].text == BREAK:
-        text = text[:-1]
-    while text and text[0].text in (BREAK, ",", ";", ".", ":"):
-        text = text[1:]
-    return Piece(piece.mark, text)
-
-
 def _layout(stream: Stream) -> float:
     """What the places of the marks in their lines speak for."""
     speaks = 0.0
@@ -195,7 +103,7 @@ def _layout(stream: Stream) -> float:
 
 
 def _counts_before(stream: Stream) -> list[Piece]:
-    return [_trimmed(Piece(mark, words)) for mark, words in zip(stream.marks, stream.words[1:], strict=True)]
+    return [trimmed(Piece(mark, words)) for mark, words in zip(stream.marks, stream.words[1:], strict=True)]
 
 
 def _titled(stream: Stream) -> list[Piece]:
@@ -215,7 +123,7 @@ def _titled(stream: Stream) -> list[Piece]:
     if sum(told) < 0.7 * len(told):
         return []
     return [
-        _trimmed(Piece(mark, (*head, *(replace(word, kind="mark", text=":", low=":") for word in head[-1:]), *body)))
+        trimmed(Piece(mark, (*head, *(replace(word, kind="mark", text=":", low=":") for word in head[-1:]), *body)))
         for mark, head, body in zip(stream.marks, heads, bodies, strict=True)
     ]
 
@@ -251,7 +159,7 @@ def _starts_anew(words: Sequence[Token]) -> bool:
 
 
 def _cost(pieces: Sequence[Piece], lost: Sequence[Token], fill: Fill) -> float:
-    return sum(_misfit(piece, fill) for piece in pieces) + 0.5 * min(len(said_in(lost)), 3)
+    return sum(misfit(piece, fill) for piece in pieces) + 0.5 * min(len(said_in(lost)), 3)
 
 
 def _is_dense(stream: Stream) -> bool:
@@ -296,25 +204,7 @@ def _mended(pieces: list[Piece], fill: Fill, *, apart: bool) -> tuple[Piece, ...
 
 
 def _pair(first: Piece, second: Piece, fill: Fill) -> float:
-    return _misfit(first, fill) + _misfit(second, fill)
-
-
-def _misfit(piece: Piece, fill: Fill) -> float:
-    """How badly a piece's words fill its counts, "1 and 2" taken as it fits better."""
-    cost = fill(piece.text, len(piece.mark.places))
-    if cost > _POINTED and len(piece.text) <= _POINTER and points_back(piece.text):
-        return _POINTED
-    if cost > _FITS and (told := steps_told(piece.text)):
-        cost = min(cost, fill(told, len(piece.mark.places)))
-    if cost > _FITS and _has_upbeat(piece):
-        cost = min(cost, fill(piece.text, len(piece.mark.places) + 1) + _FITS)
-    return min(cost, fill(piece.text, len(piece.mark.other))) if piece.mark.other else cost
-
-
-def _has_upbeat(piece: Piece) -> bool:
-    """Whether a half beat stands among a piece's words, which its counts leave out: "7 behind, & side, 8 cross"."""
-    halves = [a.text in ",;" for a, b in pairwise(piece.text) if b.kind == "amp"]
-    return halves == [True] and not any(place.sub for place in piece.mark.places)
+    return misfit(first, fill) + misfit(second, fill)
 
 
 def _breaks(words: Sequence[Token]) -> list[int]:

@@ -101,9 +101,9 @@ class Scan:
         token = self._token(self.at)
         celled = token is not None and token.text in ("a", "e") and self._is_a_cell(self.at)
         # "And - right foot home" over "Two - left heel forward".
-        after = self._token(self.at + 1)
-        rowed = not self.at and token is not None and token.low == "and" and after is not None
-        rowed = rowed and after is not None and after.text in ("-", ":", "=", ".")
+        dash = self._token(self.at + 1)
+        opens = not self.at and token is not None and token.low == "and"
+        rowed = opens and dash is not None and dash.text in ("-", ":", "=", ".")
         bracketed = token is not None and token.text in ("and", "a") and self.in_bracket
         if token is None or not (celled or rowed or bracketed or token.kind == "amp"):
             return False
