@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from trainer.sheet.prose.landmarks import with_landmarks
 from trainer.sheet.prose.layout import BREAK, Line, taken_back
 from trainer.sheet.prose.own_marks import with_own_marks
 from trainer.sheet.prose.walls_named import GLUE, HOURS, LOOKS, OCLOCK, SIDES, WALLS, hour, named_at
@@ -21,6 +22,8 @@ _BESIDE = {
     "ends", "ending", "finish", "finishing", "so", "way", "here", "still", "back", "it", "u",
 }  # fmt: skip
 """Words that may stand beside a facing in its brackets: "(that's 3 o'clock again)"."""
+_GREETING = 4
+"""Words with which a named wall of the room stands in brackets."""
 _NEAR = 8
 """Tokens on both sides of the margin among which a parted facing stands."""
 _FACING = {"face", "faces", "facing", "fcg", "fc"}
@@ -33,7 +36,7 @@ _INWARD = {"in", "centre", "center"}
 
 def with_facings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with every stated facing as one token of kind facing."""
-    lines = _rejoined(lines)
+    lines = _rejoined(with_landmarks(lines))
     brackets = _facing_brackets(lines)
     if _bracket_walls(lines):
         lines = [replace(line, tokens=_with_sides(line.tokens)) for line in lines]
@@ -153,6 +156,9 @@ def _inside(tokens: Sequence[Token], numbers_are_hours: bool) -> Fraction | None
         return None
     first = words[0]
     rest = {token.low for token in words[1:]}
+    if len(words) <= _GREETING and all(word.kind == "word" for word in words[:-1]) and words[-1].text.isalpha():
+        first = words[-1] if words[-1].kind == "clock" else first  # "(hello, kitchen)"
+        rest = set() if first.kind == "clock" else rest
     if first.kind == "clock" and rest <= OCLOCK | {"wall", "h"}:
         return first.value
     if first.kind == "number" and first.text in HOURS and not rest and (numbers_are_hours or len(words) < len(said)):

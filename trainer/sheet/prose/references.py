@@ -19,7 +19,7 @@ from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
 _POINTS = re.compile(
     r"\b(?:repeat|repeats|repeated|repeating|same (?:again|as|but|with|steps|thing|to|on|starting|other|"
-    r"the other|going|in)|the same|"
+    r"the other|going|in)|the same(?! (?:beat|count|time|moment|instant|spot|place|foot|direction|speed|line|side)\b)|"
     r"once more|once again|one more time|again|do (?:all |all of |both of |the whole of )?(?:that|this|it|these|those|"
     r"them|the same)|mirror|mirrored|mirroring|"
     r"mirrors|likewise|ditto|as (?:above|before)|"

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
+from trainer.sheet.prose.order.body_leads import names_an_extra
 from trainer.sheet.prose.order.replaced import end_of_replaced, negated
 from trainer.sheet.prose.order.step_words import steps_of
 from trainer.sheet.prose.words import Token
@@ -250,6 +251,8 @@ def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
     """Return the steps from one lexeme to another; None where the words are none."""
     tokens = sentence.tokens[sentence.lexemes[first].first : sentence.lexemes[last - 1].last]
     steps, counts = steps_of(tokens)
+    if names_an_extra(sentence, first, last):
+        return None
     counts = counts or _told_number(sentence, first)
     speaking = [at for at in range(first, last) if sentence.letters[at] in "mH"]
     weak = [at for at in speaking if sentence.words(at, at + 1).lower() in _WEAK]

@@ -14,6 +14,7 @@ from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.order.grammar import sentence_of
+from trainer.sheet.prose.order.left_open import only_names_walls, tells_how_far
 from trainer.sheet.prose.order.lines import LETTERS, SONG, carries_on, is_order, only_leaves, without_order
 from trainer.sheet.prose.order.plain_steps import with_plain_steps
 from trainer.sheet.prose.order.rows import Rows
@@ -162,7 +163,9 @@ def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
         return True
     if after[0].line != before[-1].line + 1 or before[-1].text == ":" or not is_order(before) or not is_order(after):
         return False
-    return all(only_leaves(sentence_of(part, LETTERS)) for part in sentences(after))
+    told = [sentence_of(part, LETTERS) for part in sentences(after)]
+    left_open = only_names_walls(sentence_of(list(sentences(before))[-1], LETTERS))
+    return all(only_leaves(sentence) for sentence in told) or (left_open and tells_how_far(told[0]))
 
 
 def _counts_on(before: Sequence[Token], after: Sequence[Token]) -> bool:

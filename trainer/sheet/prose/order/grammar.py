@@ -44,6 +44,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJ])", makers.to_wall),
         (r"[>&]y[IUj]*ow(?=$|[,.)(&YJ])", makers.to_wall),
+        # "Begin wall 4 at once.", a sentence of its own
+        (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}[.,!]?$)", makers.to_wall),
         # "then go on with wall seven:", as it would without being told
         (r"[>&,]*J[IUj]*(?:wn|ow)(?=$|[,.)(&Y:])", makers.goes_on_with_wall),
         # "six walls in all", "you dance seven full walls", "eight times altogether"
@@ -83,6 +85,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             wall_makers.walls,
         ),
         (r"(?<=[&,])(?P<pre>I)(?P<core>o)(?=[AE,:D(UB])(?P<post>)", wall_makers.one_more),
+        # "the second time you start to 3:00 and the third time to 6:00", and no more in the sentence
+        (r"(?<![^.?>,D])ot[yYIU]{1,4}f(?:(?:,[&>]?|[&>])ot?[yYIU]{0,4}f)+(?=$|[.;]$)", wall_makers.times_with_facings),
         (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", wall_makers.walls),
         # "in round three", "round 3:"
         (r"(?P<pre>(?:^|(?<=[,.(:]))|[AEBI]+)(?P<core>tn)(?=[,:.(AEU]|$)(?P<post>)", wall_makers.walls),
@@ -209,6 +213,11 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[AEIU]?@", makers.here),
         (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", title_makers.between_titles),
         (r"(?:[AEB]|D?U)[mH?&h]{1,5}(?=[,:)(RTGwWIj>K]|&R|$)", title_makers.titled),
+        # "W2 @ 6:00 16 to the star >", in a map of the walls
+        (
+            r"(?:(?<=wnf)|(?<=wn\?f)|(?<=wn\(f\)))(?P<pre>[,:]?)(?P<cnt>n)(?=(?:U[mq?]{1,3}|u)?(?:[,>)&.]|$))",
+            makers.place,
+        ),
         (r"I?(?P<cnt>n-n-?c|n-n|n-?c|n)", makers.loose),
         (r"Q|E", makers.stop),
         (r"u", makers.only),

@@ -7,6 +7,7 @@ from functools import cache
 
 from trainer.dance.figures import figures, moves
 from trainer.sheet.prose.blocks import Block
+from trainer.sheet.prose.headings import Heading
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.paths import Path
@@ -22,6 +23,8 @@ _OF_STEPS = frozenset({
 })  # fmt: skip
 """Words that the names of figures have from their steps."""
 
+_NAME = 4
+"""Words of a section's name that stands before its steps."""
 Extras = Sequence[tuple[ExtraKind, str, int | None, tuple[Token, ...]]]
 
 
@@ -38,7 +41,7 @@ def known_of(
     parts = tuple((block.part, block.counts) for block in mains) if len(mains) > 1 else ()
     return Known(
         phrase=phrase,
-        sections=tuple(section for block in mains for section in _sections(block)),
+        sections=tuple(section for block in mains for section in _sections(block, words)),
         parts=parts,
         extras=tuple(extras),
         walls=walls,
@@ -51,12 +54,32 @@ def known_of(
     )
 
 
-def _sections(block: Block) -> list[tuple[str, int, str]]:
+def _sections(block: Block, lines: Mapping[int, Sequence[Token]]) -> list[tuple[str, int, str]]:
     beats = [*(bound.beat for bound in block.bounds), block.counts]
+    first = {
+        bound.beat: next((item for item in block.items if _begins(item, bound.beat)), None) for bound in block.bounds
+    }
     return [
-        (f"{block.part}{place}", upto - bound.beat, bound.heading.words if bound.heading else "")
+        (
+            f"{block.part}{place}",
+            upto - bound.beat,
+            _title(bound.heading, lines.get(item.span.line, ()) if (item := first[bound.beat]) else ()),
+        )
         for place, (bound, upto) in enumerate(zip(block.bounds, beats[1:], strict=True), 1)
     ]
+
+
+def _begins(item: Item, beat: int) -> bool:
+    return bool(item.slots) and item.slots[0].beat >= beat
+
+
+def _title(heading: Heading | None, line: Sequence[Token]) -> str:
+    """Return the words over a section, or the name that its first line opens with: "The Lane. Shuffle forward ..."."""
+    if heading is not None and heading.tokens[-1].text != ".":
+        return heading.words
+    end = next((at for at, token in enumerate(line[: _NAME + 1]) if token.text in (".", ":")), 0)
+    named = end > 0 and line[0].text[0].isupper() and all(token.kind == "word" for token in line[:end])
+    return " ".join(token.low for token in line[:end]) if named else heading.words if heading else ""
 
 
 def _turned(block: Block, path: Path) -> tuple[Fraction, ...]:

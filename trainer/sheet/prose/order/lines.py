@@ -36,6 +36,10 @@ The numbers may stand bare, each at the end of its clause.
 """
 _INSTEAD = re.compile(r"^[*\-]*(?:sn[,:]?)?(?:cn-n|cn)[:,]?V")
 """Counts and what is not danced on them: "section 1, count 4: instead of touching ..., step left and restart"."""
+_CHANGED_FROM = re.compile(r"[>?I,]*[>?]?D(?=U|c?n|n-?c|on-?c)[^.]*[,>&][>,&]*(?:V|M)")
+"""How far a wall is danced before its steps are changed: "Dance as far as count 6, then instead of the shuffle ..."."""
+_DANCED = {"dance", "do", "danced"}
+_OTHERS = {"instead", "place", "rather", "replace", "replacing", "change", "swap"}
 _SHORT_PART = re.compile(r"^\W*(?:Sp|p\*):.*p-?n|[Lo]pD?S|p\*[D?&]*u?n-?c")
 """A part that is danced otherwise: "SHORT A: A1 and A2", "the last A is a short one", "A* has only eight counts"."""
 _FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")
@@ -122,6 +126,8 @@ def _end_of_steps(line: Sequence[Token]) -> int | None:
     before = ""
     for part in sentences(line):
         sentence = sentence_of(part, LETTERS)
+        if _CHANGED_FROM.match(sentence.letters):
+            return None
         first = next(at for at, token in enumerate(line) if token is part[0])
         evidence = _evidence(sentence, part)
         if _INSTEAD.match(before + sentence.letters):
@@ -153,7 +159,12 @@ def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
     # In capitals throughout a line broken after "put in a" goes on all the same.
     broken = before[-1].text.isupper() and before[-1].low in _BROKEN_AFTER
     small = small or (broken and opens.text.isupper() and len(opens.text) > 1)
-    if not small or _STEPS_FIRST.match(sentence_of(tuple(after[:20]), LETTERS).letters):
+    if not small:
+        return False
+    if unfinished and any(_CHANGED_FROM.match(sentence_of(part, LETTERS).letters) for part in sentences(before)):
+        # "Dance as far as count 6, then instead of the / shuffle step back (7), ...": the steps are those changed.
+        return True
+    if _STEPS_FIRST.match(sentence_of(tuple(after[:20]), LETTERS).letters):
         return False
     if is_order(before):
         return unfinished or (wide and not is_order(after))
@@ -178,6 +189,9 @@ def _may_speak(line: Sequence[Token]) -> bool:
     if sum(token.low in _SONG_PARTS for token in line) > 2:
         return True
     if letters > 3 or (letters and any(token.low in _PASSES or token.low == "dance" for token in line)):
+        return True
+    lows = {token.low for token in line}
+    if lows & _DANCED and lows & _OTHERS:
         return True
     return any(token.low in HINTS or (token.kind == "facing" and "wall" in token.low) for token in line)
 
@@ -224,6 +238,8 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         and not (_counts_walls(sentence, atom) and not told)
     ]
     restarts = [atom for atom in acts if atom.act == "R"]
+    if _CHANGED_FROM.match(sentence.letters):
+        return 0
     if match := _SHORT_PART.search(sentence.letters):
         return match.start()
     if re.match(r"[*\-]*wn:[^.]*y", sentence.letters) and any(one.kind == "face" for one in atoms):

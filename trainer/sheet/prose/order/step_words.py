@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from trainer.sheet.prose.order.body_leads import without_lead
 from trainer.sheet.prose.order.numerals import number_at
 from trainer.sheet.prose.words import Token
 
@@ -18,7 +19,7 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
     kept = list(tokens)
     if len(kept) > 2 and kept[0].low in ("step", "steps") and kept[1].text == ":":
         kept = kept[2:]
-    counts = None
+    kept, counts = without_lead(kept)
     for at in range(len(kept) - 3):
         inside = kept[at : at + 4]
         if (

@@ -185,6 +185,17 @@ def walls_with_facings(s: Letters, match: re.Match[str]) -> list[Atom]:
     return atoms
 
 
+def times_with_facings(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The facings with which walls begin, each named as a time through."""
+    atoms = []
+    for at in range(match.start(), match.end()):
+        if s.letters[at] == "o":
+            atoms.append(Atom("walls", at, at + 1, (s.number(at),), span=s.span(at, at + 1)))
+        elif s.letters[at] == "f":
+            atoms.append(Atom("face", at, at + 1, facing=s.lexemes[at].facing, starts=True))
+    return atoms
+
+
 def every(s: Letters, match: re.Match[str]) -> list[Atom]:
     words = s.words(match.start("core"), match.end("core")).lower()
     every = "every"

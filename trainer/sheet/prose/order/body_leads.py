@@ -1,0 +1,31 @@
+"""Words of steps that are none: what leads up to the steps of an extra, and the name that an extra has."""
+
+from trainer.sheet.prose.order.atoms import Sentence
+from trainer.sheet.prose.order.numerals import number_at
+from trainer.sheet.prose.words import Token
+
+_PLACES = {"back", "home", "left", "right", "over"}
+"""Words of steps that may tell where one stands: "you'll be back at the stage"."""
+_LED_BY = {"extra", "more", "spare", "counts", "beats", "count", "beat", "over", "left", "steps", "tag"}
+"""Words that end what leads up to steps: "you'll be back at the front and there's four extra: sway ..."."""
+_SHORTEST = 3
+"""Words before the colon."""
+_NAME = 2
+"""Words before that of an extra which name it."""
+
+
+def without_lead(kept: list[Token]) -> tuple[list[Token], int | None]:
+    """Part steps from what leads up to them with a length: "back at the front and there's four extra: ..."."""
+    colon = next((at for at, token in enumerate(kept) if token.text in (":", "-")), 0)
+    leads = colon >= _SHORTEST and kept[0].low in _PLACES and kept[colon - 1].low in _LED_BY
+    if not leads or kept[colon].text != ":" or colon + 1 == len(kept):
+        return kept, None
+    told = (number_at(kept, at) for at in range(colon))
+    return kept[colon + 1 :], next((value for value, last, _ in told if last and value), None)
+
+
+def names_an_extra(sentence: Sentence, first: int, last: int) -> bool:
+    """Whether words of steps only name the extra that they stand before: "all + sway tag"."""
+    led = sentence.letters[:last].rstrip("m")
+    named = sentence.letters[last : last + 1] in ("T", "G") and first <= len(led) < last <= len(led) + _NAME
+    return named and set(sentence.letters[first : len(led)]) <= {"&"} and (not led or led[-1] in "&>)/A")
