@@ -94,6 +94,9 @@ def _with_play(lines: Sequence[Line], plain: _Reading) -> _Reading:
     # A thing or two wrong about a play whose parts are told alike are faults of the sheet, not of the reading.
     at_fault = anew.same_parts and plain.price <= 2 and any(one.kind == "order" for one in loud(plain.problems))
     less = 0 if anew.differs and not at_fault else _WORTH
+    if all(one.line in anew.explained for one in loud(plain.problems)):
+        # What was not understood there was only said of the play once more.
+        less = 0
     return told if told.price <= plain.price - less else plain
 
 

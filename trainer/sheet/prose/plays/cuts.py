@@ -22,7 +22,7 @@ _FIRST = (
     re.compile(rf"(?<!last )(?<!final )(?<!for )\b(\d+) {_UNIT}"),
     re.compile(r"\b(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
                r"after) (\d+)\b"),
-    re.compile(r"[(/] (\d+) ?(?:\)|$)|^/ (\d+)\b|^(\d+) only|^[|,:-] (\d+)(?: only)?(?:$| \|)|^(\d\d)(?:$| )|"
+    re.compile(r"[(/] (\d+) ?(?:\)|$)|^/ (\d+)\b|^(\d+) only|^[|,:-] (\d+)(?: only)?(?:$| \||(?= \())|^(\d\d)(?:$| )|"
                r"^, (\d+) ?[.,;]?$|\( 1 - (\d+) \)"),
     re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
 )  # fmt: skip
@@ -31,7 +31,10 @@ _SECTIONS = re.compile(
     r"$| \)| \.| ,|"
     r" of| and| \()"
 )
-_RANGE = re.compile(r"^1 (?:-|to) (?:@\d )?(\d)\b|^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?")
+_RANGE = re.compile(
+    r"^(?:counts? |cts )?(?:\( )?1 (?:-|to|through|thru) (?:@\d )?(\d+)\b|"
+    r"^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?"
+)
 _END_OF = re.compile(r"\bend of (?:the )?#(\d+) (?:section|set|eight)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b")
 _ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
 _HALF = re.compile(r"\bhalf\b")
@@ -42,7 +45,9 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
     """Return the counts danced of a part, as the words about it say; None: they do not say, or it is danced whole."""
     whole = named.lengths[part]
     if match := _RANGE.search(text):
-        return _within(_sections(int(match[1] or match[2] or 2), part, named), whole)
+        last = int(match[1] or match[2] or match[3] or 2)
+        # "A 1-3" are sections, "A 1-8" counts: a part has no eight sections.
+        return _within(_sections(last, part, named) if last <= len(named.sections[part]) else last, whole)
     for pattern in _FIRST[:1]:
         if (match := pattern.search(text)) and 0 < _number(match) < whole:
             return _number(match)

@@ -4,42 +4,39 @@ A definition opens a sentence or a line with the name; its steps stand behind it
 """
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.layout import Line
-from trainer.sheet.prose.order.vocabulary import NUMBERS
+from trainer.sheet.prose.plays.bodies import body_in, mostly_steps, plural_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.paragraphs import Sentence, is_steps, speaks_of_steps
-from trainer.sheet.prose.plays.symbols import Extra, Named, symbols, text_of
+from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
 from trainer.sheet.prose.words import Token
 
 _HEAD = re.compile(
-    r"^(?:[\"*(~#>-] |and |so |where |now |also |there |it |is |what |does |- )*(?:(?:the|a|an|our|this|your|"
+    r"^(?:[\"*(~#>-] |and |so |where |now |also |there |it |is |what |does |for |as |in |during |- )*"
+    r"(?:(?:the|a|an|our|this|your|"
     r"each|our) )?"
     r"(?:little |short |tiny |final )?(\$\S+)[ \")*~]*(?: ?\( [^()]* \))?"
 )
+_FOR = re.compile(r"^(?:and |as )?(?:for|in|during|on) (?:(?:the|our|this|each) )?(\$\S+)(?= (?!:|=|-))")
 _DEFINES = re.compile(r"^ ?(?:[:=|]|-|,|is\b|are\b|was\b|consists?\b|stands?\b|means?\b|has\b|lasts?\b|goes\b|$|\?)")
 _FORM = re.compile(
     r"^(?:[\"( ]|where |and |restart : |note : |the |part )*(short |half |shortened |cut |little )?@(\d+) ?"
-    r"(\*|-|'|~|\^|/ \d+|\d\d|\( (?:\d+|short)[^()]* \)|1 - \d)?[ \":]*(?:=|:|- (?=[^@$]{12})|means|is|stands|"
+    r"(\*|-|'|~|\^|/ \d+|\d\d|\( (?:\d+|short|half)[^()]* \)|1 - \d)?[ \":]*(?:=|:|- (?=[^@$]{12})|means|is|stands|"
     r"has|stops|ends|goes|lasts|consists)"
 )
+_MEANS = re.compile(r"=|:|is$|means$|stands$")
 _STARRED = re.compile(r"^(?:\( )?([*]+) ")
-_COUNTS = re.compile(r"\b(\d+) ?-? ?(?:counts?|beats?|cts?)\b")
+_COUNTS = re.compile(r"\b(\d+) ?-? ?(?:slow |quick |easy |extra |more |little |plain )*(?:counts?|beats?|cts?)\b")
+_IS_LENGTH = re.compile(r"\b(?:is|are|has|lasts|takes) (?:just |only |an? )?(\d+) ?:$")
+_REMARK = re.compile(r"^(?:is|are|has|goes|was)(?: (?!after\b|before\b)[^@$:]\S*){0,8}$")
+"""Words that say nothing of an extra but that it is easy: its steps come behind them."""
 _ONLY_LENGTH = re.compile(r"^[\s:=(\-,|]*(?:\d+ (?:counts?|beats?|cts?)|danced|done|once|twice|[(),:.\-|]|\s)*$")
-_DEFINERS = {":", "=", "(", "-"}
-_SAYS = {"is", "stands", "means", "consists", "are", "lasts", "has", "goes"}
-_ARTICLES = {"the", "a", "an", "our", "and", "what"}
-_NO_NAMES = {
-    "order", "sequence", "restart", "note", "notes", "part", "section", "change", "phrasing", "counts", "count",
-    "walls", "wall", "start", "starts", "begin", "wait", "no", "tag", "bridge", "ending", "intro", "short", "half",
-    "phrased", "end", "finish", "finale", "outro", "coda", "tags", "it", "this", "that", "there", "you", "we",
-    "everything", "music", "song", "dance",
-}  # fmt: skip
-_AROUND = {",", "-", "+", ">", "then", "the", "and", "&", '"', "|", "by", "plus", "/", "a", "our", ")"}
-_LONGEST = 3
-"""Words of a name."""
+
+Below = Callable[[int], Line | None]
+"""Gives the line below a sentence, 0, and below those after it."""
 
 
 @dataclass(slots=True)
@@ -53,6 +50,8 @@ class Definition:
     counts: int | None
     place: int
     """Place of its line."""
+    taken: int = 0
+    """How many sentences behind its own tell its steps."""
 
 
 @dataclass(slots=True)
@@ -68,153 +67,150 @@ class Form:
     tokens: tuple[Token, ...] = ()
 
 
-def own_names(lines: Sequence[Line], named: Named) -> tuple[tuple[str, ...], ...]:
-    """Return the words of extras that are defined under a name of their own and stand in a play."""
-    found: list[tuple[str, ...]] = []
-    for place, line in enumerate(lines):
-        below = lines[place + 1] if place + 1 < len(lines) else None
-        for first in _openings(line.tokens):
-            name = _name_at(line.tokens, first, below, named)
-            if name and name not in found and any(_is_played(one, name, named) for one in lines):
-                found.append(name)
-    return tuple(sorted(found, key=len, reverse=True))
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """A sentence that opens with an extra, or asks for it."""
+
+    given: tuple[Symbol, ...]
+    at: int
+    """Index of the extra."""
+    end: int
+    """Index after the words that only name it."""
+    asked: bool
+
+    @property
+    def extra(self) -> Extra:
+        """The extra that it names."""
+        extra = self.given[self.at].extra
+        assert extra is not None
+        return extra
+
+    @property
+    def parts(self) -> list[Token]:
+        """The parts that are spoken of behind it."""
+        return [one.token for one in self.given[self.end :] if one.part >= 0]
 
 
-def _openings(tokens: Sequence[Token]) -> Iterator[int]:
-    yield 0
-    yield from (at + 1 for at, token in enumerate(tokens[:-1]) if token.text in (".", "!", "?"))
-
-
-def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Named) -> tuple[str, ...]:
-    while first < len(tokens) and (tokens[first].text in ('"', "*", "-") or tokens[first].low in _ARTICLES):
-        first += 1
-    words: list[Token] = []
-    at = first
-    while at < len(tokens) and tokens[at].kind == "word" and tokens[at].low not in _SAYS and len(words) <= _LONGEST:
-        words.append(tokens[at])
-        at += 1
-    if at < len(tokens) and tokens[at].text == '"':
-        at += 1
-    last = tokens[at] if at < len(tokens) else None
-    defined = last is not None and (last.text in _DEFINERS or last.low in _SAYS)
-    heads = last is None and below is not None and (is_steps(below) or below.tokens[0].text == "(")
-    if not words or len(words) > _LONGEST or not (defined or heads) or not words[0].text[0].isupper():
-        return ()
-    plain = all(one.low not in _NO_NAMES and one.text not in named.parts for one in words)
-    steps = (
-        all(speaks_of_steps(one) for one in words) and len(words[0].text) > 1 and last is not None and last.text != ":"
-    )
-    return (
-        tuple(one.low for one in words)
-        if (plain or words[0].text == "T" or _is_pause(words)) and (not steps or _is_pause(words))
-        else ()
-    )
-
-
-def _is_pause(words: Sequence[Token]) -> bool:
-    return len(words) == 1 and words[0].low in ("wait", "pause", "hold", "break", "rest")
-
-
-def _is_played(line: Line, name: tuple[str, ...], named: Named) -> bool:
-    """Whether a name stands among parts in a line, or with them in a word: "AABTABB"."""
-    given = symbols(line.tokens, named)
-    parts = sum(one.part >= 0 for one in given)
-    if name == ("t",) and any(
-        one.extra is not None and len(one.token.text) > 2 and one.token.low != "tag" for one in given
-    ):
-        return True
-    tokens = line.tokens
-    for at in range(len(tokens) - len(name) + 1):
-        if tuple(one.low for one in tokens[at : at + len(name)]) != name or not tokens[at].text[0].isupper():
-            continue
-        before = tokens[at - 1].low if at else ""
-        after = tokens[at + len(name)] if at + len(name) < len(tokens) else None
-        if (after is not None and after.text in (":", "=")) or (at and tokens[at - 1].text == ":" and parts < 2):
-            continue
-        if parts and (before in _AROUND or tokens[at - 1].text in named.parts) and at:
-            return True
-        if not at and len(tokens) <= len(name) + 1 and not parts:
-            return False
-    return False
-
-
-def definition_of(sentence: Sentence, more: Sequence[Sentence], below: Line | None, named: Named) -> Definition | None:
-    """Return what a sentence says of an extra that it opens with, if it defines one.
-
-    `more` are the sentences after it in its paragraph, of which the first holds the steps where it only heads them.
-    """
-    given = symbols(sentence.tokens, named)
+def opening_of(tokens: Sequence[Token], named: Named) -> Opening | None:
+    """Return how a sentence opens with an extra, or asks for one: "What is the tag?"; None: it does not."""
+    given = symbols(tokens, named)
     text = text_of(given)
+    extras = [at for at, one in enumerate(given) if one.extra is not None]
+    if not extras:
+        return None
+    if given[-1].text == "?":
+        alone = len({given[at].extra for at in extras}) == 1 and not any(one.part >= 0 for one in given)
+        return Opening(given, extras[0], len(given), asked=True) if alone else None
     head = _HEAD.match(text.text)
+    if led := _FOR.match(text.text):
+        at = extras[0]
+        steps = at + 1 < len(given) and (given[at + 1].text == "," or speaks_of_steps(given[at + 1].token))
+        return Opening(given, at, at + 1, asked=False) if steps and text.starts[at] == led.start(1) else None
     if head is None or not _DEFINES.match(text.text[head.end() :].lstrip() or "") or text.text.startswith("("):
         return None
     at = next(index for index, start in enumerate(text.starts) if start >= head.start(1))
-    extra = given[at].extra
-    if extra is None:
+    end = next((index for index, start in enumerate(text.starts) if start >= head.end()), len(given))
+    return Opening(given, at, end, asked=False) if given[at].extra is not None else None
+
+
+def definition_of(sentence: Sentence, more: Sequence[Sentence], below: Below, named: Named) -> Definition | None:
+    """Return what a sentence says of an extra that it opens with or asks for, if it defines one.
+
+    `more` are the sentences after it in its paragraph, of which the first hold the steps where it only heads them;
+    `below` gives the line below it, and below those.
+    """
+    opening = opening_of(sentence.tokens, named)
+    if opening is None:
         return None
-    stated = _COUNTS.search(text.text[head.start(1) :])
-    counts = int(stated[1]) if stated else None
-    name = (given[at].token,)
-    first = next((index for index, start in enumerate(text.starts) if start >= head.end()), len(given))
-    asked = given[-1].text == "?"
-    rest = [one.token for one in given[first:]] if not asked else []
+    head = (opening.given[opening.at].token,)
     tokens = sentence.tokens
-    offset = next((index for index, token in enumerate(tokens) if rest and token is rest[0]), len(tokens))
-    parts = [one.token for one in given[first:] if one.part >= 0]
-    if parts and rest:
-        spoken = next(at for at, token in enumerate(tokens) if token is parts[0])
-        if not any(speaks_of_steps(token) for token in tokens[offset:spoken]):
-            # "Ending: the last A stops at the kick; step left back": the steps stand behind what is said of the part.
-            last = next(at for at, token in enumerate(tokens) if token is parts[-1])
-            apart = next((at for at in range(last, len(tokens)) if tokens[at].text in (";", ":")), None)
-            if apart is None or not any(speaks_of_steps(token) for token in tokens[apart:]):
-                return None
-            offset = apart
+    rest = [one.token for one in opening.given[opening.end :]]
+    offset = next((at for at, token in enumerate(tokens) if rest and token is rest[0]), len(tokens))
+    if opening.parts and (apart := _behind_parts(tokens, offset, opening.parts)) is None:
+        return None
+    if opening.parts and apart is not None:
+        offset = apart
     body = body_in(tokens[offset:]) if rest else ()
     said = tokens[: next((at for at, token in enumerate(tokens) if body and token is body[0]), len(tokens))]
-    if _places(said, [one.token for one in given if one.part >= 0]):
+    if _places(said, opening.parts):
         return None
     if body:
-        return Definition(extra, name, body, counts, sentence.place)
-    if rest and not _ONLY_LENGTH.match(text_of(given[first:]).text):
+        return Definition(opening.extra, head, body, _counts_around(tokens, body, named), sentence.place)
+    words = text_of(opening.given[opening.end :]).text
+    if rest and not _ONLY_LENGTH.match(words) and (opening.parts or not _REMARK.match(words)):
         return None
-    if (
-        more
-        and _mostly_steps(more[0].tokens)
-        and (body := body_in(more[0].tokens))
-        and not any(one.part >= 0 for one in symbols(more[0].tokens, named))
-    ):
-        later = _COUNTS.search(text_of(symbols(more[0].tokens, named)).text)
-        return Definition(extra, name, body, counts or (int(later[1]) if later else None), sentence.place)
-    heads = below is not None and (is_steps(below) or below.tokens[0].text == "(")
-    return Definition(extra, name, (), counts, sentence.place) if heads and len(tokens) < 16 else None
+    counts = counts_in(tokens, named)
+    if answer := answer_in(more, below, named):
+        body, later, taken = answer
+        return Definition(opening.extra, head, body, counts or later, sentence.place, taken)
+    bare = not rest and bool(more) and _is_below(below(1))
+    heads = (_is_below(below(0)) or bare) and not opening.asked and (not rest or bool(_ONLY_LENGTH.match(words)))
+    return Definition(opening.extra, head, (), counts, sentence.place) if heads and len(tokens) < 16 else None
 
 
-def body_in(tokens: Sequence[Token]) -> tuple[Token, ...]:
-    """Return the steps among some words: from the mark or the count that opens them to the last of them."""
-    first = next((at for at, token in enumerate(tokens) if speaks_of_steps(token)), None)
-    if first is None:
-        return ()
-    for at, token in enumerate(tokens):
-        # What stands before a colon only says what the steps are: "is four counts of standing still: hold, hold".
-        if token.text == ":" and any(speaks_of_steps(one) for one in tokens[at + 1 :]):
-            first = at + 1
-            break
-    else:
-        opened = first
-        while opened and (tokens[opened - 1].kind in ("number", "amp") or tokens[opened - 1].low in NUMBERS or (
-            tokens[opened - 1].text == "-" and opened > 1 and tokens[opened - 2].kind == "number"
-        )):  # fmt: skip
-            opened -= 1
-        first = opened
-    while first < len(tokens) and tokens[first].kind == "mark" and tokens[first].text not in ("(",):
-        first += 1
-    last = max(at for at, token in enumerate(tokens) if speaks_of_steps(token)) + 1
-    closed = max((at for at in range(last, len(tokens)) if _closes_count(tokens, at)), default=-1)
-    last = max(last, closed + 1)
-    while last < len(tokens) and tokens[last].text == ")":
-        last += 1
-    return tuple(tokens[first:last])
+def _is_below(line: Line | None) -> bool:
+    """Whether a line tells steps, or opens with a bracket about them."""
+    return line is not None and (is_steps(line) or line.tokens[0].text == "(")
+
+
+def _behind_parts(tokens: Sequence[Token], offset: int, parts: Sequence[Token]) -> int | None:
+    """Where steps may begin that stand behind what is said of parts; None: nowhere.
+
+    "Ending: the last A stops at the kick; step left back".
+    """
+    spoken = next(at for at, token in enumerate(tokens) if token is parts[0])
+    if any(speaks_of_steps(token) for token in tokens[offset:spoken]):
+        return offset
+    last = next(at for at, token in enumerate(tokens) if token is parts[-1])
+    apart = next((at for at in range(last, len(tokens)) if tokens[at].text in (";", ":")), None)
+    return apart if apart is not None and any(speaks_of_steps(token) for token in tokens[apart:]) else None
+
+
+def counts_in(tokens: Sequence[Token], named: Named) -> int | None:
+    """Return the length that some words tell: "4 counts", "four slow counts"."""
+    stated = _COUNTS.search(text_of(symbols(tokens, named)).text)
+    return int(stated[1]) if stated else None
+
+
+def counts_before(tokens: Sequence[Token], body: Sequence[Token], named: Named) -> int | None:
+    """Return the length that the words just before some steps, or behind them, tell; none that counts a part."""
+    first = next(at for at, token in enumerate(tokens) if token is body[0])
+    return _counts_around(tokens[max(first - 4, 0) :], body, named)
+
+
+def _counts_around(tokens: Sequence[Token], body: Sequence[Token], named: Named) -> int | None:
+    """The length that the words before some steps tell, or those behind them."""
+    first = next(at for at, token in enumerate(tokens) if token is body[0])
+    last = next(at for at, token in enumerate(tokens) if token is body[-1])
+    before = text_of(symbols(tokens[:first], named)).text
+    if stated := _COUNTS.search(before) or _IS_LENGTH.search(before):
+        return int(stated[1])
+    if many := plural_in(body):
+        return many[0]
+    return counts_in(tokens[last + 1 :], named)
+
+
+def answer_in(more: Sequence[Sentence], below: Below, named: Named) -> tuple[tuple[Token, ...], int | None, int] | None:
+    """Return the steps that the next sentences tell, their length, and how many sentences those are.
+
+    Before them may stand what only says how long they are: "Four counts. Stomp right, stomp left." Words over lines
+    of steps are no steps themselves.
+    """
+    counts: int | None = None
+    for at, sentence in enumerate(more[:3]):
+        tokens = sentence.tokens
+        if named.answers and len(tokens) > 2 and tokens[0].text == "A" and tokens[1].text in (":", "."):
+            tokens = tokens[2:]
+        line = below(at + 1)
+        over = line is not None and is_steps(line) and sentence is more[-1]
+        if tokens[-1].text == "?" or over or any(one.part >= 0 for one in symbols(tokens, named)):
+            return None
+        if tokens[0].text != "(" and mostly_steps(tokens) and (body := body_in(tokens)):
+            return body, counts or _counts_around(tokens, body, named), at + 1
+        if counts is not None or not _ONLY_LENGTH.match(text_of(symbols(tokens, named)).text.rstrip(" .!")):
+            return None
+        counts = counts_in(tokens, named)
+    return None
 
 
 def _places(said: Sequence[Token], parts: Sequence[Token]) -> bool:
@@ -223,22 +219,6 @@ def _places(said: Sequence[Token], parts: Sequence[Token]) -> bool:
     return any(token.kind in ("clock", "facing") for token in said) or (
         after and any(token is part for token in said for part in parts)
     )
-
-
-def _mostly_steps(tokens: Sequence[Token]) -> bool:
-    """Whether words tell steps, and no remark in which a word of steps stands by chance."""
-    words = [token for token in tokens if token.kind in ("word", "fraction")]
-    return tokens[0].text != "(" and sum(map(speaks_of_steps, words)) >= 0.3 * len(words)
-
-
-def _closes_count(tokens: Sequence[Token], at: int) -> bool:
-    """Whether counts in brackets stand after the last step: "hold (3-4)"."""
-    opened = next((index for index in range(at, max(at - 5, -1), -1) if tokens[index].text == "("), None)
-    if opened is None:
-        return False
-    closed = next((index for index in range(opened, min(opened + 7, len(tokens))) if tokens[index].text == ")"), None)
-    inside = tokens[opened + 1 : closed] if closed else ()
-    return closed is not None and at <= closed and all(one.kind in ("number", "mark", "amp") for one in inside)
 
 
 def form_of(sentence: Sentence, named: Named) -> Form | None:
@@ -252,6 +232,10 @@ def form_of(sentence: Sentence, named: Named) -> Form | None:
             own = "" if mark[0] not in "(/123456789" else f"( {mark} )" if mark.isdigit() else mark
             cut = cut_in(text.text[match.end() :].strip(), part, named) or (cut_in(own, part, named) if own else None)
             return Form(part, mark if len(mark) == 1 or mark == "short" else "", cut, finishes, sentence.tokens)
+    for at, one in enumerate(given[:-1]):
+        if len(one.token.text) == 1 and one.part >= 0 and one.token.text.islower() and _MEANS.match(given[at + 1].text):
+            cut = cut_in(text.of(at + 2, len(given)).strip(' "'), one.part, named)
+            return Form(one.part, "small", cut, finishes, sentence.tokens)
     if match := _STARRED.match(text.text):
         parts = [one.part for one in given if one.part >= 0]
         cuts = [cut_in(text.text[match.end() :], part, named) for part in parts[:1] or range(len(named.parts))]
@@ -259,27 +243,3 @@ def form_of(sentence: Sentence, named: Named) -> Form | None:
             parts[0] if parts else -1, match[1], next((cut for cut in cuts if cut), None), finishes, sentence.tokens
         )
     return None
-
-
-def aliases_of(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]:
-    """Return other names that a sheet gives to its parts: "VERSE = A, CHORUS = B", "B is the chorus"."""
-    found: dict[str, int] = {}
-    for line in lines:
-        tokens = line.tokens
-        for at in range(1, len(tokens) - 1):
-            if tokens[at].text != "=" and tokens[at].low not in ("means", "is"):
-                continue
-            before, after = tokens[at - 1], tokens[at + 1]
-            if (
-                after.low in ("the", "part", "our") and at + 2 < len(tokens) and tokens[at].text != "="
-            ) or after.low == "part":
-                after = tokens[at + 2] if at + 2 < len(tokens) else after
-            for name, letter in ((before, after), (after, before)):
-                word = name.kind == "word" and len(name.text) > 3 and not speaks_of_steps(name)
-                if (
-                    letter.text in parts
-                    and word
-                    and (tokens[at].text == "=" or name.low in ("verse", "chorus", "refrain", "middle"))
-                ) and name.low not in ("short", "half", "without", "first", "only", "dance", "part"):
-                    found[name.low] = parts.index(letter.text)
-    return found

@@ -8,6 +8,7 @@ from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Definition, Form
 from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs
+from trainer.sheet.prose.plays.placing import placed
 from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
 from trainer.sheet.prose.plays.told_items import Play, Told, worth
@@ -42,12 +43,30 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
             best = Found(play)
     best.definitions, best.forms, best.sentences = definitions, forms, everything
     _settle_marks(best, named)
+    if best.play.items:
+        _place_extras(best, groups, named)
     if best.play.listed:
-        _take_endings(best, lines, named, groups)
+        _take_endings(best, groups)
     return best
 
 
-def _take_endings(found: Found, lines: Sequence[Line], named: Named, groups: Sequence[Paragraph]) -> None:
+def _place_extras(found: Found, groups: Sequence[Paragraph], named: Named) -> None:
+    """Take what sentences apart from the play say of where its extras are danced, and how."""
+    for group in groups:
+        for at, sentence in group.beside:
+            inside = group.play is found.play
+            if sentence.tokens in found.play.used or (inside and sentence.tokens not in found.play.left):
+                continue
+            apart = placed(group.sentences, at, group.below_from(at), found.play, named)
+            if apart is None:
+                continue
+            found.definitions += [apart.definition] if apart.definition is not None else []
+            told = [one.tokens for one in apart.sentences]
+            found.play.used += told
+            found.play.left = [tokens for tokens in found.play.left if tokens not in told]
+
+
+def _take_endings(found: Found, groups: Sequence[Paragraph]) -> None:
     """Take an ending that another paragraph tells: "Dance the last A to its end, then add: ..."."""
     for group in groups:
         if group.play is not found.play:
@@ -69,7 +88,8 @@ def _settle_marks(found: Found, named: Named) -> None:
 
 def _said_elsewhere(found: Found, item: Told, named: Named) -> int | None:
     """Search the sentences that speak of a marked part for how much of it is danced."""
-    pattern = r"\bshort|\bcut\b" if item.mark == "short" else r"\bstar|\basterisk|\bmark|\bthis @|\bminus|\bdash|^\* "
+    pattern = r"\bsmall|\blower|\blittle" if item.mark == "small" else r"\bshort|\bcut\b"
+    pattern = pattern if item.mark in ("short", "small") else r"\bstar|\basterisk|\bmark|\bthis @|\bminus|\bdash|^\* "
     number = sum(one.part == item.part for one in found.play.items[: found.play.items.index(item) + 1])
     pattern += rf"|#{number} @{item.part}\b|^restart"
     for sentence in found.sentences:

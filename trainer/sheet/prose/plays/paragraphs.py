@@ -1,6 +1,7 @@
 """The lines of a sheet that may tell its play, as paragraphs of sentences; lines of steps are left out."""
 
 import re
+import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -94,6 +95,9 @@ def _listed(line: Line) -> bool:
 
 def _is_end(tokens: Sequence[Token], at: int) -> bool:
     token = tokens[at]
+    if unicodedata.category(token.text[0]) == "So":
+        # A smile ends a sentence, unless a mark follows that does.
+        return at + 1 == len(tokens) or unicodedata.category(tokens[at + 1].text[0]) != "So"
     if token.text not in _ENDS:
         return False
     if at + 1 < len(tokens) and tokens[at + 1].text in ('"', ")"):

@@ -10,12 +10,15 @@ from dataclasses import dataclass, replace
 
 from trainer.routine import Routine
 from trainer.sheet.prose.layout import Line
-from trainer.sheet.prose.plays.definitions import Definition, aliases_of, own_names
+from trainer.sheet.prose.plays.bodies import plural_in, with_first_counts
+from trainer.sheet.prose.plays.definitions import Definition
 from trainer.sheet.prose.plays.finding import Found, found_in
+from trainer.sheet.prose.plays.names import aliases_of, own_names
 from trainer.sheet.prose.plays.symbols import Extra, Named
 from trainer.sheet.prose.plays.told_items import Told, differ
 from trainer.sheet.prose.words import Token
 
+_MISTAKEN = -2
 _FEWEST = 3
 """Items of a play; fewer are told by chance."""
 
@@ -29,6 +32,8 @@ class Anew:
     """The play is another than the one that was read before."""
     same_parts: bool
     """It has the same parts in the same order, whatever their cuts and the extras between them."""
+    explained: frozenset[int]
+    """The sheet's lines that only say again, or more closely, what the play tells."""
 
 
 def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
@@ -44,12 +49,20 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
     inline = [one for one in found.definitions if _is_danced(one, items)]
     played = _played(routine, named)
     holds = any(item.kind == "hold" for item in routine.play)
-    differs = differ(items, played) and not holds
-    needed = differs or found.play.used or any(one.body or one.extra.own for one in inline)
+    differs = (differ(items, played) or _lengths_differ(inline, routine)) and not holds
+    needed = differs or found.play.used or found.forms or any(one.body or one.extra.own for one in inline)
     if len(items) < _FEWEST or not needed:
         return None
     same = [part for part, _ in played if part >= 0] == found.play.parts
-    return Anew(tuple(_Writer(lines, items, inline, found, named).lines()), differs, same)
+    told = [*(form.tokens for form in found.forms), *found.play.used, *(item.body for item in items)]
+    explained = frozenset(token.line for tokens in told for token in tokens)
+    return Anew(tuple(_Writer(lines, items, inline, found, named).lines()), differs, same, explained)
+
+
+def _lengths_differ(inline: Sequence[Definition], routine: Routine) -> bool:
+    """Whether an extra was read with another length than its words tell."""
+    lengths = {extra.counts for extra in routine.extras}
+    return bool(lengths) and any(one.body and one.counts and one.counts not in lengths for one in inline)
 
 
 def _named(lines: Sequence[Line], routine: Routine) -> Named | None:
@@ -86,7 +99,8 @@ def _played(routine: Routine, named: Named) -> list[tuple[int, int | None]]:
     counts: dict[str, int] = {}
     for item in routine.play:
         if item.kind != "part" or item.name not in named.parts:
-            found.append((-1, None))
+            # An ending is danced at the end: before another part it was misread.
+            found.append((-1 if item.kind != "ending" or item is routine.play[-1] else _MISTAKEN, None))
             continue
         counts[item.name] = counts.get(item.name, 0) + 1
         place = named.parts.index(item.name)
@@ -220,11 +234,9 @@ class _Writer:
         yield replace(line, number=head[0].line, tokens=title, source="", indent=0)
         if not body:
             return
-        plural = len(body) > 2 and body[0].kind == "number" and body[1].low.endswith("s") and body[1].kind == "word"
-        if plural and counts in (None, int(body[0].text)) and not body[1].glued:
-            # "4 sways, right, left, right, left"
-            counts = int(body[0].text)
-            body = [body[1], *body[3 if body[2].text in (",", ":") else 2 :]]
+        plural = plural_in(body)
+        if plural is not None and counts in (None, plural[0]):
+            counts, body = plural
         marked = any(
             token.kind == "number" and (not at or body[at - 1].text in ("(", ",", ";", "-"))
             for at, token in enumerate(body)
@@ -233,7 +245,7 @@ class _Writer:
             one = replace(body[0], kind="number", text="1", low="1", glued=False, value=None)
             dash = replace(one, kind="mark", text="-", low="-", glued=True)
             body = (one, dash, replace(one, text=str(counts), low=str(counts), glued=True), *body)
-        yield replace(line, number=body[0].line, tokens=tuple(body), source="", indent=0)
+        yield replace(line, number=body[0].line, tokens=with_first_counts(body), source="", indent=0)
 
     def _title(self, extra: Extra, token: Token) -> tuple[Token, ...]:
         words = self._titles.get(extra) or (extra.kind.capitalize(), *((extra.number,) if extra.number else ()))
@@ -257,7 +269,7 @@ class _Writer:
                 yield replace(_word(item.token, str(item.cut)), kind="number")
                 yield _word(item.token, "counts")
                 yield _mark(item.token, ")")
-            elif item.mark == "short":
+            elif item.mark in ("short", "small"):
                 yield replace(_mark(item.token, "("), glued=False)
                 yield _word(item.token, "short")
                 yield _mark(item.token, ")")

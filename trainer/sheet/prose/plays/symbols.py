@@ -124,7 +124,33 @@ def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
         if name in named.parts and not _is_article(tokens, at, named):
             place = named.parts.index(name)
             return [Symbol(f"@{place}", token, part=place, after=at + 1)]
-    return _spelled(token, at, named)
+    if _is_small(tokens, at, named):
+        place = named.parts.index(token.text.upper())
+        return [Symbol(f"@{place}", token, part=place, after=at + 1)]
+    beside = any(_is_letters(other, named) for other in (*tokens[max(at - 2, 0) : at], *tokens[at + 1 : at + 3]))
+    return _spelled(token, at, named, _FEW - 1 if beside else _FEW)
+
+
+def _is_small(tokens: Sequence[Token], at: int, named: Named) -> bool:
+    """Whether a small letter stands for a short part: between others of a list, or where it is explained."""
+    token = tokens[at]
+    if len(token.text) != 1 or not token.text.islower() or token.text.upper() not in named.parts:
+        return False
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if after is not None and (after.text == "=" or (token.text != "a" and after.low in (":", "means", "is", "stands"))):
+        return True
+    around = [
+        next((one for one in run if one.text not in (",", "-", "/", ">", "|", "+", "(", '"')), None)
+        for run in (tokens[max(at - 2, 0) : at][::-1], tokens[at + 1 : at + 3])
+    ]
+    letters = [one is not None and len(one.text) == 1 and one.text.upper() in named.parts for one in around]
+    open_end = [one is None or one.kind != "word" or one.line != token.line for one in around]
+    return any(letters) and all(letter or end for letter, end in zip(letters, open_end, strict=True))
+
+
+def _is_letters(token: Token, named: Named) -> bool:
+    """Whether a word is nothing but letters of parts: then it names them."""
+    return token.kind == "word" and set(token.text) <= {name for name in named.parts if len(name) == 1}
 
 
 def _is_article(tokens: Sequence[Token], at: int, named: Named) -> bool:
@@ -138,12 +164,12 @@ def _is_article(tokens: Sequence[Token], at: int, named: Named) -> bool:
     return same and after.kind == "word" and after.text[0].islower() and after.low not in _GOES_ON
 
 
-def _spelled(token: Token, at: int, named: Named) -> list[Symbol]:
+def _spelled(token: Token, at: int, named: Named, few: int) -> list[Symbol]:
     """The parts of a play that is written in one word: "AABTABB"."""
     letters = [name for name in named.parts if len(name) == 1]
-    if token.kind != "word" or len(token.text) < _FEW or not set(token.text) <= {*letters, "T"}:
+    if token.kind != "word" or len(token.text) < few or not set(token.text) <= {*letters, "T"}:
         return []
-    if len(set(token.text) & set(letters)) < min(2, len(letters)):
+    if len(set(token.text) & set(letters)) < min(2, len(letters)) and few == _FEW:
         return []
     found = []
     for letter in token.text:

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.plays.bodies import body_in
 from trainer.sheet.prose.plays.cuts import cut_in
-from trainer.sheet.prose.plays.definitions import Definition, Form, body_in, definition_of, form_of
+from trainer.sheet.prose.plays.definitions import Below, Definition, Form, definition_of, form_of
 from trainer.sheet.prose.plays.paragraphs import Sentence, speaks_of_steps
 from trainer.sheet.prose.plays.repeats import is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
@@ -25,6 +26,14 @@ _CLOSES = re.compile(
 )
 _AT_LAST = re.compile(r"(?:last|final) @|\bto (?:finish|end)\b|after the (?:last|#\d+) @")
 _AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdifferent")
+_CONTINUES = re.compile(
+    r"(?:and |so |there |here )?(?:then|next|now|finally|to finish|last|lastly|followed by|"
+    r"after (?:that|those|these|this|them|"
+    r"the #\d+ @\d+ [@$]))\b"
+)
+_FINISHES = re.compile(r"\$ending|\bfinish|\bend\b|\bends\b|\bending\b|\blast\b|\bfinal|\bclos")
+_UP_TO = re.compile(r"(?:up|down|over) (?:to|till|until|and|as)\b")
+_STEPS_AFTER = {",", ";", ":", ")", "then", "and", "-", "just", "a", "with", "add"}
 _LIST = 3
 """Items of a plain list."""
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
@@ -36,6 +45,8 @@ class Paragraph:
     def __init__(self, group: Sequence[Sentence], lines: Sequence[Line], named: Named) -> None:
         self.definitions: list[Definition] = []
         self.forms: list[Form] = []
+        self.beside: list[tuple[int, Sentence]] = []
+        """Its sentences that define nothing, by their places in it."""
         self._group = group
         self._lines = lines
         self._named = named
@@ -47,20 +58,21 @@ class Paragraph:
         """Return the play that the paragraph tells."""
         skip = -1
         for at, given in enumerate(self._group):
-            if at == skip:
+            if at <= skip:
                 continue
             sentence = replace(given, tokens=tuple(_unnumbered(given.tokens, self._named)))
             if not sentence.tokens:
                 continue
             more = self._group[at + 1 :]
-            defined = definition_of(sentence, more, self._below(at), self._named)
+            defined = definition_of(sentence, more, self.below_from(at), self._named)
             if defined is not None:
                 self.definitions.append(defined)
-                skip = at + 1 if defined.body and more and defined.body[0] in more[0].tokens else -1
+                skip = at + defined.taken
                 continue
             if form := form_of(sentence, self._named):
                 self.forms.append(form)
                 continue
+            self.beside.append((at, sentence))
             self._sentence(sentence)
         return self._play
 
@@ -69,10 +81,17 @@ class Paragraph:
         """The play that the paragraph tells."""
         return self._play
 
+    @property
+    def sentences(self) -> Sequence[Sentence]:
+        """Its sentences."""
+        return self._group
+
     def remarks(self, play: Play) -> None:
         """Read the sentences as remarks beside a play that another paragraph tells."""
         self._play, before = play, len(play.left)
         for sentence in self._group:
+            if sentence.tokens in play.used:
+                continue
             given = symbols(sentence.tokens, self._named)
             at, _ = self._body(given)
             text = text_of(given).text
@@ -80,11 +99,18 @@ class Paragraph:
             named = any(one.extra is not None for one in given)
             if at == len(given) or named or not _AT_LAST.search(text) or form_of(sentence, self._named):
                 continue
-            if definition_of(sentence, (), None, self._named) is None:
+            if definition_of(sentence, (), lambda _: None, self._named) is None:
                 self._remark(sentence, given)
         del play.left[before:]
 
-    def _below(self, at: int) -> Line | None:
+    def below_from(self, at: int) -> Below:
+        """Return what gives the lines below a sentence of the paragraph and below those after it."""
+        return lambda more: self.below(at + more)
+
+    def below(self, at: int) -> Line | None:
+        """Return the line below a sentence of the paragraph."""
+        if at >= len(self._group):
+            return None
         place = self._group[at].place
         last = self._group[at].tokens[-1].line
         for line in self._lines[place + 1 : place + 4]:
@@ -103,6 +129,8 @@ class Paragraph:
         listed = self._lists(given)
         if listed and not self._play.listed and self._begins_anew(given):
             self._play = Play()
+        if self._play.listed and not self._play.closed and not self._column and _CONTINUES.match(text.text):
+            self._play.listed = False
         if self._play.listed and not (listed or (sentence.alone and self._in_column(sentence))):
             self._remark(sentence, given)
             return
@@ -126,6 +154,7 @@ class Paragraph:
             first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra), 0)
             play.labelled |= is_label(text_of(given[:first]).text)
             play.listed |= self._lists(given)
+            play.closed |= play.listed and first > 0 and given[first - 1].text in (":", "=")
             return
         words = text.split()
         last = play.items[-1] if play.items else None
@@ -190,6 +219,8 @@ class Paragraph:
         """Where in a sentence of the play steps are told, and where they begin; its length twice: nowhere."""
         text = text_of(given)
         last = max((at for at, one in enumerate(given) if one.part >= 0 and not _glued(given, at)), default=-1)
+        if last >= 0 and (at := self._behind_cut(given, last)):
+            return at, at
         for at in range(last + 1, len(given)):
             if not any(speaks_of_steps(one.token) for one in given[at:]):
                 break
@@ -201,6 +232,22 @@ class Paragraph:
                 if _TRIGGER.search(lead) and (last < 0 or not lead.strip().endswith("after")):
                     return at, at
         return len(given), len(given)
+
+    def _behind_cut(self, given: Sequence[Symbol], last: int) -> int:
+        """Where steps begin behind the cut of the last part; 0: nowhere.
+
+        "The finish: dance A up to the kick (12 counts), step left beside right and clap".
+        """
+        if not _FINISHES.search(text_of(given).text):
+            return 0
+        text, depth = text_of(given), 0
+        for at in range(last + 1, len(given) - 1):
+            depth += {"(": 1, ")": -1}.get(given[at].text, 0)
+            begins = speaks_of_steps(given[at + 1].token) and given[at].text in _STEPS_AFTER and not depth
+            begins = begins and not _UP_TO.match(text.of(at + 1, at + 3))
+            if begins and cut_in(text.of(last + 1, at + 1), given[last].part, self._named) is not None:
+                return at + 1
+        return 0
 
     def _opens_steps(self, given: Sequence[Symbol], at: int) -> bool:
         """Whether steps come at once: a fair share of the first words."""
@@ -261,6 +308,8 @@ def _glued(given: Sequence[Symbol], at: int) -> bool:
 def _unnumbered(tokens: Sequence[Token], named: Named) -> Sequence[Token]:
     """Return a line without the number that it has in a list, and without the mark of an answer."""
     tokens = tuple(tokens)
+    while len(tokens) > 2 and tokens[0].text == "*" and tokens[-1].text == "*":
+        tokens = tokens[1:-1]
     while tokens and tokens[0].text in ("|", "-", ">", "•"):
         tokens = tokens[1:]
     if named.answers and len(tokens) > 2 and tokens[0].text in ("A", "Q") and tokens[1].text in (":", "."):

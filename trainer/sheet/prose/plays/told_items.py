@@ -36,6 +36,10 @@ class Play:
     items: list[Told] = field(default_factory=list)
     listed: bool = False
     """A plain list was read: what comes after speaks of it."""
+    closed: bool = False
+    """It stands behind a colon: no sentence after it goes on with it."""
+    rounds: list[tuple[int, int]] = field(default_factory=list)
+    """Where items that are danced several times begin, and how many they are."""
     labelled: bool = False
     noise: int = 0
     """Words within that mean nothing to it."""
@@ -61,6 +65,7 @@ class Play:
     def repeat(self, first: int, times: int) -> None:
         """Dance the items from an index on so often in all."""
         again = self.items[first:]
+        self.rounds.append((first, len(again)))
         for _ in range(min(times, 12) - 1):
             self.items += [item.again() for item in again]
 

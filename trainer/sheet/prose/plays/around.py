@@ -1,0 +1,139 @@
+"""What stands around a part or an extra that a sentence names: its cut, its mark, how often it is danced."""
+
+import re
+
+from trainer.sheet.prose.plays.repeats import AFTER_ITEM, MULTI, many_of
+from trainer.sheet.prose.plays.symbols import Named, Text
+from trainer.sheet.prose.words import Token
+
+_ADJECTIVES = {
+    "the", "a", "an", "part", "whole", "full", "complete", "entire", "short", "shortened", "half", "very", "next",
+    "another", "one", "more", "this", "that", "last", "final", "single", "little", "normal", "usual", "plain", '"',
+    "shorter", "closing", "opening", "our", "cut", "*", "long",
+}  # fmt: skip
+_SHORT = {"short", "shortened", "shorter", "cut"}
+_BOUND = re.compile(
+    r"(?:,|and|then|:|\.|\|)+ ?(?:the |only |just |for |another |its )*(?:#1 )?(\d+)(?: counts?|"
+    r" beats?)?(?: only)? (?:of|from|in) (?:an? |the )?$"
+)
+_HALF_OF = re.compile(r"(?:the |a |just |only )*(?:#1 )?half (?:of |an? |the )*$")
+_OF_EXTRA = re.compile(r"\b\d+ (?:-? ?counts?|beats?) (?:-? ?)?(?:of )?$")
+
+
+class Around:
+    """Reads the words around the items of one sentence."""
+
+    def __init__(self, text: Text, named: Named) -> None:
+        self._t = text
+        self._s = text.symbols
+        self._named = named
+
+    def is_section(self, at: int) -> bool:
+        """Whether a letter with a number glued to it names a section: "A1"; not a part cut to some of them: "A1-3"."""
+        after = self._s[at + 1] if at + 1 < len(self._s) else None
+        if after is None or not after.text.isdigit() or not after.token.glued or len(after.text) > 1:
+            return False
+        before = self._s[at - 1].text if at else ""
+        ahead = self._t.of(at + 2, at + 5)
+        ranged = re.match(r"(?:-|to|\+|&) (?:@\d )?\d\b", ahead)
+        return not ranged or before in ("section", "sections", "=", "for", "and", "+", "is")
+
+    def run_end(self, at: int) -> int:
+        """The index of the last of the parts that stand side by side from an index on."""
+        last = at
+        while (
+            last < len(self._s)
+            and (self._s[last].part >= 0 or (self._s[last].extra is not None and last > at))
+            and not self.is_section(last)
+        ):
+            last += 1
+        return max(last - 1, at)
+
+    def before(self, at: int) -> tuple[int, list[str]]:
+        """The index of the word that leads to a part, and the words between that only describe it."""
+        lead, between = at - 1, []
+        while lead >= 0 and (self._s[lead].text in _ADJECTIVES or self._s[lead].text.startswith("#")):
+            between.append(self._s[lead].text)
+            lead -= 1
+        return lead, between
+
+    def segment(self, at: int) -> str:
+        """The words after a part, up to the next item."""
+        end = at + 1
+        while end < len(self._s):
+            one = self._s[end]
+            if one.extra is not None or (one.part >= 0 and not self.is_section(end)):
+                break
+            end += 1
+        text = self._t.of(at + 1, end)
+        return (
+            _OF_EXTRA.sub("", _HALF_OF.sub("", _BOUND.sub("", text + " ").rstrip() + " ").rstrip() + " ").rstrip()
+            if end < len(self._s)
+            else text
+        )
+
+    def cut_before(self, at: int, part: int) -> int | None:
+        text = self._t.of(max(at - 9, 0), at)
+        if match := re.search(
+            r"(?:\d+ x )?(\d+)(?: counts?| beats?)?(?: only)? (?:of|from|in) (?:an? |the )?(?:#\d+ |last |part )?$",
+            text + " ",
+        ):
+            return int(match[1]) if 0 < int(match[1]) < self._named.lengths[part] else None
+        if re.search(r"\bhalf (?:of |an? |the )*$", text + " ") and "#2 half" not in text:
+            return self._named.lengths[part] // 2
+        return None
+
+    def mark(self, at: int, between: list[str]) -> str:
+        after = self._s[at + 1] if at + 1 < len(self._s) else None
+        if after is not None and after.token.glued and after.text in ("*", "-", "'", "^", "~"):
+            beyond = self._s[at + 2] if at + 2 < len(self._s) else None
+            apart = (
+                beyond is None
+                or not beyond.token.glued
+                or beyond.token.kind == "mark"
+                or beyond.token.line != after.token.line
+            )
+            if after.text != "-" or apart:
+                return after.text
+        ahead = self._t.of(at + 1, at + 3)
+        if self._s[at].token.text.islower() and len(self._s[at].token.text) == 1:
+            return "small"
+        return "short" if set(between) & _SHORT or ahead.startswith(("( short", "short")) else ""
+
+    def facing(self, at: int) -> tuple[Token, ...]:
+        end = min(at + 5, len(self._s))
+        for index in range(at + 1, end):
+            one = self._s[index]
+            if one.part >= 0 or one.extra is not None or one.text in (",", "-"):
+                break
+            if one.token.kind in ("clock", "facing"):
+                return (one.token,)
+        return ()
+
+    def prefix(self, at: int) -> int:
+        """How often what comes next is danced, as told before it: "2 x A", "twice A", "two As"."""
+        lead, between = self.before(at)
+        words = [one.text for one in self._s[max(lead - 1, 0) : lead + 1]]
+        if not words or "one" in between:
+            return 1
+        named = lead - 1 >= 0 and (self._s[lead - 1].part >= 0 or self._s[lead - 1].text == ")")
+        if words[-1] in MULTI and not named:
+            return MULTI[words[-1]]
+        if words[-1] in ("x", "times") and len(words) > 1 and words[0].isdigit():
+            return int(words[0])
+        plural = at < len(self._s) and self._s[at].token.low.endswith("s") and self._s[at].part >= 0
+        if words[-1].isdigit() and (plural and len(self._s[at].token.text) > 1):
+            return int(words[-1])
+        if words[-1] in ("pair", "couple") or (words[-1] == "of" and words[0] in ("pair", "couple")):
+            return 2
+        return 1
+
+    def after(self, at: int) -> int:
+        """How often, as told after a part or a group: "A twice", "A x 2", "(A, B) twice"."""
+        match = AFTER_ITEM.match(self._t.of(at + 1, at + 5))
+        if match is None:
+            return 1
+        # "A 2 x B": the number goes with what comes next.
+        if match[3] and re.match(r"\d+ x [@$(]", self._t.of(at + 1, at + 5)):
+            return 1
+        return many_of(match.groups())

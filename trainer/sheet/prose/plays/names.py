@@ -1,0 +1,115 @@
+"""The names that a sheet gives to its extras and parts beside those of the trade: "Mabel's bit", "VERSE = A"."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.plays.paragraphs import is_steps, speaks_of_steps
+from trainer.sheet.prose.plays.symbols import Named, symbols
+from trainer.sheet.prose.words import Token
+
+_DEFINERS = {":", "=", "(", "-"}
+_SAYS = {"is", "stands", "means", "consists", "are", "lasts", "has", "goes"}
+_ARTICLES = {"the", "a", "an", "our", "and", "what"}
+_NO_NAMES = {
+    "order", "sequence", "restart", "note", "notes", "part", "section", "change", "phrasing", "counts", "count",
+    "walls", "wall", "start", "starts", "begin", "wait", "no", "tag", "bridge", "ending", "intro", "short", "half",
+    "phrased", "end", "finish", "finale", "outro", "coda", "tags", "it", "this", "that", "there", "you", "we",
+    "everything", "music", "song", "dance",
+}  # fmt: skip
+_AROUND = {",", "-", "+", ">", "then", "the", "and", "&", '"', "|", "by", "plus", "/", "a", "our", ")"}
+_LONGEST = 3
+"""Words of a name."""
+
+
+def own_names(lines: Sequence[Line], named: Named) -> tuple[tuple[str, ...], ...]:
+    """Return the words of extras that are defined under a name of their own and stand in a play."""
+    found: list[tuple[str, ...]] = []
+    for place, line in enumerate(lines):
+        below = lines[place + 1] if place + 1 < len(lines) else None
+        for first in _openings(line.tokens):
+            name = _name_at(line.tokens, first, below, named)
+            if name and name not in found and any(_is_played(one, name, named) for one in lines):
+                found.append(name)
+    return tuple(sorted(found, key=len, reverse=True))
+
+
+def _openings(tokens: Sequence[Token]) -> Iterator[int]:
+    yield 0
+    yield from (at + 1 for at, token in enumerate(tokens[:-1]) if token.text in (".", "!", "?"))
+
+
+def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Named) -> tuple[str, ...]:
+    while first < len(tokens) and (tokens[first].text in ('"', "*", "-") or tokens[first].low in _ARTICLES):
+        first += 1
+    words: list[Token] = []
+    at = first
+    while at < len(tokens) and tokens[at].kind == "word" and tokens[at].low not in _SAYS and len(words) <= _LONGEST:
+        words.append(tokens[at])
+        at += 1
+    if at < len(tokens) and tokens[at].text == '"':
+        at += 1
+    last = tokens[at] if at < len(tokens) else None
+    defined = last is not None and (last.text in _DEFINERS or last.low in _SAYS)
+    heads = last is None and below is not None and (is_steps(below) or below.tokens[0].text == "(")
+    if not words or len(words) > _LONGEST or not (defined or heads) or not words[0].text[0].isupper():
+        return ()
+    plain = all(one.low not in _NO_NAMES and one.text not in named.parts for one in words)
+    steps = (
+        all(speaks_of_steps(one) for one in words) and len(words[0].text) > 1 and last is not None and last.text != ":"
+    )
+    return (
+        tuple(one.low for one in words)
+        if (plain or words[0].text == "T" or _is_pause(words)) and (not steps or _is_pause(words))
+        else ()
+    )
+
+
+def _is_pause(words: Sequence[Token]) -> bool:
+    return len(words) == 1 and words[0].low in ("wait", "pause", "hold", "break", "rest")
+
+
+def _is_played(line: Line, name: tuple[str, ...], named: Named) -> bool:
+    """Whether a name stands among parts in a line, or with them in a word: "AABTABB"."""
+    given = symbols(line.tokens, named)
+    parts = sum(one.part >= 0 for one in given)
+    if name == ("t",) and any(
+        one.extra is not None and len(one.token.text) > 2 and one.token.low != "tag" for one in given
+    ):
+        return True
+    tokens = line.tokens
+    for at in range(len(tokens) - len(name) + 1):
+        if tuple(one.low for one in tokens[at : at + len(name)]) != name or not tokens[at].text[0].isupper():
+            continue
+        before = tokens[at - 1].low if at else ""
+        after = tokens[at + len(name)] if at + len(name) < len(tokens) else None
+        if (after is not None and after.text in (":", "=")) or (at and tokens[at - 1].text == ":" and parts < 2):
+            continue
+        if parts and (before in _AROUND or tokens[at - 1].text in named.parts) and at:
+            return True
+        if not at and len(tokens) <= len(name) + 1 and not parts:
+            return False
+    return False
+
+
+def aliases_of(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]:
+    """Return other names that a sheet gives to its parts: "VERSE = A, CHORUS = B", "B is the chorus"."""
+    found: dict[str, int] = {}
+    for line in lines:
+        tokens = line.tokens
+        for at in range(1, len(tokens) - 1):
+            if tokens[at].text != "=" and tokens[at].low not in ("means", "is"):
+                continue
+            before, after = tokens[at - 1], tokens[at + 1]
+            if (
+                after.low in ("the", "part", "our") and at + 2 < len(tokens) and tokens[at].text != "="
+            ) or after.low == "part":
+                after = tokens[at + 2] if at + 2 < len(tokens) else after
+            for name, letter in ((before, after), (after, before)):
+                word = name.kind == "word" and len(name.text) > 3 and not speaks_of_steps(name)
+                if (
+                    letter.text in parts
+                    and word
+                    and (tokens[at].text == "=" or name.low in ("verse", "chorus", "refrain", "middle"))
+                ) and name.low not in ("short", "half", "without", "first", "only", "dance", "part"):
+                    found[name.low] = parts.index(letter.text)
+    return found
