@@ -31,7 +31,10 @@ _MEANS = re.compile(r"=|:|is$|means$|stands$")
 _STARRED = re.compile(r"^(?:\( )?([*]+) ")
 _COUNTS = re.compile(r"\b(\d+) ?-? ?(?:slow |quick |easy |extra |more |little |plain )*(?:counts?|beats?|cts?)\b")
 _IS_LENGTH = re.compile(r"\b(?:is|are|has|lasts|takes) (?:just |only |an? )?(\d+) ?:$")
-_REMARK = re.compile(r"^(?:is|are|has|goes|was)(?: (?!after\b|before\b)[^@$:]\S*){0,8}$")
+_REMARK = re.compile(
+    r"^(?:is|are|has|goes|was|couldn't|could|can't|looks|feels)"
+    r"(?: (?!after\b|before\b)[^@$:]\S*){0,8}$"
+)
 """Words that say nothing of an extra but that it is easy: its steps come behind them."""
 _ONLY_LENGTH = re.compile(r"^[\s:=(\-,|]*(?:\d+ (?:counts?|beats?|cts?)|danced|done|once|twice|[(),:.\-|]|\s)*$")
 

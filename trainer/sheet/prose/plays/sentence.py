@@ -27,6 +27,8 @@ _ROUND = re.compile(
     r"after the #(\d+) (?:time|round|go|turn|set|lot|pass|one|of)\b"
 )
 
+_ROUNDS_OF = re.compile(r"\b(\d+) (?:rounds?|sets?|lots|goes|passes|times|x) of(?: the)?$")
+_THROUGH = re.compile(r"(?:twice|thrice|\d+ times) (?:through|over|running|altogether|in all)\b")
 _FEW = 2
 """Items that may be danced again without a word."""
 
@@ -94,7 +96,10 @@ class SentenceReader:
         one_word = self._s[last].token is self._s[at].token
         led = lead >= 0 and self._s[lead].text in ("times", "twice", "thrice")
         times = self._around.prefix(at) if led or one_word else 1
-        times = max(times, self._around.after(last) if one_word else 1)
+        if rounds := _ROUNDS_OF.search(self._t.of(0, at)):
+            times = int(rounds[1])
+        whole = one_word or _THROUGH.match(self._t.of(last + 1, last + 5))
+        times = max(times, self._around.after(last) if whole else 1)
         if times < 2:
             return at
         first = len(self._play.items)

@@ -11,6 +11,7 @@ from trainer.sheet.prose.plays.definitions import Below, Definition, Form, defin
 from trainer.sheet.prose.plays.paragraphs import Sentence, speaks_of_steps
 from trainer.sheet.prose.plays.repeats import is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
+from trainer.sheet.prose.plays.shapes import glued, names_parts, only_items, tells_lengths, unnumbered, with_noun
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
 from trainer.sheet.prose.plays.told_items import Play, Told
 from trainer.sheet.prose.words import Token
@@ -32,7 +33,7 @@ _CONTINUES = re.compile(
     r"the #\d+ @\d+ [@$]))\b"
 )
 _FINISHES = re.compile(r"\$ending|\bfinish|\bend\b|\bends\b|\bending\b|\blast\b|\bfinal|\bclos")
-_UP_TO = re.compile(r"(?:up|down|over) (?:to|till|until|and|as)\b")
+_UP_TO = re.compile(r"(?:up|down|over) (?:to|till|until|and|as)\b|(?:close|finish|end) (?:the dance|with|by|off)\b")
 _STEPS_AFTER = {",", ";", ":", ")", "then", "and", "-", "just", "a", "with", "add"}
 _LIST = 3
 """Items of a plain list."""
@@ -56,13 +57,17 @@ class Paragraph:
 
     def read(self) -> Play:
         """Return the play that the paragraph tells."""
-        skip = -1
+        skip, noun = -1, None
         for at, given in enumerate(self._group):
             if at <= skip:
                 continue
-            sentence = replace(given, tokens=tuple(_unnumbered(given.tokens, self._named)))
+            sentence = replace(given, tokens=tuple(unnumbered(given.tokens, self._named)))
             if not sentence.tokens:
                 continue
+            sentence = replace(sentence, tokens=with_noun(sentence.tokens, noun))
+            if sentence.tokens[-1].text == "?":
+                spoken = (one.token for one in symbols(sentence.tokens, self._named) if one.extra is not None)
+                noun = next(spoken, noun)
             more = self._group[at + 1 :]
             defined = definition_of(sentence, more, self.below_from(at), self._named)
             if defined is not None:
@@ -123,7 +128,7 @@ class Paragraph:
         if self._counts_row(given):
             self._play.lines.add(sentence.place)
             return
-        if self._is_lengths(given) or self._names(given):
+        if tells_lengths(given, self._named) or names_parts(given):
             return
         text = text_of(given)
         listed = self._lists(given)
@@ -131,7 +136,8 @@ class Paragraph:
             self._play = Play()
         if self._play.listed and not self._play.closed and not self._column and _CONTINUES.match(text.text):
             self._play.listed = False
-        if self._play.listed and not (listed or (sentence.alone and self._in_column(sentence))):
+        goes_on = not sentence.alone and only_items(given)
+        if self._play.listed and not (listed or goes_on or (sentence.alone and self._in_column(sentence))):
             self._remark(sentence, given)
             return
         at, first = self._body(given)
@@ -194,17 +200,13 @@ class Paragraph:
             and not (sum(one.token.kind == "word" and one.part < 0 and one.extra is None for one in given) > 3)
         )
 
-    def _names(self, given: Sequence[Symbol]) -> bool:
-        """Whether a line only names the parts otherwise: "VERSE = A, CHORUS = B"."""
-        return any(
-            one.text == "=" and 0 < at < len(given) - 1 and given[at - 1].part >= 0 and given[at + 1].part >= 0
-            for at, one in enumerate(given)
-        )
-
     def _remark(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Take a sentence that stands beside a list: it may tell the steps of an ending."""
         at, first = self._body(given)
         text = text_of(given).text
+        if any(one.extra is not None and one.extra.kind != "ending" for one in given[:at]):
+            self._play.left.append(sentence.tokens)
+            return
         if at < len(given) and _CLOSES.search(text) and not _AS_CHANGE.search(text):
             spoken = [one.extra for one in given[:at] if one.extra is not None]
             if not spoken and any(item.extra is not None and item.extra.kind == "ending" for item in self._play.items):
@@ -218,7 +220,7 @@ class Paragraph:
     def _body(self, given: Sequence[Symbol]) -> tuple[int, int]:
         """Where in a sentence of the play steps are told, and where they begin; its length twice: nowhere."""
         text = text_of(given)
-        last = max((at for at, one in enumerate(given) if one.part >= 0 and not _glued(given, at)), default=-1)
+        last = max((at for at, one in enumerate(given) if one.part >= 0 and not glued(given, at)), default=-1)
         if last >= 0 and (at := self._behind_cut(given, last)):
             return at, at
         for at in range(last + 1, len(given)):
@@ -244,7 +246,7 @@ class Paragraph:
         for at in range(last + 1, len(given) - 1):
             depth += {"(": 1, ")": -1}.get(given[at].text, 0)
             begins = speaks_of_steps(given[at + 1].token) and given[at].text in _STEPS_AFTER and not depth
-            begins = begins and not _UP_TO.match(text.of(at + 1, at + 3))
+            begins = begins and not _UP_TO.match(text.of(at + 1, at + 4))
             if begins and cut_in(text.of(last + 1, at + 1), given[last].part, self._named) is not None:
                 return at + 1
         return 0
@@ -272,20 +274,6 @@ class Paragraph:
         kind = Extra("ending", own=("body", str(len(self._play.items))))
         self._play.items.append(Told(body[0], extra=kind, body=body))
 
-    def _is_lengths(self, given: Sequence[Symbol]) -> bool:
-        """Whether a sentence only tells how long the parts are: "part A has 32 counts, part B has 16"."""
-        parts = [(at, one.part) for at, one in enumerate(given) if one.part >= 0 and not _glued(given, at)]
-        if not parts or len({part for _, part in parts}) != len(parts):
-            return False
-        ends = [at for at, _ in parts[1:]] + [len(given)]
-        length = self._named.lengths
-        exact = [
-            any(one.text == str(length[part]) for one in given[at:end])
-            or any(one.text == str(length[part]) for one in given[max(at - 4, 0) : at])
-            for (at, part), end in zip(parts, ends, strict=True)
-        ]
-        return len(parts) > 1 and all(exact) and not any(one.extra for one in given)
-
     def _counts_row(self, given: Sequence[Symbol]) -> bool:
         """Take a row of a table that says how much of each part is danced."""
         counts = [int(one.text) for one in given if one.text.isdigit()]
@@ -297,26 +285,3 @@ class Paragraph:
             if item.part >= 0 and 0 < many < self._named.lengths[item.part]:
                 item.cut = many
         return True
-
-
-def _glued(given: Sequence[Symbol], at: int) -> bool:
-    """Whether a letter begins the name of a section: "A1"."""
-    after = given[at + 1] if at + 1 < len(given) else None
-    return after is not None and after.text.isdigit() and after.token.glued
-
-
-def _unnumbered(tokens: Sequence[Token], named: Named) -> Sequence[Token]:
-    """Return a line without the number that it has in a list, and without the mark of an answer."""
-    tokens = tuple(tokens)
-    while len(tokens) > 2 and tokens[0].text == "*" and tokens[-1].text == "*":
-        tokens = tokens[1:-1]
-    while tokens and tokens[0].text in ("|", "-", ">", "•"):
-        tokens = tokens[1:]
-    if named.answers and len(tokens) > 2 and tokens[0].text in ("A", "Q") and tokens[1].text in (":", "."):
-        return tokens[2:]
-    if tokens and tokens[0].kind == "number":
-        last = 2 if len(tokens) > 1 and tokens[1].low in ("st", "nd", "rd", "th") else 1
-        marked = len(tokens) > last and tokens[last].text in (".", ":", ")", "|", "-")
-        if marked:
-            return tokens[last + 1 :]
-    return tokens
