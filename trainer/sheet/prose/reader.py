@@ -96,7 +96,7 @@ def _with_play(lines: Sequence[Line], plain: _Reading) -> _Reading:
     less = 0 if anew.differs and not at_fault else _WORTH
     if all(one.line in anew.explained for one in loud(plain.problems)):
         # What was not understood there was only said of the play once more.
-        less = 0
+        less = min(less, _LESS)
     return told if told.price <= plain.price - less else plain
 
 
