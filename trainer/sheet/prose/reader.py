@@ -97,7 +97,16 @@ def _with_play(lines: Sequence[Line], plain: _Reading) -> _Reading:
     if all(one.line in anew.explained for one in loud(plain.problems)):
         # What was not understood there was only said of the play once more.
         less = min(less, _LESS)
+    if told.price == plain.price and _dances_a_tag(plain.routine) and not _dances_a_tag(told.routine):
+        # A tag that is placed apart from the play must not be lost in it.
+        return plain
     return told if told.price <= plain.price - less else plain
+
+
+def _dances_a_tag(routine: Routine) -> bool:
+    """Whether a tag or bridge is danced, in the play or at a place told apart from it."""
+    placed = {insert.kind for line in routine.order for one in line.departures for insert in one.inserts}
+    return bool((placed | {item.kind for item in routine.play}) & {"tag", "bridge"})
 
 
 def _best_of(clean: Sequence[Line]) -> _Reading:

@@ -108,6 +108,10 @@ def times_danced(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def bare_walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Walls by their numbers alone: "restart on 3 and 6"."""
+    first, last = s.lexemes[match.start("core")].first, s.lexemes[match.end() - 1].last
+    if any(token.kind == "amp" and token.glued for token in s.tokens[first:last]):
+        # "On 3&4 do a right kick-ball-change" counts steps.
+        return []
     found = walls(s, match)
     at = match.start("core")
     length = s.letters[match.end() : match.end() + 1] in ("A", "E", "I") or s.lexemes[at].text in ("bar", "bars")
