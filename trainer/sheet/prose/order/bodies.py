@@ -128,7 +128,7 @@ def _start(sentence: Sentence, at: int) -> int | None:
             index = _after_what_is_replaced(sentence, index)
             while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh,=" and index - 1 not in covered:
                 index -= 1
-                if _says_how_many(sentence, index):
+                if _says_how_many(sentence, index) or _measures_the_wall(sentence, index):
                     index += 1
                     break
             if sentence.letters[index : index + 2] == "o,":
@@ -163,6 +163,13 @@ def _says_how_many(sentence: Sentence, at: int) -> bool:
     return many and (listed or before in ("is", "are", "of", "with")) and sentence.words(at + 1, at + 2).endswith("s")
 
 
+def _measures_the_wall(sentence: Sentence, at: int) -> bool:
+    """Whether a number is how much is danced of a wall, a comma before its steps: "wall 8 - 16, stomp right"."""
+    before = sentence.letters[:at].rstrip(":-=")
+    told = any(atom.kind == "walls" and atom.last == len(before) for atom in sentence.atoms)
+    return told and sentence.letters[at : at + 2] == "n," and sentence.number(at) > 1
+
+
 _BEFORE_A_NUMBER = frozenset({"in", "add", "adds", "become", "becomes", "do", "then", "by", "to"})
 
 
@@ -192,6 +199,8 @@ def _is_other(sentence: Sentence, index: int) -> bool:
     first = sentence.lexemes[index].first
     if sentence.letters[index] == "H" and first and sentence.tokens[first - 1].low in _PLAYERS:
         return True
+    if _left_out_too(sentence, index) or _is_included(sentence, index):
+        return True
     if re.search("N$|(?:ND|K)[mh?]*$", before) or sentence.words(index, index + 1).lower() in ("wait", "waits"):
         return True
     if _REPEATED.match(sentence.letters, index + 1) and sentence.words(index, index + 1).lower() in _REPEATS:
@@ -200,6 +209,20 @@ def _is_other(sentence: Sentence, index: int) -> bool:
     # "Dance only the basics and the twinkles", "at the touch you start over" tell how far the dance is danced.
     reached = before.endswith("I") and sentence.words(index - 1, index).lower() == "at"
     return bool(re.search("Du[m?&,]*$", before)) or (reached and sentence.letters[index + 1 : index + 2] != "m")
+
+
+def _left_out_too(sentence: Sentence, index: int) -> bool:
+    """Whether a noun is one of several that are left out: "leave out the stomps and claps"."""
+    listed = re.search("K[mh?]+(?:,[mh?]+)*,?&[mh?]*$", sentence.letters[:index])
+    return listed is not None and sentence.words(index, index + 1).endswith("s")
+
+
+def _is_included(sentence: Sentence, index: int) -> bool:
+    """Whether a word only says that a step is danced as ever: "all of it, claps included"."""
+    first, last = sentence.lexemes[index].first, sentence.lexemes[index].last
+    before, after = sentence.tokens[max(first - 2, 0) : first], sentence.tokens[last : last + 3]
+    lows = [token.low for token in after]
+    return any(token.low == "including" for token in before) or lows[:1] == ["included"] or lows == ["and", "all", ","]
 
 
 def _with_hold(sentence: Sentence, at: int, index: int) -> int:

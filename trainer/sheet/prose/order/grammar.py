@@ -41,6 +41,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "as wall 1"
         (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
+        # "hold for 4 counts at the end, before you begin wall 4"
+        (r"E[,&]?(?=B(?:wn|ow))", makers.said_twice),
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJ])", makers.to_wall),
         (r"[>&]y[IUj]*ow(?=$|[,.)(&YJ])", makers.to_wall),
@@ -179,6 +181,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q)|(?=[,.)(;:&>RTGXY]|$))",
             title_makers.titled_count,
         ),
+        # "up to the first pivot (count 6 of section 3)", "as far as the touch at the end of section 2"
+        (rf"(?P<pre>A|(?<![mH?h])D?U)o?[mH?h]{{1,4}}\((?P<cnt>cn)[Ij]{_SEC}\)", makers.place),
+        (rf"(?:A|(?<![mH?h])D?U)o?[mH?h]{{1,4}},?(?P<pre>E){_SEC}", makers.place),
         # "after the sailor (5&6)", "as far as the pivot in section 2 (counts 5-6)"
         (rf"(?:A|(?<![mH?h])D?U)[mH?h]{{1,4}}(?:I{_SEC})?\((?P<cnt>c?n[-&]n)\)", title_makers.titled_with_counts),
         # "the kick on 4 of the second eight is the end"

@@ -21,6 +21,7 @@ from trainer.sheet.prose.order.numerals import (
     share_lexeme,
 )
 from trainer.sheet.prose.order.sentences import SHORT_FORMS, abbreviates
+from trainer.sheet.prose.order.stems import past_of
 from trainer.sheet.prose.order.vocabulary import FILLERS, LONGEST, NUMBERS, ORDINALS, PHRASES, ROMAN, STEP_WORDS
 from trainer.sheet.prose.words import Token
 
@@ -40,10 +41,13 @@ _CLOSINGS = tuple(
         "that's it", "that's that", "that's all", "that's the end", "that's your lot", "that is it", "that is all",
         "that is the end", "that is that", "you're done", "you are done", "we're done", "done", "finished", "end",
         "the end", "you have finished", "you've finished", "it's over", "it is over", "all done", "stay there",
-        "stay put", "stay where you are", "stay like that", "hold it there", "don't move",
+        "stay put", "stay where you are", "stay like that", "hold it there", "don't move", "hold that pose",
+        "hold the pose", "hold your pose", "hold this pose", "hold it",
     )
 )  # fmt: skip
 """Words with which a dance is over, where they close a sentence."""
+_MEANWHILE = {"while", "whilst", "as", "till", "until"}
+"""What leads to how the music ends, beside a pose."""
 _POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
 _TELLING = {"there", "there's", "comes", "come", "add", "put", "insert"}
 _PLACES = {"st", "nd", "rd", "th"}
@@ -73,7 +77,8 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             at = eights[-1].last
             continue
         lexeme = (
-            named_lexeme(tokens, at, names, found)
+            _done_before(tokens, at)
+            or named_lexeme(tokens, at, names, found)
             or titled_lexeme(tokens, at, names, found)
             or facing_lexeme(tokens, at)
             or bars_lexeme(tokens, at, names.bar)
@@ -185,6 +190,24 @@ def _special(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
     return "?" if ends and _after_a_section(found) else ""
 
 
+def _done_before(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """What stands before a step that has been danced: "having stomped R, L", "when you have kicked L"."""
+    lows = [token.low for token in tokens[at : at + 4]]
+    if lows[0] == "having":
+        step = 1
+    elif lows[0] in ("when", "once", "after") and lows[2:3] in (["have"], ["had"]):
+        step = 3
+    elif lows[0] in ("when", "once") and lows[1:2] in (["you've"], ["we've"]):
+        step = 2
+    else:
+        return None
+    return Lexeme("A", at, at + step) if lows[step:] and _is_past_step(lows[step]) else None
+
+
+def _is_past_step(word: str) -> bool:
+    return bool(past_of(word) & STEP_WORDS)
+
+
 _GREETINGS = {"hi", "hello", "hey", "dear", "evening", "morning", "afternoon", "thanks", "welcome", "howdy"}
 _CALLED = {"call", "calls", "called", "named", "nicknamed", "christened"}
 _ENDING_SO = {"with", "without", "differently", "so", "like"}
@@ -235,7 +258,9 @@ def _closes_all(tokens: Sequence[Token], at: int) -> int:
     for words in _CLOSINGS:
         last = at + len(words)
         if tuple(token.low for token in tokens[at:last]) == words:
-            ended = last == len(tokens) or (last + 1 == len(tokens) and tokens[last].kind == "mark")
+            fades = tokens[last - 1].low == "pose" and last < len(tokens) and tokens[last].low in _MEANWHILE
+            ended = fades or last == len(tokens) or (last + 1 == len(tokens) and tokens[last].kind == "mark")
+            last = len(tokens) if fades else last
             return last if ended else at
     return at
 
@@ -274,7 +299,8 @@ def _plain_kind(token: Token, tokens: Sequence[Token], at: int, found: Sequence[
     ):
         # "W3 16 R" is shorthand for a restart, no right foot.
         return "R"
-    if token.kind == "fraction" or token.low in STEP_WORDS:
+    past = found and found[-1].kind == "A" and found[-1].last == at and _is_past_step(token.low)
+    if token.kind == "fraction" or token.low in STEP_WORDS or past:
         return "m"
     if token.kind == "amp":
         return "&"

@@ -99,6 +99,11 @@ def joined_spec(s: Letters, match: re.Match[str]) -> Spec | None:
     )
 
 
+def said_twice(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """What the phrase after it says again: the end of the wall before another begins."""
+    return []
+
+
 def place(s: Letters, match: re.Match[str]) -> list[Atom]:
     pre = match["pre"]
     sectioned = bool(match.groupdict().get("sec"))

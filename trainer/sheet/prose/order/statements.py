@@ -77,7 +77,7 @@ class _Builder:
             one.faces = one.faces or list(self._shared)
             if len(walls) > 1:
                 # "The tag is danced twice: after wall 2 and after wall 5" says how many there are.
-                one.acts = [replace(act, times=1) for act in one.acts]
+                one.acts = [replace(act, times=1 + _is_twice(self._sentence, one.walls)) for act in one.acts]
         bare = [one for one in statements if (one.walls or one.place) and not (one.acts or one.changes or one.measures)]
         last = statements[-1]
         if bare and last.acts and not last.bodies and last not in bare:
@@ -223,7 +223,7 @@ class _Builder:
             atom = replace(atom, act="n")
         if atom.act in "QX" and wall_stops(self._sentence, self._now, atom):
             # "Wall 2 stops after 24 counts": the wall does, not the dance.
-            atom = replace(atom, act="n" if self._now.walls is not None and self._now.walls.part else "R")
+            atom = replace(atom, act="n" if self._now.walls is not None and self._now.walls.part else "R", ends=True)
         same = next((at for at, one in enumerate(self._now.acts) if names_same(one, atom)), None)
         if same is not None:
             # "Bridge: during wall 3, after count 16, add a 4 count bridge" is one.
@@ -275,6 +275,9 @@ class _Builder:
 
     def _take_onward(self, atom: Atom) -> None:
         self._now.goes_on = True
+        if any(act.act == "H" for act in self._now.acts):
+            # "Wall 5 stops after the kick, holds 2, and then goes on" is not left.
+            self._now.acts = [act for act in self._now.acts if not (act.ends and act.act in "Rn")]
         spec = replace(atom.spec, before=True) if atom.spec is not None else None
         letters = self._sentence.letters
         numbers = [at for at in range(atom.first, atom.last) if letters[at] in "nx"]
@@ -291,3 +294,12 @@ class _Builder:
         after = self._sentence.tokens[self._sentence.lexemes[atom.last - 1].last :][:1]
         # "In wall three, and only there, ..." says nothing of how much is danced.
         self._now.only |= not any(token.low in ("there", "then", "here", "once") for token in after)
+
+
+def _is_twice(sentence: Sentence, walls: Atom | None) -> bool:
+    """Whether the extra is danced two times at these walls of several: "once after wall 2, twice after wall 6"."""
+    if walls is None or len(walls.walls) != 1:
+        return False
+    before, after = sentence.letters[: walls.first], sentence.letters[walls.last :]
+    told = re.search("[,&;:(>?]k$", before) and re.search("[?k]", before[:-1] + after)
+    return bool(told or re.match(r"[,(]?k(?![AEBI])", after))

@@ -11,7 +11,18 @@ def stems(words: Iterable[str]) -> frozenset[str]:
 _STEMS = {"l": "left", "r": "right", "fwd": "forward", "1/2": "half", "½": "half", "1/4": "quarter", "¼": "quarter"}
 
 
+def past_of(word: str) -> frozenset[str]:
+    """Return the verbs of which a word may be a past form: "stomped", "tapped", "closed"; empty where it is none."""
+    if not word.endswith("ed") or len(word) < 5:
+        return frozenset()
+    bare = word.removesuffix("ed")
+    single = bare[:-1] if bare[-1] == bare[-2] else bare
+    return frozenset((bare, single, bare + "e"))
+
+
 def _stem(word: str) -> str:
+    if (verbs := past_of(word)) and word[-3] not in "e":
+        return min(verbs, key=len) if word[-3] == word[-4] else word.removesuffix("ed")
     if word.endswith("ing") and len(word) > 5:
         word = word.removesuffix("ing")
         doubled = word[-1] == word[-2] and word[-1] not in "slz"
