@@ -166,7 +166,7 @@ def _says_how_many(sentence: Sentence, at: int) -> bool:
 def _measures_the_wall(sentence: Sentence, at: int) -> bool:
     """Whether a number is how much is danced of a wall, a comma before its steps: "wall 8 - 16, stomp right"."""
     before = sentence.letters[:at].rstrip(":-=")
-    told = any(atom.kind == "walls" and atom.last == len(before) for atom in sentence.atoms)
+    told = any(atom.kind == "walls" and not atom.at and atom.last == len(before) for atom in sentence.atoms)
     return told and sentence.letters[at : at + 2] == "n," and sentence.number(at) > 1
 
 
