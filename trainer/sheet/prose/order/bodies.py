@@ -250,7 +250,8 @@ def _is_a_note(sentence: Sentence, at: int) -> bool:
 def _breaks(sentence: Sentence, at: int) -> bool:
     """Whether steps end here: with another way, with the dance itself, or with a wait for the music, on no count."""
     ends = sentence.letters[at] in "Vb" or (sentence.letters[at] == "N" and not _is_a_note(sentence, at))
-    if ends or re.match(_GOES_ON, sentence.letters[at:]):
+    passive = sentence.letters[at] == "K" and re.match("K(?:$|[.,;:>&])", sentence.letters[at:])
+    if ends or passive or re.match(_GOES_ON, sentence.letters[at:]):
         return True
     told = any(atom.first <= at < atom.last for atom in sentence.atoms)
     return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")

@@ -49,7 +49,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "Begin wall 4 at once.", a sentence of its own
         (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}[.,!]?$)", makers.to_wall),
         # "then go on with wall seven:", as it would without being told
-        (r"[>&,]*J[IUj]*(?:wn|ow)(?=$|[,.)(&Y:])", makers.goes_on_with_wall),
+        (r"[>&,]*J[IUj]*(?:wn|ow|ot)(?=$|[,.)(&Y:])", makers.goes_on_with_wall),
         # "six walls in all", "you dance seven full walls", "eight times altogether"
         (r"[D>]?(?P<total>n)(?:a?[wW]|-?t)[,(]?0", wall_makers.total),
         (r"D(?P<total>n)aW(?=$|[,.;:)])", wall_makers.total),
@@ -195,8 +195,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),
         # "you have just done the four heel counts of the third eight", "do your two claps", "after the kick hold 2"
         (rf"{_BEFORE}(?P<cnt>nm{{1,2}}c)[Ij]{_SEC}", makers.place),
-        (r"[>&]?Dnm+(?=$|[.,&)])", makers.counted_steps),
+        (r"[>&u]*Dnm+(?=$|[.,&)])", makers.counted_steps),
         (r"Ao?m{1,4}(?=\??HI?n)", title_makers.titled),
+        # "having stomped R, L, hold two counts"
+        (r"Am{1,4}(?:,&?m{1,2}){1,3}(?=,[&>]?H)", title_makers.titled_last),
         (r"Aom{1,3}(?=[,:)(.;]|$)", title_makers.titled),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),

@@ -48,6 +48,7 @@ _CLOSINGS = tuple(
 """Words with which a dance is over, where they close a sentence."""
 _MEANWHILE = {"while", "whilst", "as", "till", "until"}
 """What leads to how the music ends, beside a pose."""
+_COMING = {"come", "comes", "coming", "get", "gets", "turn", "turned", "came", "back", "way"}
 _POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
 _TELLING = {"there", "there's", "comes", "come", "add", "put", "insert"}
 _PLACES = {"st", "nd", "rd", "th"}
@@ -78,6 +79,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             continue
         lexeme = (
             _done_before(tokens, at)
+            or _comes_round(tokens, at)
             or named_lexeme(tokens, at, names, found)
             or titled_lexeme(tokens, at, names, found)
             or facing_lexeme(tokens, at)
@@ -202,6 +204,12 @@ def _done_before(tokens: Sequence[Token], at: int) -> Lexeme | None:
     else:
         return None
     return Lexeme("A", at, at + step) if lows[step:] and _is_past_step(lows[step]) else None
+
+
+def _comes_round(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """A mere way, and no time through: "the first time you come round to the front"."""
+    way = tokens[at].low in ("round", "around") and at > 0 and tokens[at - 1].low in _COMING
+    return Lexeme("", at, at + 1) if way else None
 
 
 def _is_past_step(word: str) -> bool:

@@ -219,7 +219,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
     atoms = sentence.atoms
     if _IS_A_FACT.match(sentence.letters):
         return None
-    if starts_list(tokens)[0]:
+    if starts_list(tokens)[0] or _says_what_it_is(sentence):
         return 0
     acts = [atom for atom in atoms if atom.kind == "act" and not atom.declares]
     told = [atom for atom in acts if atom.act != "Q"]
@@ -263,6 +263,17 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
         return at
     at = _plays(sentence) if _LETTERED.search(sentence.letters) else _plays(sentence_of(tokens, SONG))
     return _lengths(sentence) if at is None else at
+
+
+_IT_IS = re.compile(r"^[TG](?!.*[nwWRAED])[mH&,>]*,[mH&,>?]*[.]?$")
+
+
+def _says_what_it_is(sentence: Sentence) -> bool:
+    """Whether a sentence tells the steps of an extra without counts: "The tag is stomp right, clap, stomp left"."""
+    if not _IT_IS.match(sentence.letters):
+        return False
+    after = sentence.tokens[sentence.lexemes[0].last :][:2]
+    return bool(after) and after[0].low in ("is", "goes", "consists", "has")
 
 
 def _of_a_song(sentence: Sentence) -> int | None:

@@ -13,6 +13,7 @@ from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.places import Found, Ruler, Spec
 from trainer.sheet.prose.order.statement import Statement
 from trainer.sheet.prose.order.telling import Inline
+from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 
 _NAMING = {"foot", "it", "them", "usual", "second", "first", "last", "next", "following", "of", "s", "steps", "step"}
 """Words beside steps that are not danced which do not tell them from others."""
@@ -45,6 +46,32 @@ def danced_otherwise(ledger: Ledger, claim: Claim, place: Spec | None, bodies: S
     claim.change, claim.first, claim.after = ledger.extras.add(inline, 0), found.first, found.after
     claim.at_end = False
     return True
+
+
+def may_change(claim: Claim) -> bool:
+    """Whether a claim only says where the wall is left, and steps told after it may change what leads there."""
+    return claim.leave == "restart" and not (claim.change or claim.inserts or claim.at_end)
+
+
+def left_before(ruler: Ruler, told: Statement) -> Found | None:
+    """Return where a wall is left whose last steps are not danced: "leave out the claps and start again"."""
+    if told.leave not in ("R", "n") or told.bodies:
+        return None
+    runs = [run for body in told.replaced for run in _runs(ruler, body) + _runs_of_each(ruler, body)]
+    last = [first for first, end in runs if end == ruler.length]
+    return Found(min(last)) if last else None
+
+
+def _runs_of_each(ruler: Ruler, body: Body) -> list[tuple[int, int]]:
+    """Return the runs of steps of several names, as one where they follow each other: "the stomps and claps"."""
+    runs: list[tuple[int, int]] = []
+    each = [ruler.danced([token.low]) for token in body.tokens if token.low in STEP_WORDS]
+    for first, last in sorted(run for found in each for run in found):
+        if runs and first <= runs[-1][1]:
+            runs[-1] = (runs[-1][0], max(last, runs[-1][1]))
+        else:
+            runs.append((first, last))
+    return runs if each and all(each) else []
 
 
 def numbers_of(body: Body) -> list[int]:

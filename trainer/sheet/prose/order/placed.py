@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from trainer.sheet.prose.order.ledger import Ledger
+from trainer.sheet.prose.order.otherwise import left_before
 from trainer.sheet.prose.order.places import Fault, Found, Spec
 from trainer.sheet.prose.order.statement import Statement
 from trainer.terms import ExtraKind
@@ -26,6 +27,9 @@ def place_of(
             # "After the crossing steps of the fourth eight (after 4)".
             return ledger.find(replace(told.place, title=(), count=counted.count), part)
         found = ledger.find(told.place, part)
+        if isinstance(found, Found) and found.after == ledger.ruler(part).length and told.replaced:
+            # "Leave out the claps and start again after the jazz box", which the last section's heading names.
+            return left_before(ledger.ruler(part), told) or found
         named = told.place.named or told.place.section is not None
         if counted is not None and isinstance(found, Found) and named and _lies_in(ledger, counted, found, part):
             return ledger.find(counted, part)
@@ -34,6 +38,8 @@ def place_of(
         titled = ledger.find(told.title, part) if counted is None else ledger.find(counted, part)
         if titled is not None:
             return titled
+    if told.replaced and (left := left_before(ledger.ruler(part), told)) is not None:
+        return left
     at_end = told.walls is not None and told.walls.at == "end"
     line = told.token.line
     here = ledger.mid_dance(line) and (owner is None or not part)

@@ -26,6 +26,9 @@ def end_of_replaced(sentence: Sentence, first: int, last: int) -> int:
     if re.search("M[nIo?]*$", before):
         by = (at for at in range(first + 1, last) if letters[at] in "IU")
         return next((at for at in by if sentence.words(at, at + 1).lower() in _BY), 0)
+    if letters[last : last + 1] == "K" and re.fullmatch(r"n?[m&,]+", letters[first:last]):
+        # "The two claps are left out".
+        return last
     becomes = letters[last : last + 1] == "b" and sentence.words(last, last + 1).lower() != "instead"
     return last if becomes else 0
 
@@ -42,4 +45,16 @@ def _ends(sentence: Sentence, at: int) -> bool:
 
 def negated(sentence: Sentence) -> list[tuple[int, int]]:
     """Return where steps stand that are said not to be danced: "there are no claps", "do not kick on 4"."""
-    return [match.span("steps") for match in re.finditer("N[D?]?(?P<steps>m+)", sentence.letters)]
+    found = [match.span("steps") for match in re.finditer("N[D?]?(?P<steps>m+)", sentence.letters)]
+    for match in re.finditer("K(?P<steps>n?m+(?:,?&n?m+)*)", sentence.letters):
+        # "Leave out the stomps and claps" names things; "... and step right" tells what is danced.
+        first, last = match.span("steps")
+        joined = sentence.letters.rfind("&", first, last)
+        if joined > 0 and not _names_things(sentence, last - 1):
+            last = joined - (sentence.letters[joined - 1] == ",")
+        found.append((first, last))
+    return found
+
+
+def _names_things(sentence: Sentence, at: int) -> bool:
+    return sentence.words(at, at + 1).lower().endswith("s")

@@ -301,5 +301,5 @@ def _is_twice(sentence: Sentence, walls: Atom | None) -> bool:
     if walls is None or len(walls.walls) != 1:
         return False
     before, after = sentence.letters[: walls.first], sentence.letters[walls.last :]
-    told = re.search("[,&;:(>?]k$", before) and re.search("[?k]", before[:-1] + after)
+    told = re.search("[,&;:(>?]k,?$", before) and ("w" in before or re.search("[?k]", after))
     return bool(told or re.match(r"[,(]?k(?![AEBI])", after))

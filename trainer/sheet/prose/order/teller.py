@@ -18,6 +18,7 @@ from trainer.sheet.prose.order.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.holds import only_goes_on, only_says_there_is, without_bare_holds
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.loose import settle_loose
+from trainer.sheet.prose.order.otherwise import danced_otherwise, may_change
 from trainer.sheet.prose.order.places import Found, Spec
 from trainer.sheet.prose.order.same import adds_to_it, call_for_the_same, kept, put_in_as_on, says_the_same
 from trainer.sheet.prose.order.statement import Statement, length_for_place, more_of_the_next, only_leads_on
@@ -206,6 +207,8 @@ class Teller:
                 # "A* is only eight counts long. Dance A as far as ..." tells the same more fully.
                 self._ledger.forget(context.claims.pop())
             statement.walls = context.walls
+            if context.replaced and statement.bodies and not (statement.replaced or statement.inserts):
+                statement.replaced = list(context.replaced)
             self._claim(sentence, statement)
         elif context.replaced and statement.bodies and not statement.inserts and context.walls is not None:
             # "In wall 2 there are no claps. Do two stomps instead."
@@ -312,6 +315,7 @@ class Teller:
         if statement.onward is not None and self._context.walls is not None:
             check_onward(self._ledger, statement.onward, self._context.walls.part, claims[0].after, set())
         told = False
+        self._dance_otherwise(statement, claims, part)
         if only_goes_on(sentence, statement, claims, self._ledger.ruler(part)):
             return
         posed = any(body.poses and {"it", "pose"} & body.texts for body in statement.bodies[:1])
@@ -334,6 +338,14 @@ class Teller:
             more_steps(self._ledger, sentence, statement.again, claims, part)
         if statement.bodies and owner is None:
             self._steps_there(sentence, statement, claims, told=told)
+
+    def _dance_otherwise(self, statement: Statement, claims: Sequence[Claim], part: str) -> None:
+        """Change what leads to a restart: "wall 3, count 4 of section 2. Instead of kicking step left"."""
+        if not statement.replaced or statement.inserts or not all(map(may_change, claims)):
+            return
+        steps = [*statement.bodies, *statement.replaced]
+        if all(danced_otherwise(self._ledger, one, self._context.place, steps, part) for one in claims):
+            statement.bodies = []
 
     def _steps_there(self, sentence: Sentence, statement: Statement, claims: Sequence[Claim], *, told: bool) -> None:
         """Let steps told after a claim be those of the ending there, or of the extra just called for."""

@@ -21,6 +21,15 @@ def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [*stops, Atom("title", match.start() + len(stops), match.end(), spec=spec)]
 
 
+def titled_last(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The last of steps that share a verb: "having stomped right, left" is after the left stomp."""
+    last = match.start() + match.group().rindex(",") + 1
+    last += s.letters[last] == "&"
+    own = _words_of(s, last, match.end())
+    words = own if len(own) > 1 else (*_words_of(s, match.start() + 1, match.start() + 2), *own)
+    return [Atom("title", match.start(), match.end(), spec=Spec(s.span(match.start() + 1, match.end()), title=words))]
+
+
 def titled_count(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A count with the step danced on it: "as far as the pivot on 6"."""
     at = match.start("cnt")
