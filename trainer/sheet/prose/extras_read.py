@@ -8,6 +8,9 @@ from trainer.dance.counts import label_of
 from trainer.routine import Event, Extra
 from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.events import events_of, findings_of
+from trainer.sheet.prose.order.grammar import sentence_of
+from trainer.sheet.prose.order.lexeme import Names
+from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 from trainer.sheet.prose.pages import items_of
 from trainer.sheet.prose.paths import Path, cheapest
 from trainer.sheet.prose.phrases import fills
@@ -25,6 +28,7 @@ _AS_THE_DANCE = 0.3
 
 _BELOW = 3
 """Lines at most between the name of an extra and the steps told for it."""
+_HOLDS = {"hold", "holds", "pause", "freeze"}
 _BETTER = 0.3
 """So much better words must fill the counts that they replace than plain ones."""
 
@@ -52,7 +56,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
     for kind, name, block in blocks:
         starts = walls.starts_of(kind, name)
         goal = walls.goal_of(kind, name)
-        told_items = _filled(reader, block, lengths.get((kind, name)))
+        told_items = _filled(reader, block, lengths.get((kind, name)) or _headed_length(block))
         told_items = _as_replaced(told_items, inlines.get((kind, name)), paths, reader)
         told_items = _called_as_hosts(told_items, firsts.get((kind, name), 0), reader.page.phrase)
         again = agains.get((kind, name))
@@ -101,6 +105,14 @@ def _told_length(inline: Inline) -> int | None:
     if inline.first:
         return inline.last - inline.first + 1
     return inline.counts
+
+
+def _headed_length(block: Block) -> int | None:
+    """Return how long the name of an extra says that it is: "Tag, three counts: just hold."."""
+    told = {token.low for item in block.items for token in item.text if token.kind == "word"} & STEP_WORDS
+    words = block.headings[-1].tokens if block.headings and told and told <= _HOLDS else ()
+    atoms = sentence_of(words, Names({}, {})).atoms if words else ()
+    return next((atom.counts for atom in atoms if atom.kind == "act" and atom.act in "TGX" and atom.counts), None)
 
 
 def _filled(reader: Reader, block: Block, counts: int | None) -> tuple[Item, ...]:

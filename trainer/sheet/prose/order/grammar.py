@@ -44,8 +44,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "hold for 4 counts at the end, before you begin wall 4"
         (r"E[,&]?(?=B(?:wn|ow))", makers.said_twice),
         # "then start wall 4", "go straight to wall 4", "straight to B"
-        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJ])", makers.to_wall),
-        (r"[>&]y[IUj]*ow(?=$|[,.)(&YJ])", makers.to_wall),
+        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", makers.to_wall),
+        (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", makers.to_wall),
         # "Begin wall 4 at once.", a sentence of its own
         (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}[.,!]?$)", makers.to_wall),
         # "then go on with wall seven:", as it would without being told
@@ -107,7 +107,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>vf)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>(?:^|(?<=[,:.;(]))?[AEBOI>DjU]*)(?P<core>f)(?P<post>)", wall_makers.wall_by_facing),
         # "when you have danced it twice"
-        (r"(?P<pre>[Az>?]*A|z)D*a?(?P<core>k|nt|nW)(?:U|@)?(?P<post>)", wall_makers.times_danced),
+        (r"(?P<pre>[Az>?]*A|z)D*(?:a\??)?(?P<core>k|nt|nW)(?:U|@)?(?P<post>)", wall_makers.times_danced),
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", wall_makers.every),
         # "SHORT A: ...", "A* is ..."
         (r"(?P<pre>[AEBIZ>j]*)(?P<core>Sp|p\*|p-(?=:))(?=[^pTGS*]|$)", wall_makers.short_part),
@@ -132,7 +132,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "here add four counts, facing 12, then go on"
         (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
         (r"QI(?P<cnt>n-?c?)", makers.stop_at),
-        (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?P<len1>n)-?[ct]?", makers.hold),
+        (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c))?(?P<len1>n)-?[ct]?", makers.hold),
         (r"RI(?P<sec>sn|cn|os)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
@@ -191,6 +191,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "after the heels of the third eight"
         (r"(?:[AEB]|(?<![mH?hqn])D?u?U)[mH?h]{1,5}[Ij](?P<sec>s[nx]|o-?s|on|q)", title_makers.titled_in),
         (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
+        # "when the cross rocks are done (36 counts)", "once the weave is over"
+        (r"(?:A[mh]{1,4}[DQE]|z[mh]{1,4}[DQEam])(?=[,:)(.>&RJ]|$)", title_makers.titled_done),
         (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
         (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),
         # "you have just done the four heel counts of the third eight", "do your two claps", "after the kick hold 2"
@@ -204,6 +206,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),
         (rf"{_BEFORE}{_SEC}[,:]I(?P<cnt>n)(?=[,:])", makers.place),
         (rf"{_BEFORE}{_SEC},?(?:[AU]*{_CNT_SURE})(?!-?[TGXH?m])u?", makers.place),
+        # "after Figure 5 count 3 the music jumps"
+        (rf"{_BEFORE}{_SEC},?(?P<cnt>cn)(?=\?)", makers.place),
         (rf"{_BEFORE}(?P<sec>q),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.place),
         (rf"{_BEFORE}{_SEC}u?", makers.place),
         # "begins at 6", "facing 12", "(you face the back)"
@@ -215,11 +219,13 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGXt]|(?<=^Dn)\?m|(?<=[.,&>]Dn)\?m)u?", makers.place),
         (r"(?P<pre>I*)(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
+        # "all 48 counts, then ..."
+        (r"(?P<pre>[AEUDIu]*)a(?P<cnt>n-?c)(?!-?[TGXHtIj])", makers.place),
         (r"oh(?!-?m)", makers.first_half),
         (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QXR])", makers.share),
         (r"[AEIU]?@", makers.here),
         (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", title_makers.between_titles),
-        (r"(?:[AEB]|D?U)[mH?&h]{1,5}(?=[,:)(RTGwWIj>K]|&R|$)", title_makers.titled),
+        (r"(?:[AB]|E(?!HI?n)|D?U)[mH?&h]{1,5}(?=[,:)(RTGwWIj>K]|&R|$)", title_makers.titled),
         # "W2 @ 6:00 16 to the star >", in a map of the walls
         (
             r"(?:(?<=wnf)|(?<=wn\?f)|(?<=wn\(f\)))(?P<pre>[,:]?)(?P<cnt>n)(?=(?:U[mq?]{1,3}|u)?(?:[,>)&.]|$))",

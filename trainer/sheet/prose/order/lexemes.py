@@ -52,6 +52,7 @@ _COMING = {"come", "comes", "coming", "get", "gets", "turn", "turned", "came", "
 _POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
 _TELLING = {"there", "there's", "comes", "come", "add", "put", "insert"}
 _PLACES = {"st", "nd", "rd", "th"}
+_STANDING = {"stay", "stays", "stand", "remain", "wait"}
 _OVER = {"over", "done", "through", "complete", "completed", "finished"}
 
 
@@ -93,7 +94,19 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
         at = lexeme.last
         if lexeme.kind:
             found.append(lexeme)
+            _join_a_run(found)
     return tuple(found)
+
+
+def _join_a_run(found: list[Lexeme]) -> None:
+    """Let numbers run together be a range from the first to the last of them: "4-5-6", "1-2-3-4"."""
+    kinds = "".join(one.kind for one in found[-5:])
+    if kinds != "n-n-n":
+        return
+    numbers = [one.number for one in found[-5::2]]
+    if numbers[1] in (numbers[0] + 1, numbers[2] - 1) and numbers[0] < numbers[1] and numbers[2] == numbers[1] + 1:
+        # Of a run joined before, the second number is the last.
+        found[-4:] = [Lexeme("-", found[-4].first, found[-2].last), found[-1]]
 
 
 def _starting_wall(tokens: Sequence[Token], at: int) -> bool:
@@ -126,7 +139,7 @@ def _in_roman(tokens: Sequence[Token], at: int, found: Sequence[Lexeme], names: 
 
 def _phrase(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme:
     token = tokens[at]
-    if (word := _little(tokens, at, found)) is not None:
+    if (word := _little(tokens, at, found) or _stands_or_once(tokens, at)) is not None:
         return word
     words: list[str] = []
     ends: list[int] = []
@@ -178,6 +191,15 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
     if over and (walls[-2:] == ["w", "n"] or walls[-1:] == ["w"] or passed):
         return Lexeme("E", at, at + 1)
     return None
+
+
+def _stands_or_once(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """A hold told as staying there, and "once the rocks are done" for when they are."""
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    if tokens[at].low in _STANDING and after in ("there", "here"):
+        return Lexeme("H", at, at + 2)
+    opens = tokens[at].low == "once" and after in ("the", "your", "those", "these")
+    return Lexeme("z", at, at + 1) if opens else None
 
 
 def _special(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:

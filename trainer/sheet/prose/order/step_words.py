@@ -31,7 +31,7 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
             counts = int(inside[1].text)
             kept = kept[:at] + kept[at + 4 :]
             break
-    kept = _without_its_section(kept)
+    kept = _after_that_is(_without_its_section(kept))
     done = next((at for at, token in enumerate(kept[:6]) if token.low == "do"), 0)
     if done and all(token.kind == "word" for token in kept[:done]):
         # "For the triple half do 7 close, 8 hold" names first what is not danced.
@@ -52,6 +52,24 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
             kept, told = cut
             counts, changed = counts or told, True
     return tuple(kept), counts or _sum_of_lengths(kept)
+
+
+_THAT_IS = (
+    ("i", ".", "e", "."), ("i", ".", "e"), ("that", "is", ":"), ("that", "is", ","), ("namely",),
+    ("in", "other", "words"),
+)  # fmt: skip
+"""What leads from the name of steps to the steps."""
+
+
+def _after_that_is(kept: list[Token]) -> list[Token]:
+    """Return steps without the name that they explain: "balance L, balance R, i.e. step L to side, ..."."""
+    lows = [token.low for token in kept]
+    for words in _THAT_IS:
+        for at in range(1, len(lows) - len(words)):
+            named = all(token.kind != "number" for token in kept[:at])
+            if named and tuple(lows[at : at + len(words)]) == words:
+                return kept[at + len(words) :]
+    return kept
 
 
 def _without_its_section(kept: list[Token]) -> list[Token]:

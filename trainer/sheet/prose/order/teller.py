@@ -294,9 +294,13 @@ class Teller:
         for claim in made:
             claim.borrowed = not told
             for before in context.claims[-1] if context.claims else ():
-                if before.borrowed and claim.change and claim.first == before.after + 1 and not before.inserts:
+                straight = claim.change and claim.first == before.after + 1 and not before.inserts
+                if straight and before.borrowed:
                     # "Dance up to count 14. Counts 15 and 16 are ...".
                     before.leave = "continue"
+                elif straight and before.leave == "restart":
+                    # "Restart: wall 5, after count 27. Replace 28-30 with ...": it is left after what is changed.
+                    before.leave, claim.leave = "continue", "restart"
         if made and context.claims and statement.place is not None and _places(made, context.claims[-1]):
             # "The sixth wall begins at 9:00. Dance its first 12 counts and close with:", under "ENDING".
             self._ledger.forget(context.claims.pop())
@@ -322,6 +326,7 @@ class Teller:
         if posed and any(claim.leave == "end" for claim in claims):
             # "... is the end of the dance. Hold it if you can!"
             statement.bodies = []
+        _take_back_stops(statement, claims)
         for place, claim in enumerate(claims):
             if statement.leave and claim.leave == "continue":
                 claim.leave = LEAVES[statement.leave]
@@ -369,7 +374,11 @@ class Teller:
         bare = [one for one in claim.inserts if isinstance(one, Ref) and not (one.name or one.number or one.letter)]
         if bare and not sentence.letters.startswith(">"):
             claim.inserts.remove(bare[0])
-        claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
+        hold = Insert(kind="hold", counts=act.counts or 1)
+        if claim.inserts[-1:] == [hold] and not sentence.letters.startswith(">"):
+            # "The music stops for 4 counts. Hold for 4 counts."
+            return
+        claim.inserts.append(hold)
 
     def _owner(self) -> tuple[ExtraKind, str, int | None, object] | None:
         owner = self._context.owner
@@ -388,6 +397,14 @@ class Teller:
             return
         body = statement.bodies[0]
         self._ledger.extras.add(Inline(KINDS[act.act], "", act.counts or body.counts, body.tokens), act.number)
+
+
+def _take_back_stops(statement: Statement, claims: Sequence[Claim]) -> None:
+    """Let a wall after the stop be danced: "The band stops at the end of wall 6. Hold 4 and begin wall 7."."""
+    later = statement.inserts and any(act.act == "R" and act.number for act in statement.acts)
+    for claim in claims:
+        if later and claim.leave == "end" and not claim.inserts:
+            claim.leave = "continue"
 
 
 def _is_noun(sentence: Sentence, act: Atom) -> bool:

@@ -30,6 +30,15 @@ def titled_last(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("title", match.start(), match.end(), spec=Spec(s.span(match.start() + 1, match.end()), title=words))]
 
 
+def titled_done(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Steps that are over: "when the cross rocks are done"."""
+    first, last = match.start() + 1, match.end() - 1
+    if s.letters[last] == "m" and s.words(last, last + 1).lower() not in ("over", "through"):
+        return []
+    spec = Spec(s.span(first, last), title=_words_of(s, first, last))
+    return [Atom("title", match.start(), match.end(), spec=spec)]
+
+
 def titled_count(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A count with the step danced on it: "as far as the pivot on 6"."""
     at = match.start("cnt")
