@@ -65,6 +65,11 @@ def is_changed(s: Letters, match: re.Match[str]) -> list[Atom]:
     return place(s, match) if match["cnt"] else []
 
 
+def section_changed(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A whole section that is danced otherwise: "dance Figure 8 like this"."""
+    return [Atom("change", match.start(), match.end(), spec=section_spec(s, match))]
+
+
 def skip(s: Letters, match: re.Match[str]) -> list[Atom]:
     if match.groupdict().get("cnt") and count_spec(s, match).first:
         told = count_spec(s, match)

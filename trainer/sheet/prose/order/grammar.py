@@ -163,6 +163,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "then the change in place of the jazz box": what it replaces is not danced
         (r"MV[m?I]+(?=[.,;)]|$)", change_makers.change),
         (r"M", change_makers.change),
+        # "dance Figure 8 like this: ...", "replace Figure 8 with: ..."
+        (rf"D{_SEC}b:?", change_makers.section_changed),
+        # "change in Figure 3: for 4-5-6 do ..."
+        (r"(?<=[:,])I(?P<cnt>cn-n|n-n)(?=N?D)", change_makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){_SEC}", makers.onward),
         (rf"J[IU>jA]*(?P<pre>){_CNT_SURE}(?:I?{_SEC})?", makers.onward),

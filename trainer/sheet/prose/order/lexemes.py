@@ -198,6 +198,8 @@ def _stands_or_once(tokens: Sequence[Token], at: int) -> Lexeme | None:
     after = tokens[at + 1].low if at + 1 < len(tokens) else ""
     if tokens[at].low in _STANDING and after in ("there", "here"):
         return Lexeme("H", at, at + 2)
+    if tokens[at].low in ("like", "thus") and (after in ("this", "so") or tokens[at].low == "thus"):
+        return Lexeme("b", at, at + 1)
     opens = tokens[at].low == "once" and after in ("the", "your", "those", "these")
     return Lexeme("z", at, at + 1) if opens else None
 

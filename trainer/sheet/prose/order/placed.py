@@ -72,6 +72,10 @@ def changed_range(ledger: Ledger, spec: Spec, part: str, place: int | None) -> F
             last = end.after
         return Found(last, first=last - (spec.count or 1) + 1)
     found = ledger.find(spec, part)
+    whole = spec.count is None and not spec.title and (spec.section is not None or bool(spec.named))
+    if isinstance(found, Found) and whole:
+        # "Dance Figure 8 like this" changes all of it.
+        return replace(found, first=max(end for end in (0, *ledger.ruler(part).ends) if end < found.after) + 1)
     if isinstance(found, Found) and not found.first:
         return replace(found, first=found.after)
     return found
