@@ -80,7 +80,9 @@ def _steps_below(lines: Sequence[Line], at: int) -> list[Line]:
 def _first_mark(line: Line) -> Mark | None:
     """The counts with which a line of steps begins."""
     first = next(iter(marks_in(line.tokens, 0, 3)), None)
-    opens = first is not None and first.first == 0 and first.strength >= _COUNT and not is_order(line.tokens)
+    # "(7) Touch right" goes on with the sentence above it without more.
+    bare = first is not None and first.first == 0 and line.tokens[0].kind == "number"
+    opens = first is not None and bare and first.strength >= _COUNT and not is_order(line.tokens)
     return first if opens else None
 
 
