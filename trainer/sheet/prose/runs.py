@@ -15,6 +15,8 @@ from trainer.sheet.prose.wrapping import hangs, opens_paragraph, runs_on, wraps
 
 _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
+_STANDING = {"feet", "ft", "stand", "start", "begin", "weight", "wt", "standing", "starting"}
+"""Words that open how one stands before the first count: "Feet together, weight on left"."""
 _HEAD = 12
 """Tokens of an extra's name and length before its steps in one line."""
 _FACTS = 20
@@ -117,7 +119,8 @@ def _states_facts(line: Line) -> bool:
     if is_section_name(line.tokens[:3]) or line.number == 1 or len(line.tokens) > _FACTS:
         return False
     facts = header_facts([line.tokens])
-    return sum(fact is not None for fact in (facts.counts, facts.walls, facts.wait, facts.starts)) > 1
+    stands = facts.starts is not None and line.tokens[0].low in _STANDING
+    return stands or sum(fact is not None for fact in (facts.counts, facts.walls, facts.wait, facts.starts)) > 1
 
 
 def _is_the_title(line: Line, heads: Sequence[Line]) -> bool:
@@ -210,7 +213,8 @@ def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int) -
             words = rest
         run = runs[-1]
         if opens or (place == 0 and _at_bound(mark, phrase)):
-            head, words = head_of(words, closed=mark.last == len(line.tokens))
+            loud = _is_a_loud_title(words, line.tokens[mark.last :])
+            head, words = (words, []) if loud else head_of(words, closed=mark.last == len(line.tokens))
             if head:
                 heading = Heading(line.number, tuple(head))
                 if run.links:
@@ -222,6 +226,13 @@ def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int) -
         run.words.append([])
         at = mark.last
     runs[-1].words[-1] += line.tokens[at:]
+
+
+def _is_a_loud_title(words: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether words before the first count are a title in capitals: "MONTEREY QUARTER TWICE. 1 Point right"."""
+    said = [token.text for token in words if token.kind == "word"]
+    loud = len(said) > 1 and all(text.isupper() for text in said) and words[-1].text in (".", ":")
+    return loud and any(token.kind == "word" and len(token.text) > 1 and token.text.islower() for token in after)
 
 
 def _cut_sentence(words: list[Token], *, counts_first: bool) -> tuple[list[Token], list[Token]]:
