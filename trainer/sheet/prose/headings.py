@@ -38,7 +38,8 @@ _ON_A_WALL = re.compile(
 )
 _INTRO = re.compile(
     r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
-    r"intro dance|prelude|prologue)\b|^\W*(?:the )?(?:intro|introduction|opening)\b"
+    r"intro dance|prelude|prologue)\b|^\W*(?:the )?(?:intro|introduction|"
+    r"opening(?! (?:eight|8|six|6|set|section|block|part|phrase|figure|bars?|line)\b))\b"
 )
 _NONE_OF_THEM = re.compile(
     r"\b(?:no|without|without any|neither|nor) (?:more )?(?:tags?|bridges?|endings?|changes?|intro)\b"

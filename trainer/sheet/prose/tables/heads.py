@@ -46,6 +46,8 @@ _ORDER_WORDS = words_in(
 )
 _VALUES = ("number", "fraction", "clock", "facing", "amp")
 _BETWEEN_COUNTS = frozenset({"-", "and", "&", ",", "to", "a", "/"})
+_FINISH = frozenset({"finish"})
+"""What a head says that is more often the ending below it than where a wall ends."""
 _LONGEST = 5
 """Tokens of a cell of a head."""
 _MOSTLY = 0.7
@@ -80,7 +82,8 @@ def _text(cell: Cell) -> str:
 
 def names_rows(cell: Cell) -> bool:
     """Whether a cell of a head names the section or extra that stands below it: "Tag", not "End facing"."""
-    return is_heading(cell) and not all(token.low in _HEADS for token in cell)
+    told = all(token.low in _HEADS for token in cell)
+    return is_heading(cell) and (not told or (len(cell) == 1 and cell[0].low in _FINISH))
 
 
 def is_heading(cell: Cell) -> bool:
