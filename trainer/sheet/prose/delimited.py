@@ -21,7 +21,7 @@ def with_strokes(raw: Sequence[str]) -> list[str]:
 
     So are those of rows that are parted by any other sign with blanks about it: "1 / right / forward / front".
     """
-    done = _with_spaced(raw)
+    done = _with_spaced(_with_pointed_hours(raw))
     for mark in ";,":
         if any(STROKE in line for line in done):
             break
@@ -31,6 +31,19 @@ def with_strokes(raw: Sequence[str]) -> list[str]:
             if at in rows or not any(line[place + 1 : place + 2] == " " for place in _places(line, mark)):
                 done[at] = _parted(line, mark)
     return done
+
+
+_POINTED = re.compile(r"(?<=[ \t])[-=]> (12|[369])(?=\s|$)")
+"""An hour that an arrow leads to, as wide as the clock that is written in its place."""
+
+
+def _with_pointed_hours(raw: Sequence[str]) -> list[str]:
+    """Return the lines, hours after an arrow as clocks where a whole sheet writes them so: "L forward -> 12"."""
+    arrows = [line for line in raw if "-> " in line or "=> " in line]
+    pointed = [line for line in arrows if _POINTED.search(line)]
+    if len(pointed) < _LEAST or len(pointed) < len(arrows):
+        return list(raw)
+    return [_POINTED.sub(lambda found: f"{found[1]}:00", line) for line in raw]
 
 
 _SPACED = ("/", "-", "::", "~", ">", "\\", "=", ":", "*", "•", "//", "->", "--", "+", "^")

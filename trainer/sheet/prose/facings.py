@@ -123,7 +123,19 @@ def _read(tokens: Sequence[Token], brackets: set[str]) -> tuple[Token, ...]:
         text = "".join(token.text if token.glued else f" {token.text}" for token in tokens[at : at + length]).strip()
         done.append(Token("facing", text, text.lower(), first.line, first.column, first.glued, value))
         at += length
+        for token in _listed_hours(tokens, at):
+            done += (tokens[at], replace(token, kind="facing", value=HOURS[token.text]))
+            at += 2
     return tuple(done)
+
+
+def _listed_hours(tokens: Sequence[Token], at: int) -> list[Token]:
+    """Return the hours of a list that follows a facing, a comma before each: "facing 12, 9, 6, 3"."""
+    listed: list[Token] = []
+    while at + 1 < len(tokens) and tokens[at].text == "," and tokens[at + 1].text in HOURS:
+        listed.append(tokens[at + 1])
+        at += 2
+    return listed if len(listed) > 1 and len({token.text for token in listed}) == len(listed) else []
 
 
 def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[int, Fraction | None]:

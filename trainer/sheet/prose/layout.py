@@ -144,13 +144,25 @@ def _is_leader(tokens: Sequence[Token], index: int) -> bool:
     """Whether a mark stands in a run of at least three of its kind, or is one of two dots that lead to a number."""
     mark = tokens[index].text
     low, high = index, index
+    if _ends_an_initial(tokens, index):
+        return False
     while low and tokens[low - 1].text == mark and tokens[low].column - tokens[low - 1].column < 3:
+        if _ends_an_initial(tokens, low - 1):
+            break
         low -= 1
     while (
         high + 1 < len(tokens) and tokens[high + 1].text == mark and tokens[high + 1].column - tokens[high].column < 3
     ):
         high += 1
     return high - low >= 2 or (mark == "." and high - low == 1 and _leads(tokens, low, high))
+
+
+def _ends_an_initial(tokens: Sequence[Token], index: int) -> bool:
+    """Whether a dot ends a letter that stands for a word, and a blank parts it from the dots after it: "L.F. ..."."""
+    if not 0 < index < len(tokens) - 1 or tokens[index].text != "." or not tokens[index].glued:
+        return False
+    letter, after = tokens[index - 1], tokens[index + 1]
+    return letter.kind == "word" and len(letter.text) == 1 and after.text == "." and not after.glued
 
 
 def _leads(tokens: Sequence[Token], low: int, high: int) -> bool:

@@ -224,6 +224,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if at > 1 and line[at - 1].text == "." and line[at - 2].low in ("no", "nr"):
         return False
+    if before is not None and line[at].low == "one" and few and before.low in _KINDS_OF_DANCES:
+        return False
     if any(
         token.low in ("repeat", "repeats", "as", "same", "of", "like", "wall", "total")
         for token in _announcing(line, at)
@@ -249,6 +251,10 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         and not (before is not None and before.low in _LASTS and after.low in ("and", "then", "while"))
     )
     return opened or not lone
+
+
+_KINDS_OF_DANCES = {"easy", "new", "little", "nice", "good", "lovely", "harder", "easier", "simple", "gentle"}
+"""Words before a "one" that is a dance: "an easy one", "here is the new one"."""
 
 
 def _made_of(line: Sequence[Token], at: int, scan: Scan) -> bool:

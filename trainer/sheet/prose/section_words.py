@@ -15,7 +15,7 @@ _OTHERS = {
     "count", "counts", "ct", "cts", "beat", "beats", "bar", "bars", "wall", "walls", "page", "step", "steps", "part",
     "parts", "tag", "tags", "bridge", "restart", "option", "note", "and", "on", "for", "the", "after", "section",
     "sections", "sec", "time", "times", "round", "intro", "wait", "level", "right", "left", "r", "l", "version",
-    "eights", "a", "walk",
+    "eights", "a", "walk", "w",
 }  # fmt: skip
 """Words that are followed by numbers for other reasons, or are understood as they are."""
 _NUMBERS = ("no", "nr", "number")

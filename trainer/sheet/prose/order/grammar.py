@@ -63,9 +63,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{_FACED}(?:(?:,&?|&)w?n{_FACED})+", wall_makers.walls_with_facings),
-        # "the last wall (the 7th)", "the last wall is wall 7", "wall 7 is the last"
+        # "the last wall (the 7th)", "the seventh and last wall", "the last wall is wall 7", "wall 7 is the last"
         (
-            r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|wn,?[LX](?=[,:.(&-]|$)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
+            r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|o&L[wt]|otU?L(?=[.,;]|$)|wn,?[LX](?=[,:.(&-]|$)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
             wall_makers.last_wall,
         ),
         (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
@@ -116,6 +116,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", wall_makers.every),
         (r"(?P<pre>[AEB])(?P<core>p)", wall_makers.passes),
         # "4 count tag", "Tag 2 (8 counts)", "the first tag", "hold for 2 counts", "one tag"
+        # "third and fifth rotations finish here: restart"
+        (r"(?<=[tw])X(?=@[:,;.&>]{1,2}R)", makers.stop),
         (r"(?<![wWscAIU#])n-?S?(?P<act>[TGRX])(?:I(?P<len0>n)(?:-?c)?(?=[,.;)]|$))?(?![#n])", makers.declared),
         (r"(?P<act>[TG])I(?P<len0>n)(?=[@,.:;)]|$)", makers.extra),
         (
@@ -218,7 +220,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:y[IYU:]*|[IU]?Y[IU,:]*|[IU])f", makers.face),
         (r"f", makers.face),
         (r"(?:y[IYU]+|Y[I,:]?)n(?!-?[ct\-])", makers.face),
-        (r"y[IU]*cn", makers.from_one),
+        (r"y[IU]*cn|(?<=>)[tm]{0,2}Ucn(?=[,.;)&>]|$)", makers.from_one),
         (r"y", makers.begins),
         (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGXt]|(?<=^Dn)\?m|(?<=[.,&>]Dn)\?m)u?", makers.place),
         (r"(?P<pre>I*)(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),

@@ -245,7 +245,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
     if re.match(r"[*\-]*wn:[^.]*y", sentence.letters) and any(one.kind == "face" for one in atoms):
         # "Wall 1: begin 12:00, counts 1 to 48" is a row of a list, the first wall's too.
         return 0
-    if re.match(r"\(?ny[IU]?[fn]|wny", sentence.letters):
+    if re.match(r"\(?ny[IU]?[fn]|wn,?y|wn\?f=", sentence.letters):
         return 0
     if any(not atom.part for atom in named) or restarts:
         return min(atom.first for atom in [*named, *restarts, *acts])
