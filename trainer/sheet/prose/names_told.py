@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.letters import is_letter, title_in_letter
 from trainer.sheet.prose.order.vocabulary import NUMBERS
 from trainer.sheet.prose.words import Token
 
@@ -29,6 +30,8 @@ def title_of(lines: Sequence[tuple[Token, ...]]) -> str:
         quoted = _quoted(line)
         if quoted and (len(words) > 6 or words[0].low in ("dear", "hi", "hello", "here")):
             return quoted
+        if not labelled and is_letter(line) and (told := title_in_letter(lines)):
+            return _tidy(told)
         return _tidy(labelled or _head(line))
     return ""
 

@@ -1,0 +1,25 @@
+"""Titles of sheets that come as letters, newsletters or notes: what a dancer would look for on the shelf."""
+
+import pytest
+
+from trainer.sheet.prose.names_told import title_of
+from trainer.sheet.prose.tokens import tokens_of
+
+
+@pytest.mark.parametrize(
+    ("text", "title"),
+    [
+        ("Hello girls, here is the new one\nTHIMBLE HOP, 32 counts, 4 walls", "THIMBLE HOP"),
+        ("From: Wenna\nTo: Monday group\nSubject: Steps for Bramble Gate\nDear all,", "Bramble Gate"),
+        ("Subject: Tuesday's dance\nHello all,\nhere is BIDDLE BOUNCE written out", "BIDDLE BOUNCE"),
+        ("Hi Jean!! here's Monday's one\nits called Custard Slice, 32 counts", "Custard Slice"),
+        ("hiya Bren, here is the easy one\nWellies by the Door, 32 counts, 4 walls", "Wellies by the Door"),
+        ("FROM THE DANCE CORNER\nThis month's waltz: HERON MERE", "HERON MERE"),
+        ("Workshop notes, Saturday\n32 counts, RF first\nGRAVEL MOON / 32 cts", "GRAVEL MOON"),
+        ("Good Morning Street\n32 counts, 4 walls", "Good Morning Street"),
+        ("Dear Old Harbour - 48 counts\nSUNDAY TUNE", "Dear Old Harbour"),
+        ("Evening Tide\n32 counts", "Evening Tide"),
+    ],
+)
+def test_the_title_is_the_dance_and_not_the_greeting(text: str, title: str) -> None:
+    assert title_of([tuple(tokens_of(line)) for line in text.splitlines()]) == title
