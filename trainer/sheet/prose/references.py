@@ -116,7 +116,9 @@ def repeats_a_section(tokens: Sequence[Token]) -> bool:
 def _says_enough(item: Item) -> bool:
     """Whether the words name steps of their own beside the reference: "kick right again"."""
     words = " ".join(token.low for token in item.text)
-    return not re.search(r"\brepeat|\bsame\b|\bmirror|\bditto\b|\bonce (?:more|again)\b|\bdo (?:that|this|it)\b", words)
+    return not re.search(
+        r"\brepeat|\bsame\b|\bmirror|\bditto\b|^\W*(?:\w+ ){0,2}once (?:more|again)\b|\bdo (?:that|this|it)\b", words
+    )
 
 
 def _pointer(item: Item, slots: Sequence[Slot], bounds: Sequence[int], bar: int) -> _Pointer | None:

@@ -195,8 +195,10 @@ def _begins_with_counts(before: Line | None, line: Line) -> bool:
     """Whether a line begins with counts of its own: not with those in brackets of words broken at the margin."""
     if not _opens_with_counts(line):
         return False
-    level = before is not None and before.indent == line.indent
-    return before is None or not level or line.tokens[0].text != "(" or before.tokens[-1].kind != "word"
+    if before is None or before.indent != line.indent or before.tokens[-1].kind != "word":
+        return True
+    # "... and the left" / "on four, weight on each" is one sentence, as is what stands before a bracket.
+    return line.tokens[0].text not in ("(", "on")
 
 
 def _closes(before: Line, line: Line) -> bool:
