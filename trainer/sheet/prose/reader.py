@@ -14,6 +14,7 @@ from trainer.sheet.prose.events import findings_of, renumbered, section_of
 from trainer.sheet.prose.extras_read import extras_of
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.facings_held import held_end, held_facings
+from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.lost_extras import with_lost_extras
@@ -73,13 +74,14 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
-    lines = with_wall_words(with_listed_walls(with_sides(clean_lines(text))))
-    best = _best_of(lines)
-    best = _with_play(lines, best)
+    keyed = with_keys(clean_lines(text))
+    lines = with_wall_words(with_listed_walls(with_sides(keyed.lines)))
+    best = _best_of(lines, keyed.keys)
+    best = _with_play(lines, best, keyed.keys)
     return best.routine, best.problems
 
 
-def _with_play(lines: Sequence[Line], plain: _Reading) -> _Reading:
+def _with_play(lines: Sequence[Line], plain: _Reading, keys: Sequence[Line]) -> _Reading:
     """Read the lines of a phrased dance once more with its play told as one, and return the better reading.
 
     Where the play is the one that was read already, the lines as they stand are believed unless they read worse.
@@ -87,10 +89,10 @@ def _with_play(lines: Sequence[Line], plain: _Reading) -> _Reading:
     anew = with_play(lines, plain.routine)
     if anew is None or (plain.price == 0 and not anew.differs):
         return plain
-    told = _best_of(anew.lines)
+    told = _best_of(anew.lines, keys)
     if [part.counts for part in told.routine.parts] != [part.counts for part in plain.routine.parts]:
         # What tells the play was taken for steps of a part.
-        told = _best_of((with_play(lines, told.routine) or anew).lines)
+        told = _best_of((with_play(lines, told.routine) or anew).lines, keys)
     # A thing or two wrong about a play whose parts are told alike are faults of the sheet, not of the reading.
     at_fault = anew.same_parts and plain.price <= 2 and any(one.kind == "order" for one in loud(plain.problems))
     less = 0 if anew.differs and not at_fault else _WORTH
@@ -109,11 +111,11 @@ def _dances_a_tag(routine: Routine) -> bool:
     return bool((placed | {item.kind for item in routine.play}) & {"tag", "bridge"})
 
 
-def _best_of(clean: Sequence[Line]) -> _Reading:
+def _best_of(clean: Sequence[Line], keys: Sequence[Line]) -> _Reading:
     """Read some clean lines in each of their views, and return what leaves the least wrong."""
     best: _Reading | None = None
     for view in _views_of(clean):
-        reading = _read(view)
+        reading = _read(view, keys)
         if best is None or reading.price <= best.price - (_WORTH if best.price < _MISREAD else _LESS):
             best = reading
         if best.price < _WORTH:
@@ -134,13 +136,13 @@ def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
     return with_nicknames(with_section_words(with_facings(with_columns(tuple(clean)))))
 
 
-def _read(view: Sequence[Line]) -> _Reading:
-    """Read one view of a page."""
+def _read(view: Sequence[Line], keys: Sequence[Line]) -> _Reading:
+    """Read one view of a page; `keys` are the lines that explain its short forms."""
     lines, beside = gathered(view)
     facts = header_facts([line.tokens for line in _head(lines)])
     page = page_of(lines, is_order, fills, total=_total(lines, facts))
     facts = header_facts([line.tokens for line in (*page.header, *page.remarks)])
-    reader = Reader(page, facts, gloss_of([line.tokens for line in (*page.header, *page.remarks)]))
+    reader = Reader(page, facts, gloss_of([line.tokens for line in (*keys, *page.header, *page.remarks)]))
     mains = [block for block in page.blocks if block.kind == "main"]
     paths = _main_paths(reader, mains)
     known = _known(reader, mains, paths, lines)

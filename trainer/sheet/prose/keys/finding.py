@@ -1,0 +1,152 @@
+"""Lines that are keys, found by their pairs; the sheet is read without them, its short forms written out.
+
+A key is a line, or lines under each other, most of whose pieces pair a short form with its words. A single pair is one
+only with a sign of equality. Short forms of several letters are written out wherever they stand, so that tables, the
+order and the walls are read by their words too; what else is explained goes to the sheet's vocabulary (`gloss.py`).
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from trainer.sheet.prose.keys.pairs import Pair, Piece, pieces_of
+from trainer.sheet.prose.keys.shortened import shortens
+from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.words import Token
+
+_ENOUGH = 3
+"""Pairs that make a key."""
+_MOSTLY = 0.6
+"""Of its pieces so many are pairs."""
+_HEADING = 6
+"""Tokens of a line that heads a key."""
+_HEADS = words_in(
+    "key keys abbreviation abbreviations abbrev abbrevs abbr legend shorthand short glossary terms symbols meaning "
+    "meanings means letters code codes words what explained"
+)
+_SIDES = words_in("r l right left rf lf")
+_MOST_WORDS = 4
+"""Of a meaning that is written out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Keyed:
+    """A sheet's lines with its short forms written out, and what its keys say."""
+
+    lines: tuple[Line, ...]
+    keys: tuple[Line, ...]
+    """The lines, or the pieces of lines, that are keys."""
+
+
+def with_keys(lines: Sequence[Line]) -> Keyed:
+    """Take the keys out of a sheet's lines, and write its short forms out."""
+    pieces = [pieces_of(line.tokens) for line in lines]
+    runs = [_run(own) for own in pieces]
+    telling = _telling(lines, pieces, runs)
+    if not telling:
+        return Keyed(tuple(lines), ())
+    names: dict[str, tuple[Token, ...]] = {}
+    keys: list[Line] = []
+    kept: list[Line] = []
+    for index, line in enumerate(lines):
+        if index not in telling:
+            if not (index + 1 in telling and _heads_key(line, lines[index + 1])):
+                kept.append(line)
+            continue
+        first, last = telling[index]
+        keys.append(replace(line, tokens=line.tokens[first:last]))
+        if rest := _rest(line, first, last):
+            kept.append(rest)
+        for pair in _pairs(runs[index]):
+            if (meaning := _written_out(pair)) and pair.name.low not in names:
+                names[pair.name.low] = meaning
+    return Keyed(tuple(replace(line, tokens=_read(line.tokens, names)) for line in kept), tuple(keys))
+
+
+def _run(pieces: Sequence[Piece]) -> list[Piece]:
+    """Return the pieces of a line from the first pair to the last."""
+    told = [at for at, piece in enumerate(pieces) if piece.pairs]
+    return list(pieces[told[0] : told[-1] + 1]) if told else []
+
+
+def _pairs(run: Sequence[Piece]) -> list[Pair]:
+    return [pair for piece in run for pair in piece.pairs]
+
+
+def _telling(
+    lines: Sequence[Line], pieces: Sequence[Sequence[Piece]], runs: Sequence[Sequence[Piece]]
+) -> dict[int, tuple[int, int]]:
+    """Return the indexes of lines that are keys, or hold one, each with the tokens of it."""
+    dense = [len(_pairs(run)) >= _MOSTLY * max(len(run), 1) and bool(run) for run in runs]
+    found: dict[int, tuple[int, int]] = {}
+    at = 0
+    while at < len(lines):
+        end = at
+        while end < len(lines) and dense[end] and (end == at or _whole(pieces[end], runs[end])):
+            end += 1
+        group = range(at, end)
+        pairs = [pair for index in group for pair in _pairs(runs[index])]
+        sure = [pair for pair in pairs if pair.signed and shortens(pair.name, pair.meaning, sure=True)]
+        made = [pair for pair in pairs if shortens(pair.name, pair.meaning, sure=True)]
+        if len(made) >= _ENOUGH or len(sure) > 1 or (sure and _whole(pieces[at], runs[at])):
+            found |= {index: _place(lines[index], runs[index]) for index in group}
+        at = max(end, at + 1)
+    return found
+
+
+def _whole(pieces: Sequence[Piece], run: Sequence[Piece]) -> bool:
+    """Whether a line is nothing but a key."""
+    return len(run) == len(pieces)
+
+
+def _place(line: Line, run: Sequence[Piece]) -> tuple[int, int]:
+    first, last = run[0].first, run[-1].last
+    while last < len(line.tokens) and line.tokens[last].text in (".", ",", ";", BREAK, ")", "/"):
+        last += 1
+    return first, last
+
+
+def _heads_key(line: Line, key: Line) -> bool:
+    """Whether a line only says that a key comes below it."""
+    words = {token.low for token in line.tokens}
+    return len(line.tokens) <= _HEADING and bool(words & _HEADS) and key.number <= line.number + 3
+
+
+def _rest(line: Line, first: int, last: int) -> Line | None:
+    """Return what a line says beside its key."""
+    tokens = (*line.tokens[:first], *line.tokens[last:])
+    return replace(line, tokens=tokens) if any(token.kind != "mark" for token in tokens) else None
+
+
+def _written_out(pair: Pair) -> tuple[Token, ...]:
+    """Return the words to write for a short form; none where it is left to the sheet's vocabulary."""
+    name = pair.name
+    if len(name.low) < 2 or not shortens(name, pair.meaning, sure=True):
+        return ()
+    at = next((at for at, token in enumerate(pair.meaning) if token.text in "(["), len(pair.meaning))
+    words = [token for token in pair.meaning[:at] if token.kind == "word"]
+    while len(words) > 1 and words[0].low in ("a", "an", "the"):
+        words = words[1:]
+    short = [token.low for token in words]
+    if not words or len(words) > _MOST_WORDS or name.low in short or set(short) & _SIDES:
+        return ()
+    return tuple(words)
+
+
+def _read(tokens: tuple[Token, ...], names: Mapping[str, tuple[Token, ...]]) -> tuple[Token, ...]:
+    """Return tokens with short forms written out; a single word keeps the letters that the teacher wrote."""
+    if not any(token.low in names for token in tokens):
+        return tokens
+    done: list[Token] = []
+    for token in tokens:
+        words = names.get(token.low, ()) if token.kind == "word" else ()
+        if len(words) == 1:
+            done.append(replace(token, low=words[0].low))
+        elif words:
+            done += [
+                replace(token, text=word.text, low=word.low, glued=token.glued and not at)
+                for at, word in enumerate(words)
+            ]
+        else:
+            done.append(token)
+    return tuple(done)
