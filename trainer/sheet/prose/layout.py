@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from trainer.sheet.prose.arrows import with_pointed_walls
 from trainer.sheet.prose.delimited import with_strokes
 from trainer.sheet.prose.outlines import with_titles, without_outline
 from trainer.sheet.prose.tokens import UNSEEN, plain, tokens_of
@@ -71,7 +72,7 @@ class Line:
 
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
-    raw, titles = without_outline(with_strokes(plain(text).split("\n")))
+    raw, titles = without_outline(with_strokes(plain(with_pointed_walls(text)).split("\n")))
     repeated = _page_heads(raw)
     lettered = {match[1] for line in raw if (match := _LETTER.match(line))} >= {"a", "b"}
     lines = []

@@ -16,6 +16,7 @@ from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.facings_held import held_end, held_facings
 from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
+from trainer.sheet.prose.listings.labels import with_labelled_walls
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.lost_extras import with_lost_extras
 from trainer.sheet.prose.nicknames import with_nicknames
@@ -75,7 +76,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     believed against the turns.
     """
     keyed = with_keys(clean_lines(text))
-    lines = with_wall_words(with_listed_walls(with_sides(keyed.lines)))
+    lines = with_wall_words(with_listed_walls(with_labelled_walls(with_sides(keyed.lines))))
     best = _best_of(lines, keyed.keys)
     best = _with_play(lines, best, keyed.keys)
     return best.routine, best.problems

@@ -8,6 +8,7 @@ sheet (`facings.py`).
 import re
 from fractions import Fraction
 
+from trainer.sheet.prose.arrows import POINTED
 from trainer.sheet.prose.words import Token
 
 UNSEEN = "\x1f"
@@ -31,12 +32,15 @@ _VULGAR = {
     "⅝": Fraction(5, 8), "⅞": Fraction(7, 8), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3),
 }  # fmt: skip
 
+_ROUND = {**dict.fromkeys("↻⟳↷⭮", "cw"), **dict.fromkeys("↺⟲↶⭯", "ccw")}
+"""Arrows round, as the words for the ways that they turn."""
+
 _PATTERN = re.compile(
     r"""
-      (?P<clock>(?<![\d.:])(?:1[0-2]|0?[1-9])[:.hH](?:00|30|15|45)(?!\d|:\d))
+      (?P<clock>(?<![\d.:])(?:1[0-2]|0?[1-9])[:.hH](?:00|30|15|45)(?!\d|:\d)|[\ue000-\ue007])
     | (?P<fraction>\d?[¼½¾⅛⅜⅝⅞⅓⅔]|(?<![\d/])[1-7]/[2348](?![\d/]))
     | (?P<number>\d+)
-    | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
+    | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*|[↻⟳↷⭮↺⟲↶⭯])
     | (?P<amp>&amp;|&)
     | (?P<mark>[^\w\s]|_)
     """,
@@ -57,15 +61,17 @@ def tokens_of(text: str, line: int = 1, column: int = 1) -> tuple[Token, ...]:
     for match in _PATTERN.finditer(shown):
         kind = match.lastgroup
         found = match[0]
+        value = _value(kind, found)
+        found = POINTED.get(found, found)
         tokens.append(
             Token(
                 kind=kind,  # type: ignore[arg-type]  # the groups are named as the kinds
                 text=found,
-                low=found.lower(),
+                low=_ROUND.get(found) or found.lower(),
                 line=line,
                 column=column + match.start(),
                 glued=match.start() == end,
-                value=_value(kind, found),
+                value=value,
             )
         )
         end = match.end()
@@ -78,6 +84,8 @@ def lines_of(text: str) -> tuple[tuple[Token, ...], ...]:
 
 
 def _value(kind: str | None, found: str) -> Fraction | None:
+    if found in POINTED:
+        return Fraction(list(POINTED).index(found), 8)
     if kind == "clock":
         hours, minutes = re.split("[:.hH]", found)
         return Fraction(int(hours) % 12 * 60 + int(minutes), 720)

@@ -20,6 +20,8 @@ from trainer.sheet.prose.words import Token
 EIGHT = 8
 _LEADS_STEPS = words_in("+ then with plus add and : ( do")
 _FEET = words_in("l r left right lf rf lh rh")
+_LOOKS = words_in("facing faces face at @ from starts start starting begins begin on to looking")
+"""Words before where a wall begins."""
 _TICKS = words_in("x yes y ✓ ✔ ☑ • * ✅ + all full v o")
 _TICKED = words_in("✓ ✔ ☑ ✅")
 _CROSSES = words_in("- no n ✗ ✘ none / ✖ ❌ .")
@@ -127,9 +129,11 @@ class RowWords:
             return bar
         if tokens[at].text in "([":
             return self._bracket(row, tokens, at)
+        if tokens[at].low in _LOOKS and at + 1 < len(tokens) and tokens[at + 1].kind in ("clock", "facing"):
+            return at + 1
         facing, beyond = facing_at(tokens, at)
         if facing is not None and (
-            tokens[at].kind == "clock" or at == 0 or tokens[at - 1].text in (BREAK, ",", ".", "(")
+            tokens[at].kind in ("clock", "facing") or at == 0 or tokens[at - 1].text in (BREAK, ",", ".", "(")
         ):
             row.facing = row.facing or facing
             return beyond

@@ -26,7 +26,8 @@ _EXTRA = r"(?P<kind>tag|bridge)(?: (?P<name>\d|[a-d]|one|two|three))?"
 RESTART = (
     r"(?:(?:dance )?re ?-? ?start(?:s|ed)?(?: the dance)?|r / s|rs|(?:start|begin|starts|begins|go)(?: it| the dance)? "
     r"(?:again|over|afresh|anew)(?: from the (?:top|start|beginning))?|"
-    r"(?:again )?(?:back to|from) the (?:very )?(?:top|beginning|start)(?: again)?)"
+    r"(?:again )?(?:(?:back to|from|to) (?:the )?|then |at the |= |> |and )(?:very )?"
+    r"(?:top|beginning|start)(?: again)?)"
 )
 HOLD = (
     rf"(?:(?:hold|wait|pause)(?:s|ing)?(?: for)? {NUMBER}(?: more)?(?: {_COUNTS})?|"
