@@ -23,6 +23,28 @@ SOUND = [
     ("1", "In the third six step left forward", "a place in the dance"),
     ("1-2", "step right with both hands on your hips, touch left", "hands"),
 ]
+ODD = [
+    ("1-2", "plimber left beside right, step left", "in the place of a verb"),
+    ("5", "right snoof forward", "after the foot"),
+    ("5-6", "marmalade right forward, recover on left", "a word of the kitchen"),
+    ("7&8", "right brindle step", "the name of a figure"),
+    ("7-8", "quarter turn left wibble left to the side, touch right", "after a turn"),
+    ("1-2", "step left forward, snoof half right", "in the place of a turn's word"),
+]
+
+
+@pytest.mark.parametrize(("labels", "words", "why"), ODD, ids=[row[2] for row in ODD])
+def test_a_word_that_nobody_knows_is_no_step(labels: str, words: str, why: str) -> None:
+    best = item_readings(item(words, labels), Gloss(used=frozenset()))[0]
+    assert best.breaches >= 1, why
+    assert best.unread, why
+
+
+@pytest.mark.parametrize(("labels", "words", "why"), ODD, ids=[row[2] for row in ODD])
+def test_a_word_that_the_sheet_uses_again_is_one_of_its_own(labels: str, words: str, why: str) -> None:
+    own = frozenset({"plimber", "snoof", "marmalade", "brindle", "wibble"})
+    again = item_readings(item(words, labels), Gloss(used=own))[0]
+    assert again == item_readings(item(words, labels), Gloss())[0], why
 
 
 @pytest.mark.parametrize(("labels", "words", "why"), GARBLED, ids=[row[2] for row in GARBLED])

@@ -27,6 +27,8 @@ class Gloss:
     entries: tuple[tuple[tuple[str, ...], Words], ...] = ()
     short: Mapping[tuple[str, ...], Words] = field(default_factory=dict, compare=False)
     """The same, for looking up."""
+    used: frozenset[str] | None = None
+    """Words that the sheet uses more than once, and so means; None: not known."""
 
 
 _KEYS = {

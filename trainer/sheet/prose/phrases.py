@@ -15,6 +15,7 @@ from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.profiles import HEAVY, prices_to_go
 from trainer.sheet.prose.steps.roles import NO_TURN
 from trainer.sheet.prose.steps.splitting import clauses_of
+from trainer.sheet.prose.steps.strange import with_strange
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
 __all__ = ["Gloss", "fills", "gloss_of", "item_readings", "last_said"]
@@ -123,7 +124,8 @@ def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
 
 @lru_cache(maxsize=4096)
 def _clauses(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:
-    return clauses_of(lexemes(text, gloss.short))[:_MOST_CLAUSES]
+    lexes = lexemes(text, gloss.short)
+    return clauses_of(lexes if gloss.used is None else with_strange(lexes, gloss.used))[:_MOST_CLAUSES]
 
 
 def _reading(path: Path, slots: Sequence[Slot], cost: float) -> Reading:

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.dance.proof import proofread
@@ -30,6 +30,7 @@ from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.section_words import with_section_words
 from trainer.sheet.prose.sides_told import with_sides
+from trainer.sheet.prose.steps.strange import used_often
 from trainer.sheet.prose.titled import with_titles_spelled_out
 from trainer.sheet.prose.told import (
     Facts,
@@ -143,7 +144,8 @@ def _read(view: Sequence[Line], keys: Sequence[Line]) -> _Reading:
     facts = header_facts([line.tokens for line in _head(lines)])
     page = page_of(lines, is_order, fills, total=_total(lines, facts))
     facts = header_facts([line.tokens for line in (*page.header, *page.remarks)])
-    reader = Reader(page, facts, gloss_of([line.tokens for line in (*keys, *page.header, *page.remarks)]))
+    gloss = gloss_of([line.tokens for line in (*keys, *page.header, *page.remarks)])
+    reader = Reader(page, facts, replace(gloss, used=used_often(line.tokens for line in view)))
     mains = [block for block in page.blocks if block.kind == "main"]
     paths = _main_paths(reader, mains)
     known = _known(reader, mains, paths, lines)

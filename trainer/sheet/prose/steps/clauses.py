@@ -99,6 +99,8 @@ class Clause:
     typos: int = 0
     garbled: bool = False
     """It stands among others whose words are as strange, in an item with slips of the pen."""
+    odd: bool = False
+    """A word that nobody knows, and that the sheet uses once, stands in the place of its verb: "zub left forward"."""
     words: str = ""
 
     @property

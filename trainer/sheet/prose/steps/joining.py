@@ -138,7 +138,7 @@ def _taken(way: Way, clause: Clause, room: Room) -> list[Path]:
 
 def _priced(path: Path, role: Role, clause: Clause) -> Path:
     unread = (*path.unread, *clause.unknown) if role.breaches else path.unread
-    chatter = (*path.chatter, *clause.unknown) if role.chatter else path.chatter
+    chatter = (*path.chatter, *clause.unknown) if role.chatter or clause.odd else path.chatter
     return path._replace(
         breaches=path.breaches + role.breaches,
         preference=path.preference + role.preference,

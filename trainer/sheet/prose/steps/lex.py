@@ -34,6 +34,12 @@ class Lex(NamedTuple):
     """Read through a slip of the pen."""
 
 
+STRANGE = "strange"
+"""The value of a word that no table knows and that the sheet uses once."""
+STRANGE_VERB = "strange verb"
+"""The same, where a foot follows."""
+
+
 def is_task(lex: Lex, *tasks: str) -> bool:
     """Return whether a lexeme is a word of grammar with one of some tasks."""
     return lex.kind == "task" and lex.value in tasks

@@ -12,7 +12,7 @@ from trainer.sheet.prose.steps.building import Builder
 from trainer.sheet.prose.steps.clauses import GESTURES, Clause
 from trainer.sheet.prose.steps.durations import with_durations
 from trainer.sheet.prose.steps.feet import with_feet
-from trainer.sheet.prose.steps.lex import Lex, is_task
+from trainer.sheet.prose.steps.lex import STRANGE_VERB, Lex, is_task
 from trainer.sheet.prose.steps.rowed import with_alternations, with_crosses, with_rows
 from trainer.sheet.prose.steps.turns import Turning, with_turnings
 from trainer.sheet.prose.steps.weights import with_weights
@@ -113,7 +113,7 @@ def _take(builder: Builder, lex: Lex) -> None:
     elif builder.open.kind == "turn" and lex.kind == "way" and lex.low in ("to the front", "to the back"):
         # "Turn a quarter left to the front": the wall.
         return
-    elif builder.open.kind == "turn" and lex.kind in _OF_STEPS:
+    elif builder.open.kind == "turn" and (lex.kind in _OF_STEPS or lex.value == STRANGE_VERB):
         builder.next(lex)
     builder.placed(lex)
     handler = HANDLERS.get(lex.kind)

@@ -33,7 +33,10 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
         found.append(Role("nothing", preference=0.02))
     slip = 0.12 * clause.typos
     strange = min(0.08 * len(clause.unknown), 0.3)
-    if _garbled(clause):
+    if _odd(clause):
+        # What nobody can read may be any step: one that keeps to the laws is not made of it.
+        found.append(Role("events", (None,), breaches=UNREAD))
+    if _garbled(clause) or _odd(clause):
         found = [role._replace(breaches=role.breaches + (GARBLED if not role.breaches else 0.0)) for role in found]
     if slip or (strange and clause.kind != "words"):
         found = [role._replace(preference=role.preference + slip + strange) for role in found]
@@ -85,6 +88,15 @@ def _garbled(clause: Clause) -> bool:
         return strange > said if clause.kind == "figure" else strange >= said
     bare = not (clause.moves or clause.ways or clause.refs or clause.figure or clause.weighted or clause.turning)
     return bare and clause.kind == "step" and bool(clause.feet or clause.run) and strange > 1
+
+
+def _odd(clause: Clause) -> bool:
+    """Whether a foot steps somewhere, or a turn is made, by a word that nobody knows: "zub left forward"."""
+    if not clause.odd or clause.moves or clause.aside or clause.body or clause.kind not in ("step", "turn"):
+        return False
+    if clause.kind == "turn":
+        return clause.turning is not None and clause.turning.amount is not None and not clause.turning.word
+    return bool(clause.feet or clause.run) and bool(clause.ways or clause.refs or clause.to)
 
 
 def _invented(clause: Clause) -> bool:

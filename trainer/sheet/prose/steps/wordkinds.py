@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.steps.building import Builder, Open
 from trainer.sheet.prose.steps.clauses import GESTURES
-from trainer.sheet.prose.steps.lex import Lex, LexKind
+from trainer.sheet.prose.steps.lex import STRANGE, STRANGE_VERB, Lex, LexKind
 from trainer.sheet.prose.steps.turns import Turning
 from trainer.sheet.prose.steps.verbs import after_lock, begins_next, in_a_row, leads_feet, more_of_last, sharing
 from trainer.sheet.prose.steps.ways import joined_way
@@ -274,7 +274,11 @@ def _style(builder: Builder, lex: Lex) -> None:
 
 
 def _unknown(builder: Builder, lex: Lex) -> None:
-    builder.open.unknown.append(lex.span)
+    now = builder.open
+    now.unknown.append(lex.span)
+    after_foot = bool(now.feet or now.run) and not (now.ways or now.refs or "to" in now.values)
+    if lex.value in (STRANGE, STRANGE_VERB) and not now.moves and (after_foot or not now.said):
+        now.values["odd"] = True
 
 
 def _spread(now: Open) -> bool:
