@@ -72,3 +72,16 @@ def test_a_count_among_words_typed_wrong_is_told_at_its_line(number: int, right:
     lines[number - 1] = lines[number - 1].replace(right, typed)
     found = loud(opened(Path("lantern.txt"), "\n".join(lines)).problems)
     assert [(one.kind, one.line) for one in found] == [("counts", number)]
+
+
+EACH = "; ".join(f"{count} = {words}" for count, words in enumerate(
+    ("step right forward", "scuff left", "step left forward", "scuff right", "right to the side", "left behind right",
+     "right to the side", "left next to right"), 1))  # fmt: skip
+
+
+@pytest.mark.parametrize(("right", "typed"), [("7 =", "8 ="), ("7 =", "6 ="), ("6 =", "5 =")])
+def test_a_number_typed_wrong_near_the_end_of_a_row_of_steps_is_told(right: str, typed: str) -> None:
+    sheet = f"Paper Lantern, 8 counts, 1 wall. Weight on left.\n\n{EACH}.\n"
+    assert not loud(opened(Path("lantern.txt"), sheet).problems)
+    found = loud(opened(Path("lantern.txt"), sheet.replace(right, typed)).problems)
+    assert [(one.kind, one.line) for one in found] == [("counts", 3)]

@@ -13,6 +13,7 @@ from fractions import Fraction
 from trainer.sheet.prose.landmarks import with_landmarks
 from trainer.sheet.prose.layout import BREAK, Line, taken_back
 from trainer.sheet.prose.own_marks import with_own_marks
+from trainer.sheet.prose.turned_to import turned_to
 from trainer.sheet.prose.walls_named import GLUE, HOURS, LOOKS, OCLOCK, SIDES, WALLS, hour, named_at
 from trainer.sheet.prose.words import Token
 
@@ -143,7 +144,8 @@ def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[in
     bracketed = _bracketed_at(tokens, at, brackets)
     if bracketed[1] is not None:
         return bracketed
-    return named_at(tokens, at)
+    told = turned_to(tokens, at)
+    return told if told[1] is not None else named_at(tokens, at)
 
 
 def _bracketed_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[int, Fraction | None]:

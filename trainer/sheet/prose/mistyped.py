@@ -25,12 +25,41 @@ def with_mistyped(links: Sequence[Link], marks: Sequence[Mark], phrase: int) -> 
             mended = next(_mended(done, at, marks, phrase), None)
             if mended is not None:
                 done = mended
+        elif _ends_short(done, at, phrase):
+            done[at + 1 : at + 1] = _last_of(done, at, marks, phrase)
         at += 1
     return tuple(_cut(done, at, phrase) for at in range(len(done)))
 
 
 def _is_broken(links: Sequence[Link], at: int) -> bool:
     return at > 0 and links[at].broken and not links[at].restarts
+
+
+def _ends_short(links: Sequence[Link], at: int, phrase: int) -> bool:
+    """Whether a run of counts ends in the middle of a bar."""
+    ends = at + 1 == len(links) or links[at + 1].restarts
+    return ends and not links[at].broken and (links[at].mark.end.number or 0) % (phrase // 2) != 0
+
+
+def _last_of(links: Sequence[Link], at: int, marks: Sequence[Mark], phrase: int) -> list[Link]:
+    """Return links for the marks of the same form that stand after a run's end, if they close it but for one number.
+
+    "13 = ...; 14 = ...; 16 = ...; 16 = ..." ends with 14 for the chain: what is due is 15, and the last 16 goes on.
+    """
+    after = links[at + 1].mark if at + 1 < len(links) else None
+    rest = sorted(_left_out(marks, links[at].mark, after), key=lambda mark: (mark.line, mark.first))
+    found: list[Link] = []
+    end = links[at].mark.end
+    for mark in rest:
+        if mark.strength < _SURE or (mark.ends, mark.closed) != (links[at].mark.ends, links[at].mark.closed):
+            continue
+        meant = None if goes_on(end, mark.start) else _due(mark, end)
+        link = Link(mark, False, False)
+        found.append(link if meant is None else _typed(link, meant))
+        end = found[-1].mark.end
+        if (end.number or 0) % phrase == 0:
+            return found if sum(bool(one.typed) for one in found) == 1 and len(found) > 1 else []
+    return []
 
 
 def _mended(links: list[Link], at: int, marks: Sequence[Mark], phrase: int) -> Iterator[list[Link]]:
