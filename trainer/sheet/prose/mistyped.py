@@ -26,7 +26,7 @@ def with_mistyped(links: Sequence[Link], marks: Sequence[Mark], phrase: int) -> 
             if mended is not None:
                 done = mended
         elif _ends_short(done, at, phrase):
-            done[at + 1 : at + 1] = _last_of(done, at, marks, phrase)
+            done[at : at + 1] = _with_last(done, at, marks, phrase)
         at += 1
     return tuple(_cut(done, at, phrase) for at in range(len(done)))
 
@@ -41,17 +41,33 @@ def _ends_short(links: Sequence[Link], at: int, phrase: int) -> bool:
     return ends and not links[at].broken and (links[at].mark.end.number or 0) % (phrase // 2) != 0
 
 
-def _last_of(links: Sequence[Link], at: int, marks: Sequence[Mark], phrase: int) -> list[Link]:
-    """Return links for the marks of the same form that stand after a run's end, if they close it but for one number.
+def _with_last(links: Sequence[Link], at: int, marks: Sequence[Mark], phrase: int) -> list[Link]:
+    """Return a run's last link with the marks of its form that stand after it, if they close it but for one number.
 
     "13 = ...; 14 = ...; 16 = ...; 16 = ..." ends with 14 for the chain: what is due is 15, and the last 16 goes on.
     """
+    here = links[at]
     after = links[at + 1].mark if at + 1 < len(links) else None
-    rest = sorted(_left_out(marks, links[at].mark, after), key=lambda mark: (mark.line, mark.first))
+    rest = sorted(_left_out(marks, here.mark, after), key=lambda mark: (mark.line, mark.first))
+    twin = next((one for one in _before(links, at, marks) if one.places == here.mark.places), None)
+    for first, others in ((here.mark, rest), *(((twin, [here.mark, *rest]),) if twin else ())):
+        closing = _closing(first, others, phrase)
+        if closing:
+            return [replace(here, mark=first), *closing]
+    return [here]
+
+
+def _before(links: Sequence[Link], at: int, marks: Sequence[Mark]) -> list[Mark]:
+    """Return the marks left out between a link and the one before it in its run."""
+    return _left_out(marks, links[at - 1].mark, links[at].mark) if at and not links[at].restarts else []
+
+
+def _closing(first: Mark, others: Sequence[Mark], phrase: int) -> list[Link]:
+    """Return links for marks that go on from the first to a phrase's end, one of them with another number."""
     found: list[Link] = []
-    end = links[at].mark.end
-    for mark in rest:
-        if mark.strength < _SURE or (mark.ends, mark.closed) != (links[at].mark.ends, links[at].mark.closed):
+    end = first.end
+    for mark in others:
+        if mark.strength < _SURE or (mark.ends, mark.closed) != (first.ends, first.closed):
             continue
         meant = None if goes_on(end, mark.start) else _due(mark, end)
         link = Link(mark, False, False)

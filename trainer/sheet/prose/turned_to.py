@@ -1,4 +1,4 @@
-"""Where a turn leads, told behind a comma at the end of its words: "quarter turn right with right forward, to the back".
+"""Where a turn leads, told behind a comma at the end of its words: "quarter turn right on right, to the back".
 
 Without a turn "to the back" is the way of a step, and behind a sweep or a kick it is theirs.
 """
