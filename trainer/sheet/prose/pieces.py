@@ -22,6 +22,9 @@ _POOR = 0.9
 _LOST = 1.2
 """What it costs that steps before the first count are danced on none, where some count has no words."""
 _BETTER = 0.5
+_STROKES = ("/", ";", "•", "+")
+_MOSTLY = 0.8
+"""So many counts of a section are parted alike."""
 
 
 def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piece, ...], float]:
@@ -50,7 +53,7 @@ def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fil
     """Return pieces that are parted anew, if that is better by far than what was done."""
     now = sum(misfit(piece, fill) for piece in done)
     now += _LOST * bool(usual[0] and said_in(stream.words[0]) and _moves_on(stream, usual, fill))
-    if now < _POOR or _by_lines(stream):
+    if now < _POOR or _by_lines(stream) or _strokes(done):
         return done
     texts, price = searched(
         stream.words,
@@ -180,9 +183,10 @@ def _mended(pieces: list[Piece], fill: Fill, *, apart: bool) -> tuple[Piece, ...
     Where `apart` is true, words stay on their side of an empty line.
     """
     done = list(pieces)
+    strokes = _strokes(pieces)
     for index in range(len(done) - 1):
         first, second = done[index], done[index + 1]
-        if apart and _apart(first, second):
+        if (apart and _apart(first, second)) or _parted_by(first, second) & strokes:
             continue
         if max(first.mark.first, second.mark.first) <= 1 and first.mark.line != second.mark.line:
             continue
@@ -201,6 +205,17 @@ def _mended(pieces: list[Piece], fill: Fill, *, apart: bool) -> tuple[Piece, ...
             if (cost := _pair(*moved, fill)) < best:
                 best, (done[index], done[index + 1]) = cost, moved
     return tuple(done)
+
+
+def _strokes(pieces: Sequence[Piece]) -> set[str]:
+    """Return the marks that part most counts with their words in the lines of a section: "1 walk R / 2 walk L"."""
+    inner = [_parted_by(first, second) for first, second in pairwise(pieces) if first.mark.line == second.mark.line]
+    return {mark for mark in _STROKES if inner and sum(mark in here for here in inner) >= _MOSTLY * len(inner)}
+
+
+def _parted_by(first: Piece, second: Piece) -> set[str]:
+    """Return the marks that stand at the end of a piece, or at the start of the next."""
+    return {token.text for token in (*first.text[-1:], *second.text[:1]) if token.text in _STROKES}
 
 
 def _pair(first: Piece, second: Piece, fill: Fill) -> float:

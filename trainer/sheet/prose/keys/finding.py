@@ -2,7 +2,8 @@
 
 A key is a line, or lines under each other, most of whose pieces pair a short form with its words. A single pair is one
 only with a sign of equality. Short forms of several letters are written out wherever they stand, so that tables, the
-order and the walls are read by their words too; what else is explained goes to the sheet's vocabulary (`gloss.py`).
+order and the walls are read by their words too, and single letters where they stand by themselves, written as in the
+key; what else is explained goes to the sheet's vocabulary (`gloss.py`).
 """
 
 from collections.abc import Mapping, Sequence
@@ -58,8 +59,9 @@ def with_keys(lines: Sequence[Line]) -> Keyed:
         if rest := _rest(line, first, last):
             kept.append(rest)
         for pair in _pairs(runs[index]):
-            if (meaning := _written_out(pair)) and pair.name.low not in names:
-                names[pair.name.low] = meaning
+            name = pair.name.text if len(pair.name.text) == 1 else pair.name.low
+            if (meaning := _written_out(pair)) and name not in names:
+                names[name] = meaning
     return Keyed(tuple(replace(line, tokens=_read(line.tokens, names)) for line in kept), tuple(keys))
 
 
@@ -121,7 +123,7 @@ def _rest(line: Line, first: int, last: int) -> Line | None:
 def _written_out(pair: Pair) -> tuple[Token, ...]:
     """Return the words to write for a short form; none where it is left to the sheet's vocabulary."""
     name = pair.name
-    if len(name.low) < 2 or not shortens(name, pair.meaning, sure=True):
+    if not shortens(name, pair.meaning, sure=True):
         return ()
     at = next((at for at, token in enumerate(pair.meaning) if token.text in "(["), len(pair.meaning))
     words = [token for token in pair.meaning[:at] if token.kind == "word"]
@@ -138,15 +140,23 @@ def _read(tokens: tuple[Token, ...], names: Mapping[str, tuple[Token, ...]]) -> 
     if not any(token.low in names for token in tokens):
         return tokens
     done: list[Token] = []
-    for token in tokens:
-        words = names.get(token.low, ()) if token.kind == "word" else ()
+    for at, token in enumerate(tokens):
+        words = names.get(token.text if len(token.text) == 1 else token.low, ()) if token.kind == "word" else ()
+        if len(token.text) == 1 and _is_joined(tokens, at):
+            words = ()
         if len(words) == 1:
             done.append(replace(token, low=words[0].low))
         elif words:
             done += [
-                replace(token, text=word.text, low=word.low, glued=token.glued and not at)
-                for at, word in enumerate(words)
+                replace(token, text=word.text, low=word.low, glued=token.glued and not place)
+                for place, word in enumerate(words)
             ]
         else:
             done.append(token)
     return tuple(done)
+
+
+def _is_joined(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a letter is joined to the number before or after it: "s3", "16c"."""
+    before = tokens[at].glued and at > 0 and tokens[at - 1].kind == "number"
+    return before or (at + 1 < len(tokens) and tokens[at + 1].glued and tokens[at + 1].kind == "number")

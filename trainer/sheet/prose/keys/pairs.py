@@ -5,7 +5,7 @@ it, or where a sign of equality stands between them. Several names before a sign
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.keys.shortened import LONGEST, is_name, shortens
 from trainer.sheet.prose.layout import BREAK
@@ -22,6 +22,10 @@ _OPENS = frozenset({"(", "[", '"', "'", "-", "*", ">"})
 _FOLLOWS = words_in("and plus also or")
 _WAY_IN = 10
 """Tokens at most before the first name of a key: "In this sheet I write tc for touch"."""
+_ENOUGH = 3
+"""Pairs among which a letter may be one."""
+_FEW = 4
+"""Words of such a piece."""
 _MOST = 16
 """Names before one sign."""
 _MADE = 0.7
@@ -66,7 +70,26 @@ def pieces_of(tokens: Sequence[Token]) -> list[Piece]:
         parted = tokens[last].text if last < len(tokens) else ""
         done.append(Piece(first, last, tuple(_pairs(tokens[first:last], way_in=opened)), parted))
         at += 1
-    return done
+    return _with_letters(tokens, done)
+
+
+def _with_letters(tokens: Sequence[Token], pieces: list[Piece]) -> list[Piece]:
+    """Return the pieces; among enough pairs a single letter, or a sign, is one with the words beside it as well."""
+    if sum(len(piece.pairs) for piece in pieces) < _ENOUGH:
+        return pieces
+    return [
+        piece if piece.pairs else replace(piece, pairs=tuple(_lettered(_bare(tokens[piece.first : piece.last]))))
+        for piece in pieces
+    ]
+
+
+def _lettered(words: Sequence[Token]) -> list[Pair]:
+    if not 1 < len(words) <= _FEW:
+        return []
+    name, meaning = words[0], tuple(words[1:])
+    sign = name.kind == "mark" and name.text not in _PARTS and all(token.kind == "word" for token in meaning)
+    letter = len(name.low) == 1 and is_name(name) and shortens(name, meaning, sure=True)
+    return [Pair(name, meaning, False)] if sign or letter else []
 
 
 def _spans(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
