@@ -39,8 +39,7 @@ def counts_of_section(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def change_of_two(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Two counts that follow each other, or the first alone: "in place of 47, 48 touch R", "instead of 8, 1 to 4"."""
-    last = match.end() - 1
-    first = last - 2
+    first, last = (at for at in range(*match.span("listed")) if s.letters[at] == "n")
     if s.number(last) != s.number(first) + 1:
         return [Atom("change", match.start(), first + 1, spec=number_spec(s, first))]
     spec = replace(number_spec(s, last), first=s.number(first))

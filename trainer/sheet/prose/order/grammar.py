@@ -142,6 +142,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "the 7 and 8 of the last eight", where steps are changed
         (r"[IV]?I?(?P<pair>c?n[&,]n)I(?P<sec>s[nx]|o-?s|on|q|Ls)", change_makers.counts_of_section),
         (r"VI?(?P<listed>c?n,n)(?=[m:,])", change_makers.change_of_two),
+        # "instead of 7 8 take 7 step right, 8 drag", "for 7 8 dance: ..."
+        (r"[VM]I?(?P<listed>c?nn)(?=[m:,DIb>?])", change_makers.change_of_two),
         (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", change_makers.change),
         (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)b", change_makers.change),
         (

@@ -9,6 +9,8 @@ _VERBS = {
     "brush", "drag", "slide", "turn", "close", "shuffle", "hitch", "flick", "hop", "jump", "stand", "hold",
 }  # fmt: skip
 """Verbs that tell what is danced where no comma parts it from what is not."""
+_LEADS = re.compile(r"[:,>]?[D?]?[:,]?n?")
+"""What stands between the counts that are changed and the steps that are danced on them."""
 _BY = {"by", "with", "for", "to", "into"}
 """Words between what is replaced and what it is replaced by."""
 
@@ -17,9 +19,12 @@ def end_of_replaced(sentence: Sentence, first: int, last: int) -> int:
     """Return where steps end that are not danced, of those from one index to another; 0 where they are danced."""
     letters = sentence.letters
     before = letters[:first]
-    counted = any(one.kind == "change" and one.spec and one.last == first for one in sentence.atoms)
+    counted = any(
+        one.kind == "change" and one.spec and one.last <= first and _LEADS.fullmatch(letters, one.last, first)
+        for one in sentence.atoms
+    )
     if counted:
-        # "Instead of 16 touch right" tells what is danced.
+        # "Instead of 16 touch right", "instead of 7 8 take 7 step right" tell what is danced.
         return 0
     if re.search("V[nIoD?]*$", before):
         return next((at for at in range(first + 1, last) if _ends(sentence, at)), last)

@@ -116,6 +116,9 @@ def _also(path: Path, role: Role, clause: Clause) -> Path | None:
         # "Sweeping right back into a sailor step": the sweep belongs to the count before.
         led = clause.ing and not path.drafts
         return path._replace(preference=path.preference + 0.3) if led else None
+    if path.waiting is not None:
+        # "Step right turning a quarter, with a sway, sway left": a gesture does not part a step from its turn.
+        path = path._replace(preference=path.preference + _PASSED_OVER)
     foot, move = gesture.foot, gesture.moves[0]
     if move is before.moves[0] and clause.ing:
         # "Vine right with a touch": the figure has it already.
@@ -130,6 +133,8 @@ def _also(path: Path, role: Role, clause: Clause) -> Path | None:
     return path.with_last(step)._replace(preference=path.preference - (min(role.preference, 0.25) if same else 0.0))
 
 
+_PASSED_OVER = 0.06
+"""What it costs that a gesture stands between a turn and the step that it waits for."""
 _OF_BODY = {Move.SWAY, Move.BUMP, Move.HIP_ROLL, Move.BODY_ROLL, Move.SHIMMY}
 
 
@@ -137,6 +142,8 @@ def _summary(path: Path, role: Role, clause: Clause) -> Path | None:
     if path.named is not None and path.named_from == len(path.drafts):
         # "Chassé right with touch:" is one name.
         return path
+    if path.waiting is not None and path.waiting.joined and role.value.move is not None:
+        path = path._replace(preference=path.preference + _PASSED_OVER)
     return spelled(path)._replace(named=role.value, named_from=len(path.drafts))
 
 
