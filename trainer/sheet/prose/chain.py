@@ -206,7 +206,8 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Contain
             return False
         # A sheet may head a section by its counts in the whole dance and count it from 1.
         begins = number == 1 or (number == 0 and bool(inner.start.sub))
-        relative = begins and first % phrase == 1 and first > 1 and inner.line != outer.line
+        anew = inner.line != outer.line or (not outer.first and inner.closed and not outer.closed)
+        relative = begins and first % phrase == 1 and first > 1 and anew
         opens = number == first or (bool(inner.start.sub) and number == first - 1)
         if not (opens or relative) or inner.places == outer.places:
             return False

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from trainer.sheet.prose.above_steps import is_the_title, names_section, only_speaks_of_an_extra, states_facts
 from trainer.sheet.prose.chain import Link
 from trainer.sheet.prose.faced import states_facing
-from trainer.sheet.prose.facts import header_facts
 from trainer.sheet.prose.headings import Heading, extra_kind, heading_score, is_section_name
 from trainer.sheet.prose.heads_parted import head_of
 from trainer.sheet.prose.layout import BREAK, Line
@@ -15,12 +15,8 @@ from trainer.sheet.prose.wrapping import hangs, opens_paragraph, runs_on, wraps
 
 _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
-_STANDING = {"feet", "ft", "stand", "start", "begin", "weight", "wt", "standing", "starting"}
-"""Words that open how one stands before the first count: "Feet together, weight on left"."""
 _HEAD = 12
 """Tokens of an extra's name and length before its steps in one line."""
-_FACTS = 20
-"""Tokens of a line that only states facts."""
 
 
 @dataclass(slots=True)
@@ -79,12 +75,13 @@ def _place_waiting(
         first = link.mark.number
         heads, goes_on, leads = _roles(waiting, first, order, indent, texts) if bound else ([], waiting, [])
         if not runs_before:
-            above = [line for line in _touching(waiting, link.mark.number) if not _states_facts(line)]
+            above = [line for line in _touching(waiting, link.mark.number) if not states_facts(line)]
             heads, goes_on, leads = _roles(above, first, order, indent, texts)
-            named = bool(head_of(list(texts[link.mark.line].tokens[: link.mark.first]))[0])
+            own = head_of(list(texts[link.mark.line].tokens[: link.mark.first]))[0]
+            named = bool(own)
             told = not named and any(line.indent >= indent for line in above)
             goes_on, leads = [], [*goes_on, *leads] if told else []
-            heads += [line for line in waiting if line not in above and _names_section(line, waiting)]
+            heads += [line for line in waiting if line not in above and names_section(line, waiting)]
             heads.sort(key=lambda line: line.number)
             heads = [
                 line
@@ -93,8 +90,11 @@ def _place_waiting(
                 or line in waiting[-1:]
                 or (is_section_name(line.tokens) and len(line.tokens) < 18 and not runs_on(line))
             ]
-            heads = [line for line in heads if line in above or not _is_the_title(line, heads)]
-            heads = [line for line in heads if line.heads or not _states_facts(line)]
+            heads = [line for line in heads if line in above or not is_the_title(line, heads)]
+            # "Here is last night's dance instead. Any polka will do." above the first steps names no change.
+            titled = named and extra_kind(own) is None
+            heads = [line for line in heads if line.heads or not only_speaks_of_an_extra(line, titled=titled)]
+            heads = [line for line in heads if line.heads or not states_facts(line)]
             known = {id(line) for line in heads} | {id(line) for line in leads}
             header += [line for line in waiting if id(line) not in known]
         else:
@@ -114,25 +114,6 @@ def _place_waiting(
         runs[-1].words[-1] += line.tokens
 
 
-def _states_facts(line: Line) -> bool:
-    """Whether a line above the first counts states facts of the whole dance: "32 counts, 4 walls, weight on left"."""
-    if is_section_name(line.tokens[:3]) or line.number == 1 or len(line.tokens) > _FACTS:
-        return False
-    facts = header_facts([line.tokens])
-    stands = facts.starts is not None and line.tokens[0].low in _STANDING
-    return stands or sum(fact is not None for fact in (facts.counts, facts.walls, facts.wait, facts.starts)) > 1
-
-
-def _is_the_title(line: Line, heads: Sequence[Line]) -> bool:
-    """Whether a line far above the first counts only seems to name an extra, since a section is named after it."""
-    if line.number == 1 and len(heads) > 1 and extra_kind(line.tokens) not in (None, "intro"):
-        # "Cinnamon Bridge Cha" over its facts and steps.
-        return True
-    return bool(extra_kind(line.tokens)) and any(
-        other.number > line.number and is_section_name(other.tokens) and not extra_kind(other.tokens) for other in heads
-    )
-
-
 def _touching(waiting: Sequence[Line], first: int) -> list[Line]:
     """Return the lines that stand just above a line, no empty line between."""
     touching: list[Line] = []
@@ -141,11 +122,6 @@ def _touching(waiting: Sequence[Line], first: int) -> list[Line]:
             break
         touching.insert(0, line)
     return touching
-
-
-def _names_section(line: Line, waiting: Sequence[Line]) -> bool:
-    """Whether a line that stands apart above the first counts names a part or section."""
-    return not runs_on(line) and (line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 9))
 
 
 def _roles(
