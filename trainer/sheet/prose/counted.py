@@ -5,7 +5,7 @@ from collections.abc import Container, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.chain import Link, chain, summed_up
-from trainer.sheet.prose.filled import Fill, with_filled, without_explained
+from trainer.sheet.prose.filled import Fill, with_filled
 from trainer.sheet.prose.half_beats import with_half_beats
 from trainer.sheet.prose.headings import extra_kind, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
@@ -15,6 +15,7 @@ from trainer.sheet.prose.numbered import without_numbering
 from trainer.sheet.prose.pairs_written import writes_pairs
 from trainer.sheet.prose.partly_told import with_parts
 from trainer.sheet.prose.references import names_a_section, points_back, repeats_a_section
+from trainer.sheet.prose.rhythms import without_explained
 from trainer.sheet.prose.scan import Place
 from trainer.sheet.prose.words import Token
 

@@ -27,9 +27,6 @@ _JOINS = {"and", "then", "so", "but", "now", "while"}
 _STARTS = {"from", "starting", "beginning", "begin", "start"}
 _CLOSING = (",", ".", ";", ":", ")", "]", "!", "?", BREAK)
 _BETWEEN = (".", "!", "?", ":", BREAK)
-_RHYTHM = 4
-"""Counts in a row that show how the music is counted."""
-_COUNTING = {"count", "counts", "counted", "counting", "rhythm", "timing", "rolling", "rolled", "music", "phrased"}
 _TITLE = 12
 """Tokens of a section's heading."""
 
@@ -73,31 +70,6 @@ def with_filled(texts: Sequence[Line], marks: Sequence[Mark], phrase: int, fill:
         last, passed = done[-1], set()
     done = [_from_here_on(texts, done, at, phrase, fill) for at in range(len(done))]
     return done if len(changed) > 1 or max(changed, default=0) >= _SURE else _as_told(marks, done)
-
-
-def without_explained(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill) -> list[Mark]:
-    """Return the marks without those that only explain how the music is counted: 'rolling, so "1, 2 a 3, 4 a 5"'."""
-    by_line: dict[int, list[Mark]] = {}
-    for mark in marks:
-        by_line.setdefault(mark.line, []).append(mark)
-    gone = {index for index, here in by_line.items() if _explains(texts[index].tokens, here, fill)}
-    kept = [mark for mark in marks if mark.line not in gone]
-    return kept if any(mark.strength >= 1 for mark in kept) else list(marks)
-
-
-def _explains(line: Sequence[Token], marks: Sequence[Mark], fill: Fill) -> bool:
-    """Whether a line speaks of counting, gives counts one after another, and has no steps for them."""
-    told = [mark for mark in marks if mark.strength >= 1]
-    counts = sum(len(mark.places) for mark in told)
-    if counts < _RHYTHM or not {token.low for token in line[: told[0].first]} & _COUNTING:
-        return False
-    between = line[told[0].first : told[-1].last]
-    inside = {at for mark in told for at in range(mark.first, mark.last)}
-    if any(token.kind == "word" for at, token in enumerate(between, told[0].first) if at not in inside):
-        return False
-    start = next((at + 1 for at in range(told[0].first - 1, -1, -1) if line[at].text in _BETWEEN), 0)
-    before, after = line[start : told[0].first], line[told[-1].last :]
-    return len(before) > 1 and min(fill(before, counts), fill(after, counts)) >= 1
 
 
 def _leads_lines(marks: Sequence[Mark]) -> bool:

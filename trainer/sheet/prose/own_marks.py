@@ -2,7 +2,8 @@
 
 "FW = front wall, LW = left wall (9:00)" makes FW and LW facings wherever they stand; of names of one letter only those
 that stand by themselves in a cell or in brackets. "-> 3" at the ends of at least two lines, and nothing but 12, 3, 6
-and 9 there, tells where they end.
+and 9 there, tells where they end. A sign that has nothing but hours behind it, "@9" and "@ 6", marks facings wherever
+it stands.
 """
 
 from collections.abc import Mapping, Sequence
@@ -19,6 +20,8 @@ _LONGEST = 3
 """Letters of a short name."""
 _OFTEN = 3
 """So often a letter with an hour stands in a sheet that writes facings so."""
+_SIGNS = set('@^~#*=>«»"$%§¶†‡°')
+"""Signs that a teacher may put before an hour."""
 _EDGES = {BREAK, "(", ")", "[", "]"}
 
 
@@ -27,15 +30,57 @@ def with_own_marks(lines: Sequence[Line]) -> tuple[Line, ...]:
     key, telling = _key(lines)
     pointed = _pointed(lines)
     letters = _hour_letters(lines)
+    signs = _hour_signs(lines)
     return tuple(
         replace(
             line,
-            tokens=_with_hours(
-                _marked(line.tokens, {} if index in telling else key, pointed=index in pointed), letters
+            tokens=_with_signs(
+                _with_hours(_marked(line.tokens, {} if index in telling else key, pointed=index in pointed), letters),
+                signs,
             ),
         )
         for index, line in enumerate(lines)
     )
+
+
+def _hour_signs(lines: Sequence[Line]) -> set[str]:
+    """Return the signs with nothing but hours behind them, more than one of the four plain ones among them."""
+    found: dict[str, list[Token]] = {}
+    for line in lines:
+        for sign, token in pairwise(line.tokens):
+            if _is_signed(sign, token):
+                found.setdefault(sign.text, []).append(token)
+    return {
+        sign
+        for sign, tokens in found.items()
+        if all(_is_hour(token) for token in tokens)
+        and len({token.text for token in tokens if token.kind == "number"}) > 1
+        and len(tokens) >= _OFTEN
+    }
+
+
+def _is_signed(sign: Token, token: Token) -> bool:
+    """Whether a sign of no other use stands right before a number, a clock or a facing."""
+    near = token.column - sign.column - len(sign.text) <= 1
+    return sign.kind == "mark" and sign.text in _SIGNS and near and token.kind in ("number", "clock", "facing")
+
+
+def _is_hour(token: Token) -> bool:
+    return token.kind != "number" or token.text in HOURS
+
+
+def _with_signs(tokens: tuple[Token, ...], signs: set[str]) -> tuple[Token, ...]:
+    """Return the tokens; each sign for a facing is one with its hour."""
+    if not signs:
+        return tokens
+    done: list[Token] = []
+    for token in tokens:
+        if done and done[-1].text in signs and _is_signed(done[-1], token):
+            glued = done.pop().glued
+            token = replace(token, glued=glued)
+            token = _as_facing(token, HOURS[token.text]) if token.kind == "number" else token
+        done.append(token)
+    return tuple(done)
 
 
 def _hour_letters(lines: Sequence[Line]) -> set[str]:

@@ -19,6 +19,7 @@ from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.listings.labels import with_labelled_walls
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.lost_extras import with_lost_extras
+from trainer.sheet.prose.margin_clocks import with_margin_clocks
 from trainer.sheet.prose.nicknames import with_nicknames
 from trainer.sheet.prose.options import options_of
 from trainer.sheet.prose.order.gather import gathered
@@ -135,7 +136,7 @@ def _views_of(clean: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
 
 def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines of a sheet, tables told as lines and the sheet's own words as those of the trade."""
-    return with_nicknames(with_section_words(with_facings(with_columns(tuple(clean)))))
+    return with_nicknames(with_section_words(with_facings(with_columns(with_margin_clocks(clean)))))
 
 
 def _read(view: Sequence[Line], keys: Sequence[Line]) -> _Reading:

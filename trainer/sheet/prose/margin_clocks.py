@@ -1,0 +1,122 @@
+"""Hours in the left margin, beside only those lines where the facing changes: they state the facing of their lines.
+
+    @9    R behind, L forward turning 1/4 left      4a5
+          L forward, R forward                      6 7
+
+Such an hour stands before the words, whatever signs surround it, and the words begin where lines without an hour
+begin. It goes to the end of its line's words, as a facing. A column that has an hour in every row is left to the
+tables and to `facings.py`.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.walls_named import HOURS, LOOKS, OCLOCK
+from trainer.sheet.prose.words import Token
+
+_FEWEST = 2
+"""So many lines with an hour, and without one, show that the margin holds hours."""
+_AROUND = OCLOCK | LOOKS | {"h", "to", "at", "o", "oc"}
+"""Words beside the hour in its cell."""
+_SPAN = 4
+"""Lines above and below in which one without an hour stands."""
+
+
+def with_margin_clocks(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines with each hour of the left margin at the end of its line's words."""
+    hours = {index: hour for index, line in enumerate(lines) if (hour := _hour_of(line)) is not None}
+    counting = {_opening(line) for line in lines if _opens_with_a_count(line)}
+    hours = {index: hour for index, hour in hours.items() if _opening(lines[index]) not in counting}
+    bare = [int(lines[index].tokens[0].text) for index in hours if lines[index].tokens[0].kind == "number"]
+    if len(bare) > 1 and bare == sorted(bare):
+        return tuple(lines)
+    beside = {index for index in hours if _is_beside(lines, index, hours)}
+    without = {
+        near
+        for index in beside
+        for near in range(max(index - _SPAN, 0), min(index + _SPAN + 1, len(lines)))
+        if near not in hours and _begins_at(lines[near], _body(lines[index])[0].column)
+    }
+    if len(beside) < _FEWEST or len(without) < _FEWEST:
+        return tuple(lines)
+    return tuple(_moved(line, hours[index]) if index in beside else line for index, line in enumerate(lines))
+
+
+def _led(line: Line) -> int:
+    """Return how many tokens of a line's start are an hour by itself with what surrounds it, 0 where none is.
+
+    A plain number needs a cell of its own: "9 | cross behind"; after others words may follow at once: "@7.30 step".
+    """
+    at = hours = 0
+    for at, token in enumerate(line.tokens):
+        if token.text == BREAK and hours:
+            return at
+        hour = token.kind == "clock" or (token.kind == "number" and token.text in HOURS)
+        if hour and not hours:
+            hours = 1
+        elif hours and token.kind == "mark" and not token.glued:
+            return 0  # "3 - 4 rock forward"
+        elif token.kind != "mark" and (token.low not in _AROUND or not hours):
+            break
+    return at if hours and at > 1 and not line.tokens[at].glued else int(_opens_with_a_clock(line))
+
+
+def _opens_with_a_clock(line: Line) -> bool:
+    return len(line.tokens) > 1 and line.tokens[0].kind == "clock" and not line.tokens[1].glued
+
+
+def _hour_of(line: Line) -> Fraction | None:
+    """Return the hour that a line with words begins with."""
+    length = _led(line)
+    body = line.tokens[length + (line.tokens[length].text == BREAK) :] if length else ()
+    if not body or body[0].kind in ("number", "amp"):
+        return None
+    told = next(token for token in line.tokens if token.kind in ("number", "clock"))
+    return told.value if told.kind == "clock" else HOURS[told.text]
+
+
+def _opening(line: Line) -> tuple[str, int, str]:
+    """Return what stands before the first number, or clock, of a line that begins with one, where, and which it is."""
+    at = next((at for at, token in enumerate(line.tokens) if token.kind != "mark"), 0)
+    return " ".join(token.text for token in line.tokens[:at]), line.tokens[0].column, line.tokens[at].kind
+
+
+def _opens_with_a_count(line: Line) -> bool:
+    """Whether a line begins with a number that is no hour, whatever stands before it."""
+    at = next((at for at, token in enumerate(line.tokens) if token.kind != "mark"), 0)
+    facts = not at and len(line.tokens) > 1 and line.tokens[1].text != BREAK
+    return not facts and line.tokens[at].kind == "number" and line.tokens[at].text not in HOURS
+
+
+def _is_beside(lines: Sequence[Line], index: int, hours: dict[int, Fraction]) -> bool:
+    """Whether a line near an hour begins, without one, where the words beside the hour begin."""
+    column = _body(lines[index])[0].column
+    low, high = max(index - _SPAN, 0), min(index + _SPAN + 1, len(lines))
+    return any(near not in hours and _begins_at(lines[near], column) for near in range(low, high))
+
+
+def _body(line: Line) -> tuple[Token, ...]:
+    """Return a line's tokens after its hour."""
+    rest = line.tokens[_led(line) :]
+    return rest[1:] if rest[0].text == BREAK else rest
+
+
+def _begins_at(line: Line, column: int) -> bool:
+    return abs(line.tokens[0].column - column) <= 1
+
+
+def _moved(line: Line, hour: Fraction) -> Line:
+    """Return a line with the hour that it begins with behind the cell that holds most words."""
+    told = next(token for token in line.tokens if token.kind in ("number", "clock"))
+    facing = replace(told, kind="facing", value=hour, glued=False)
+    body = _body(line)
+    cells = replace(line, tokens=body).cells
+    longest = max(range(len(cells)), key=lambda at: sum(token.kind == "word" for token in cells[at]))
+    tokens: list[Token] = []
+    for at, cell in enumerate(cells):
+        tokens += [replace(body[0], kind="mark", text=BREAK, low=BREAK, glued=False)] * bool(at)
+        tokens += cell
+        tokens += [facing] * (at == longest)
+    return replace(line, tokens=tuple(tokens), indent=body[0].column - 1)
