@@ -21,9 +21,13 @@ FOLDER = Path(__file__).parents[2] / "data" / "paragraphs"
 Event = list[Any]
 
 
-def read(on: str, text: str) -> Routine:
-    """Return the routine of a dance with a paragraph in it; a sound one has no findings."""
-    sheet = opened(Path("sheet.txt"), (FOLDER / "dances" / f"{on}.txt").read_text(encoding="utf-8").replace("@@", text))
+def read(on: str, text: str, *, above: bool = False) -> Routine:
+    """Return the routine of a dance with a paragraph below it, or above; a sound one has no findings."""
+    dance = (FOLDER / "dances" / f"{on}.txt").read_text(encoding="utf-8")
+    if above:
+        head, steps = dance.replace("@@", "").split("\n\n", 1)
+        dance = f"{head}\n\n@@\n\n{steps}"
+    sheet = opened(Path("sheet.txt"), dance.replace("@@", text))
     assert not loud(sheet.problems), [problem.message for problem in loud(sheet.problems)]
     return sheet.routine
 

@@ -41,6 +41,7 @@ from trainer.sheet.prose.told import (
     is_order,
     read_order,
 )
+from trainer.sheet.prose.told_above import in_place, told_below
 from trainer.sheet.prose.views import views_of
 from trainer.sheet.prose.wall_words import with_wall_words
 from trainer.terms import Weight
@@ -79,9 +80,18 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     """
     keyed = with_keys(clean_lines(text))
     lines = with_wall_words(with_listed_walls(with_labelled_walls(with_sides(keyed.lines))))
-    best = _best_of(lines, keyed.keys)
-    best = _with_play(lines, best, keyed.keys)
-    return best.routine, best.problems
+    below = told_below(lines)
+    best = _read_lines(below, keyed.keys) if below is not None else None
+    if best is None or best.price > 0:
+        # What stands above the dance may be told there as it is below it; else it is read where it stands.
+        plain = _read_lines(lines, keyed.keys)
+        best = plain if best is None or plain.price <= best.price else best
+    return in_place(best.routine, best.problems)
+
+
+def _read_lines(lines: Sequence[Line], keys: Sequence[Line]) -> _Reading:
+    """Read clean lines in each of their views, and with the play told as one."""
+    return _with_play(lines, _best_of(lines, keys), keys)
 
 
 def _with_play(lines: Sequence[Line], plain: _Reading, keys: Sequence[Line]) -> _Reading:
