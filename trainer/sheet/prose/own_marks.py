@@ -22,6 +22,8 @@ _OFTEN = 3
 """So often a letter with an hour stands in a sheet that writes facings so."""
 _SIGNS = set('@^~#*=>«»"$%§¶†‡°')
 """Signs that a teacher may put before an hour."""
+_AT = "@"
+"""Before an hour it means nothing else, however seldom it stands."""
 _EDGES = {BREAK, "(", ")", "[", "]"}
 
 
@@ -54,8 +56,8 @@ def _hour_signs(lines: Sequence[Line]) -> set[str]:
         sign
         for sign, tokens in found.items()
         if all(_is_hour(token) for token in tokens)
-        and len({token.text for token in tokens if token.kind == "number"}) > 1
-        and len(tokens) >= _OFTEN
+        and (sign == _AT or (len({token.text for token in tokens if token.kind == "number"}) > 1))
+        and (sign == _AT or len(tokens) >= _OFTEN)
     }
 
 

@@ -55,7 +55,7 @@ SpeaksOfOrder = Callable[[Sequence[Token]], bool]
 def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *, total: int | None = None) -> Page:
     """Take a sheet's clean lines apart; `total` is the stated length of the main dance in counts."""
     texts, order, options = _sorted_lines(lines, speaks_of_order)
-    phrase = _phrase(lines, texts)
+    phrase = phrase_of(lines, texts)
     texts = rejoined(texts)
     texts, links = counted(texts, order, phrase, total, fill)
     feel = _feel(lines, links)
@@ -138,8 +138,9 @@ def _tells_bars(line: Line) -> bool:
     return any(token.text in (".", ":") for token in line.tokens[2:6])
 
 
-def _phrase(lines: Sequence[Line], texts: Sequence[Line]) -> int:
-    """Return 6 for a waltz, else 8."""
+def phrase_of(lines: Sequence[Line], texts: Sequence[Line] | None = None) -> int:
+    """Return 6 for a waltz, else 8; `texts` are the lines of steps, where they are known."""
+    texts = lines if texts is None else texts
     words = " ".join(line.words for line in lines)
     if "waltz" in words or " 3/4 time" in words or "3/4 time" in words:
         return 6

@@ -10,12 +10,14 @@ from trainer.problems import Problem, in_order, loud
 from trainer.routine import Extra, Part, Routine
 from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.columns import with_columns
+from trainer.sheet.prose.count_signs import with_count_signs
 from trainer.sheet.prose.events import findings_of, renumbered, section_of
 from trainer.sheet.prose.extras_read import extras_of
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.facings_held import held_end, held_facings
 from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
+from trainer.sheet.prose.lengths.writing import with_lengths
 from trainer.sheet.prose.listings.labels import with_labelled_walls
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.lost_extras import with_lost_extras
@@ -27,7 +29,7 @@ from trainer.sheet.prose.order.known import known_of
 from trainer.sheet.prose.pages import Page, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import fills, gloss_of
-from trainer.sheet.prose.plays.rewriting import with_play
+from trainer.sheet.prose.plays.rewriting import dances_a_tag, with_play
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.section_words import with_section_words
 from trainer.sheet.prose.sides_told import with_sides
@@ -54,6 +56,8 @@ _WORTH = 1.5
 _MISREAD = 3.0
 """So much is wrong with no sheet that is read as it is meant: any view that leaves less wrong is better."""
 _LESS = 0.5
+_NO_STEPS = 20
+"""It costs so much that no steps are found at all."""
 
 _SPEAKS_OF_ORDER = re.compile(
     r"\brestarts?\b|\b(?:begin|start|starts|begins|go) (?:it )?(?:again|over|anew|afresh|all over)\b|\bfrom the top\b|"
@@ -78,7 +82,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
-    keyed = with_keys(clean_lines(text))
+    keyed = with_keys(with_count_signs(clean_lines(text)))
     lines = with_wall_words(with_listed_walls(with_labelled_walls(with_sides(keyed.lines))))
     below = told_below(lines)
     best = _read_lines(below, keyed.keys) if below is not None else None
@@ -112,16 +116,10 @@ def _with_play(lines: Sequence[Line], plain: _Reading, keys: Sequence[Line]) -> 
     if all(one.line in anew.explained for one in loud(plain.problems)):
         # What was not understood there was only said of the play once more.
         less = min(less, _LESS)
-    if told.price == plain.price and _dances_a_tag(plain.routine) and not _dances_a_tag(told.routine):
+    if told.price == plain.price and dances_a_tag(plain.routine) and not dances_a_tag(told.routine):
         # A tag that is placed apart from the play must not be lost in it.
         return plain
     return told if told.price <= plain.price - less else plain
-
-
-def _dances_a_tag(routine: Routine) -> bool:
-    """Whether a tag or bridge is danced, in the play or at a place told apart from it."""
-    placed = {insert.kind for line in routine.order for one in line.departures for insert in one.inserts}
-    return bool((placed | {item.kind for item in routine.play}) & {"tag", "bridge"})
 
 
 def _best_of(clean: Sequence[Line], keys: Sequence[Line]) -> _Reading:
@@ -134,6 +132,10 @@ def _best_of(clean: Sequence[Line], keys: Sequence[Line]) -> _Reading:
         if best.price < _WORTH:
             break
     assert best is not None
+    for view in _measured_views(clean, keys) if best.price else ():
+        reading = _read(view, keys)
+        if reading.price <= best.price - _LESS:
+            best = reading
     return best
 
 
@@ -142,6 +144,14 @@ def _views_of(clean: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
     plain = tuple(clean)
     for page in dict.fromkeys((with_titles_spelled_out(plain), plain)):
         yield from views_of(_lines_of(page), is_order)
+
+
+def _measured_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
+    """Yield the views of a sheet whose numbers are lengths of its steps, or the counts that they reach."""
+    lines = _lines_of(clean)
+    measured = with_lengths(lines, keys, is_order)
+    if measured != lines:
+        yield from views_of(measured, is_order)
 
 
 def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
@@ -180,7 +190,7 @@ def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page
     passed_over = sum(bool(_SPEAKS_OF_ORDER.search(line.words)) for line in page.remarks)
     half = page.phrase // 2
     torn = sum(block.kind == "main" and block.counts % half != 0 for block in page.blocks)
-    return found + passed_over + torn
+    return found + passed_over + torn + (0 if routine.parts else _NO_STEPS)
 
 
 def _total(lines: Sequence[Line], facts: Facts) -> int | None:
