@@ -30,6 +30,9 @@ ODD = [
     ("7&8", "right brindle step", "the name of a figure"),
     ("7-8", "quarter turn left wibble left to the side, touch right", "after a turn"),
     ("1-2", "step left forward, snoof half right", "in the place of a turn's word"),
+    ("1-4", "vine left, snoof right", "before a foot alone"),
+    ("6", "right to wibble", "where the foot should go to"),
+    ("3", "step right to marmalade", "a place that is none"),
 ]
 
 

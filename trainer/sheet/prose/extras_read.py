@@ -8,8 +8,7 @@ from trainer.dance.counts import label_of
 from trainer.routine import Event, Extra
 from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.events import events_of, findings_of
-from trainer.sheet.prose.order.grammar import sentence_of
-from trainer.sheet.prose.order.lexeme import Names
+from trainer.sheet.prose.extra_lengths import headed_length, length_findings
 from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 from trainer.sheet.prose.pages import items_of
 from trainer.sheet.prose.paths import Path, cheapest
@@ -70,6 +69,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         reader.problems += findings_of(block, path)
         walls.learn(kind, name, path)
         found.append(_extra(kind, name, block, path, lengths.get((kind, name))))
+        reader.problems += length_findings(block, found[-1])
     return tuple(found)
 
 
@@ -110,9 +110,7 @@ def _told_length(inline: Inline) -> int | None:
 def _headed_length(block: Block) -> int | None:
     """Return how long the name of an extra says that it is: "Tag, three counts: just hold."."""
     told = {token.low for item in block.items for token in item.text if token.kind == "word"} & STEP_WORDS
-    words = block.headings[-1].tokens if block.headings and told and told <= _HOLDS else ()
-    atoms = sentence_of(words, Names({}, {})).atoms if words else ()
-    return next((atom.counts for atom in atoms if atom.kind == "act" and atom.act in "TGX" and atom.counts), None)
+    return headed_length(block) if told and told <= _HOLDS else None
 
 
 def _filled(reader: Reader, block: Block, counts: int | None) -> tuple[Item, ...]:

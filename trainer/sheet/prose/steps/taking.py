@@ -53,6 +53,11 @@ def alone(clauses: Sequence[Clause]) -> bool:
 _SHORT = 2
 """Words of so few letters have no vowels by right: "ft"."""
 
+_BARE = 2
+"""Words of what a foot does and the foot: "snoof right"."""
+_FEET = {"right", "left", "r", "l", "rf", "lf", "rt", "lt"}
+_GOING = {Move.STEP, Move.ROCK, Move.TOUCH, Move.POINT}
+
 _MOST_ALIKE = 6
 """Roles of one clause that fill the same number of counts."""
 
@@ -92,11 +97,17 @@ def _garbled(clause: Clause) -> bool:
 
 def _odd(clause: Clause) -> bool:
     """Whether a foot steps somewhere, or a turn is made, by a word that nobody knows: "zub left forward"."""
-    if not clause.odd or clause.moves or clause.aside or clause.body or clause.kind not in ("step", "turn"):
+    if not clause.odd or clause.aside or clause.body or clause.kind not in ("step", "turn"):
         return False
+    aims = bool(clause.feet) and " to " in f" {clause.words} " and not (clause.ways or clause.to)
+    if clause.moves:
+        # "Step right to teapot" has no place to go to.
+        return aims and all(lex.value in _GOING for lex in clause.moves)
     if clause.kind == "turn":
         return clause.turning is not None and clause.turning.amount is not None and not clause.turning.word
-    return bool(clause.feet or clause.run) and bool(clause.ways or clause.refs or clause.to)
+    words = clause.words.split()
+    bare = len(words) == _BARE and bool(clause.feet) and words[0] not in _FEET
+    return bool(clause.feet or clause.run) and (bare or aims or bool(clause.ways or clause.refs or clause.to))
 
 
 def _invented(clause: Clause) -> bool:

@@ -277,7 +277,8 @@ def _unknown(builder: Builder, lex: Lex) -> None:
     now = builder.open
     now.unknown.append(lex.span)
     after_foot = bool(now.feet or now.run) and not (now.ways or now.refs or "to" in now.values)
-    if lex.value in (STRANGE, STRANGE_VERB) and not now.moves and (after_foot or not now.said):
+    goal = after_foot and now.words[-1] == "to"
+    if lex.value in (STRANGE, STRANGE_VERB) and (goal or (not now.moves and (after_foot or not now.said))):
         now.values["odd"] = True
 
 
