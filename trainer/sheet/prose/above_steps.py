@@ -16,10 +16,12 @@ _FACTS = 20
 
 def states_facts(line: Line) -> bool:
     """Whether a line above the first counts states facts of the whole dance: "32 counts, 4 walls, weight on left"."""
-    if is_section_name(line.tokens[:3]) or line.number == 1 or len(line.tokens) > _FACTS:
+    # In the first line they stand in a cell of their own after the title.
+    titled = line.number == 1
+    if is_section_name(line.tokens[:3]) or len(line.tokens) > _FACTS * (1 + titled) or len(line.cells) < 1 + titled:
         return False
     facts = header_facts([line.tokens])
-    stands = facts.starts is not None and line.tokens[0].low in _STANDING
+    stands = facts.starts is not None and line.tokens[0].low in _STANDING and not titled
     return stands or sum(fact is not None for fact in (facts.counts, facts.walls, facts.wait, facts.starts)) > 1
 
 

@@ -152,7 +152,8 @@ def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: i
     telling = [index for index, line in enumerate(texts) if index not in opened and _tells_a_section(line)]
     counted = {mark.line for mark in marks if mark.strength >= 1}
     inside = sum(mark.line in telling for mark in marks)
-    if len(telling) > 1 and sum(mark.strength >= 1.4 for mark in marks) < len(telling) and inside < 2 * len(telling):
+    bare = sum(mark.strength >= 1.4 for mark in marks) < len(telling) and inside < 2 * len(telling)
+    if len(telling) > 1 and bare and not _counted_below(telling, marks, phrase):
         marks, counted = [], set()
     more = [
         Mark(
@@ -168,6 +169,22 @@ def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: i
         and (repeats_a_section(line.tokens) or _is_said_again(texts, index) or (not counted and _tells_a_section(line)))
     ]
     return sorted((*marks, *more), key=lambda mark: (mark.line, mark.first))
+
+
+def _counted_below(telling: Sequence[int], marks: Sequence[Mark], phrase: int) -> bool:
+    """Whether numbers rise through a whole section below most lines that only name one: "A. We go to the side."."""
+    whole = 0
+    for first, last in zip(telling, (*telling[1:], telling[-1] + _LONG), strict=True):
+        due = 1
+        for mark in marks:
+            if first <= mark.line < last and mark.start.number == due:
+                due = (mark.end.number or due) + 1
+        whole += due > phrase
+    return whole > len(telling) / 2
+
+
+_LONG = 12
+"""Lines of a section at most."""
 
 
 def _is_said_again(texts: Sequence[Line], index: int) -> bool:

@@ -1,10 +1,12 @@
 """Half beats told among the words of a count: "2 walk left a right beside 3 left back", "a = left side . 2 = recover".
 
 An a is an article nearly everywhere, and an & joins two feet. One between two steps is a count where the words about it
-are a step each, and too many for the one count before it.
+are a step each, and too many for the one count before it: "on & close the right, on a step left forward", too. An a
+after the & of a count belongs to it where its words are a step more: "on 4 & a run right, left, right".
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark
@@ -31,6 +33,13 @@ _AFTER_ARTICLE = {
     "coaster", "sailor", "shuffle", "chasse", "clap", "jazz", "vine", "grapevine", "bump", "kick", "pivot", "hitch",
 }  # fmt: skip
 
+_TELLS_A_STEP = _FEET | {
+    "step", "turn", "close", "cross", "recover", "rock", "run", "walk", "point", "touch", "tap", "kick", "pivot",
+    "sway", "the", "replace", "hitch", "sweep", "lock", "drag", "you", "spin", "slide", "place", "put", "bring", "make",
+    "stomp",
+}  # fmt: skip
+"""Words after "on a" that tell a step there; an article before them would tell what is done on it."""
+
 Fill = Callable[[Sequence[Token], int], float]
 
 
@@ -46,20 +55,34 @@ def with_half_beats(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill) ->
 
 def _with_found(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill, *, usual: bool) -> list[Mark]:
     done: list[Mark] = []
+    number = 0
     for at, mark in enumerate(marks):
-        done.append(mark)
         before = marks[at - 1] if at else None
         after = marks[at + 1] if at + 1 < len(marks) else None
+        number = mark.end.number or number
+        line = texts[mark.line].tokens
+        end = after.first if after is not None and after.line == mark.line else len(line)
+        mark = _with_an_a(line, mark, end, fill)
+        done.append(mark)
         if after is not None and (halves := _on_own_lines(texts, mark, after)):
             done += halves
             continue
-        if mark.start.number is None or mark.end.sub == "a" or not _is_sure(before, mark):
+        if not number or mark.end.sub == "a" or not _is_sure(before, mark):
             continue
-        line = texts[mark.line].tokens
-        end = after.first if after is not None and after.line == mark.line else len(line)
-        if _follows(mark, after):
+        if _follows(mark, number, after):
             done += _between(line, mark, end, fill, usual=usual)
     return done
+
+
+def _with_an_a(line: Sequence[Token], mark: Mark, end: int, fill: Fill) -> Mark:
+    """Return a mark that ends with an & with the a after it as its last count, where its words have a step for each."""
+    words = line[mark.last + 1 : end]
+    if mark.end.sub != "&" or not words or line[mark.last].text != "a" or mark.end.number is None or mark.other:
+        return mark
+    counts = len(mark.places)
+    if fill(words, counts + 1) >= _FITS or fill(line[mark.last : end], counts) < _CROWDED:
+        return mark
+    return replace(mark, last=mark.last + 1, places=(*mark.places, Place(mark.end.number, "a")))
 
 
 def _on_own_lines(texts: Sequence[Line], mark: Mark, after: Mark) -> list[Mark]:
@@ -75,7 +98,7 @@ def _on_own_lines(texts: Sequence[Line], mark: Mark, after: Mark) -> list[Mark]:
 
 def _half(mark: Mark, line: Sequence[Token], at: int, index: int, length: int) -> Mark:
     """Return the mark of a half beat after a count, told at a token of a line."""
-    place = Place(mark.end.number, line[at].text)
+    place = Place(mark.end.number, "a" if line[at].low == "on" else line[at].text)
     return Mark(index, at, at + length, (place,), _STRENGTH, number=line[at].line)
 
 
@@ -86,11 +109,11 @@ def _is_sure(before: Mark | None, mark: Mark) -> bool:
     return before is not None and before.line == mark.line and mark.start.number == (before.end.number or 0) + 1
 
 
-def _follows(mark: Mark, after: Mark | None) -> bool:
-    """Whether the next mark is on another line, or goes on from one."""
+def _follows(mark: Mark, number: int, after: Mark | None) -> bool:
+    """Whether the next mark is on another line, or goes on from one with that number."""
     if after is None or after.line != mark.line:
         return True
-    return after.start.number in (None, (mark.end.number or 0) + 1, 1)
+    return after.start.number in (None, number + 1, 1)
 
 
 def _between(line: Sequence[Token], mark: Mark, end: int, fill: Fill, *, usual: bool) -> list[Mark]:
@@ -100,7 +123,10 @@ def _between(line: Sequence[Token], mark: Mark, end: int, fill: Fill, *, usual: 
         if token.text not in ("a", "&") or (token.text == "&" and mark.end.sub == "&"):
             continue
         signed = line[at + 1].text in _SIGNS
-        left, right = line[mark.last : at], line[at + 1 + signed : end]
+        led = token.text == "a" and before.low == "on" and line[at + 1].low in _TELLS_A_STEP
+        left, right = line[mark.last : at - led], line[at + 1 + signed : end]
+        if led and _is_a_step_more(left, right, len(mark.places), _CROWDED, fill):
+            return [_half(mark, line, at - 1, mark.line, 2)]
         article = token.text == "a" and (before.low in _BEFORE_ARTICLE or line[at + 1].low in _AFTER_ARTICLE)
         if article and not signed:
             continue

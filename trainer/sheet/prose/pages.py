@@ -17,7 +17,7 @@ from trainer.sheet.prose.kinds import classify, speaks_of_parts
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.runs import runs_of
-from trainer.sheet.prose.scan import Place
+from trainer.sheet.prose.scan import Place, run_together
 from trainer.sheet.prose.streams import Fill
 from trainer.sheet.prose.words import Item, Token
 from trainer.sheet.prose.wrapped_marks import rejoined
@@ -75,7 +75,9 @@ def items_of(
     is what the dance speaks for, counts before their words or after them.
     """
     texts = rejoined([Line(tokens[0].line, tuple(tokens), 0) for tokens in lines if tokens])
-    marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
+    # "(12)" of an extra is 1 and 2, where its counts are none of its wall's.
+    pairs = first <= 1 and any(run_together(token, 2) and token.text[0] == "1" for one in texts for token in one.tokens)
+    marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, pairs=pairs)]
     links = chain(_counted_from_one(marks, first), phrase)
     if not links:
         words = tuple(token for line in texts for token in line.tokens)

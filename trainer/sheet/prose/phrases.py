@@ -7,6 +7,7 @@ from functools import lru_cache
 from math import inf
 
 from trainer.sheet.prose.gloss import Gloss, gloss_of
+from trainer.sheet.prose.steps.abreast import with_feet_abreast
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
 from trainer.sheet.prose.steps.leading import led_by_last
@@ -124,7 +125,8 @@ def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
 
 @lru_cache(maxsize=4096)
 def _clauses(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:
-    lexes = lexemes(text, gloss.short)
+    abreast = with_feet_abreast(text, lambda words: lexemes(words, gloss.short))
+    lexes = lexemes(abreast, gloss.short)
     return clauses_of(lexes if gloss.used is None else with_strange(lexes, gloss.used))[:_MOST_CLAUSES]
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.ordinal_sections import with_ordinal_sections
 from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
 
@@ -27,6 +28,7 @@ _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", 
 def with_section_words(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with the sheet's own word for a section read as "section"."""
     lines = [replace(line, tokens=tuple(_with_romans(line.tokens))) for line in lines]
+    lines = with_ordinal_sections(lines)
     words = _own_words(lines)
     if not words:
         return tuple(lines)

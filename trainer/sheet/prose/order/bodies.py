@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
-from trainer.sheet.prose.order.body_leads import names_an_extra
+from trainer.sheet.prose.order.body_leads import names_an_extra, names_what_follows
 from trainer.sheet.prose.order.replaced import end_of_replaced, negated
 from trainer.sheet.prose.order.step_words import steps_of
 from trainer.sheet.prose.words import Token
@@ -109,6 +109,8 @@ def bodies_of(sentence: Sentence) -> list[Body]:
         if body is not None:
             found.append(body)
         at = last
+    if len(found) > 1 and names_what_follows(sentence, found[0].first, found[0].last, found[1].first):
+        del found[0]
     for first, last in negated(sentence):
         inside = any(one.first < last and first < one.last for one in found)
         body = body_of(sentence, first, last) if not inside and not _is_a_note(sentence, first - 1) else None

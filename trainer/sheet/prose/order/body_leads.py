@@ -29,3 +29,16 @@ def names_an_extra(sentence: Sentence, first: int, last: int) -> bool:
     led = sentence.letters[:last].rstrip("m")
     named = sentence.letters[last : last + 1] in ("T", "G") and first <= len(led) < last <= len(led) + _NAME
     return named and set(sentence.letters[first : len(led)]) <= {"&"} and (not led or led[-1] in "&>)/A")
+
+
+def names_what_follows(sentence: Sentence, first: int, last: int, after: int) -> bool:
+    """Whether steps that open a sentence only name those told after it: "Sways, after wall 3: sway right, left"."""
+    named = sentence.letters[first:last].lstrip("n").rstrip(":,-u(")
+    between = sentence.letters[last:after].rstrip("(")
+    placed = any(atom.kind == "walls" and last <= atom.first < after for atom in sentence.atoms)
+    opens = set(sentence.letters[:first]) <= set("n?a-")
+    return opens and placed and between.endswith((":", "=")) and 0 < len(named) <= _LABEL and set(named) <= {"m", "?"}
+
+
+_LABEL = 4
+"""Words of steps that name what is told after them."""

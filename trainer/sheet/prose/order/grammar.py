@@ -48,6 +48,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", makers.to_wall),
         # "Begin wall 4 at once.", a sentence of its own
         (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}[.,!]?$)", makers.to_wall),
+        # "... is left after 12 and wall 3 starts there"
+        (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", makers.next_wall_starts),
         # "then go on with wall seven:", as it would without being told
         (r"[>&,]*J[IUj]*(?:wn|ow|ot)(?=$|[,.)(&Y:])", makers.goes_on_with_wall),
         # "six walls in all", "you dance seven full walls", "eight times altogether"
@@ -55,6 +57,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"D(?P<total>n)aW(?=$|[,.;:)])", wall_makers.total),
         # "The sixth brings you to 12:00", "On the eighth do the first 8"
         (r"(?P<pre>[AEBI>]*)(?P<core>o)(?=[D:Y]|,D|\?{1,2}[UIY]*f|[QX](?![oa]))(?P<post>)", wall_makers.wall_by_place),
+        # "After the fourth there is a tag:", "a tag before the fifth:"
+        (r"(?P<pre>[AEB])(?P<core>o)(?=,?[TGH>]|[:,][mHn])(?P<post>)", wall_makers.wall_by_place),
         # "then wall 5 from the top"
         (r"(?<=[nqsxc])y[IUj]*(?:wn|ow|ot)(?=[.)]?$)", makers.to_wall),
         (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", makers.to_wall_afresh),
@@ -120,6 +124,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<=[tw])X(?=@[:,;.&>]{1,2}R)", makers.stop),
         (r"(?<![wWscAIU#])n-?S?(?P<act>[TGRX])(?:I(?P<len0>n)(?:-?c)?(?=[,.;)]|$))?(?![#n])", makers.declared),
         (r"(?P<act>[TG])I(?P<len0>n)(?=[@,.:;)]|$)", makers.extra),
+        # "come two counts of tag", "a tag of two counts"
+        (r"(?<![AEBU])(?P<len0>n)-?cI(?P<act>[TG])(?![n#])", makers.extra),
+        (r"(?P<act>[TG])I(?P<len0>n)-?c(?![n#IjU])", makers.extra),
         (
             rf"(?:(?P<len0>n)-?c-?)?S?(?:(?P<ord>o)-?)?(?P<act>[TGX])(?:#?(?P<num>n)(?!-?[ctn]))?{_LENGTH}(?:D?k)?",
             makers.extra,
@@ -129,11 +136,13 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<![^.])u(?P<cnt>n-?c)(?=:[mH])", makers.loose),
         # "put in four beats here: stomp right ...", an extra without a name
         (r">(?P<len0>n)-?c@?(?=[:(][mHn?]|:$)", makers.unnamed),
+        # "after section 4 add 4: step left ..."
+        (r"(?<=[snxoq]|@)>(?P<len0>n)(?=:[mHn])", makers.unnamed),
         # "add four slow sways: sway right (1) ..."
         (r">n?[m?]{1,3}(?=:[mHn?])", makers.unnamed_steps),
         # "here add four counts, facing 12, then go on"
         (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
-        (r"QI(?P<cnt>n-?c?)", makers.stop_at),
+        (r"QI(?P<cnt>n-?c?)(?:I(?P<sec>s[nx]|o-?s|on|q))?", makers.stop_at),
         (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c))?(?P<len1>n)-?[ct]?", makers.hold),
         (r"RI(?P<sec>sn|cn|os)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),

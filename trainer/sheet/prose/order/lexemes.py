@@ -15,11 +15,13 @@ from trainer.sheet.prose.order.numerals import (
     bars_lexemes,
     eight_lexeme,
     eights_lexemes,
+    half_lexeme,
     last_eight,
     number_at,
     number_lexeme,
     share_lexeme,
 )
+from trainer.sheet.prose.order.referring import of_the_walls, there_are
 from trainer.sheet.prose.order.sentences import SHORT_FORMS, abbreviates
 from trainer.sheet.prose.order.stems import past_of
 from trainer.sheet.prose.order.vocabulary import FILLERS, LONGEST, NUMBERS, ORDINALS, PHRASES, ROMAN, STEP_WORDS
@@ -80,6 +82,8 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             continue
         lexeme = (
             _done_before(tokens, at)
+            or of_the_walls(tokens, at, found)
+            or there_are(tokens, at, found)
             or _comes_round(tokens, at)
             or named_lexeme(tokens, at, names, found)
             or titled_lexeme(tokens, at, names, found)
@@ -88,6 +92,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             or eight_lexeme(tokens, at)
             or last_eight(tokens, at, found)
             or share_lexeme(tokens, at)
+            or half_lexeme(tokens, at)
             or number_lexeme(tokens, at, found)
             or _phrase(tokens, at, found)
         )
@@ -285,7 +290,7 @@ def _left_out(tokens: Sequence[Token], at: int) -> bool:
 def _closes_all(tokens: Sequence[Token], at: int) -> int:
     """Return the index after words that close a dance at the end of a sentence: "..., and that's it", "done"."""
     before = tokens[at - 1] if at else None
-    if before is None or not (before.kind in ("mark", "amp") or before.low == "and"):
+    if before is None or not (before.kind in ("mark", "amp", "facing", "clock") or before.low == "and"):
         return at
     for words in _CLOSINGS:
         last = at + len(words)

@@ -36,6 +36,8 @@ The numbers may stand bare, each at the end of its clause.
 """
 _INSTEAD = re.compile(r"^[*\-]*(?:sn[,:]?)?(?:cn-n|cn)[:,]?V")
 """Counts and what is not danced on them: "section 1, count 4: instead of touching ..., step left and restart"."""
+_IS_A_NUMBER = re.compile(r"^[*\-]*nm{1,2},?$")
+"""How many steps there are, before their place and a colon: "Two stomps at the end of wall 3: stomp right, ..."."""
 _CHANGED_FROM = re.compile(r"[>?I,]*[>?]?D(?=U|c?n|n-?c|on-?c)[^.]*[,>&][>,&]*(?:V|M)")
 """How far a wall is danced before its steps are changed: "Dance as far as count 6, then instead of the shuffle ..."."""
 _DANCED = {"dance", "do", "danced"}
@@ -94,6 +96,8 @@ def is_order(tokens: Sequence[Token]) -> bool:
         at = _evidence(sentence, part)
         if at is not None:
             before = letters + sentence.letters[:at]
+            if _IS_A_NUMBER.match(before) and sentence.letters[at:].count(":"):
+                return True
             return bool(_INSTEAD.match(before)) or not (_STEPS_FIRST.search(before) or _COUNTED.search(before))
         letters += sentence.letters + "."
     return _is_head(line) or _only_says_that(line)

@@ -232,7 +232,7 @@ def stop_at(s: Letters, match: re.Match[str]) -> list[Atom]:
         at = match.start("cnt")
         return [Atom("act", match.start(), match.end(), act="H", counts=s.number(at))]
     stops = Atom("act", match.start(), match.start() + 1, act="Q")
-    return [stops, Atom("place", match.start() + 1, match.end(), spec=count_spec(s, match))]
+    return [stops, Atom("place", match.start() + 1, match.end(), spec=joined_spec(s, match))]
 
 
 def declared(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -269,6 +269,15 @@ def from_section(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     number = next(s.number(at) for at in reversed(range(*match.span())) if s.letters[at] in "no")
+    return [Atom("act", match.start(), match.end(), act="R", number=number)]
+
+
+def next_wall_starts(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The wall after the one told of begins: "wall 2 is left after 12 and wall 3 starts there"."""
+    number = next(s.number(at) for at in range(*match.span()) if s.letters[at] in "no")
+    told = re.finditer(r"(?<=w)n|o(?=w)", s.letters[: match.start()])
+    if number - 1 not in [s.number(one.start()) for one in told]:
+        return []
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
 
 

@@ -57,6 +57,11 @@ def eight_lexeme(tokens: Sequence[Token], at: int) -> Lexeme | None:
     if last == at or ordinal:
         return None
     low = [one.low for one in tokens[last : last + 4]] + [""] * 4
+    after = number_at(tokens, last) if last < len(tokens) else (0, last, True)
+    beside = at > 0 and tokens[at - 1].low in ("of", "in", "after") and tokens[at].kind == "word"
+    if value in (6, 8) and beside and 0 < after[0] <= _MOST_EIGHTS and not after[2]:
+        # "After count 4 of eight two".
+        return Lexeme("s", at, last)
     if value in (6, 8):
         signed = 1 if low[0] in SIGNS else 0
         beyond = last + signed + (signed and low[1] == ".")
@@ -102,6 +107,32 @@ def share_lexeme(tokens: Sequence[Token], at: int) -> Lexeme | None:
     if (named or tokens[at].value == Fraction(3, 4)) and tokens[at].kind != "facing" and tokens[at].kind != "clock":
         return Lexeme("h", at, at + last, 3) if low[last] in ("of", "through", "way") and "turn" not in low else None
     return None
+
+
+def half_lexeme(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """A half beat told before its count, or in quotes after it: "the 'a' of 4", "the & after 12", "the "4 & a" of"."""
+    look = at + (tokens[at].low == "the")
+    quoted = look < len(tokens) and tokens[look].text in _QUOTES
+    look += quoted
+    if look >= len(tokens) or not (quoted or look > at):
+        return None
+    if quoted and tokens[look].kind == "number":
+        close = next((end for end in range(look, min(look + 5, len(tokens))) if tokens[end].text in _QUOTES), 0)
+        halves = [token.low for token in tokens[look + 1 : close]]
+        told = {(): "", ("&",): "&", ("and",): "&", ("a",): "a", ("&", "a"): "a", ("and", "a"): "a", ("e",): "e"}
+        suffix = told.get(tuple(halves))
+        return Lexeme("n", at, close + 1, int(tokens[look].text), suffix) if close and suffix is not None else None
+    suffix = _SUFFIXES.get(tokens[look].low)
+    look += 1 + quoted
+    if suffix is None or look + 1 >= len(tokens) or tokens[look].low not in ("of", "after", "following"):
+        return None
+    look += 1 + (tokens[look + 1].low in ("count", "beat"))
+    value, last, ordinal = number_at(tokens, look) if look < len(tokens) else (0, look, True)
+    return Lexeme("n", at, last, value, suffix) if value and not ordinal else None
+
+
+_MOST_EIGHTS = 16
+_QUOTES = ('"', "'")
 
 
 def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:

@@ -49,14 +49,28 @@ def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
 
 
 def _counts_after_gaps(tokens: Sequence[Token]) -> set[int]:
-    """Return the gaps that only lead to the counts of steps told before them: "step right .... 1, sway left .... 2"."""
-    leads = [
-        at
-        for at, (gap, number) in enumerate(pairwise(tokens))
-        if gap.text == "|" and number.kind == "number" and at and tokens[at - 1].kind == "word"
-    ]
-    rises = [tokens[at + 1].text for at in leads] == [str(count) for count in range(1, len(leads) + 1)]
-    return set(leads) if rises and len(leads) > 1 else set()
+    """Return the gaps that only lead to the counts of steps told before them: "step right .... 1, sway left .... 2".
+
+    A gap may lead to several: "rock right, recover left ... 1, 2, close right, hold ... 3, 4".
+    """
+    leads: list[int] = []
+    counts: list[int] = []
+    for at, (gap, number) in enumerate(pairwise(tokens)):
+        if gap.text == "|" and number.kind == "number" and at and tokens[at - 1].kind == "word":
+            leads.append(at)
+            counts += _listed(tokens, at + 1)
+    return set(leads) if counts == list(range(1, len(counts) + 1)) and len(counts) > 1 else set()
+
+
+def _listed(tokens: Sequence[Token], at: int) -> list[int]:
+    """Return the numbers in a row from an index on, commas or blanks between them."""
+    found = [int(tokens[at].text)]
+    while at + 1 < len(tokens):
+        at += 1 + (tokens[at + 1].text == ",")
+        if at >= len(tokens) or tokens[at].kind != "number" or int(tokens[at].text) != found[-1] + 1:
+            break
+        found.append(int(tokens[at].text))
+    return found
 
 
 def _after_colon(tokens: Sequence[Token], at: int) -> bool:

@@ -214,7 +214,8 @@ class _Builder:
             return
         after = self._sentence.letters[atom.last : atom.last + 1]
         alone = letter == "E" and atom.act == "Q" and after != "A"
-        if alone and self._now.walls is not None and self._now.place is None:
+        whole = self._now.place is None or self._now.place.share == 1
+        if alone and self._now.walls is not None and whole:
             # "Tag on wall 3 (at the end)".
             self._now.walls = replace(self._now.walls, at="end")
             return

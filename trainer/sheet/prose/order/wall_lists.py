@@ -14,6 +14,12 @@ _SEPARATORS = {",", "-", "/", ">", "&", "and", "|", "then", ";", "="}
 _NEXT = {"next", "new", "following"}
 
 
+_HOURS_IN_WORDS = {
+    "twelve": Fraction(0), "three": Fraction(1, 4), "six": Fraction(1, 2), "nine": Fraction(3, 4),
+}  # fmt: skip
+"""In a list after a word for walls: "the walls come in the order twelve, nine, six, three"."""
+
+
 def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
     """Return the facings that the walls begin with where a sentence lists them, and the index after the list."""
     for at, token in enumerate(tokens):
@@ -71,7 +77,7 @@ def _facings_from(tokens: Sequence[Token], at: int) -> tuple[list[Fraction], int
     last = at
     while at < len(tokens):
         token = tokens[at]
-        facing = facing_of(token)
+        facing = _HOURS_IN_WORDS.get(token.low, facing_of(token))
         if _numbers_the_next(tokens, at, len(found) + 1):
             last = at
         elif facing is not None:

@@ -147,11 +147,15 @@ def wall_by_place(s: Letters, match: re.Match[str]) -> list[Atom]:
     first = s.lexemes[at].first
     named = first > 0 and s.tokens[first - 1].low in ("the", "your", "our")
     opens = match.start() == 0 or s.letters[match.start() - 1] in ".,:;("
+    number = s.number(at)
+    if "B" in match["pre"]:
+        # "A tag before the fifth" comes after the fourth, unless that was said.
+        opens, number = not re.search("[wW]|[AEB]o", s.letters[: match.start()]), number - 1
     if not named or not opens or s.number(at) < _FIRST_PLACED or "p" in s.letters:
         return []
-    ends = s.letters[at + 1 : at + 2] == "?" or "E" in match["pre"] or "A" in match["pre"]
+    ends = "B" in match["pre"] or s.letters[at + 1 : at + 2] == "?" or "E" in match["pre"] or "A" in match["pre"]
     span = s.span(match.start(), match.end())
-    return [Atom("walls", match.start(), match.end(), (s.number(at),), "end" if ends else "", span=span)]
+    return [Atom("walls", match.start(), match.end(), (number,), "end" if ends else "", span=span)]
 
 
 def last_wall(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -102,6 +102,7 @@ def _related(lex: Lex, role: str, foot: Lex, lexes: Sequence[Lex], at: int, afte
     if role == "to" or (diagonal and role in ("on", "prep")):
         return [Lex("to", foot.value, lex.low, lex.span)]
     leads = role in ("on", "with") and (not at or lexes[at - 1].kind == "break") and _comma(following)
+    leads = leads and after + 1 < len(lexes)
     if role == "start" or (leads and not _foot_at(lexes, after + 1)):
         # "With the left, rock behind the right".
         return [Lex("task", ("start", foot.value), "start", lex.span)]

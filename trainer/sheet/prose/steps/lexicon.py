@@ -6,11 +6,13 @@ slip of the pen for one of the trade (`slips.py`).
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from functools import cache
 
 from trainer.routine import Span
 from trainer.sheet.prose.steps.entries import phrases_by_first, trade
 from trainer.sheet.prose.steps.lex import Lex
-from trainer.sheet.prose.steps.slips import glued_foot, slip_of
+from trainer.sheet.prose.steps.signs import STEP_WORDS, mark_lexemes
+from trainer.sheet.prose.steps.slips import glued_foot, short_of, slip_of
 from trainer.sheet.prose.steps.wording import bare, wording
 from trainer.sheet.prose.words import Token
 from trainer.terms import Direction, Foot
@@ -23,8 +25,6 @@ _SHORT_SIDES = {
     "rights": Foot.RIGHT,
     "lefts": Foot.LEFT,
 }
-_BREAKS = set(",.;:/+|>=!?•*")
-
 
 _CARRIES = {
     "bring", "brings", "bringing", "put", "puts", "putting", "turn", "turns", "turning", "take", "takes", "taking",
@@ -86,8 +86,21 @@ def _word(token: Token) -> str:
 
 def _spelled_out(word: str) -> str:
     """Return the word that a short form stands for, where it is one: "kick ball chg", "cross shuf"."""
-    instead = str(wording()["short"].get(word, word))
+    instead = _short(word) or word
     return word if " " in instead else instead
+
+
+@cache
+def _short(word: str) -> str:
+    """Return the words that a short form of teachers stands for, nothing where it is none."""
+    listed = wording()["short"].get(word)
+    return str(listed) if listed else "" if word in _known() else short_of(word, trade()) or ""
+
+
+@cache
+def _known() -> frozenset[str]:
+    """Return every word of the tables' phrases."""
+    return frozenset(word for entries in phrases_by_first().values() for phrase, _ in entries for word in phrase)
 
 
 def _across(first: Token, last: Token) -> Span:
@@ -121,16 +134,10 @@ def _phrase_at(tokens: Sequence[Token], words: Sequence[str], at: int) -> tuple[
     return 0, _UNKNOWN
 
 
-_STEP_WORDS = {"side", "together", "close", "behind", "cross", "step", "back", "forward", "front", "touch", "tog"}
-
-
-_CLOSING = {"together", "tog", "close", "behind", "cross"}
-
-
 def _steps_before(words: Sequence[str], at: int) -> bool:
     """Whether the word just before, a hyphen aside, is a step of the same row of words."""
     before = at - 2 if at > 1 and words[at - 1] == "-" else at - 1
-    return before >= 0 and words[before] in _STEP_WORDS
+    return before >= 0 and words[before] in STEP_WORDS
 
 
 _UNKNOWN = Lex("unknown", None, "", Span(0, 0, 0))
@@ -190,7 +197,7 @@ def _single(tokens: Sequence[Token], at: int, depth: int) -> Iterator[Lex]:
     elif token.kind == "number":
         yield _number(tokens, at)
     elif token.kind == "mark":
-        yield from _mark(tokens, at)
+        yield from mark_lexemes(tokens, at)
     else:
         yield from _plain_word(tokens, at, word, span, depth)
 
@@ -201,43 +208,6 @@ def _number(tokens: Sequence[Token], at: int) -> Lex:
     if after in ("°", "deg", "degree", "degrees", "º") and token.text in wording()["degrees"]:
         return Lex("amount", Fraction(wording()["degrees"][token.text]), token.low, token.span)
     return Lex("number", int(token.text[:4]), token.low, token.span)
-
-
-def _mark(tokens: Sequence[Token], at: int) -> Iterator[Lex]:
-    token = tokens[at]
-    if token.text == "." and _shortens(tokens, at):
-        return
-    if token.text in "([{<" and token.text != "<":
-        yield Lex("open", None, token.text, token.span)
-    elif token.text in ")]}":
-        yield Lex("close", None, token.text, token.span)
-    elif token.text in "/." and at and tokens[at - 1].low == "w" and token.glued:
-        return
-    elif token.text in _BREAKS:
-        yield Lex("break", token.text, token.text, token.span)
-    elif token.text in ("-", "~"):
-        inside = token.glued and at + 1 < len(tokens) and tokens[at + 1].glued
-        beside = {tokens[at - 1].low, tokens[at + 1].low} if inside and at else {""}
-        if beside <= _STEP_WORDS or (beside <= _STEP_WORDS | {"right", "left"} and beside & _CLOSING):
-            # "Side-close-side".
-            inside = False
-        if not inside:
-            yield Lex("break", "-", "-", token.span)
-
-
-def _shortens(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a full stop only shortens the word before it: "step fwd. R., brush L. fwd."."""
-    if not at or not tokens[at].glued or tokens[at - 1].low not in _DOTTED or at + 1 == len(tokens):
-        return False
-    after = tokens[at + 1]
-    if after.kind == "mark" or after.glued:
-        return True
-    # A sentence of steps begins with a longer word in capitals.
-    return after.kind != "word" or after.text[0].islower() or len(after.text) < _SHORTEST
-
-
-_DOTTED = {"fwd", "bk", "bkwd", "r", "l", "rt", "lt", "rf", "lf", "wt", "tog", "tch", "beh", "sd", "diag", "ft", "x"}
-_SHORTEST = 3
 
 
 def _is_one_step(tokens: Sequence[Token], at: int) -> bool:
@@ -265,7 +235,7 @@ def _plain_word(tokens: Sequence[Token], at: int, word: str, span: Span, depth: 
         for piece in _read(_as_tokens(glued, tokens[at]), {}, depth + 1):
             yield piece._replace(span=span)
         return
-    instead = wording()["short"].get(word)
+    instead = _short(word)
     if instead and depth < _DEEPEST:
         for piece in _read(_as_tokens(instead, tokens[at]), {}, depth + 1):
             yield piece._replace(span=span)

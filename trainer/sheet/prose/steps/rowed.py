@@ -25,7 +25,8 @@ def with_crosses(lexes: Sequence[Lex]) -> list[Lex]:
 def with_alternations(lexes: Sequence[Lex]) -> list[Lex]:
     """Return the lexemes with the steps parted of a row in which the feet change: "left behind right side left over".
 
-    Three steps or more, each a foot and where it goes, and no word else: "left behind right" alone is one step.
+    Three steps or more, each a foot and where it goes or what it does, and no word else: "left behind right" alone is
+    one step.
     """
     done: list[Lex] = []
     at = 0
@@ -52,15 +53,19 @@ def _changing(row: Sequence[Lex]) -> list[int]:
     if len(row) > 1 and starts[-1:] == [len(row) - 1] and row[-2].kind == "prep":
         # "... right over left": the last foot is only where the step goes.
         starts.pop()
-    if len(starts) < _STEPS_IN_A_ROW or starts[0] or any(lex.kind not in _FEET | _GOING for lex in row):
+    if len(starts) < _STEPS_IN_A_ROW or starts[0] or any(lex.kind not in _FEET | _GOING or lex.ing for lex in row):
         return []
     groups = [row[start:end] for start, end in zip(starts, [*starts[1:], len(row)], strict=True)]
-    changes = all(one[0].value != other[0].value for one, other in pairwise(groups))
+    # "Right heel right home": what taps the floor may step then.
+    changes = all(
+        one[0].value != other[0].value or any(lex.kind in ("move", "part") for lex in one)
+        for one, other in pairwise(groups)
+    )
     goes = all(1 < len(group) <= _WAYS_OF_A_STEP for group in groups)
     return starts if changes and goes else []
 
 
-_GOING = {"way", "prep", "glue", "to"}
+_GOING = {"way", "prep", "glue", "to", "move", "part"}
 _STEPS_IN_A_ROW = 3
 _WAYS_OF_A_STEP = 4
 

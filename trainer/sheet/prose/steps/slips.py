@@ -1,7 +1,8 @@
-"""Slips of the pen: the word of the trade that a word no table knows was meant to be.
+"""Slips of the pen and short forms: the word of the trade that a word no table knows was meant to be.
 
-One letter wrong, missing, too much, or two swapped; in long words two of these. The first letter is taken to be
-right. Words of everyday speech are never taken for a slip.
+A slip is one letter wrong, missing, too much, or two swapped; in long words two of these. The first letter is taken to
+be right. A short form leaves letters out, above all vowels, and keeps the first and the last: "bkwd", "swp", "frt".
+Words of everyday speech are never taken for a slip.
 """
 
 from collections.abc import Mapping
@@ -25,6 +26,31 @@ def slip_of(word: str, trade: Trade) -> str | None:
     far = 2 if len(word) > 8 else 1
     found = [one for one in trade.get(word[0], ()) if abs(len(one) - len(word)) <= far and _near(word, one, far)]
     return min(found, key=lambda one: (abs(len(one) - len(word)), one)) if found else None
+
+
+def short_of(word: str, trade: Trade) -> str | None:
+    """Return the word of the trade that a word without vowels stands for: some of its letters, in order; or None."""
+    if len(word) < _SHORTEST or not word.isalpha() or set(word[1:]) & _VOWELS:
+        return None
+    found = [one for one in trade.get(word[0], ()) if one.rstrip("aeiouy")[-1:] == word[-1] and _holds(one, word)]
+    return min(found, key=lambda one: (_consonants(one) - len(word), len(one), one)) if found else None
+
+
+_SHORTEST = 3
+_VOWELS = frozenset("aeiouy")
+_MOST_LEFT_OUT = 2
+"""Consonants; none in a short form of three letters."""
+
+
+def _consonants(word: str) -> int:
+    return sum(letter not in _VOWELS for letter in word)
+
+
+def _holds(word: str, short: str) -> bool:
+    """Whether a word has all letters of a short form in their order, and few consonants more."""
+    letters = iter(word)
+    most = _MOST_LEFT_OUT if len(short) > _SHORTEST else 0
+    return all(letter in letters for letter in short) and _consonants(word) - _consonants(short) <= most
 
 
 def glued_foot(text: str, trade: Trade) -> str:

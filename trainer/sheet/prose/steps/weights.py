@@ -57,6 +57,10 @@ def _each_time(note: Weighted, lexes: Sequence[Lex], at: int) -> bool:
     if note.foot != "B":
         return False
     steps = at < len(lexes) and lexes[at].kind == "move"
+    look = at
+    while look < len(lexes) and (lexes[look].kind in ("glue", "style", "part") or lexes[look].value in (",", "of")):
+        look += 1
+    steps = steps or (look < len(lexes) and is_task(lexes[look], "each"))
     return steps or (note.moved and lexes[at - 1].low == "both")
 
 

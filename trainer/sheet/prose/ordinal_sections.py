@@ -1,0 +1,113 @@
+"""Sections that a sheet numbers by ordinals alone: "1st R side, ...", "2nd R kick, ...", and then "stop after 3rd".
+
+Where ordinals open the lines of steps in order, one that stands by itself is a section, and the word for it is put in.
+If the headings have a word for it, "1st 8", one by itself is a section only after a wall that is named in its line.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.order.vocabulary import STEP_WORDS
+from trainer.sheet.prose.words import Token
+
+_LEAST = 3
+_PLACES = ("st", "nd", "rd", "th")
+_WORDS = {
+    "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
+}  # fmt: skip
+_SECTIONS = {"eight", "8", "section", "set", "block", "part", "figure", "phrase", "six", "6", "sec"}
+_NUMBERED = _SECTIONS | {
+    "wall", "walls", "w", "time", "times", "count", "counts", "ct", "cts", "beat", "beats", "sections", "eights",
+    "sets", "blocks", "parts", "line", "lines", "row", "half", "foot", "tag", "tags", "restart", "bridge", "one",
+    "pass", "round", "rotation", "repetition", "go", "bar", "bars", "step", "verse", "chorus", "sixes", "wave",
+    "pattern", "of", "group",
+}  # fmt: skip
+"""What an ordinal before it numbers."""
+_JOINS = {"&", "and", ",", "+", "-"}
+_MARKS = {":", "-", ".", ")", BREAK}
+_BEFORE = {"after", "of", "through", "to", "with", "only", "just", "until", "and", "&", "+", "from"}
+_AFTER = {"then", "and", "put", "add", "restart", "only", "go", "start", "tag", "hold", "section"}
+_WALLS = {"wall", "walls", "w"}
+
+
+def with_ordinal_sections(lines: Sequence[Line]) -> list[Line]:
+    """Return the lines with the word for a section after each ordinal that stands for one."""
+    bare, named = _opening(lines, named=False), _opening(lines, named=True)
+    if not (bare or named):
+        return list(lines)
+    return [replace(line, tokens=_with_words(line.tokens, after_walls=not bare)) for line in lines]
+
+
+def _opening(lines: Sequence[Line], *, named: bool) -> bool:
+    """Whether lines begin with ordinals in order, by themselves or each before the name of what it numbers."""
+    found = []
+    for line in lines:
+        value, last = _ordinal(line.tokens, 0)
+        if not last or last >= len(line.tokens) or not (named or _tells_steps(line)):
+            continue
+        word = line.tokens[last].low
+        spelled = line.tokens[0].kind == "word"
+        bare = not _is_numbered(line.tokens, last) and word not in (",", "&", "+", "and")
+        fits = word in _SECTIONS if named else bare
+        if fits and (named or not spelled or word in _MARKS):
+            found.append(value)
+    return len(found) >= _LEAST and found[0] == 1 and all(b == a + 1 for a, b in pairwise(found))
+
+
+def _tells_steps(line: Line) -> bool:
+    """Whether a line tells several steps, and is no row of a list of walls: "3rd  back  1 - 24"."""
+    return sum(token.low in STEP_WORDS for token in line.tokens) >= _LEAST
+
+
+def _ordinal(tokens: Sequence[Token], at: int) -> tuple[int, int]:
+    """Return the number that an ordinal at a token says, and the index after it; 0 and 0 where none stands."""
+    if tokens[at].low in _WORDS:
+        return _WORDS[tokens[at].low], at + 1
+    if at + 1 >= len(tokens) or tokens[at].kind != "number" or len(tokens[at].text) > 1:
+        return 0, 0
+    place = tokens[at + 1].low in _PLACES and tokens[at + 1].glued
+    return (int(tokens[at].text), at + 2) if place else (0, 0)
+
+
+def _is_numbered(tokens: Sequence[Token], at: int) -> bool:
+    """Whether what an ordinal numbers stands at a token, other ordinals before it: "3rd and 6th walls"."""
+    while at < len(tokens) and tokens[at].low in _JOINS:
+        _, last = _ordinal(tokens, at + 1) if at + 1 < len(tokens) else (0, 0)
+        if not last:
+            return False
+        at = last
+    return at < len(tokens) and tokens[at].low in _NUMBERED
+
+
+def _with_words(tokens: Sequence[Token], *, after_walls: bool) -> tuple[Token, ...]:
+    done: list[Token] = []
+    at = 0
+    walls = not after_walls
+    while at < len(tokens):
+        value, last = _ordinal(tokens, at)
+        walls = walls or (tokens[at].low in _WALLS and bool(at + 1 < len(tokens)))
+        if not value:
+            done.append(tokens[at])
+            at += 1
+            continue
+        done += tokens[at:last]
+        if walls and _stands_alone(tokens, at, last):
+            done.append(replace(tokens[last - 1], text="section", low="section", glued=False))
+            if not at and last < len(tokens) and tokens[last].kind == "word":
+                done.append(replace(tokens[last - 1], kind="mark", text=":", low=":"))
+        at = last
+    return tuple(done)
+
+
+def _stands_alone(tokens: Sequence[Token], at: int, last: int) -> bool:
+    """Whether an ordinal numbers nothing that is named; one in words is often no place at all: "first step right"."""
+    if _is_numbered(tokens, last):
+        return False
+    if tokens[at].kind == "number":
+        return True
+    after = tokens[last] if last < len(tokens) else None
+    if not at:
+        return after is not None and after.low in _MARKS
+    return tokens[at - 1].low in _BEFORE | {"the"} and (after is None or after.kind == "mark" or after.low in _AFTER)

@@ -1,0 +1,67 @@
+"""Marks of punctuation among steps: which part them, and which only join or shorten words."""
+
+from collections.abc import Iterator, Sequence
+
+from trainer.sheet.prose.steps.lex import Lex
+from trainer.sheet.prose.words import Token
+
+_BREAKS = set(",.;:/+|>=!?•*")
+STEP_WORDS = {"side", "together", "close", "behind", "cross", "step", "back", "forward", "front", "touch", "tog"}
+_CLOSING = {"together", "tog", "close", "behind", "cross"}
+
+
+def mark_lexemes(tokens: Sequence[Token], at: int) -> Iterator[Lex]:
+    """Yield what a mark of punctuation is to the steps about it: a break, a bracket, or nothing."""
+    token = tokens[at]
+    if token.text == "." and _shortens(tokens, at):
+        return
+    if token.text in "([{<" and token.text != "<":
+        yield Lex("open", None, token.text, token.span)
+    elif token.text in ")]}":
+        yield Lex("close", None, token.text, token.span)
+    elif token.text in "/." and at and tokens[at - 1].low == "w" and token.glued:
+        return
+    elif token.text in _BREAKS:
+        yield Lex("break", token.text, token.text, token.span)
+    elif token.text in ("-", "~"):
+        inside = token.glued and at + 1 < len(tokens) and tokens[at + 1].glued
+        beside = {tokens[at - 1].low, tokens[at + 1].low} if inside and at else {""}
+        if beside <= STEP_WORDS or (beside <= STEP_WORDS | {"right", "left"} and beside & _CLOSING):
+            # "Side-close-side".
+            inside = False
+        if inside and _next_acts(tokens, at):
+            inside = False
+        if not inside:
+            yield Lex("break", "-", "-", token.span)
+
+
+def _next_acts(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a hyphen parts a step whose foot is told from that of the next foot: "R side-L behind-1/4R R fwd"."""
+    after = tokens[at + 1]
+    turned = at > 1 and (tokens[at - 2].kind == "fraction" or tokens[at - 2].low in ("quarter", "half", "qtr", "hlf"))
+    if (tokens[at - 1].low in _ACTING and not turned) or not (after.low in _ACTING or after.kind == "fraction"):
+        return False
+    for before in reversed(tokens[:at]):
+        if before.low in _ACTING:
+            return True
+        if before.text in _BREAKS or before.text in ("-", "(", ")"):
+            return False
+    return False
+
+
+_ACTING = {"r", "l", "rf", "lf", "right", "left"}
+
+
+def _shortens(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a full stop only shortens the word before it: "step fwd. R., brush L. fwd."."""
+    if not at or not tokens[at].glued or tokens[at - 1].low not in _DOTTED or at + 1 == len(tokens):
+        return False
+    after = tokens[at + 1]
+    if after.kind == "mark" or after.glued:
+        return True
+    # A sentence of steps begins with a longer word in capitals.
+    return after.kind != "word" or after.text[0].islower() or len(after.text) < _SHORTEST
+
+
+_DOTTED = {"fwd", "bk", "bkwd", "r", "l", "rt", "lt", "rf", "lf", "wt", "tog", "tch", "beh", "sd", "diag", "ft", "x"}
+_SHORTEST = 3
