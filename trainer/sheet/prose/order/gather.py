@@ -21,6 +21,7 @@ from trainer.sheet.prose.order.plain_steps import with_plain_steps
 from trainer.sheet.prose.order.rows import Rows
 from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.order.vocabulary import JOINERS
+from trainer.sheet.prose.order.wall_heads import with_headed_walls
 from trainer.sheet.prose.words import Token
 
 _NARROW = 30
@@ -57,7 +58,7 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
             continue
         rest, told = _flowing(group) if _flows(group) else (group, [])
         beside += told
-        for line in _with_broken_steps(with_plain_steps(with_changed_steps(rest))):
+        for line in _with_broken_steps(with_plain_steps(with_changed_steps(with_headed_walls(rest)))):
             _take(line, kept, beside, rows)
     return kept, beside
 
