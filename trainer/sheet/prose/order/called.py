@@ -56,6 +56,8 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
     """A section by the words of its heading, where a place may be told: "after Lanterns", "do LANTERNS"."""
     if (label := _labelled(tokens, at, names, found)) is not None:
         return label
+    if (section := _with_its_noun(tokens, at, names)) is not None:
+        return section
     before = [one.kind for one in found[-2:]]
     if before[-1:] == ["u"]:
         before = ["D"]
@@ -76,6 +78,16 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
                     last += 1
                 return Lexeme("q", at, last, text=names.titles[words])
     return None
+
+
+_SECTION_NOUNS = {"eight", "section", "set", "block", "six", "phrase", "figure"}
+
+
+def _with_its_noun(tokens: Sequence[Token], at: int, names: Names) -> Lexeme | None:
+    """A section by a word of its heading with the word for sections after it: "the middle eight"."""
+    told = at + 1 < len(tokens) and tokens[at + 1].low in _SECTION_NOUNS
+    name = names.titles.get((tokens[at].low,)) if told else None
+    return Lexeme("q", at, at + 2, text=name) if name is not None else None
 
 
 _AFTER_LABELS = {"to", "and", "with", "only", "then", "as", "up", "until", "till", "through", "plus"}

@@ -136,6 +136,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<![^.])u(?P<cnt>n-?c)(?=:[mH])", makers.loose),
         # "put in four beats here: stomp right ...", an extra without a name
         (r">(?P<len0>n)-?c@?(?=[:(][mHn?]|:$)", makers.unnamed),
+        # "four counts are slipped in: ...", "is followed by four counts that belong to nothing: ..."
+        (r"(?P<len0>n)-?c[?@]{0,2}>(?=[:(][mHn])", makers.unnamed_passive),
+        (r">(?P<len0>n)-?c[?I]{1,4}(?=:[mHn])", makers.unnamed_passive),
         # "after section 4 add 4: step left ..."
         (r"(?<=[snxoq]|@)>(?P<len0>n)(?=:[mHn])", makers.unnamed),
         # "add four slow sways: sway right (1) ..."
@@ -193,6 +196,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"K(?P<pre>U)(?P<cnt>n-?c|cn|n)(?=[,:;.)&>]|$)", change_makers.cut_to),
         (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
+        # "has the opening eight and the middle eight only"
+        (r"(?P<pre>[DuU>I]*)(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u?(?=[.,:;>)]|$)", makers.sections_listed),
         # "as far as the pivot on 6", "after the touch on count 8"
         (
             r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q)|(?=[,.)(;:&>RTGXY]|$))",

@@ -21,6 +21,9 @@ _PLAYERS = {
     "bass", "banjo", "violin", "vocals", "singing", "accordion",
 }  # fmt: skip
 """Who may stop while the dance goes on."""
+_PUT_IN_PASSIVE = (
+    "slip", "squeez", "fit", "throw", "slot", "tuck", "stuck", "pop", "add", "insert", "put", "tack", "followed",
+)  # fmt: skip
 _PUT_IN = ("add", "insert", "put", "squeeze", "fit", "slip", "stick", "tack")
 """What opens words that put counts in."""
 
@@ -209,6 +212,26 @@ def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
         return [Atom("act", match.start(), match.end(), act="T", counts=s.number(at), vague=True)]
     spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
     return [Atom("loose", at, at + 1, act="c", spec=spec)]
+
+
+def unnamed_passive(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Counts that are put in, as it is said after them: a tag, "four counts are slipped in: ..."."""
+    told = next(at for at in range(*match.span()) if s.letters[at] == ">")
+    word = s.words(told, told + 1).lower()
+    if not word.startswith(_PUT_IN_PASSIVE):
+        return []
+    return [Atom("act", match.start(), match.end(), act="T", counts=s.number(match.start("len0")), vague=True)]
+
+
+def sections_listed(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Sections of which only those are danced that are named: "the opening eight and the middle eight only"."""
+    if not (match.group().endswith("u") or set("Du") & set(match["pre"])):
+        return []
+    spec = section_spec(s, match)
+    return [
+        Atom("place", match.start(), match.end(), spec=spec),
+        Atom("only", match.start(), match.end()),
+    ]
 
 
 def unnamed_steps(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -6,10 +6,11 @@ Such lines are one sentence of the order. Lines that only say that all other wal
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.order.grammar import sentence_of
-from trainer.sheet.prose.order.lines import LETTERS
+from trainer.sheet.prose.order.lines import LETTERS, is_order
 from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.words import Token
 
@@ -18,12 +19,12 @@ _LONGEST = 14
 _MOST = 6
 """Lines below it."""
 _HEAD = re.compile(r"[*\-]*I?(?:wn|ow|wo)(?:[(:,\-]?[?IyY]{0,3}f?\)?|u|S|[:,\-]){0,4}[.]?")
-_BELOW = re.compile(
-    r"[*\-]*[>&,]*(?:D?[ua]*(?:[AEU]*(?:c?nUn|c?n-n|on-?c?|cn|n-?c)|[AEU]+(?:c?n|[os][sn]|q)|sn)c?|an|[RYI]).*"
-)
+_COUNTS = r"[AEU]*(?:c?nUn|c?n-n|on-?c?|cn|n-?c)|[AEU]+(?:c?n|[os][sn]|q)|sn"
+_BELOW = re.compile(rf"[*\-]*[>&,]*(?:D?[ua]*(?:{_COUNTS})c?|an|[RYI]).*")
 _LENGTH = r"[DuU]*(?:an?-?c?|n-?c|c?n(?:[U\-]n)?-?c?)"
 _WHOLE = re.compile(rf"[*\-]*[^wRTGXQ]{{0,4}}[:,\-=]*I?{_LENGTH}[.]?|[*\-]*v?[oa]*[wW][:,\-=]*{_LENGTH}[.]?")
-_OTHERS = {"others", "other", "rest", "else", "remaining"}
+_OTHERS = {"others", "rest", "else", "remaining"}
+_WALLS = {"wall", "walls", "time", "times", "ones", "pass", "passes"}
 _PLAIN = {"full", "whole", "all", "everything", "complete", "entire"}
 
 
@@ -33,7 +34,7 @@ def with_headed_walls(lines: Sequence[Line]) -> list[Line]:
     at = 0
     while at < len(lines):
         line = lines[at]
-        others = bool(done) and _names_others(line.tokens)
+        others = bool(done) and _names_others(line.tokens) and is_order(done[-1].tokens)
         below = _below(lines, at) if others or _heads(line.tokens) else []
         at += 1 + len(below)
         if others and (below or _is_whole(line.tokens)) and all(_is_whole(one.tokens) for one in below):
@@ -50,7 +51,11 @@ def _heads(tokens: Sequence[Token]) -> bool:
 
 def _names_others(tokens: Sequence[Token]) -> bool:
     """Whether a line speaks of all walls but those told of: "All the others", "the rest: the whole 32"."""
-    return len(tokens) <= _LONGEST and any(token.low in _OTHERS for token in tokens[:_EARLY]) and not _steps(tokens)
+    told = any(
+        token.low in _OTHERS or (token.low == "other" and after.low in _WALLS)
+        for token, after in pairwise(tokens[: _EARLY + 1])
+    )
+    return told and len(tokens) <= _LONGEST and not _steps(tokens)
 
 
 _EARLY = 4

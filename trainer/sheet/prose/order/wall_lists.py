@@ -20,6 +20,11 @@ _HOURS_IN_WORDS = {
 """In a list after a word for walls: "the walls come in the order twelve, nine, six, three"."""
 
 
+_LISTING = {"order", "come", "comes", "go", "goes", "begin", "begins", "start", "starts", "run", "face", "are"}
+"""Words that lead to the hours of all walls."""
+_VERB = 4
+
+
 def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
     """Return the facings that the walls begin with where a sentence lists them, and the index after the list."""
     for at, token in enumerate(tokens):
@@ -27,10 +32,11 @@ def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
             past = _past_range(tokens, at)
             if past == at + 1 and _numbered(tokens, at):
                 continue
-            found, last = _facings_from(tokens, past)
+            listed = any(one.low in _LISTING for one in tokens[past : past + _VERB])
+            found, last = _facings_from(tokens, past, words=listed)
             if 0 < len(found) < 3:
                 # "New wall is on your left so 12, 9, 6, 3".
-                found, last = _facings_from(tokens, last)
+                found, last = _facings_from(tokens, last, words=listed)
             if len(found) >= 3 and found[0] != 0 and at and tokens[at - 1].low in _NEXT:
                 # "The next wall starts at 9, then 6, then 3": after the first, which faces the front.
                 found = [Fraction(0), *found]
@@ -72,12 +78,12 @@ def _numbers_the_next(tokens: Sequence[Token], at: int, number: int) -> bool:
     return tokens[at].text == str(number) and after is not None and after.kind in ("facing", "clock")
 
 
-def _facings_from(tokens: Sequence[Token], at: int) -> tuple[list[Fraction], int]:
+def _facings_from(tokens: Sequence[Token], at: int, *, words: bool) -> tuple[list[Fraction], int]:
     found: list[Fraction] = []
     last = at
     while at < len(tokens):
         token = tokens[at]
-        facing = _HOURS_IN_WORDS.get(token.low, facing_of(token))
+        facing = _HOURS_IN_WORDS.get(token.low, facing_of(token)) if words else facing_of(token)
         if _numbers_the_next(tokens, at, len(found) + 1):
             last = at
         elif facing is not None:

@@ -2,6 +2,7 @@
 
 import re
 from fractions import Fraction
+from itertools import pairwise
 
 from trainer.sheet.prose.order.atoms import Atom, Letters
 from trainer.sheet.prose.order.makers import number_spec
@@ -27,11 +28,24 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     if "Z" in pre:
         numbers = numbers[:1]
     facing = next((s.lexemes[i].facing for i in inside if s.letters[i] == "f"), None)
+    if facing is not None and _starts_itself(s, inside):
+        span = s.span(match.start(), match.end())
+        told = Atom("walls", match.start(), match.end(), tuple(numbers), at, span=span)
+        return [told, Atom("face", match.end() - 1, match.end(), facing=facing, starts=True)]
     if facing is not None:
         return _by_facing(s, match, numbers, facing)
     span = s.span(match.start(), match.end())
     ends = match["post"] in ("E", "Q")
     return [Atom("walls", match.start(), match.end(), tuple(numbers), at, span=span, nth=facing, declares=ends)]
+
+
+def _starts_itself(s: Letters, inside: range) -> bool:
+    """Whether a time through is what starts there, "the second time starts at the back", and no dancer the second time."""
+    pairs = [(a, b) for a, b in pairwise(inside) if s.letters[a] + s.letters[b] == "ty"]
+    return any(
+        s.lexemes[a].last == s.lexemes[b].first and s.words(b, b + 1).lower() in ("starts", "begins", "commences")
+        for a, b in pairs
+    )
 
 
 def up_to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:

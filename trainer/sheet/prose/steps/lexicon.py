@@ -60,6 +60,10 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
             yield Lex("glue", None, words[at], tokens[at].span)
             at += 1
             continue
+        if told := _told_before(words, at):
+            yield Lex("glue", None, words[at], tokens[at].span)
+            at += told
+            continue
         if lowered := _lowered(tokens, spelled, at):
             yield from _read(_as_tokens(lowered[1], tokens[at]), own, _DEEPEST)
             at += lowered[0]
@@ -75,6 +79,17 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
             continue
         yield from _single(tokens, at, depth)
         at += 1
+
+
+_WHILE = {"as", "when", "while", "whenever"}
+_STEPPING = {"you", "they", "we"}
+_IT = {"it", "them", "each"}
+
+
+def _told_before(words: Sequence[str], at: int) -> int:
+    """Return how many words tell of a step that was told: "standing on each foot as you stamp it"; 0 where none do."""
+    led = words[at] in _WHILE and at + 3 < len(words) and words[at + 1] in _STEPPING
+    return 4 if led and words[at + 3] in _IT and words[at + 2].isalpha() else 0
 
 
 def _word(token: Token) -> str:
