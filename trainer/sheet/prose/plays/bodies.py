@@ -25,6 +25,10 @@ def body_in(tokens: Sequence[Token]) -> tuple[Token, ...]:
         # What stands before a colon only says what the steps are: "is four counts of standing still: hold, hold".
         if token.text == ":" and any(speaks_of_steps(one) for one in tokens[at + 1 :]):
             first = at - 2 if _counts_steps(tokens, at) else at + 1
+            later = next((more for more in range(first, len(tokens)) if tokens[more].text == ":"), first)
+            if first > at and _is_length(tokens[first:later]):
+                # "Tag: 4 counts: step right".
+                first = later + 1
             break
     else:
         opened = first

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from trainer.routine import Routine
 from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.plays.as_read import lengths_differ, played
 from trainer.sheet.prose.plays.bodies import plural_in, with_first_counts
 from trainer.sheet.prose.plays.definitions import Definition
 from trainer.sheet.prose.plays.finding import Found, found_in
@@ -18,7 +19,6 @@ from trainer.sheet.prose.plays.symbols import Extra, Named
 from trainer.sheet.prose.plays.told_items import Told, differ
 from trainer.sheet.prose.words import Token
 
-_MISTAKEN = -2
 _FEWEST = 3
 """Items of a play; fewer are told by chance."""
 
@@ -47,22 +47,19 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
     found = found_in(lines, named)
     items = _with_ending(found)
     inline = [one for one in found.definitions if _is_danced(one, items)]
-    played = _played(routine, named)
+    before = played(routine, named)
     holds = any(item.kind == "hold" for item in routine.play)
-    differs = (differ(items, played) or _lengths_differ(inline, routine)) and not holds
+    differs = (differ(items, before) or lengths_differ(inline, routine)) and not holds
     needed = differs or found.play.used or found.forms or any(one.body or one.extra.own for one in inline)
     if len(items) < _FEWEST or not needed:
         return None
-    same = [part for part, _ in played if part >= 0] == found.play.parts
+    same = [part for part, _ in before if part >= 0] == found.play.parts
     told = [*(form.tokens for form in found.forms), *found.play.used, *(item.body for item in items)]
     explained = frozenset(token.line for tokens in told for token in tokens)
+    if any(one.body for one in inline):
+        # Steps that were not found where the play is told stand beside it.
+        explained |= {token.line for place in found.play.lines for token in lines[place].tokens}
     return Anew(tuple(_Writer(lines, items, inline, found, named).lines()), differs, same, explained)
-
-
-def _lengths_differ(inline: Sequence[Definition], routine: Routine) -> bool:
-    """Whether an extra was read with another length than its words tell."""
-    lengths = {extra.counts for extra in routine.extras}
-    return bool(lengths) and any(one.body and one.counts and one.counts not in lengths for one in inline)
 
 
 def _named(lines: Sequence[Line], routine: Routine) -> Named | None:
@@ -79,36 +76,6 @@ def _named(lines: Sequence[Line], routine: Routine) -> Named | None:
         answers=answers,
     )
     return replace(named, own=own_names(lines, named))
-
-
-def _played(routine: Routine, named: Named) -> list[tuple[int, int | None]]:
-    """The play as it was read: places of parts with their cuts, -1 for extras."""
-    cuts = {
-        (line.part, number): one.after
-        for line in routine.order
-        for number in line.passes
-        for one in line.departures
-        if one.leave != "continue"
-    }
-    puts = {
-        (line.part, number): sum(len(one.inserts) for one in line.departures)
-        for line in routine.order
-        for number in line.passes
-    }
-    found: list[tuple[int, int | None]] = []
-    counts: dict[str, int] = {}
-    for item in routine.play:
-        if item.kind != "part" or item.name not in named.parts:
-            # An ending is danced at the end: before another part it was misread.
-            found.append((-1 if item.kind != "ending" or item is routine.play[-1] else _MISTAKEN, None))
-            continue
-        counts[item.name] = counts.get(item.name, 0) + 1
-        place = named.parts.index(item.name)
-        key = (item.name, counts[item.name])
-        cut = cuts.get(key)
-        found.append((place, None if cut == named.lengths[place] else cut))
-        found += [(-1, None)] * puts.get(key, 0)
-    return found
 
 
 def _with_ending(found: Found) -> list[Told]:
@@ -225,7 +192,7 @@ class _Writer:
         for item in self._items:
             if item.body and item.extra is not None and item.extra not in seen:
                 seen.append(item.extra)
-                yield from self._headed(line, item.extra, (item.token,), item.body, None)
+                yield from self._headed(line, item.extra, (item.token,), item.body, item.counts)
 
     def _headed(
         self, line: Line, extra: Extra, head: Sequence[Token], body: Sequence[Token], counts: int | None

@@ -29,6 +29,12 @@ _ROUND = re.compile(
 
 _ROUNDS_OF = re.compile(r"\b(\d+) (?:rounds?|sets?|lots|goes|passes|times|x) of(?: the)?$")
 _THROUGH = re.compile(r"(?:twice|thrice|\d+ times) (?:through|over|running|altogether|in all)\b")
+_STATES = re.compile(
+    r"^(?:and |so |note |that |[:(-] )*(?:every|each|both|all|any) |"
+    r"^(?:(?:the|and|both|,|@\d+|\$\S+) )*\$\S+ (?:always |both |all )?"
+    r"(?:belongs?|faces?|begins?|starts?|stands?|looks?|is|are|happens?|comes?|falls?) "
+)
+"""What is said of parts and extras that the play has already: "every B, the tag and the ending face the front"."""
 _FEW = 2
 """Items that may be danced again without a word."""
 
@@ -186,6 +192,7 @@ class SentenceReader:
             word == "is" and "what" in self._t.text
         )
         again = self._play.items and self._play.items[-1].extra == one.extra
+        spoken |= any(item.extra == one.extra for item in self._play.items) and bool(_STATES.search(self._t.text))
         if spoken or (word in ("after", "following") and again):
             self.mentions += 1
             return

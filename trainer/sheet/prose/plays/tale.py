@@ -11,8 +11,20 @@ from trainer.sheet.prose.plays.definitions import Below, Definition, Form, defin
 from trainer.sheet.prose.plays.paragraphs import Sentence, speaks_of_steps
 from trainer.sheet.prose.plays.repeats import is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
-from trainer.sheet.prose.plays.shapes import glued, names_parts, only_items, tells_lengths, unnumbered, with_noun
+from trainer.sheet.prose.plays.shapes import glued, only_items, tells_lengths, unnumbered, with_noun
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
+from trainer.sheet.prose.plays.told_beside import (
+    IS_NAMED,
+    give_bodies,
+    length_told,
+    only_names_parts,
+    put_in_column,
+    takes_counts,
+    tells_labels,
+    without_bracketed,
+    without_labels,
+    without_lost_bracket,
+)
 from trainer.sheet.prose.plays.told_items import Play, Told
 from trainer.sheet.prose.words import Token
 
@@ -52,6 +64,8 @@ class Paragraph:
         self._lines = lines
         self._named = named
         self._play = Play()
+        self._defined: list[tuple[int, Extra, Sentence]] = []
+        """The extras that it defines, each with the number of items before it."""
         self._column = True
         """All that was read so far stood in lines of a list."""
 
@@ -72,6 +86,7 @@ class Paragraph:
             defined = definition_of(sentence, more, self.below_from(at), self._named)
             if defined is not None:
                 self.definitions.append(defined)
+                self._defined.append((len(self._play.items), defined.extra, sentence))
                 skip = at + defined.taken
                 continue
             if form := form_of(sentence, self._named):
@@ -79,6 +94,8 @@ class Paragraph:
                 continue
             self.beside.append((at, sentence))
             self._sentence(sentence)
+        if self._column and len(self._play.items) >= _LIST:
+            put_in_column(self._play, self._defined)
         return self._play
 
     @property
@@ -125,10 +142,13 @@ class Paragraph:
 
     def _sentence(self, sentence: Sentence) -> None:
         given = symbols(sentence.tokens, self._named)
-        if self._counts_row(given):
+        if only_names_parts(given):
+            return
+        given, bracketed = without_bracketed(without_labels(given, self._named), self._opens_steps)
+        if takes_counts(self._play, given, self._named):
             self._play.lines.add(sentence.place)
             return
-        if tells_lengths(given, self._named) or names_parts(given):
+        if tells_lengths(given, self._named) or tells_labels(given):
             return
         text = text_of(given)
         listed = self._lists(given)
@@ -146,6 +166,7 @@ class Paragraph:
         reader = SentenceReader(told, self._play, self._named)
         reader.read()
         items = self._play.items[before:]
+        give_bodies(items, bracketed)
         if at < len(given):
             self._take_body(body_in([one.token for one in given[first:]]), items, given[:at])
         self._judge(sentence, text.text, given, reader, len(self._play.items) - before)
@@ -231,6 +252,8 @@ class Paragraph:
             if speaks_of_steps(given[at].token) and self._play.items + list(given[: last + 1]):
                 lead = text.of(0, at)
                 lead = re.sub(r"(?: (?:a|the|one|1|2|3|4|with))+$", "", " " + lead).strip() + " "
+                if IS_NAMED.search(lead):
+                    return at, at - (given[at - 1].text.isdigit() and given[at - 1].extra is None)
                 if _TRIGGER.search(lead) and (last < 0 or not lead.strip().endswith("after")):
                     return at, at
         return len(given), len(given)
@@ -260,11 +283,12 @@ class Paragraph:
         """Give steps told in a sentence to the extra that it names, or to one without a name."""
         if not body or not self._play.items:
             return
+        body = without_lost_bracket(body)
         named = [item for item in items if item.extra is not None]
         if named:
             for item in self._play.items:
                 if item.extra == named[-1].extra:
-                    item.body = body
+                    item.body, item.counts = body, length_told(lead)
             return
         spoken = [one.extra for one in lead if one.extra is not None]
         match = next((item for item in reversed(self._play.items) if item.extra in spoken and spoken), None)
@@ -273,15 +297,3 @@ class Paragraph:
             return
         kind = Extra("ending", own=("body", str(len(self._play.items))))
         self._play.items.append(Told(body[0], extra=kind, body=body))
-
-    def _counts_row(self, given: Sequence[Symbol]) -> bool:
-        """Take a row of a table that says how much of each part is danced."""
-        counts = [int(one.text) for one in given if one.text.isdigit()]
-        words = [one for one in given if one.token.kind == "word"]
-        items = [item for item in self._play.items if item.part >= 0]
-        if len(counts) < 2 or len(words) > 2 or len(counts) not in (len(items), len(self._play.items)):
-            return False
-        for item, many in zip(items if len(counts) == len(items) else self._play.items, counts, strict=True):
-            if item.part >= 0 and 0 < many < self._named.lengths[item.part]:
-                item.cut = many
-        return True

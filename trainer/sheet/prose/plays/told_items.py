@@ -23,10 +23,12 @@ class Told:
     """Steps of the extra that are told with it."""
     facing: tuple[Token, ...] = ()
     """A facing told with it, in brackets."""
+    counts: int | None = None
+    """Its length where it is told before its steps."""
 
     def again(self) -> "Told":
         """Return the same once more."""
-        return Told(self.token, self.part, self.extra, self.cut, self.mark, self.body, self.facing)
+        return Told(self.token, self.part, self.extra, self.cut, self.mark, self.body, self.facing, self.counts)
 
 
 @dataclass(slots=True)
