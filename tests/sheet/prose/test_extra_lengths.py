@@ -38,3 +38,10 @@ def test_an_extra_with_a_count_too_few_is_told(head: str) -> None:
     assert [(one.kind, one.line) for one in found] == [("counts", 18)]
     whole = short.replace("3   touch right", "3-4 hold, touch right")
     assert not loud(opened(Path("lantern.txt"), whole).problems)
+
+
+def test_a_count_of_an_extra_typed_wrong_is_told_at_its_line() -> None:
+    sheet = SHEET.format("TAG, after wall 2", "hold").replace("3   hold", "3-4 hold, touch right beside left")
+    assert not loud(opened(Path("lantern.txt"), sheet).problems)
+    found = loud(opened(Path("lantern.txt"), sheet.replace("1-2 Sway", "1-3 Sway")).problems)
+    assert [(one.kind, one.line) for one in found] == [("counts", 17)]

@@ -65,6 +65,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         else:
             items, readings = reader.readings(block, told_items)
         path = cheapest(items, readings, starts, goal)
+        reader.problems += block.problems
         reader.problems += path.problems
         reader.problems += findings_of(block, path)
         walls.learn(kind, name, path)

@@ -17,7 +17,9 @@ from trainer.sheet.prose.turned_to import turned_to
 from trainer.sheet.prose.walls_named import GLUE, HOURS, LOOKS, OCLOCK, SIDES, WALLS, hour, named_at
 from trainer.sheet.prose.words import Token
 
-_BRACKETS = {"(": ")", "[": "]", "{": "}", "<": ">"}
+_BRACKETS = {"(": ")", "[": "]", "{": "}", "<": ">", "/": "/", "*": "*", "~": "~"}
+_BOTH_WAYS = frozenset("/*~")
+"""Marks that open as they close: a blank stands before them, and none inside."""
 _BESIDE = {
     "this", "that", "that's", "thats", "you're", "ur", "we", "we're", "it's", "which", "should", "be", "again", "end",
     "ends", "ending", "finish", "finishing", "so", "way", "here", "still", "back", "it", "u",
@@ -76,7 +78,8 @@ def _facing_brackets(lines: Sequence[Line]) -> set[str]:
     numbers: dict[str, list[str]] = defaultdict(list)
     for line in lines:
         for opening, inside, closing in zip(line.tokens, line.tokens[1:], line.tokens[2:], strict=False):
-            if inside.kind == "number" and _BRACKETS.get(opening.text) == closing.text:
+            tight = opening.text not in _BOTH_WAYS or (not opening.glued and inside.glued and closing.glued)
+            if inside.kind == "number" and _BRACKETS.get(opening.text) == closing.text and tight:
                 numbers[opening.text].append(inside.text)
     return {opening for opening, found in numbers.items() if set(found) <= set(HOURS)}
 
@@ -150,6 +153,8 @@ def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[in
 
 def _bracketed_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[int, Fraction | None]:
     closing = _BRACKETS.get(tokens[at].text)
+    if tokens[at].text in _BOTH_WAYS and (tokens[at].glued or tokens[at].text not in brackets):
+        return 0, None
     if closing and tokens[at + 1 : at + 2] and tokens[at + 1].low == "home" and at and tokens[at - 1].low in _INWARD:
         return 0, None  # "right in (home)": where the foot was
     for length in range(2, 9) if closing else ():

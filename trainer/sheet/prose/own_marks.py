@@ -24,11 +24,15 @@ _SIGNS = set('@^~#*=>«»"$%§¶†‡°')
 """Signs that a teacher may put before an hour."""
 _AT = "@"
 """Before an hour it means nothing else, however seldom it stands."""
+_BEFORE = {'"', "'", "_", ">", "=", "@", "^", "*", "~", "!"}
+_AFTER = {'"', "'", "_", "<", "°", "º", "*", "~", "^", "!", ">"}
+_MOST_MARKS = 2
 _EDGES = {BREAK, "(", ")", "[", "]"}
 
 
 def with_own_marks(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, whose facings are tokens already, with the sheet's own marks for facings as such tokens."""
+    lines = _with_ends(lines)
     key, telling = _key(lines)
     pointed = _pointed(lines)
     letters = _hour_letters(lines)
@@ -83,6 +87,43 @@ def _with_signs(tokens: tuple[Token, ...], signs: set[str]) -> tuple[Token, ...]
             token = _as_facing(token, HOURS[token.text]) if token.kind == "number" else token
         done.append(token)
     return tuple(done)
+
+
+def _with_ends(lines: Sequence[Line]) -> list[Line]:
+    """Return the lines; hours at their ends with the same marks about them, "12" or >12<, are facings."""
+    ends = [_marked_end(line.tokens) for line in lines]
+    found: dict[str, list[str]] = {}
+    for marks, number, _ in ends:
+        found.setdefault(marks, []).append(number)
+    own = {
+        marks
+        for marks, numbers in found.items()
+        if marks and len(numbers) >= _OFTEN and len(set(numbers)) > 1 and set(numbers) <= set(HOURS)
+    }
+    return [
+        replace(line, tokens=_with_end(line.tokens, number, length)) if marks in own else line
+        for line, (marks, number, length) in zip(lines, ends, strict=True)
+    ]
+
+
+def _marked_end(tokens: Sequence[Token]) -> tuple[str, str, int]:
+    """Return the marks about a number at a line's end, the number, and how many tokens they are; else empty texts."""
+    last = len(tokens)
+    while last and tokens[last - 1].text in _AFTER and len(tokens) - last < _MOST_MARKS:
+        last -= 1
+    if last < 2 or tokens[last - 1].kind != "number":
+        return "", "", 0
+    first = last - 1
+    while first and tokens[first - 1].text in _BEFORE and last - first <= _MOST_MARKS:
+        first -= 1
+    if not first or tokens[first - 1].kind == "number":
+        return "", "", 0
+    before, after = ("".join(token.text for token in part) for part in (tokens[first : last - 1], tokens[last:]))
+    return f"{before} {after}" if before or after else "", tokens[last - 1].text, len(tokens) - first
+
+
+def _with_end(tokens: tuple[Token, ...], number: str, length: int) -> tuple[Token, ...]:
+    return (*tokens[:-length], _as_facing(tokens[-length], HOURS[number]))
 
 
 def _hour_letters(lines: Sequence[Line]) -> set[str]:

@@ -55,7 +55,7 @@ def plain(text: str) -> str:
 
 
 def tokens_of(text: str, line: int = 1, column: int = 1) -> tuple[Token, ...]:
-    """Return the tokens of one line of a sheet that begins at a line and column."""
+    """Return the tokens of one line of a sheet that begins at a line and column; 05 is 5, at the place of the 5."""
     tokens = []
     shown = plain(text)
     end = -1
@@ -64,13 +64,15 @@ def tokens_of(text: str, line: int = 1, column: int = 1) -> tuple[Token, ...]:
         found = match[0]
         value = _value(kind, found)
         found = POINTED.get(found, found)
+        led = kind == "number" and len(found) == 2 and found[0] == "0" and found != "00"
+        found = found[1:] if led else found
         tokens.append(
             Token(
                 kind=kind,  # type: ignore[arg-type]  # the groups are named as the kinds
                 text=found,
                 low=_ROUND.get(found) or found.lower(),
                 line=line,
-                column=column + match.start(),
+                column=column + match.start() + led,
                 glued=match.start() == end,
                 value=value,
             )

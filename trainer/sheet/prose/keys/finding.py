@@ -8,9 +8,12 @@ key; what else is explained goes to the sheet's vocabulary (`gloss.py`).
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
+from trainer.sheet.prose.keys.notation import without_notation
 from trainer.sheet.prose.keys.pairs import Pair, Piece, pieces_of
 from trainer.sheet.prose.keys.shortened import shortens
+from trainer.sheet.prose.keys.walls import wall_key, walls_of, with_named_walls
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.words import Token
@@ -41,11 +44,12 @@ class Keyed:
 
 def with_keys(lines: Sequence[Line]) -> Keyed:
     """Take the keys out of a sheet's lines, and write its short forms out."""
+    lines, walls = _without_walls(lines)
     pieces = [pieces_of(line.tokens) for line in lines]
     runs = [_run(own) for own in pieces]
     telling = _telling(lines, pieces, runs)
-    if not telling:
-        return Keyed(tuple(lines), ())
+    if not telling and not walls:
+        return Keyed(without_notation(lines), ())
     names: dict[str, tuple[Token, ...]] = {}
     keys: list[Line] = []
     kept: list[Line] = []
@@ -55,14 +59,36 @@ def with_keys(lines: Sequence[Line]) -> Keyed:
                 kept.append(line)
             continue
         first, last = telling[index]
-        keys.append(replace(line, tokens=line.tokens[first:last]))
         if rest := _rest(line, first, last):
             kept.append(rest)
-        for pair in _pairs(runs[index]):
+        pairs = _pairs(runs[index])
+        walls |= walls_of(pairs, line.tokens[first:last])
+        if not all(pair.name.text in walls for pair in pairs):
+            keys.append(replace(line, tokens=line.tokens[first:last]))
+        for pair in pairs:
+            if pair.name.text in walls:
+                continue
             name = pair.name.text if len(pair.name.text) == 1 else pair.name.low
             if (meaning := _written_out(pair)) and name not in names:
                 names[name] = meaning
-    return Keyed(tuple(replace(line, tokens=_read(line.tokens, names)) for line in kept), tuple(keys))
+    read = [replace(line, tokens=_read(with_named_walls(line.tokens, walls), names)) for line in kept]
+    return Keyed(without_notation(read), tuple(keys))
+
+
+def _without_walls(lines: Sequence[Line]) -> tuple[list[Line], dict[str, Fraction]]:
+    """Return the lines without those that name the walls one by one, and the walls."""
+    walls: dict[str, Fraction] = {}
+    kept: list[Line] = []
+    for line in lines:
+        found = wall_key(line.tokens)
+        if found is None:
+            kept.append(line)
+            continue
+        first, last, own = found
+        walls |= own
+        if rest := _rest(line, first, last):
+            kept.append(rest)
+    return kept, walls
 
 
 def _run(pieces: Sequence[Piece]) -> list[Piece]:
@@ -79,7 +105,8 @@ def _telling(
     lines: Sequence[Line], pieces: Sequence[Sequence[Piece]], runs: Sequence[Sequence[Piece]]
 ) -> dict[int, tuple[int, int]]:
     """Return the indexes of lines that are keys, or hold one, each with the tokens of it."""
-    dense = [len(_pairs(run)) >= _MOSTLY * max(len(run), 1) and bool(run) for run in runs]
+    made_in = [[pair for pair in _pairs(run) if shortens(pair.name, pair.meaning, sure=True)] for run in runs]
+    dense = [bool(made) and len(_pairs(run)) >= _MOSTLY * len(run) for made, run in zip(made_in, runs, strict=True)]
     found: dict[int, tuple[int, int]] = {}
     at = 0
     while at < len(lines):
@@ -87,9 +114,8 @@ def _telling(
         while end < len(lines) and dense[end] and (end == at or _whole(pieces[end], runs[end])):
             end += 1
         group = range(at, end)
-        pairs = [pair for index in group for pair in _pairs(runs[index])]
-        sure = [pair for pair in pairs if pair.signed and shortens(pair.name, pair.meaning, sure=True)]
-        made = [pair for pair in pairs if shortens(pair.name, pair.meaning, sure=True)]
+        made = [pair for index in group for pair in made_in[index]]
+        sure = [pair for pair in made if pair.signed]
         if len(made) >= _ENOUGH or len(sure) > 1 or (sure and _whole(pieces[at], runs[at])):
             found |= {index: _place(lines[index], runs[index]) for index in group}
         at = max(end, at + 1)

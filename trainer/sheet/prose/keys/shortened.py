@@ -37,7 +37,7 @@ def shortens(name: Token, meaning: Sequence[Token], *, sure: bool) -> bool:
         return True
     if not sure and (len(name.low) < 2 or (len(name.low) > 3 and _VOWELS & set(name.low[1:]))):
         return False
-    starts = [0, *(at + 1 for at, word in enumerate(words[:3]) if word in _LEADING or sure)]
+    starts = [0, *(at + 1 for at, word in enumerate(words[:3]) if word in _LEADING or sure or len(name.low) > 2)]
     return any(_made_of(name.low, words[at:]) for at in starts if words[at:])
 
 

@@ -40,7 +40,7 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 
 def _starts_itself(s: Letters, inside: range) -> bool:
-    """Whether a time through is what starts there, "the second time starts at the back", and no dancer the second time."""
+    """Whether a time through is what starts there, "the second time starts at the back", and no dancer then."""
     pairs = [(a, b) for a, b in pairwise(inside) if s.letters[a] + s.letters[b] == "ty"]
     return any(
         s.lexemes[a].last == s.lexemes[b].first and s.words(b, b + 1).lower() in ("starts", "begins", "commences")

@@ -34,6 +34,7 @@ from trainer.sheet.prose.tables.heads import (
     SECTION_HEADS,
     is_heading,
 )
+from trainer.sheet.prose.tables.labelled import labels_sections
 from trainer.sheet.prose.tables.summaries import summed_up
 
 Role = Literal[
@@ -88,7 +89,7 @@ def _counting(table: Table, head: Sequence[str]) -> int | None:
         counts = [cell for cell in cells if is_count(cell)]
         if not counts or len(counts) < _MOSTLY * len([c for c in cells if not is_heading(c) or is_count(c)]):
             continue
-        if len(counts) < 0.25 * len(table.rows) or _are_hours(cells):
+        if len(counts) < 0.25 * len(table.rows) or _are_hours(cells) or labels_sections(table, place):
             continue
         words = set(head[place].split())
         score = _goes_on(counts) + 0.4 * bool(words & COUNT_HEADS) - 0.4 * bool(words & SECTION_HEADS)
