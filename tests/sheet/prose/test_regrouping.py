@@ -41,7 +41,7 @@ def test_the_feet_of_a_figure_are_one_item(words: tuple[str, ...], lengths: list
         ("step right side, & close left, step right side", "1 2", "1 & 2", "between two"),
         ("rock right forward & recover left", "1 2", "1 2", "an and that only joins"),
         ("rock right forward, & recover left", "1 2", "1 2", "an and that only joins, after a comma"),
-        ("rock right forward, recover left & right beside left", "1 2", "1 2", "not without a comma"),
+        ("rock right forward, recover left & right beside left", "1 2", "1 2 &", "without a comma too"),
         ("kick right, & step right, touch left", "1 & 2", "1 & 2", "counted already"),
     ],
 )

@@ -1,10 +1,12 @@
 """Which numbers of a sheet count the dance: its marks, mended by what other lines say, and the chain through them."""
 
 import re
+from collections import Counter
 from collections.abc import Container, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
-from trainer.sheet.prose.chain import Link, chain, summed_up
+from trainer.sheet.prose.chain import Link, chain, goes_on, summed_up
 from trainer.sheet.prose.filled import Fill, with_filled
 from trainer.sheet.prose.half_beats import with_half_beats
 from trainer.sheet.prose.headings import extra_kind, is_section_name
@@ -33,6 +35,10 @@ _NAME = 3
 _SENTENCE_ENDS = (".", ":", ";", BREAK)
 _TURNS = {"quarter", "quarters", "half", "halves", "eighth", "turn", "turning", "turns", "full"}
 
+_GOES_ON = 2
+"""Numbers that go on from others in their line."""
+_OPENS = 1.5
+"""The strength of a mark that is a count for sure."""
 _TITLE = 6
 """Tokens of a line that is a name and no more."""
 
@@ -130,14 +136,24 @@ def _pairs_where_and_is_written(marks: Sequence[Mark]) -> list[Mark]:
 def _below_the_head(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
     """Return the marks without those of the head that only explain how it is counted: "every beat is 1 & a".
 
-    The head ends with the first line that names a section, if no four counts in a row are told above it.
+    The head ends with the first line that names a section, or begins with the count 1 and goes on below, if no four
+    counts in a row are told above it.
     """
-    head = next((index for index, line in enumerate(texts) if _opens_the_dance(line)), 0)
+    if not texts:
+        return list(marks)
+    head = next((index for index, line in enumerate(texts) if _opens_the_dance(line)), len(texts))
+    head = min(head, next((one.line for one, after in pairwise(marks) if _opens_a_line(one, after)), head)) % len(texts)
     above = [mark for mark in marks if mark.line < head]
     told = {place.number for mark in above for place in mark.places if mark.strength >= 1}
     if not above or set(range(1, phrase // 2 + 1)) <= told:
         return list(marks)
     return [mark for mark in marks if mark.line >= head]
+
+
+def _opens_a_line(mark: Mark, after: Mark) -> bool:
+    """Whether a line begins with the first count, and the next mark goes on from it at the start of its line."""
+    opens = mark.first == after.first == 0 and mark.line < after.line and min(mark.strength, after.strength) >= _OPENS
+    return opens and mark.start == Place(1, "") and goes_on(mark.end, after.start)
 
 
 def _opens_the_dance(line: Line) -> bool:
@@ -150,7 +166,7 @@ def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: i
     """Return the marks with one more for each line that says to repeat a section and gives no counts."""
     opened = {mark.line for mark in marks if mark.first <= 1 and mark.strength >= 1.4}
     telling = [index for index, line in enumerate(texts) if index not in opened and _tells_a_section(line)]
-    counted = {mark.line for mark in marks if mark.strength >= 1}
+    counted = {mark.line for mark in marks if mark.strength >= 1} | _counting(marks)
     inside = sum(mark.line in telling for mark in marks)
     bare = sum(mark.strength >= 1.4 for mark in marks) < len(telling) and inside < 2 * len(telling)
     if len(telling) > 1 and bare and not _counted_below(telling, marks, phrase):
@@ -185,6 +201,16 @@ def _counted_below(telling: Sequence[int], marks: Sequence[Mark], phrase: int) -
 
 _LONG = 12
 """Lines of a section at most."""
+
+
+def _counting(marks: Sequence[Mark]) -> set[int]:
+    """Return the lines with at least four numbers that go on as counts do: "right to side 1, left behind 2, ..."."""
+    steps = Counter(
+        mark.line
+        for before, mark in pairwise(marks)
+        if mark.line == before.line and mark.start.number == (before.end.number or 0) + 1
+    )
+    return {line for line, number in steps.items() if number > _GOES_ON}
 
 
 def _is_said_again(texts: Sequence[Line], index: int) -> bool:

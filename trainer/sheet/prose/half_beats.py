@@ -1,8 +1,8 @@
 """Half beats told among the words of a count: "2 walk left a right beside 3 left back", "a = left side . 2 = recover".
 
-An a is an article nearly everywhere, and an & joins two feet. One between two steps is a count where the words about it
-are a step each, and too many for the one count before it: "on & close the right, on a step left forward", too. An a
-after the & of a count belongs to it where its words are a step more: "on 4 & a run right, left, right".
+An a is an article nearly everywhere, and an & or "and" joins two feet. One between two steps is a count where the words
+about it are a step each, and too many for the one count before it: "on & close the right, on a step left forward", too.
+An a after the & of a count belongs to it where its words are a step more: "on 4 & a run right, left, right".
 """
 
 from collections.abc import Callable, Sequence
@@ -23,6 +23,8 @@ _FITS = 0.5
 _WAY = 2
 """So many half beats among words are the sheet's way of telling them."""
 _FEET = {"l", "r", "left", "right", "lf", "rf"}
+_NEAR = 6
+"""Words among which a step names its foot."""
 _SIGNS = ("=", ":")
 _BEFORE_ARTICLE = {
     "turn", "turning", "make", "making", "with", "for", "after", "do", "doing", "into", "in", "take", "taking", "as",
@@ -70,7 +72,9 @@ def _with_found(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill, *, usu
         if not number or mark.end.sub == "a" or not _is_sure(before, mark):
             continue
         if _follows(mark, number, after):
-            done += _between(line, mark, end, fill, usual=usual)
+            spoken = mark.start.number is not None and _may_be_spoken(line, mark, after, end, fill)
+            halves = _between(line, mark, end, fill, usual=usual, spoken=spoken)
+            done += halves or (_over_lines(texts, mark, after, fill) if spoken and after is not None else [])
     return done
 
 
@@ -83,6 +87,27 @@ def _with_an_a(line: Sequence[Token], mark: Mark, end: int, fill: Fill) -> Mark:
     if fill(words, counts + 1) >= _FITS or fill(line[mark.last : end], counts) < _CROWDED:
         return mark
     return replace(mark, last=mark.last + 1, places=(*mark.places, Place(mark.end.number, "a")))
+
+
+def _over_lines(texts: Sequence[Line], mark: Mark, after: Mark, fill: Fill) -> list[Mark]:
+    """Return the mark of an "and" between two counts that go on, on whatever lines it and its words stand."""
+    goes_on = after.start == Place((mark.end.number or 0) + 1, "") and not mark.end.sub
+    if not goes_on or not 0 < after.line - mark.line <= _WAY or after.number - mark.number > _WAY:
+        return []
+    words = [
+        (index, at, token)
+        for index in range(mark.line, after.line + 1)
+        for at, token in enumerate(texts[index].tokens)
+        if (index, at) >= (mark.line, mark.last) and (index, at) < (after.line, after.first)
+    ]
+    tokens = [token for _, _, token in words]
+    for place in range(1, len(words) - 1):
+        index, at, token = words[place]
+        if token.low != "and" or not _names_a_foot(tokens[place + 1 :]):
+            continue
+        if _is_a_step_more(tokens[:place], tokens[place + 1 :], 1, _CROWDED, fill):
+            return [_half(mark, texts[index].tokens, at, index, 1)]
+    return []
 
 
 def _on_own_lines(texts: Sequence[Line], mark: Mark, after: Mark) -> list[Mark]:
@@ -98,7 +123,8 @@ def _on_own_lines(texts: Sequence[Line], mark: Mark, after: Mark) -> list[Mark]:
 
 def _half(mark: Mark, line: Sequence[Token], at: int, index: int, length: int) -> Mark:
     """Return the mark of a half beat after a count, told at a token of a line."""
-    place = Place(mark.end.number, "a" if line[at].low == "on" else line[at].text)
+    sub = {"on": "a", "and": "&"}.get(line[at].low, line[at].text)
+    place = Place(mark.end.number, sub)
     return Mark(index, at, at + length, (place,), _STRENGTH, number=line[at].line)
 
 
@@ -116,11 +142,24 @@ def _follows(mark: Mark, number: int, after: Mark | None) -> bool:
     return after.start.number in (None, number + 1, 1)
 
 
-def _between(line: Sequence[Token], mark: Mark, end: int, fill: Fill, *, usual: bool) -> list[Mark]:
+def _may_be_spoken(line: Sequence[Token], mark: Mark, after: Mark | None, end: int, fill: Fill) -> bool:
+    """Whether an "and" among the words from a mark up to a token may be a half: no other count has it.
+
+    "On 2 rock behind, and recover on the a." "Right on one, rock left and recover right on two-a."
+    """
+    if len(mark.places) > 1 or (after is not None and after.start.sub and after.line - mark.line < _WAY):
+        return False
+    halved = after is not None and any(place.sub for place in after.places)
+    return not (halved and after is not None and fill(line[mark.last : end], len(after.places)) < _CROWDED)
+
+
+def _between(line: Sequence[Token], mark: Mark, end: int, fill: Fill, *, usual: bool, spoken: bool) -> list[Mark]:
     """Return the mark of the half beat among the words from a mark up to a token, if there is one."""
     for at in range(mark.last + 1, end - 1):
         token, before = line[at], line[at - 1]
-        if token.text not in ("a", "&") or (token.text == "&" and mark.end.sub == "&"):
+        if token.text not in ("a", "&", "and", "And") or (token.text != "a" and mark.end.sub == "&"):
+            continue
+        if token.low == "and" and not spoken:
             continue
         signed = line[at + 1].text in _SIGNS
         led = token.text == "a" and before.low == "on" and line[at + 1].low in _TELLS_A_STEP
@@ -131,11 +170,21 @@ def _between(line: Sequence[Token], mark: Mark, end: int, fill: Fill, *, usual: 
         if article and not signed:
             continue
         opens = before.text in (".", ",", ";", "/", BREAK)
-        crowded = 0.0 if usual and line[at + 1].low in _FEET else _CROWDED
+        crowded = 0.0 if usual and token.low != "and" and line[at + 1].low in _FEET else _CROWDED
+        if token.low == "and" and not _names_a_foot(right):
+            continue
         if not (signed and opens) and not _is_a_step_more(left, right, len(mark.places), crowded, fill):
             continue
         return [_half(mark, line, at, mark.line, 1 + signed)]
     return []
+
+
+def _names_a_foot(words: Sequence[Token]) -> bool:
+    """Whether words after an "and" name a foot or are a step's name alone, and do not only say where one faces."""
+    end = next((at for at, token in enumerate(words) if token.kind == "facing" or token.text in (".", ";")), len(words))
+    said = [token for token in words[:end] if token.kind != "mark"]
+    faces = end < len(words) and words[end].kind == "facing"
+    return any(token.low in _FEET for token in said[:_NEAR]) or (len(said) <= _WAY and not faces)
 
 
 def _is_a_step_more(left: Sequence[Token], right: Sequence[Token], counts: int, crowded: float, fill: Fill) -> bool:

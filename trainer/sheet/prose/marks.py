@@ -66,6 +66,8 @@ _THINGS = {
     "exceptions", "reminder", "tip", "tips", "change", "changes", "word", "words", "note", "notes", "of", "only",
 }  # fmt: skip
 """Before these a number in words is how many: "One thing to remember"."""
+_LONGEST = 24
+"""No step or figure is given more counts at once."""
 _EXAMPLE = 16
 """Tokens of an example of how to count."""
 _EXAMPLES = {
@@ -216,6 +218,9 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     after = line[end] if end < len(line) else None
     places = scan.places
     if any(place.number is not None and place.number > HIGHEST for place in places):
+        return False
+    if scan.spread and len(places) > _LONGEST:
+        # "Counts run on 1 to 32": of the whole dance.
         return False
     if before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#")):
         return False

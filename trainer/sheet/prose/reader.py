@@ -32,6 +32,7 @@ from trainer.sheet.prose.phrases import fills, gloss_of
 from trainer.sheet.prose.plays.rewriting import dances_a_tag, with_play
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.section_words import with_section_words
+from trainer.sheet.prose.set_apart import with_counts_in_words, with_counts_set_apart
 from trainer.sheet.prose.sides_told import with_sides
 from trainer.sheet.prose.steps.strange import used_often
 from trainer.sheet.prose.titled import with_titles_spelled_out
@@ -144,6 +145,9 @@ def _views_of(clean: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
     plain = tuple(clean)
     for page in dict.fromkeys((with_titles_spelled_out(plain), plain)):
         yield from views_of(_lines_of(page), is_order)
+    lines = _lines_of(plain)
+    if (counted := with_counts_in_words(lines)) != lines:
+        yield from views_of(counted, is_order)
 
 
 def _measured_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
@@ -156,7 +160,7 @@ def _measured_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tup
 
 def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines of a sheet, tables told as lines and the sheet's own words as those of the trade."""
-    return with_nicknames(with_section_words(with_facings(with_columns(with_margin_clocks(clean)))))
+    return with_nicknames(with_section_words(with_counts_set_apart(with_facings(with_columns(with_margin_clocks(clean))))))
 
 
 def _read(view: Sequence[Line], keys: Sequence[Line]) -> _Reading:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.dance.counts import offset
+from trainer.sheet.prose.halves_listed import with_listed_halves
 from trainer.sheet.prose.phrases import Gloss, fills
 from trainer.sheet.prose.pointing import steps_told
 from trainer.sheet.prose.references import points_back
@@ -35,7 +36,7 @@ def regrouped(items: Sequence[Item], gloss: Gloss, feel: Feel) -> list[Item]:
     while at < len(items):
         one, length = _with_feet(items, at, gloss)
         one = _spelled_out(one, gloss)
-        done.append(_with_upbeat(one, gloss, feel))
+        done.append(with_listed_halves(_with_upbeat(one, gloss, feel), gloss, feel))
         at += length
     return done
 

@@ -76,11 +76,17 @@ class Scan:
             return None
         if run_together(token, self._least(token, after)):
             return int(token.text[0])
-        if token.kind == "number" and len(token.text) <= 3 and not (token.text.startswith("0")):
+        if token.kind == "number" and len(token.text) <= 3 and (token.text[0] != "0" or self._is_filled_up(at)):
             return int(token.text)
         if token.kind == "word" and token.low in NUMBERS:
             return NUMBERS[token.low]
         return None
+
+    def _is_filled_up(self, at: int) -> bool:
+        """Whether a number has a nought before it so that all are as wide: "01-04" at a line's start, "05&06"."""
+        token, before = self.line[at], self._token(at - 1) if at else None
+        joined = before is None or before.text in ("-", "&", "(", "[", BREAK) or before.low in ("to", "counts", "cts")
+        return len(token.text) == 2 and token.text != "00" and joined
 
     def _least(self, token: Token, after: int) -> int:
         """How many digits are counts run together: any after "2&", where 34 can be nothing else."""

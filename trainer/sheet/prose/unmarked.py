@@ -29,13 +29,13 @@ def with_counts(item: Item, counts: int, gloss: Gloss, feel: Feel = "straight") 
     for reading in item_readings(Item((), item.text, item.span), gloss):
         if reading.breaches or None in reading.drafts or len(reading.drafts) <= counts:
             continue
-        pattern = next(_patterns(_groups(reading.drafts), counts, feel), None)
+        pattern = next(_patterns(groups_of(reading.drafts), counts, feel), None)
         if pattern is not None:
             return Item(_slots(pattern, feel), item.text, item.span)
     return Item(plain, item.text, item.span)
 
 
-def _groups(drafts: Sequence[Draft | None]) -> list[tuple[str, int]]:
+def groups_of(drafts: Sequence[Draft | None]) -> list[tuple[str, int]]:
     """Return the figures in a row of drafts, each with its number of steps; a step by itself is a figure of one."""
     groups: list[tuple[str, int]] = []
     for draft in drafts:
@@ -54,7 +54,7 @@ def _patterns(groups: Sequence[tuple[str, int]], counts: int, feel: Feel) -> Ite
             yield []
         return
     name, steps = groups[0]
-    for pattern in dict.fromkeys(_of_figure(name, steps)):
+    for pattern in dict.fromkeys(patterns_of(name, steps)):
         used = sum(map(is_number, pattern))
         sound = is_number(pattern[0]) and all(offset(label, feel) is not None for label in pattern)
         if sound and used <= counts:
@@ -63,7 +63,8 @@ def _patterns(groups: Sequence[tuple[str, int]], counts: int, feel: Feel) -> Ite
                 return
 
 
-def _of_figure(name: str, steps: int) -> Iterator[Pattern]:
+def patterns_of(name: str, steps: int) -> Iterator[Pattern]:
+    """Yield the patterns that the table gives a figure of so many steps, and one step a count."""
     row = figures().get(name)
     for form in row.forms if row is not None else ():
         if len(form.steps) == steps:
