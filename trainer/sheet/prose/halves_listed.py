@@ -1,4 +1,4 @@
-"""Half beats that a list of steps under whole counts only implies: "1-4 side, hold & close, side", "1-4 walk, walk, shuffle".
+"""Half beats that a list under whole counts only implies: "1-4 side, hold & close, side", "1-4 walk, walk, shuffle".
 
 A range heads steps that are one more to the count than it holds. What follows an & is danced on the half beat, and a
 figure takes the counts that the table gives it; of the ways to lay the steps so on just the counts of the range the
@@ -67,7 +67,9 @@ def _halves(text: Sequence[Token], *, spoken: bool) -> list[Token]:
     return [
         token
         for at, token in enumerate(text)
-        if at and (token.kind == "amp" or token.text == "+" or (spoken and token.low == "and")) and not _turns(text[:at])
+        if at
+        and (token.kind == "amp" or token.text == "+" or (spoken and token.low == "and"))
+        and not _turns(text[:at])
     ]
 
 
@@ -90,7 +92,7 @@ def _readings(item: Item, counts: int, gloss: Gloss) -> Iterator[Reading]:
 def _layouts(
     drafts: Sequence[Draft | None], halves: Sequence[Token], counts: int, feel: Feel
 ) -> Iterator[tuple[int, tuple[int, ...]]]:
-    """Yield the ways to lay drafts on whole counts and half beats: how many & they leave unheard, and which are halves."""
+    """Yield the ways to lay drafts on counts and half beats: how many & they leave unheard, and which are halves."""
     led = _led(drafts, halves)
     surplus = len(drafts) - counts
     if len(led) == surplus:
@@ -136,7 +138,7 @@ def _patterned(
 
 
 def _needs(drafts: Sequence[Draft | None], layout: Sequence[int]) -> bool:
-    """Whether steps stand on the half beats and before them: what only turns or gestures shares a count with its step."""
+    """Whether steps stand on the half beats and before them: what only turns or gestures shares its step's count."""
     lights = [draft is not None and draft.moves[0] in _GESTURES for draft in drafts]
     turns = [draft is not None and draft.moves[0] in _TURNS for draft in drafts]
     return not any(lights[at] or turns[at] or turns[at - 1] for at in layout)

@@ -23,7 +23,9 @@ _SECTION = re.compile(
 )
 _NUMERAL = re.compile(
     r"^(?:one|two|three|four|five|six|seven|eight) ?(?:- |:|\.|\)|\|)|"
-    r"^(?:[ivx]+|\d+|(?:the )?[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)"
+    r"^(?:[ivx]+|\d+|(?:the )?[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)|"
+    r"^[a-h] ?[/,.:\-]? ?(?:no ?\.? ?)?"
+    r"(?:\d|one|two|three|four|five|six|first|second|third|fourth|last|i+|iv)(?: ?[:.)|\-/,(]|$)"
 )
 _OPTION = re.compile(
     r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
@@ -77,6 +79,7 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
 _PART = re.compile(
     r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*(?:the )?([a-h])(?: [:.\-]|$)|"
     r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
+    r"^\W*([a-h]) ?[/.:]? ?(?:no ?\.? ?)?(?:one|two|three|four|five|six|i+|iv)(?: ?[:.)|\-/,(]|$)|^\W*([a-h]) ?/ ?\d|"
     r"^\W*(?:part |the )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b"
 )
 _NAME = 4

@@ -217,10 +217,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     before = line[at - 1] if at else None
     after = line[end] if end < len(line) else None
     places = scan.places
-    if any(place.number is not None and place.number > HIGHEST for place in places):
-        return False
-    if scan.spread and len(places) > _LONGEST:
-        # "Counts run on 1 to 32": of the whole dance.
+    if _is_beyond(scan):
         return False
     if before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#")):
         return False
@@ -256,6 +253,12 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         and not (before is not None and before.low in _LASTS and after.low in ("and", "then", "while"))
     )
     return opened or not lone
+
+
+def _is_beyond(scan: Scan) -> bool:
+    """Whether no dance counts so far, or no step so many: "counts run on 1 to 32" speaks of the whole dance."""
+    high = any(place.number is not None and place.number > HIGHEST for place in scan.places)
+    return high or (scan.spread and len(scan.places) > _LONGEST)
 
 
 _KINDS_OF_DANCES = {"easy", "new", "little", "nice", "good", "lovely", "harder", "easier", "simple", "gentle"}

@@ -15,6 +15,7 @@ from trainer.sheet.prose.events import findings_of, renumbered, section_of
 from trainer.sheet.prose.extras_read import extras_of
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.facings_held import held_end, held_facings
+from trainer.sheet.prose.joined_marks import with_joined_marks
 from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.lengths.writing import with_lengths
@@ -160,7 +161,7 @@ def _measured_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tup
 
 def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines of a sheet, tables told as lines and the sheet's own words as those of the trade."""
-    return with_nicknames(with_section_words(with_counts_set_apart(with_facings(with_columns(with_margin_clocks(clean))))))
+    return with_nicknames(with_section_words(with_joined_marks(with_counts_set_apart(with_facings(with_columns(with_margin_clocks(clean)))))))
 
 
 def _read(view: Sequence[Line], keys: Sequence[Line]) -> _Reading:

@@ -12,6 +12,7 @@ from trainer.sheet.prose.plays.bodies import body_in, mostly_steps, plural_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.paragraphs import Sentence, is_steps, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
+from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
 
 _HEAD = re.compile(
@@ -40,6 +41,9 @@ _ONLY_LENGTH = re.compile(r"^[\s:=(\-,|]*(?:\d+ (?:counts?|beats?|cts?)|danced|d
 
 Below = Callable[[int], Line | None]
 """Gives the line below a sentence, 0, and below those after it."""
+
+_SECTION = 2
+"""Where the number of a section stands behind the letter of its part."""
 
 
 @dataclass(slots=True)
@@ -226,6 +230,9 @@ def _places(said: Sequence[Token], parts: Sequence[Token]) -> bool:
 
 def form_of(sentence: Sentence, named: Named) -> Form | None:
     """Return what a sentence says of a marked form of a part, if it tells of one."""
+    if len(sentence.tokens) > _SECTION and sentence.tokens[1].text == "/" and sentence.tokens[_SECTION].low in NUMBERS:
+        # "A / one: walks, shuffle" heads the first section of A.
+        return None
     given = symbols(sentence.tokens, named)
     text = text_of(given)
     finishes = bool(re.search(r"\b(?:finish|end|add|ending|then)(?: with| the dance)* :$", text.text))
