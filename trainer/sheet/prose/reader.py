@@ -161,7 +161,8 @@ def _measured_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tup
 
 def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines of a sheet, tables told as lines and the sheet's own words as those of the trade."""
-    return with_nicknames(with_section_words(with_joined_marks(with_counts_set_apart(with_facings(with_columns(with_margin_clocks(clean)))))))
+    faced = with_facings(with_columns(with_margin_clocks(clean)))
+    return with_nicknames(with_section_words(with_joined_marks(with_counts_set_apart(faced))))
 
 
 def _read(view: Sequence[Line], keys: Sequence[Line]) -> _Reading:
