@@ -10,6 +10,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.dance.counts import is_number, label_of, offset
+from trainer.dance.figures import moves
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.phrases import Gloss, fills, item_readings
 from trainer.sheet.prose.unmarked import groups_of, patterns_of
@@ -32,8 +33,6 @@ _OF_TURNS = _TURNING | {
     "right", "left", "r", "l", "to", "the", "a", "make", "making", "another", "further", "of", "full", "with", "and",
 }  # fmt: skip
 _TURNS = {Move.TURN, Move.PIVOT}
-_GESTURES = {Move.CLAP, Move.SNAP, Move.TOUCH, Move.HITCH, Move.BRUSH, Move.SCUFF, Move.HOLD}
-"""Moves that share a count with the step before them as easily as they take a half."""
 
 
 def with_listed_halves(item: Item, gloss: Gloss, feel: Feel) -> Item:
@@ -139,7 +138,7 @@ def _patterned(
 
 def _needs(drafts: Sequence[Draft | None], layout: Sequence[int]) -> bool:
     """Whether steps stand on the half beats and before them: what only turns or gestures shares its step's count."""
-    lights = [draft is not None and draft.moves[0] in _GESTURES for draft in drafts]
+    lights = [draft is not None and moves()[draft.moves[0]].weight == "none" for draft in drafts]
     turns = [draft is not None and draft.moves[0] in _TURNS for draft in drafts]
     return not any(lights[at] or turns[at] or turns[at - 1] for at in layout)
 
