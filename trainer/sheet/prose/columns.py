@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.tables.across import Across
+from trainer.sheet.prose.tables.beats import by_beats
 from trainer.sheet.prose.tables.countcells import with_plain_counts
 from trainer.sheet.prose.tables.countrows import is_count_row
 from trainer.sheet.prose.tables.grid import Parting, Row, Table, table_of
@@ -73,6 +74,8 @@ class _Tables:
             return [*named, *piece.lines] if head else list(piece.lines)
         self.compass = self.compass or _by_compass(table, columns)
         self._before[parting, table.width] = columns
+        if beats := by_beats(table, columns):
+            return [*named, *beats]
         return [
             *named,
             *(line for part, own in halves_of(table, columns) for line in Listing(own).lines_of(part)),

@@ -144,6 +144,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "add four slow sways: sway right (1) ..."
         (r">n?[m?]{1,3}(?=:[mHn?])", makers.unnamed_steps),
         # "here add four counts, facing 12, then go on"
+        (r"(?:(?<=s[nx])|(?<=s[nx][:,]))>(?P<len0>n)(?:-?c)?(?=[(,.;]|$)", makers.unnamed),
         (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
         (r"QI(?P<cnt>n-?c?)(?:I(?P<sec>s[nx]|o-?s|on|q))?", makers.stop_at),
         (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c))?(?P<len1>n)-?[ct]?", makers.hold),

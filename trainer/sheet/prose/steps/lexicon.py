@@ -10,6 +10,7 @@ from functools import cache
 
 from trainer.routine import Span
 from trainer.sheet.prose.steps.entries import phrases_by_first, trade
+from trainer.sheet.prose.steps.going_on import goes_on
 from trainer.sheet.prose.steps.lex import Lex
 from trainer.sheet.prose.steps.signs import STEP_WORDS, mark_lexemes
 from trainer.sheet.prose.steps.slips import glued_foot, short_of, slip_of
@@ -63,6 +64,9 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
         if told := _told_before(words, at):
             yield Lex("glue", None, words[at], tokens[at].span)
             at += told
+            continue
+        if lasting := goes_on(spelled, at):
+            at += lasting
             continue
         if lowered := _lowered(tokens, spelled, at):
             yield from _read(_as_tokens(lowered[1], tokens[at]), own, _DEEPEST)
