@@ -23,6 +23,7 @@ _SECTIONS = words_in(
 )
 _KINDS = words_in("tag bridge ending")
 _AND_SO_ON = words_in("etc etcetera")
+_LEADING = _SECTIONS | words_in("facing faces face at from starts start starting begins begin on to is dance do")
 _LONGEST = 2
 """Letters of a label."""
 _FEWEST = 2
@@ -133,7 +134,9 @@ def _told(line: Line, labels: _Labels) -> Line | None:
         told, last = _run(line.tokens, first, labels)
         if not told:
             continue
-        if not _are_sections(told, line.tokens[first:last], labels) or not (naming.worded or len(told) > 1):
+        plain = all(token.kind != "word" or token.low in _LEADING for token in line.tokens[naming.last : first])
+        bracketed = plain and line.tokens[first - 1].text in ("(", "[")
+        if not _are_sections(told, labels, bracketed=bracketed) or not (naming.worded or len(told) > 1):
             continue
         rest = [token for token in line.tokens[last:] if token.low not in _AND_SO_ON]
         opened = first
@@ -178,10 +181,10 @@ def _run(tokens: Sequence[Token], first: int, labels: _Labels) -> tuple[list[str
     return told, last
 
 
-def _are_sections(told: Sequence[str], tokens: Sequence[Token], labels: _Labels) -> bool:
+def _are_sections(told: Sequence[str], labels: _Labels, *, bracketed: bool) -> bool:
     """Whether labels go from the first section on, one by one, with nothing but extras between them."""
     mains = [label for label in told if label in labels.mains]
-    listed = len(mains) > 1 or any(token.text in ")]" for token in tokens)
+    listed = len(mains) > 1 or bracketed
     return listed and tuple(mains) == labels.mains[: len(mains)] and told[0] in labels.mains
 
 

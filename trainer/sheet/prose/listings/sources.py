@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.listings.naming import naming_of
-from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.words import Token
@@ -17,7 +16,6 @@ _IN_A_LINE = 4
 _APART = 2
 """Lines from one row to the next, at most."""
 _LABELS = words_in("sequence order walls wall pattern structure says reads goes is are list card lengths counts so")
-_FEET = words_in("r l right left rf lf")
 _PARTS = (",", "/", BREAK, ">", ";", "-")
 _LABEL = 6
 """Words before the first item, at most."""
@@ -71,8 +69,6 @@ def _rows(lines: Sequence[Line], first: int) -> list[Source]:
         naming = naming_of(line.tokens)
         if naming is None or (found and line.number > lines[place - 1].number + _APART):
             break
-        if not naming.worded and _counts_steps(line.tokens[naming.last :]):
-            break
         if not found:
             unnumbered = naming.number is None
             if unnumbered and (naming.facing is None or naming.facing.value != 0):
@@ -81,15 +77,6 @@ def _rows(lines: Sequence[Line], first: int) -> list[Source]:
             break
         found.append(Source(line, line.tokens[naming.last :], naming.facing, naming.worded))
     return found
-
-
-def _counts_steps(tokens: Sequence[Token]) -> bool:
-    """Whether words tell a section step by step: counts that go on from each other, and feet between them."""
-    numbers = [token for token in tokens if token.kind == "number"]
-    marks = marks_in(tokens, 0)
-    rising = [mark.start.number for mark in marks if mark.start.number]
-    footed = sum(token.low in _FEET for token in tokens) > 1
-    return footed and len(numbers) > 2 and len(rising) > 2 and rising == sorted(rising) and rising[0] == 1
 
 
 def _in_sentences(lines: Sequence[Line], first: int) -> Iterator[Listed]:
