@@ -1,4 +1,4 @@
-"""Tables with a column for each beat: "1 2 3 | LF over RF | RF side | LF in place", the counts of a bar before its steps.
+"""Tables with a column for each beat, the counts of a bar before its steps: "1 2 3 | LF over RF | RF side | LF back".
 
 The cells say so: a row has as many cells of words as counts, and each cell holds the step of one count.
 """
@@ -16,7 +16,6 @@ from trainer.sheet.prose.tables.roles import Columns
 from trainer.sheet.prose.tables.words import parted_by_break, word_like
 from trainer.sheet.prose.words import Token
 
-_TOLD = ("words", "figure", "notes")
 _MOSTLY = 0.7
 _FITS = 0.5
 _LEAST = 3
@@ -27,7 +26,7 @@ _BEATS = words_in("beat beats count first second third fourth 1st 2nd 3rd 4th on
 def by_beats(table: Table, columns: Columns) -> list[Line]:
     """Return a table whose columns are beats as lines with each count before its step; nothing where it is none."""
     counting = columns.places("count")[0]
-    places = [place for place in columns.places(*_TOLD) if place > counting]
+    places = [place for place in columns.places("words", "figure", "notes") if place > counting]
     places.sort()
     rows = [row for row in table.rows if len(_counts(row, counting)) > 1]
     headed = sum(bool(set(columns.words[place].split()) & _BEATS) for place in places) == len(places)
