@@ -105,7 +105,16 @@ def block_of(
         last_line = max(run.links[-1].mark.number, *(token.line for words in run.words for token in words), 0)
     headings = tuple(heading for run in runs for heading in run.headings)
     said = tuple(with_statements(items))
-    return Block(kind, part, headings, said, tuple(bounds), base, tuple(problems), last_line, leaning)
+    return Block(kind, part, headings, said, _distinct(bounds), base, tuple(problems), last_line, leaning)
+
+
+def _distinct(bounds: Sequence[Bound]) -> tuple[Bound, ...]:
+    """Return where sections begin, each place once: with its heading, where one stands after the first count of it."""
+    found: dict[int, Bound] = {}
+    for bound in bounds:
+        if bound.beat not in found or found[bound.beat].heading is None:
+            found[bound.beat] = bound
+    return tuple(found.values())
 
 
 def _stream(run: Run) -> Stream:

@@ -11,6 +11,7 @@ from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.words import Token
 
 _BRACKETS = {"(": ")", "[": "]", "{": "}", "<": ">"}
+_PLAIN = ("(", "[")
 _STROKES = {"/", "\\"}
 _JOINS = {",", "-", "a", "e", "and", "n", "to", ".", "/"}
 _HALVES = {"+", "'", "*", "^", "~"}
@@ -44,7 +45,9 @@ def _marked(line: Line, stroked: Sequence[Pair], bracketed: Sequence[Pair]) -> L
             if done[at].text in _HALVES:
                 done[at] = replace(done[at], kind="amp", text="&", low="&")
     gone: set[int] = set()
-    for opening, closing in stroked:
+    for opening, closing in (*stroked, *bracketed):
+        if done[opening].text in _PLAIN:
+            continue
         done[opening] = replace(done[opening], text="[", low="[")
         done[closing] = replace(done[closing], text="]", low="]")
         # Strokes may be doubled: "//1 2//".
@@ -53,7 +56,10 @@ def _marked(line: Line, stroked: Sequence[Pair], bracketed: Sequence[Pair]) -> L
 
 
 def _pairs(tokens: Sequence[Token], *, strokes: bool) -> list[Pair]:
-    """Return the pairs of strokes or brackets with nothing but counts in them; brackets only with a sign for a half."""
+    """Return the pairs of strokes, or of brackets, with nothing but counts in them.
+
+    Plain brackets are a pair only with a sign of the sheet's own for a half.
+    """
     found: list[Pair] = []
     at = 0
     while at < len(tokens):
@@ -70,16 +76,18 @@ def _closing(tokens: Sequence[Token], at: int, *, strokes: bool) -> int:
     close = (sign if sign in _STROKES else "") if strokes else _BRACKETS.get(sign, "")
     if not close:
         return 0
-    numbers = halves = 0
+    numbers = halves = signs = 0
     for end in range(at + 1, min(at + _LONGEST, len(tokens))):
         token = tokens[end]
         if token.text == close and end > at + 1 and _closes(tokens, at, end, strokes=strokes):
             alone = not numbers and end == at + 2 and tokens[at + 1].text in ("+", "&")
-            return end if alone or (numbers and (strokes or halves)) else 0
+            several = sign not in _PLAIN and numbers + halves > 1
+            return end if alone or (numbers and (strokes or several or signs)) else 0
         if token.kind == "number" and len(token.text) <= 2:
             numbers += 1
         elif token.text in _HALVES or token.kind == "amp":
-            halves += token.kind != "amp"
+            halves += 1
+            signs += token.kind != "amp"
         elif token.low not in _JOINS or token.text == sign:
             return 0
     return 0

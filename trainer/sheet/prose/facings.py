@@ -168,6 +168,8 @@ def _bracketed_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple
 def _inside(tokens: Sequence[Token], numbers_are_hours: bool) -> Fraction | None:
     """Return the facing that stands alone in brackets."""
     said = [token for token in tokens if token.low not in _BESIDE or token.low in WALLS]
+    if len(said) > 1 and said[-1].kind == "number" and said[-2].low == "on":
+        return None  # "(on 6)": a count
     words = [token for token in said if token.low not in LOOKS - {"front"} | GLUE and token.text not in ",.:="]
     while len(words) > 1 and words[0].low in ("back", "front") and words[1].low != "wall":
         words = words[1:]  # "(back to 12 o'clock)", "(we're back at the front)"

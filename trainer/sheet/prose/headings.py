@@ -18,12 +18,13 @@ _SECTION = re.compile(
     r"second|third|fourth|"
     r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|"
     r"section|block|part|"
-    r"phrase|half|line|sixteen|bit|bars?|twelve)|eight (?:one|two|three|four|five|six|seven|eight)|[sp] \d+|"
-    r"(?:no|number|nr|fig|pt|phr|seq) ?\.? ?\d)\b"
+    r"phrase|half|line|sixteen|bit|bars?|twelve)|"
+    r"^(?:the )?(?:eight|six) (?:with|to|that|which|for|of|where)|eight (?:one|two|three|four|five|six|seven|eight)|"
+    r"[sp] \d+|(?:no|number|nr|fig|pt|phr|seq) ?\.? ?\d)\b"
 )
 _NUMERAL = re.compile(
     r"^(?:one|two|three|four|five|six|seven|eight) ?(?:- |:|\.|\)|\|)|"
-    r"^(?:[ivx]+|\d+|(?:the )?[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)|"
+    r"^(?:[ivx]+|\d+(?: (?:st|nd|rd|th))?|(?:the )?[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)|"
     r"^[a-h] ?[/,.:\-]? ?(?:no ?\.? ?)?"
     r"(?:\d|one|two|three|four|five|six|first|second|third|fourth|last|i+|iv)(?: ?[:.)|\-/,(]|$)"
 )
@@ -47,12 +48,16 @@ _NONE_OF_THEM = re.compile(
     r"\b(?:no|without|without any|neither|nor) (?:more )?(?:tags?|bridges?|endings?|changes?|intro)\b"
 )
 """What a sheet says that it has not: "no tags, no restarts"."""
-_WAIT = re.compile(r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b")
+_WAIT = re.compile(
+    r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b|"
+    r"^\W*(?:the )?(?:intro|introduction) \( ?\d+(?: \w+)? ?\) ?[,;.] "
+    r"?(?:feet|foot|weight|wt|stand|standing|start|both)\b"
+)
 """The wait before the first step, not a danced intro."""
 _ENDING = re.compile(
     r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end(?! of\b)|"
     r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|"
-    r"\bto (?:finish|end|close)(?: (?:off|up|with|on|the dance|the dance with))? ?:$|"
+    r"\b(?:to|and|then|now) (?:finish|end|close)(?: (?:off|up|with|on|the dance|the dance with))? ?:$|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (

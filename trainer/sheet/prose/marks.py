@@ -238,11 +238,9 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if after is not None and after.kind == "word" and after.glued and len(after.text) == 1 and after.low in "cwhx":
         return False
-    if scan.spelled and len(places) == 1 and after is not None and after.low in ("eighth", "quarter", "half"):
-        return False
     if after is not None and after.text == "/" and after.glued:
         return False
-    if scan.spelled and len(places) == 1 and after is not None and after.low in _THINGS and not opened:
+    if scan.spelled and len(places) == 1 and after is not None and _is_how_many(line, at, after, opened=opened):
         return False
     lone = (
         len(places) == 1
@@ -259,6 +257,15 @@ def _is_beyond(scan: Scan) -> bool:
     """Whether no dance counts so far, or no step so many: "counts run on 1 to 32" speaks of the whole dance."""
     high = any(place.number is not None and place.number > HIGHEST for place in scan.places)
     return high or (scan.spread and len(scan.places) > _LONGEST)
+
+
+def _is_how_many(line: Sequence[Token], at: int, after: Token, *, opened: bool) -> bool:
+    """Whether a number in words is no count, by the word after it: "One thing to remember", "one eighth"."""
+    if after.low in ("eighth", "quarter", "half") or (after.low in _THINGS and not opened):
+        return True
+    # "Eight with the pivots" names a section.
+    names = at == 0 and line[0].text in ("Eight", "Six")
+    return names and after.low in ("with", "to", "that", "which", "for", "of", "where")
 
 
 _KINDS_OF_DANCES = {"easy", "new", "little", "nice", "good", "lovely", "harder", "easier", "simple", "gentle"}

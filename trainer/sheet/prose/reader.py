@@ -30,7 +30,8 @@ from trainer.sheet.prose.order.known import known_of
 from trainer.sheet.prose.pages import Page, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import fills, gloss_of
-from trainer.sheet.prose.plays.rewriting import dances_a_tag, with_play
+from trainer.sheet.prose.plays.rewriting import with_play
+from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.section_words import with_section_words
 from trainer.sheet.prose.set_apart import with_counts_in_words, with_counts_set_apart

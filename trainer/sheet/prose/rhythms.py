@@ -1,10 +1,12 @@
 """Counts that only explain how the music is counted: 'rolling, so "1, 2 a 3, 4 a 5"', "Goes one, two-a-three".
 
 A line explains where it gives counts one after another and has no steps for them, and speaks of counting; or where it
-stands above all steps, and the counts below it begin with 1 again.
+stands above all steps, and the counts below it begin with 1 again. So does one that speaks of how they are written.
 """
 
+import re
 from collections.abc import Sequence
+from itertools import pairwise
 
 from trainer.sheet.prose.filled import Fill
 from trainer.sheet.prose.layout import BREAK, Line
@@ -16,6 +18,12 @@ _RHYTHM = 4
 _FEW = 3
 """Counts in a row that show it above all steps."""
 _COUNTING = {"count", "counts", "counted", "counting", "rhythm", "timing", "rolling", "rolled", "music", "phrased"}
+_ABOUT_MARKS = re.compile(
+    r"\bparagraphs?\b|\bof the next\b|\bat the (?:end|start) of\b|\bend of the (?:eight|line|section)\b|"
+    r"\bplease note\b|\bcounts? (?:is|are|stands?|means?|one of)\b|\b(?:is|means) (?:count|beat)\b|"
+    r"\bbelongs? to\b|\bruns? over\b|\b(?:in|between) (?:the )?(?:brackets|slashes|strokes)\b|\bwritten\b"
+)
+"""Words of a line that says how counts are written; two of them make it one."""
 _BETWEEN = (".", "!", "?", ":", BREAK)
 
 
@@ -31,7 +39,11 @@ def without_explained(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill) 
     for place, index in enumerate(numbers):
         below = by_line[numbers[place + 1]][0] if place + 1 < len(numbers) else None
         line, here = texts[index].tokens, by_line[index]
-        if _explains(line, here, fill) or (head and below is not None and _shows(line, here, below, fill)):
+        if (
+            _explains(line, here, fill)
+            or _speaks_of_marks(line, here)
+            or (head and below is not None and _shows(line, here, below, fill))
+        ):
             gone.add(index)
         elif any(_begins(mark) for mark in here):
             head = False
@@ -58,6 +70,13 @@ def _shows(line: Sequence[Token], told: Sequence[Mark], below: Mark, fill: Fill)
         return False
     before, after = _around(line, told)
     return min(fill(before, len(places)), fill(after, len(places))) >= 1
+
+
+def _speaks_of_marks(line: Sequence[Token], told: Sequence[Mark]) -> bool:
+    """Whether a line says what its counts mean: "the <1> at the end of a paragraph is count one of the next"."""
+    numbers = [mark.start.number for mark in told if mark.start.number is not None]
+    goes_on = any(after == before + 1 for before, after in pairwise(numbers))
+    return not goes_on and len(_ABOUT_MARKS.findall(" ".join(token.low for token in line))) > 1
 
 
 def _begins(mark: Mark) -> bool:

@@ -264,7 +264,7 @@ class Scan:
     def _over(self, last: int) -> None:
         """Take the 1 of 8&1, the first count of the next section; it is kept as 9, in a waltz as 7."""
         token = self._token(self.at)
-        if last in (6, 8) and token is not None and token.text == "1" and token.glued:
+        if last in (6, 8) and token is not None and token.text == "1" and (token.glued or self.in_bracket):
             self.places.append(Place(last + 1, ""))
             self.at += 1
 

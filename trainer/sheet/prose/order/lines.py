@@ -154,7 +154,7 @@ def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
         return False
     unfinished = before[-1].low in JOINERS or before[-1].kind == "amp"
     wide = before[-1].column + len(before[-1].text) > _WIDE
-    if before[0].low in _WALL_WORDS and after[0].low in _WALL_WORDS:
+    if after[0].low in _WALL_WORDS and {before[0].low, before[-1].low} & set(_WALL_WORDS):
         return False
     if not (unfinished or wide) or not (_may_speak(before) or _may_speak(after)):
         return False

@@ -261,9 +261,3 @@ def _word(token: Token, text: str) -> Token:
 
 def _mark(token: Token, text: str) -> Token:
     return replace(token, kind="mark", text=text, low=text, glued=True, value=None)
-
-
-def dances_a_tag(routine: Routine) -> bool:
-    """Whether a tag or bridge is danced, in the play or at a place told apart from it."""
-    placed = {insert.kind for line in routine.order for one in line.departures for insert in one.inserts}
-    return bool((placed | {item.kind for item in routine.play}) & {"tag", "bridge"})

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from trainer.routine import Routine
 from trainer.sheet.prose.plays.symbols import Extra
 from trainer.sheet.prose.words import Token
 
@@ -87,3 +88,9 @@ def differ(items: Sequence[Told], played: Sequence[tuple[int, int | None]]) -> b
     if [item.part for item in items] != [part for part, _ in played]:
         return True
     return any(item.cut not in (None, cut) for item, (_, cut) in zip(items, played, strict=True))
+
+
+def dances_a_tag(routine: Routine) -> bool:
+    """Whether a tag or bridge is danced, in the play or at a place told apart from it."""
+    placed = {insert.kind for line in routine.order for one in line.departures for insert in one.inserts}
+    return bool((placed | {item.kind for item in routine.play}) & {"tag", "bridge"})

@@ -188,7 +188,7 @@ def _run_at(lexes: Sequence[Lex], at: int) -> tuple[list[Foot], int, bool]:
         return [], at, False
     kind = lexes[at].kind
     feet: list[Foot] = [*lexes[at].value] if kind == "run" else [lexes[at].value]
-    end, parted = at + 1, kind == "run"
+    end, parted, commas = at + 1, kind == "run", False
     while end < len(lexes):
         look = end
         comma = False
@@ -202,9 +202,17 @@ def _run_at(lexes: Sequence[Lex], at: int) -> tuple[list[Foot], int, bool]:
             break
         if lexes[look].value == feet[-1] and (not comma or len(feet) == 1):
             break
+        if comma and len(feet) > 1 and not commas and _acts(lexes, look + 1):
+            # "Lock step forward R L R, L locking behind": the comma ends the row.
+            break
         feet += [*lexes[look].value] if lexes[look].kind == "run" else [lexes[look].value]
-        end, parted = look + 1, parted or comma
+        end, parted, commas = look + 1, parted or comma, commas or comma
     return feet, end, parted
+
+
+def _acts(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether what a foot does follows it."""
+    return at < len(lexes) and lexes[at].kind in ("move", "way", "ref", "part", "to", "figure")
 
 
 def _joins(lex: Lex) -> bool:
