@@ -1,4 +1,4 @@
-"""Two short dances in many layouts: each page must be read as the dance that it tells, without a warning."""
+"""Three short dances in many layouts: each page must be read as the dance that it tells, without a warning."""
 
 import tomllib
 from pathlib import Path
@@ -12,9 +12,13 @@ _PAGES = tomllib.loads(Path(__file__).with_name("page_ways.toml").read_text(enco
 _ROLLING = (
     "1R12 2L12 aR12 3L12 4R12 aL12 5R12 6L12 7R6 8L6 1R6 2L6 aR6 3L6 4R6 aL6 5R6 6L6 7R6 8L6"
 )  # fmt: skip
+_OVER = (
+    "1R12 2L12 3R12 4L12 &R12 5L12 6R12 7L12 8R12 &L12 1R12 2L12 3R6 4L6 &R6 5L6 6R6 7L6 8R6 &L3"
+)  # fmt: skip
 _DANCES: dict[str, list[Event]] = {
     "straight": WANT,
     "rolling": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _ROLLING.split()],
+    "over": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _OVER.split()],
 }
 
 

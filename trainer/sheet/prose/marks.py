@@ -51,13 +51,10 @@ class Mark:
 _OPENERS = {"count", "counts", "ct", "cts", "beat", "beats", "cnt", "cnts"}
 _NOT_BEFORE = {
     "wall", "walls", "w", "section", "sections", "sec", "s", "set", "part", "block", "phrase", "x", "after",
-    "figure", "figures",
-    "tag", "page", "option", "version", "until", "till", "restart", "about", "wait", "intro",
-    "plus", "another",
-    "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars", "eights", "eight",
+    "figure", "figures", "tag", "page", "option", "version", "until", "till", "restart", "about", "wait", "intro",
+    "plus", "another", "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars", "eights", "eight",
     "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth", "seventh",
-    "eighth", "st", "nd", "rd",
-    "th",
+    "eighth", "st", "nd", "rd", "th",
 }  # fmt: skip
 _STEPS_AFTER = {"heel", "hip", "easy", "claps", "walks", "runs", "bounces", "bumps", "steps"}
 """A lone number before these is how many; a range is counts: "2 heel bounces", "21-24 heel R, together"."""
@@ -260,12 +257,9 @@ def _is_beyond(scan: Scan) -> bool:
 
 
 def _is_how_many(line: Sequence[Token], at: int, after: Token, *, opened: bool) -> bool:
-    """Whether a number in words is no count, by the word after it: "One thing to remember", "one eighth"."""
-    if after.low in ("eighth", "quarter", "half") or (after.low in _THINGS and not opened):
-        return True
-    # "Eight with the pivots" names a section.
-    names = at == 0 and line[0].text in ("Eight", "Six")
-    return names and after.low in ("with", "to", "that", "which", "for", "of", "where")
+    """Whether a number in words is no count, by the word after it: "One thing", "one eighth", "Eight with pivots"."""
+    names = at == 0 and line[0].text in ("Eight", "Six") and after.low in ("with", "to", "that", "for", "of", "where")
+    return names or after.low in ("eighth", "quarter", "half") or (after.low in _THINGS and not opened)
 
 
 _KINDS_OF_DANCES = {"easy", "new", "little", "nice", "good", "lovely", "harder", "easier", "simple", "gentle"}
