@@ -26,7 +26,8 @@ _NUMERAL = re.compile(
     r"^(?:one|two|three|four|five|six|seven|eight) ?(?:- |:|\.|\)|\|)|"
     r"^(?:[ivx]+|\d+(?: (?:st|nd|rd|th))?|(?:the )?[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)|"
     r"^[a-h] ?[/,.:\-]? ?(?:no ?\.? ?)?"
-    r"(?:\d|one|two|three|four|five|six|first|second|third|fourth|last|i+|iv)(?: ?[:.)|\-/,(]|$)"
+    r"(?:\d|one|two|three|four|five|six|first|second|third|fourth|last|i+|iv)(?: ?[:.)|\-/,(]|$)|"
+    r"^[a-h] [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$"
 )
 _OPTION = re.compile(
     r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
@@ -85,6 +86,7 @@ _PART = re.compile(
     r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*(?:the )?([a-h])(?: [:.\-]|$)|"
     r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
     r"^\W*([a-h]) ?[/.:]? ?(?:no ?\.? ?)?(?:one|two|three|four|five|six|i+|iv)(?: ?[:.)|\-/,(]|$)|^\W*([a-h]) ?/ ?\d|"
+    r"^\W*([a-h]) [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$|"
     r"^\W*(?:part |the )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b"
 )
 _NAME = 4

@@ -63,8 +63,8 @@ _THINGS = {
     "exceptions", "reminder", "tip", "tips", "change", "changes", "word", "words", "note", "notes", "of", "only",
 }  # fmt: skip
 """Before these a number in words is how many: "One thing to remember"."""
-_LONGEST = 24
-"""No step or figure is given more counts at once."""
+_LONGEST = 24  # no step or figure is given more counts at once
+_HEAD = 5  # tokens of "A (16):"; "A (1) walk" counts its first step
 _EXAMPLE = 16
 """Tokens of an example of how to count."""
 _EXAMPLES = {
@@ -177,7 +177,8 @@ def _is_a_length(line: Sequence[Token], at: int) -> bool:
     before = line[at - 1] if at else None
     if before is None:
         return False
-    part = line[at].glued and len(before.text) == 1 and before.text in "ABCDEFGH*"
+    named = line[at].glued or (at == 1 and len(line) <= _HEAD)
+    part = named and len(before.text) == 1 and before.text in "ABCDEFGH*"
     return part or (at == 1 and before.low in _NAMES_OF_EXTRAS)
 
 
@@ -230,7 +231,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         for token in _announcing(line, at)
     ) and not _made_of(line, at, scan):
         return False
-    many = scan.spread or len(places) > 2
+    many = scan.spread or len(places) > 1
     if after is not None and after.low in NOT_AFTER and not opened and not (many and after.low in _STEPS_AFTER):
         return False
     if after is not None and after.kind == "word" and after.glued and len(after.text) == 1 and after.low in "cwhx":
