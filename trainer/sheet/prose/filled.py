@@ -208,14 +208,18 @@ def _from_here_on(texts: Sequence[Line], marks: Sequence[Mark], at: int, phrase:
     line = texts[mark.line].tokens
     if len(mark.places) > 1 or mark.start.number is None or not mark.first:
         return mark
-    if not {token.low for token in line[max(mark.first - 2, 0) : mark.first]} & _STARTS:
-        return mark
     after = marks[at + 1] if at + 1 < len(marks) else None
+    # "A quarter turn left on 1: left forward, right beside left and left in place. On 4-5-6 ..."
+    told = mark.ends == ":" and after is not None and (after.start.number or 0) > mark.start.number + 1
+    if not told and not {token.low for token in line[max(mark.first - 2, 0) : mark.first]} & _STARTS:
+        return mark
     number = mark.start.number
     end = -(-number // phrase) * phrase
     if after is not None and after.start.number is not None and number < after.start.number <= end:
         end = after.start.number - 1
     until = after.first if after is not None and after.line == mark.line else len(line)
+    if told:
+        until = next((place for place in range(mark.last, until) if line[place].text == "."), until)
     words = tuple(line[mark.last : until])
     if not 1 < len(words) <= _MOST or not _fits(words, end - number + 1, 1, fill):
         return mark

@@ -87,3 +87,12 @@ def _first_of(ledger: Ledger, spec: Spec, last: int, part: str) -> int:
     if spec.count is not None:
         return last - spec.count + 1
     return max((end for end in (0, *ledger.ruler(part).ends) if end < last), default=0) + 1
+
+
+def is_twice(sentence: Sentence, walls: Atom | None) -> bool:
+    """Whether the extra is danced two times at these walls of several: "once after wall 2, twice after wall 6"."""
+    if walls is None or len(walls.walls) != 1:
+        return False
+    before, after = sentence.letters[: walls.first], sentence.letters[walls.last :]
+    told = re.search("[,&;:(>?]k,?$", before) and ("w" in before or re.search("[?k]", after))
+    return bool(told or re.match(r"[,(]?k(?![AEBI])", after))

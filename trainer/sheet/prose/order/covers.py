@@ -15,6 +15,7 @@ from trainer.sheet.prose.order.piece_words import TO, Piece
 from trainer.sheet.prose.order.pieces import Pieces
 from trainer.sheet.prose.order.rows import HOURS, WALL_WORDS
 from trainer.sheet.prose.order.telling import Known
+from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _LONGEST = 120
@@ -84,6 +85,8 @@ class Covers:
         def runs(place: int, counts: int, said: Piece | None) -> _Cover | None:
             best: _Cover | None = None
             for piece in pieces.at(place, counts, said):
+                if said is not None and _numbers_a_step(tokens, place, piece.last):
+                    continue
                 cover = _Cover(piece.last, piece.counts, 1, (), piece.named, piece.read)
                 for then, insert in self._joins(tokens, piece.last):
                     more = runs(then, piece.counts, piece)
@@ -168,6 +171,14 @@ class Covers:
                 if cover.counts == whole
                 else (*danced, _number(first, cover.counts), _word(first, "counts"))
             )
+
+
+def _numbers_a_step(tokens: Sequence[Token], at: int, last: int) -> bool:
+    """Whether a number is the count of the step after it: "1-22, then 23 stomp right, 24 stomp left"."""
+    last_mark = last + (last < len(tokens) and tokens[last].text == ":")
+    after = tokens[last_mark] if last_mark < len(tokens) else None
+    bare = last == at + 1 and tokens[at].kind == "number"
+    return bare and after is not None and (after.low in STEP_WORDS or after.text in ("R", "L"))
 
 
 def _is_row(tokens: Sequence[Token]) -> bool:

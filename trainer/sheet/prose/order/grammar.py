@@ -28,7 +28,7 @@ _W_ORDINAL = r"o(?:(?:,&?|[&/-])I?o)*-?[wW](?:(?:,&?|[&/])[AEI]*o(?=[,:;(\-&]|$)
 _W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIjDXQE?][yYIUjD]*f|f)(?:[IU]D)?"
 _W_FACING = r"o(?:(?:,&?|[&/])o)*t?(?!U)[yYIUjD]*f"
 _FACED = r"(?:\([YIy]+n\)|\(?[YIy]*f\)?)"
-_LENGTH = r"(?:[:,(\-]*I?(?P<len1>n)-?c\)?(?![jsq(]|I[sqo]|-?n))?"
+_LENGTH = r"(?:[:,(\-]*[Iu]?(?P<len1>n)-?c\)?(?![jsq(]|I[sqo]|-?n))?"
 _CHANGED = r"(?:(?P<lastn>Ln?-?c|Lm)|(?P<pair>c?n&n)|(?P<cnt>cn[-U]n|cn|n-n|oc|n-?c))(?:I?(?P<sec>s[nx]|o-?s|on|q))?"
 
 _Make = Callable[[Letters, re.Match[str]], list[Atom]]

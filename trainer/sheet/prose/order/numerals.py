@@ -142,6 +142,9 @@ def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
     if tokens[at].low == "one" and (_stands_for_a_wall(tokens, at) or (found and found[-1].kind in "oL")):
         # "The first one is on wall 2", "the third wall is a short one".
         return Lexeme("", at, last)
+    if tokens[at].low == "one" and [token.low for token in tokens[last : last + 2]] in (["of", "the"], ["of", "our"]):
+        # "The third wall, which is one of the front ones".
+        return Lexeme("", at, last)
     if ordinal:
         if at and tokens[at - 1].low == "a" and last < len(tokens) and tokens[last].low == "time":
             # "The same half diamond a second time" is no pass of the dance.

@@ -144,6 +144,8 @@ def is_finer(sentence: Sentence, now: Statement, part: Atom) -> bool:
     told = (block or (sectioned and now.place.count is None)) and not now.place.before
     # "Straight after section 2, so after the 8 a, put in ..." says again where the section ends.
     again = letters[part.first] in "AE" and letters[part.first - 1] == "," and not now.bodies and not now.changes
+    # "You change the end of the second eight: after count 6 do (7) ..." tells its count.
+    again |= letters[part.first] in "AE" and letters[part.first - 1] == ":" and now.changes and not now.bodies
     inside = letters[part.first] in "AU" and letters[part.first - 1] == "("
     if letters[part.first] != "U" and not again and not inside and not spec.title:
         return False

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from trainer.sheet.prose.order.again import is_again, only_explains
+from trainer.sheet.prose.order.again import is_again, is_twice, only_explains
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
 from trainer.sheet.prose.order.holds import steps_beside_holds
@@ -77,7 +77,7 @@ class _Builder:
             one.faces = one.faces or list(self._shared)
             if len(walls) > 1:
                 # "The tag is danced twice: after wall 2 and after wall 5" says how many there are.
-                one.acts = [replace(act, times=1 + _is_twice(self._sentence, one.walls)) for act in one.acts]
+                one.acts = [replace(act, times=1 + is_twice(self._sentence, one.walls)) for act in one.acts]
         bare = [one for one in statements if (one.walls or one.place) and not (one.acts or one.changes or one.measures)]
         last = statements[-1]
         if bare and last.acts and not last.bodies and last not in bare:
@@ -169,10 +169,11 @@ class _Builder:
 
     def _take_place(self, atom: Atom) -> None:
         if is_finer(self._sentence, self._now, atom) and self._now.place is not None and atom.spec is not None:
-            spec = atom.spec
-            self._now.place = replace(
-                self._now.place, count=spec.count, count_span=spec.span, suffix=spec.suffix or self._now.place.suffix
-            )
+            spec, told = atom.spec, self._now.place
+            if told.block and told.count is not None and self._now.changes:
+                # "The end of the second eight: after count 6": the sixth count of the second.
+                told = replace(told, section=told.block, block=0)
+            self._now.place = replace(told, count=spec.count, count_span=spec.span, suffix=spec.suffix or told.suffix)
             return
         if atom in self._parts and is_further(self._sentence, self._parts, self._now, self._parts.index(atom)):
             self._now.place = atom.spec
@@ -295,12 +296,3 @@ class _Builder:
         after = self._sentence.tokens[self._sentence.lexemes[atom.last - 1].last :][:1]
         # "In wall three, and only there, ..." says nothing of how much is danced.
         self._now.only |= not any(token.low in ("there", "then", "here", "once") for token in after)
-
-
-def _is_twice(sentence: Sentence, walls: Atom | None) -> bool:
-    """Whether the extra is danced two times at these walls of several: "once after wall 2, twice after wall 6"."""
-    if walls is None or len(walls.walls) != 1:
-        return False
-    before, after = sentence.letters[: walls.first], sentence.letters[walls.last :]
-    told = re.search("[,&;:(>?]k,?$", before) and ("w" in before or re.search("[?k]", after))
-    return bool(told or re.match(r"[,(]?k(?![AEBI])", after))

@@ -4,6 +4,7 @@ The longest phrase of the tables wins; words of a phrase may be joined by hyphen
 slip of the pen for one of the trade (`slips.py`).
 """
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import cache
@@ -86,12 +87,20 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
 
 
 _WHILE = {"as", "when", "while", "whenever"}
+_GOES = re.compile(
+    r"\w+ (?:the |your )?(?:left|right|l|r|lf|rf) (?:foot )?(?:steps|goes|moves|comes|travels)"
+    r"(?: (?:forward|back|across|over|behind|(?:to the |out to the )?side|fwd))?\b"
+)
+_WITH_A_TURN = re.compile(r"\bwith (?:a |the |your )?(?:\S+ )?(?:turn )?(?:to the )?(?:left|right)$")
 _STEPPING = {"you", "they", "we"}
 _IT = {"it", "them", "each"}
 
 
 def _told_before(words: Sequence[str], at: int) -> int:
     """Return how many words tell of a step that was told: "standing on each foot as you stamp it"; 0 where none do."""
+    if words[at] in _WHILE and (goes := _GOES.match(" ".join(words[at : at + 6]))):
+        # "A basic forward, but with a quarter turn left as the left steps forward".
+        return len(goes[0].split()) if _WITH_A_TURN.search(" ".join(words[max(at - 6, 0) : at])) else 0
     led = words[at] in _WHILE and at + 3 < len(words) and words[at + 1] in _STEPPING
     return 4 if led and words[at + 3] in _IT and words[at + 2].isalpha() else 0
 
