@@ -19,6 +19,8 @@ _COUNT = 1.2
 """The strength of a mark that is a count for sure."""
 _MOST = 4
 """Lines of steps at most."""
+_PHRASE = 8
+"""A count above is none that a section begins with."""
 _LEADS = {"with", "by", "to", "but", "for", ":", "as", "-"}
 """How a line ends that leads to the steps below it."""
 
@@ -30,6 +32,7 @@ def with_changed_steps(lines: Sequence[Line]) -> list[Line]:
     while at < len(lines):
         line = lines[at]
         below = _steps_below(lines, at) if _leads_to_steps(line.tokens) else []
+        below = below or _steps_on(lines, at)
         at += 1 + len(below)
         if below:
             tokens = [*line.tokens, *(() if line.tokens[-1].text == ":" else (_mark(below[0].tokens[0], ":"),))]
@@ -75,6 +78,43 @@ def _steps_below(lines: Sequence[Line], at: int) -> list[Line]:
         found.append(line)
         last = marks_in(line.tokens, 0)[0].end.number or 0
     return found
+
+
+def _steps_on(lines: Sequence[Line], at: int) -> list[Line]:
+    """Return the lines of steps below one that says how far a wall is danced, whose counts go on from there.
+
+    "Wall 7: dance to count 12, then to end:" over "step left (13), hold (14)".
+    """
+    line = lines[at]
+    found: list[Line] = []
+    last = 0
+    for after in lines[at + 1 : at + 1 + _MOST]:
+        marks = [mark for mark in marks_in(after.tokens, 0) if mark.closed or mark.first == 0]
+        numbers = [mark.start.number for mark in marks if mark.start.number]
+        if not numbers or after.number != line.number + len(found) + 1 or is_order(after.tokens):
+            break
+        if numbers[0] != last + 1 if found else not _is_reached(lines, at, numbers[0]):
+            break
+        found.append(after)
+        last = marks[-1].end.number or 0
+    return found
+
+
+def _is_reached(lines: Sequence[Line], at: int, count: int) -> bool:
+    """Whether a line about the order leaves the dance just before a count that does not go on from the line above."""
+    line = lines[at]
+    if count <= 1 or not is_order(line.tokens):
+        return False
+    before = marks_in(lines[at - 1].tokens, 0) if at else []
+    if before and before[-1].end.number == count - 1:
+        return False
+    told = [sentence_of(part, LETTERS) for part in sentences(line.tokens)]
+    if told and any(not body.replaced for body in bodies_of(told[-1])):
+        return False
+    atoms = [atom for one in told for atom in one.atoms]
+    reached = any(atom.kind == "place" and atom.spec and atom.spec.count == count - 1 for atom in atoms)
+    changed = any(atom.kind == "change" and atom.spec and atom.spec.from_end for atom in atoms)
+    return reached or (changed and count > _PHRASE)
 
 
 def _first_mark(line: Line) -> Mark | None:
