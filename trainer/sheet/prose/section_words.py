@@ -4,10 +4,11 @@ A word that opens lines with 1, 2, 3 after it, in order, is that word; it then s
 follows it or an ordinal stands before it, in headings, back references and the order.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.order.vocabulary import ROMAN
 from trainer.sheet.prose.ordinal_sections import with_ordinal_sections
 from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
@@ -22,12 +23,18 @@ _OTHERS = {
 _NUMBERS = ("no", "nr", "number")
 _ROMANS = {"I", "II", "III", "IV", "V", "VI", "VII", "VIII"}
 _PLACES = ("of", "in", "after", "before", "from", "through", "until")
+_JOINED = (*_PLACES, "between", "and", "to", "till", "do", "then", "is", "&", "+", "-", "with", "only", "section")
+_JOINED_AFTER = ("and", "to", "&", "+", "-", "only", ".", ",", ")", ";", "till", "until", "again")
+"""Beside a numeral these tell that it names a section."""
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "last", "next")
 
 
 def with_section_words(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with the sheet's own word for a section read as "section"."""
-    lines = [replace(line, tokens=tuple(_with_romans(line.tokens))) for line in lines]
+    romans = _heads_by(lines, lambda tokens: next((ROMAN[one.low] for one in tokens[:1] if one.text in _ROMANS), 0))
+    lines = [replace(line, tokens=tuple(_with_romans(line.tokens, headed=romans))) for line in lines]
+    if _heads_by(lines, _by_sign):
+        lines = [replace(line, tokens=tuple(_with_signs(line.tokens))) for line in lines]
     lines = with_ordinal_sections(lines)
     words = _own_words(lines)
     if not words:
@@ -36,11 +43,47 @@ def with_section_words(lines: Sequence[Line]) -> tuple[Line, ...]:
     return tuple(replace(line, tokens=_read(line.tokens, words, plurals)) for line in lines)
 
 
-def _with_romans(tokens: Sequence[Token]) -> Iterator[Token]:
-    """Yield tokens with the word for a section before a numeral that stands for one: "7-8 of III"."""
+def _heads_by(lines: Iterable[Line], number: Callable[[Sequence[Token]], int]) -> bool:
+    """Whether lines open with 1, 2, 3 ... in order, as `number` reads each behind what decorates it; 0: no number."""
+    found = [
+        number(line.tokens[next((at for at, one in enumerate(line.tokens) if one.kind != "mark"), 0) :])
+        for line in lines
+    ]
+    return list(dict.fromkeys(one for one in found if one))[:3] == [1, 2, 3]
+
+
+def _by_sign(tokens: Sequence[Token]) -> int:
+    """The number of a line that opens with a sign and its number: "No. 2) Grapevines"."""
+    if not tokens or tokens[0].low not in _NUMBERS:
+        return 0
+    after = [one for one in tokens[1:3] if one.text != "."][:1]
+    return (_number(after[0]) or 0) if after else 0
+
+
+def _with_signs(tokens: Sequence[Token]) -> Iterator[Token]:
+    """Yield tokens, the sign of a section's number within a line read as "section": "between no. 2 and no. 3"."""
+    for at, token in enumerate(tokens):
+        opens = all(one.kind == "mark" for one in tokens[:at])
+        if not opens and token.low in _NUMBERS and _by_sign(tokens[at : at + 3]):
+            yield replace(token, text="section", low="section")
+        elif not (
+            token.text == "." and at > 1 and tokens[at - 1].low in _NUMBERS and _by_sign(tokens[at - 1 : at + 2])
+        ):
+            yield token
+
+
+def _with_romans(tokens: Sequence[Token], *, headed: bool) -> Iterator[Token]:
+    """Yield tokens with the word for a section before a numeral that stands for one: "7-8 of III".
+
+    Where sections are headed by such numerals, they are those wherever the order may speak of them.
+    """
     for at, token in enumerate(tokens):
         before = tokens[at - 1].low if at else ""
+        after = tokens[at + 1].low if at + 1 < len(tokens) else "."
         sure = len(token.text) > 1 and before in _PLACES
+        if headed and at and token.text in _ROMANS:
+            joined = before in _JOINED or after in _JOINED_AFTER
+            sure |= joined and (len(token.text) > 1 or after in _JOINED_AFTER)
         if token.text in _ROMANS and (before == "of" or sure):
             yield replace(token, text="section", low="section")
             yield replace(token, glued=False)

@@ -14,6 +14,7 @@ from trainer.sheet.prose.facts import Facts, header_facts
 from trainer.sheet.prose.order.atoms import Sentence
 from trainer.sheet.prose.order.carried import called_from
 from trainer.sheet.prose.order.claims import Claim, after_the_end, danced, forget_facings, lines_of_order, order_problem
+from trainer.sheet.prose.order.closings import closes
 from trainer.sheet.prose.order.covers import Covers
 from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
@@ -78,6 +79,8 @@ class _Reader:
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
             self._teller.line(unit, owner)
+            if closes(tokens):
+                self._ledger.closing.add(unit)
             listed, rest = walls_listed(tokens[:_LONGEST])
             for part in listed or sentences(joined(rows.line(covers.told(tokens)))):
                 self._sentence(part[:_LONGEST], unit)

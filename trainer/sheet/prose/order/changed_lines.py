@@ -32,7 +32,7 @@ def with_changed_steps(lines: Sequence[Line]) -> list[Line]:
     while at < len(lines):
         line = lines[at]
         below = _steps_below(lines, at) if _leads_to_steps(line.tokens) else []
-        below = below or _steps_on(lines, at)
+        below = below or _steps_on(lines, at, least=_PHRASE if _leads_to_steps(line.tokens) else 1)
         at += 1 + len(below)
         if below:
             tokens = [*line.tokens, *(() if line.tokens[-1].text == ":" else (_mark(below[0].tokens[0], ":"),))]
@@ -80,7 +80,7 @@ def _steps_below(lines: Sequence[Line], at: int) -> list[Line]:
     return found
 
 
-def _steps_on(lines: Sequence[Line], at: int) -> list[Line]:
+def _steps_on(lines: Sequence[Line], at: int, least: int) -> list[Line]:
     """Return the lines of steps below one that says how far a wall is danced, whose counts go on from there.
 
     "Wall 7: dance to count 12, then to end:" over "step left (13), hold (14)".
@@ -93,7 +93,8 @@ def _steps_on(lines: Sequence[Line], at: int) -> list[Line]:
         numbers = [mark.start.number for mark in marks if mark.start.number]
         if not numbers or after.number != line.number + len(found) + 1 or is_order(after.tokens):
             break
-        if numbers[0] != last + 1 if found else not _is_reached(lines, at, numbers[0]):
+        goes_on = numbers[0] == last + 1 if found else numbers[0] > least and _is_reached(lines, at, numbers[0])
+        if not goes_on:
             break
         found.append(after)
         last = marks[-1].end.number or 0
@@ -103,7 +104,7 @@ def _steps_on(lines: Sequence[Line], at: int) -> list[Line]:
 def _is_reached(lines: Sequence[Line], at: int, count: int) -> bool:
     """Whether a line about the order leaves the dance just before a count that does not go on from the line above."""
     line = lines[at]
-    if count <= 1 or not is_order(line.tokens):
+    if not is_order(line.tokens) or not (line.tokens[-1].text in ".;!" or line.tokens[-1].low in _LEADS):
         return False
     before = marks_in(lines[at - 1].tokens, 0) if at else []
     if before and before[-1].end.number == count - 1:

@@ -24,6 +24,7 @@ from trainer.sheet.prose.order.otherwise import changes_steps, danced_otherwise
 from trainer.sheet.prose.order.placed import changed_range, place_of
 from trainer.sheet.prose.order.places import Fault, Found, Spec
 from trainer.sheet.prose.order.statement import Statement
+from trainer.sheet.prose.order.stops import only_stops
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind, LeaveKind
 
@@ -207,7 +208,10 @@ class Claimant:
             if not body.poses:
                 call(self._ledger.extras, None, Atom("act", 0, 0, act="X"), claim, body)
         elif not body.bows and (
-            not told.leave or told.body_before_leave or (told.walls is not None and told.walls.every == "short")
+            not told.leave
+            or told.body_before_leave
+            or (told.walls is not None and told.walls.every == "short")
+            or (told.leave == "R" and only_stops(self._sentence, told))
         ):
             call(self._ledger.extras, None, Atom("act", 0, 0, act="T"), claim, body)
             claim.unnamed = body

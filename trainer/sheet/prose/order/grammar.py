@@ -189,7 +189,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"J[IU>jA]*(?P<pre>){_CNT_SURE}(?:I?{_SEC})?", makers.onward),
         (r"J", makers.onward),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
-        (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|q&q)", makers.between),
+        (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|q&q|n&n(?=[,:.;)(fY]|$))", makers.between),
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", change_makers.skip),
         (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
         (r"(?P<rest>n)-?cS(?!p)|(?:mS|S)I(?P<by>n)-?c", change_makers.short_by),

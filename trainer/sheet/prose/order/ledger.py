@@ -13,6 +13,8 @@ from trainer.sheet.prose.order.places import Fault, Found, Ruler, Spec
 from trainer.sheet.prose.order.telling import Known
 from trainer.terms import ExtraKind, InsertKind
 
+_LEAST = 3
+"""So many walls in a row are a list."""
 _LISTED = 4
 """So many walls told one by one from the first are all that are danced."""
 
@@ -38,6 +40,8 @@ class Ledger:
         self.walls: dict[Key, Wall] = {}
         self.total = 0
         """How many walls are danced, where it is told."""
+        self.closing: set[int] = set()
+        """Lines of the order that say that the dance is over."""
         self._fading: list[tuple[Key, Span, int]] = []
         """Walls in which no more is said than that the music ends, with where, and the line of the order."""
         self._ends = dict(known.ends)
@@ -102,15 +106,21 @@ class Ledger:
             ends[0].inserts.append(Ref("ending", ends[0].span, name=endings[0][0]))
 
     def _end_with_last(self) -> None:
-        """Let steps without a name end the dance in the last wall of a list of all: "7: section 1, one last stomp"."""
+        """Let steps without a name end the dance in the last wall told, where the list is whole or says so.
+
+        "7: section 1, one last stomp", "Wall 7 (last): to count 16, step forward".
+        """
         numbers = [number for part, number in self.walls if not part]
         last = max(numbers, default=0)
-        if last < 3 or sorted(numbers) != list(range(1, last + 1)):
+        listed = last >= _LEAST and sorted(numbers) == list(range(1, last + 1))
+        ended = any(claim.leave == "end" for wall in self.walls.values() for claim in wall.claims)
+        if not last or ended:
             return
         wall = self.walls["", last]
         for claim in wall.claims:
             ref = claim.inserts[-1] if claim.inserts else None
-            if claim.unnamed is None or not isinstance(ref, Ref) or claim.leave != "continue":
+            told = listed and claim.leave == "continue"
+            if claim.unnamed is None or not isinstance(ref, Ref) or not (told or claim.unit in self.closing):
                 continue
             if claim.after < wall.length and ref.kind == "tag":
                 claim.inserts[-1] = replace(ref, kind="ending", name=self.extras.as_ending(ref.name))

@@ -171,12 +171,19 @@ def leads_on(sentence: Sentence, now: Statement, part: Atom) -> bool:
     return placed and bool(re.fullmatch(how, sentence.letters[part.first : part.last]))
 
 
-_NEXT = re.compile(r">[,D]?(?:s[nx]|o-?s|on|q)(?:[&,U-]+(?:s?[nx]|o-?s|q))*[.,]?")
+_NEXT = re.compile(r">[,D]?(?:s[nx]|o-?s|on|q)(?:[&,U-]+(?:s?[nx]|o-?s|q))*J?[.,]?")
 
 
 def only_leads_on(sentence: Sentence, now: Statement) -> bool:
     """Whether a sentence says no more than which section is danced next: "Then section 4."."""
     return now.place is not None and not now.acts and bool(_NEXT.fullmatch(sentence.letters))
+
+
+def first_named(sentence: Sentence, place: Spec) -> Spec:
+    """Return the first of the sections that a sentence names: "Then do sections 4 to 6 as usual" goes on with 4."""
+    numbers = [one.number for one in sentence.lexemes if one.kind in "nx"]
+    plain = place.section is not None and place.section > 0 and place.count is None and not place.named
+    return replace(place, section=numbers[0]) if plain and len(numbers) > 1 and numbers[-1] == place.section else place
 
 
 def are_same_walls(now: Statement, part: Atom) -> bool:

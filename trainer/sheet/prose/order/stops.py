@@ -47,3 +47,11 @@ def wall_stops(sentence: Sentence, now: Statement, atom: Atom) -> bool:
 def names_same(one: Atom, other: Atom) -> bool:
     """Whether two acts of a statement name one thing twice."""
     return one.act == other.act and one.act != "H" and other.number in (0, one.number)
+
+
+def only_stops(sentence: Sentence, told: Statement) -> bool:
+    """Whether a wall is only said to be cut there, and not that the dance begins again: "wall 7 stops after 16"."""
+    if told.walls is None or told.walls.part:
+        return False
+    then = told.only and bool(told.bodies) and sentence.letters[: told.bodies[0].first].endswith(">")
+    return all(act.ends or (then and not act.last) for act in told.acts if act.act == "R")

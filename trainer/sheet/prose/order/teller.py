@@ -21,7 +21,13 @@ from trainer.sheet.prose.order.loose import settle_loose
 from trainer.sheet.prose.order.otherwise import danced_otherwise, may_change
 from trainer.sheet.prose.order.places import Found, Spec
 from trainer.sheet.prose.order.same import adds_to_it, call_for_the_same, kept, put_in_as_on, says_the_same
-from trainer.sheet.prose.order.statement import Statement, length_for_place, more_of_the_next, only_leads_on
+from trainer.sheet.prose.order.statement import (
+    Statement,
+    first_named,
+    length_for_place,
+    more_of_the_next,
+    only_leads_on,
+)
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
 
@@ -265,7 +271,8 @@ class Teller:
         if not self._context.claims or statement.place is None or not only_leads_on(sentence, statement):
             return
         part = self._context.walls.part if self._context.walls is not None else ""
-        found = self._ledger.find(replace(statement.place, before=True), part)
+        first = first_named(sentence, statement.place)
+        found = self._ledger.find(replace(first, before=True), part)
         if isinstance(found, Found) and all(claim.after == found.after for claim in self._context.claims[-1]):
             statement.place, statement.goes_on = None, True
 
