@@ -68,6 +68,11 @@ def _opens_sentence(announced: Sequence[Token], after: Sequence[Token]) -> bool:
 
 def _beside(words: Sequence[Token]) -> int:
     """Where the remark ends that stands beside a count, in brackets or a cell of its own, up to the end of its line."""
+    if words and words[0].text == "(":
+        # "12 / L toe heel 34 (struts, going fwd) / rocking chair": a stroke parts it from what comes next.
+        closed = next((at for at, token in enumerate(words) if token.text == ")"), 0)
+        if closed and closed + 1 < len(words) and words[closed + 1].text in ("/", ";", BREAK):
+            return closed + 1
     end = next((at for at in range(1, len(words)) if words[at].line > words[0].line), 0)
     opens = next((token.text for token in words[:end] if token.text != BREAK), "")
     return end if opens == "(" and words[end - 1].text == ")" else 0
@@ -76,9 +81,28 @@ def _beside(words: Sequence[Token]) -> int:
 def _stated(words: Sequence[Token]) -> int:
     """Where what is stated of the count just danced ends: "with weight,", "so you face the back,"; 0 where none is."""
     at = 0
-    while (length := statement_end(words[at:]) or _weighed(words[at:])) > 0:
+    while (length := statement_end(words[at:]) or _weighed(words[at:]) or _turned(words[at:])) > 0:
         at += length
     return at
+
+
+def _turned(words: Sequence[Token]) -> int:
+    """Return the length of a clause at the start of words that only says how far one turns: "with a quarter turn left,"."""
+    if not words or words[0].low not in _TURNING:
+        return 0
+    end = next((at for at, token in enumerate(words) if token.text in (",", ".", ";")), len(words))
+    said = [token for token in words[:end] if token.kind != "facing"]
+    amounts = any(token.kind == "fraction" or token.low in _AMOUNTS for token in said)
+    plain = all(token.kind == "fraction" or token.low in _TURNING | _AMOUNTS | _OF_TURNS for token in said)
+    return end + 1 if amounts and plain and end < len(words) else 0
+
+
+_TURNING = {"with", "making", "turning", "doing"}
+_AMOUNTS = {"quarter", "half", "eighth", "eighths", "quarters", "three", "full", "turn"}
+_OF_TURNS = {
+    "a", "an", "the", "one", "of", "to", "left", "right", "your", "on", "more", "another", "in", "it", "over", "shoulder",
+    "round", "l", "r", "-",
+}  # fmt: skip
 
 
 def _weighed(words: Sequence[Token]) -> int:

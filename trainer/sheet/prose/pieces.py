@@ -46,6 +46,7 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     done = _mended([without_remarks(piece, fill) for piece in chosen], fill, apart=apart)
     if chosen is not titled:
         done = _searched(stream, done, _cuts(stream, chosen is before), fill)
+        done = _otherwise(stream, done, before if chosen is after else after, chosen is after, fill)
     return with_said_once(stream, [trimmed(piece) for piece in done], fill), lean
 
 
@@ -66,6 +67,18 @@ def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fil
     return tuple(
         without_remarks(trimmed(Piece(mark, text)), fill) for mark, text in zip(stream.marks, texts, strict=True)
     )
+
+
+def _otherwise(
+    stream: Stream, done: tuple[Piece, ...], other: Sequence[Piece], before: bool, fill: Fill
+) -> tuple[Piece, ...]:
+    """Return pieces that are searched for with the counts on the other side of their words, if those are better by far."""
+    now = sum(misfit(piece, fill) for piece in done)
+    if now < _POOR or _by_lines(stream):
+        return done
+    found = _searched(stream, tuple(without_remarks(piece, fill) for piece in other), _cuts(stream, before), fill)
+    lost = stream.words[0] if before else ()
+    return found if _cost(found, lost, fill) < now - _BETTER else done
 
 
 def _moves_on(stream: Stream, usual: Sequence[int], fill: Fill) -> bool:
@@ -90,8 +103,10 @@ def _by_lines(stream: Stream) -> bool:
 
 def _cuts(stream: Stream, before: bool) -> list[int]:
     """Return where the gaps between marks are parted as a rule, counts standing before or after their words."""
-    inner = [len(words) if before else sentence_end(words, after) for words, after in pairwise(stream.words[1:])]
-    return [len(stream.words[0]) if before else 0, *inner, len(stream.words[-1])]
+    if before:
+        return [len(stream.words[0]), *_lasting(stream), len(stream.words[-1])]
+    inner = [sentence_end(words, after) for words, after in pairwise(stream.words[1:])]
+    return [0, *inner, len(stream.words[-1])]
 
 
 def _layout(stream: Stream) -> float:
@@ -106,7 +121,34 @@ def _layout(stream: Stream) -> float:
 
 
 def _counts_before(stream: Stream) -> list[Piece]:
-    return [trimmed(Piece(mark, words)) for mark, words in zip(stream.marks, stream.words[1:], strict=True)]
+    cuts = [len(stream.words[0]), *_lasting(stream), len(stream.words[-1])]
+    return [
+        trimmed(Piece(mark, (*words[start:], *after[:end])))
+        for mark, words, after, start, end in zip(
+            stream.marks, stream.words, stream.words[1:], cuts, cuts[1:], strict=False
+        )
+    ]
+
+
+def _lasting(stream: Stream) -> list[int]:
+    """Return where each gap between counts is parted if counts stand before their words.
+
+    Before a count that something lasts through, its last clause is that count's: "and let it drag all through 5 and 6".
+    """
+    found = []
+    for words in stream.words[1:-1]:
+        end = len(words)
+        while end and (words[end - 1].low in _OPENERS_OF_COUNTS or words[end - 1].text in (",", "(")):
+            end -= 1
+        cut = len(words)
+        if end and words[end - 1].low in _THROUGH:
+            cut = next((at for at in range(end - 1, 0, -1) if words[at - 1].text in (",", ".", ";", ":")), cut)
+        found.append(cut)
+    return found
+
+
+_THROUGH = {"through", "throughout", "during"}
+_OPENERS_OF_COUNTS = {"count", "counts", "beat", "beats", "both", "the"}
 
 
 def _titled(stream: Stream) -> list[Piece]:

@@ -1,7 +1,7 @@
 """The word by which a sheet calls its sections: "Pattern 1 ... Pattern 2", "Verse one", "Round 3".
 
-A word that opens lines with 1, 2, 3 after it, in order, is that word; it then stands for "section" wherever a number
-follows it or an ordinal stands before it, in headings, back references and the order.
+A word that opens lines with 1, 2, 3 after it, or first, second, third before it, in order, is that word; it then stands
+for "section" wherever a number follows it or an ordinal stands before it, in headings, back references and the order.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -106,7 +106,21 @@ def _own_words(lines: Iterable[Line]) -> set[str]:
             value = _number(words[1])
             if value is not None:
                 numbers.setdefault(words[0].low, []).append(value)
+        place, word = _ordinal_before(line.tokens[:5])
+        if word and word not in _OTHERS:
+            numbers.setdefault(word, []).append(place)
     return {word for word, values in numbers.items() if list(dict.fromkeys(values))[:3] == [1, 2, 3]}
+
+
+def _ordinal_before(tokens: Sequence[Token]) -> tuple[int, str]:
+    """Return the place and the word of a line that opens with both: "The first piece is ...", "In the fourth piece"."""
+    at = next((at for at, token in enumerate(tokens) if token.low not in _LEADING), len(tokens))
+    if at + 1 >= len(tokens) or tokens[at].low not in _ORDINALS[:8] or tokens[at + 1].kind != "word":
+        return 0, ""
+    return _ORDINALS.index(tokens[at].low) + 1, tokens[at + 1].low
+
+
+_LEADING = {"the", "in", "our", "now", "then", "and", "for", "on"}
 
 
 def _number(token: Token) -> int | None:

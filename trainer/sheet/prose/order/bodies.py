@@ -47,6 +47,7 @@ _POSE_WORDS = {
 _BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "audience"}
 
 
+_SPARE = {"over", "left", "out", "in"}
 _FREE = {"right", "left", "your", "the", "foot", "free", "with", "is", "r", "l", "rf", "lf", "so", "off"}
 _ORDERED = {
     "step", "stomp", "stamp", "turn", "cross", "touch", "point", "tap", "sway", "rock", "walk", "kick", "put", "take",
@@ -203,6 +204,9 @@ def _is_other(sentence: Sentence, index: int) -> bool:
         return True
     if _left_out_too(sentence, index) or _is_included(sentence, index):
         return True
+    if sentence.letters[index + 1 : index + 2] == ":" and sentence.words(index, index + 1).lower() in _SPARE:
+        # "There are six beats over: on 1 step left ..."
+        return before[-1:] in ("c", "n")
     if re.search("N$|(?:ND|K)[mh?]*$", before) or sentence.words(index, index + 1).lower() in ("wait", "waits"):
         return True
     if _REPEATED.match(sentence.letters, index + 1) and sentence.words(index, index + 1).lower() in _REPEATS:

@@ -346,13 +346,19 @@ def _plain_kind(token: Token, tokens: Sequence[Token], at: int, found: Sequence[
     return _MARKS.get(token.text, "?")
 
 
+def _is_many(token: Token) -> bool:
+    """Whether a number tells of several: "first 2 lines"."""
+    return (token.kind == "number" and token.text != "1") or NUMBERS.get(token.low, 0) > 1
+
+
 def _fits(kind: str, tokens: Sequence[Token], at: int, length: int) -> bool:
     """Whether a short word means what it may mean: S and c only beside their number."""
     token = tokens[at]
     if token.low in ("row", "rows", "line", "lines"):
         # "Two Bs in a row" are no sections, nor is "line up".
         follows = any(one.kind == "number" or one.low in NUMBERS for one in tokens[at + 1 : at + 2])
-        return follows or any(one.low in ORDINALS or one.low in _PLACES for one in tokens[max(at - 1, 0) : at])
+        before = tokens[max(at - 1, 0) : at]
+        return follows or any(one.low in ORDINALS or one.low in _PLACES or _is_many(one) for one in before)
     if length > 1 or len(token.low) > 1:
         return True
     if kind == "c":

@@ -17,7 +17,7 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
     at_end = statement.walls is not None and statement.walls.at == "end"
     for atom in sorted(statement.loose, key=lambda one: one.act != "c"):
         count = atom.spec.count if atom.spec is not None else None
-        if count is None:
+        if count is None or _restates_a_place(sentence, atom):
             continue
         counted = atom.act == "c"
         holds = [act for act in statement.acts if act.act == "H" and act.counts is None]
@@ -42,6 +42,12 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
             and all(begins for _, begins in statement.faces)
         ):
             statement.faces.append((Fraction(count % 12, 12), False))
+
+
+def _restates_a_place(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number in brackets tells the place before it once more: "the first 2 lines (16c)"."""
+    opens = sentence.letters[atom.first - 1 : atom.first] == "("
+    return opens and any(one.kind == "place" and one.last == atom.first - 1 for one in sentence.atoms)
 
 
 def _in_bars(sentence: Sentence, atom: Atom) -> bool:

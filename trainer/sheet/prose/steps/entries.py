@@ -68,11 +68,18 @@ def _listed(section: str) -> Iterator[tuple[str, str]]:
             yield value, phrase
 
 
+_MORE = ("one more", "yet another", "another", "one last", "one further", "a further", "a last", "a second")
+_SINGLE = ("eighth", "quarter", "half")
+"""Amounts that may be turned once more: "pivot one more quarter"."""
+
+
 def _turn_entries() -> Iterator[tuple[str, Lex]]:
     for value, phrase in _listed("turning"):
         yield phrase, _lex("turn", value, phrase, ing=phrase.split()[0].endswith("ing"))
     for value, phrase in _listed("amounts"):
         yield phrase, _lex("amount", Fraction(value), phrase)
+        for more in _MORE if phrase in _SINGLE else ():
+            yield f"{more} {phrase}", _lex("amount", Fraction(value), phrase)
     for value, phrase in _listed("numbers"):
         yield phrase, _lex("number", int(value), phrase)
 

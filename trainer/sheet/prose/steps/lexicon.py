@@ -60,7 +60,9 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
         if words[at] in _CARRIES and at + 1 < len(words) and words[at + 1] in _CARRIED:
             # "Which puts you at the back", "that turns you to 3 o'clock": what is moved is the dancer, not a foot.
             yield Lex("glue", None, words[at], tokens[at].span)
-            at += 1
+            # "... which brings you back to the front": back is where one was before.
+            led = words[at + 3 : at + 4] in (["to"], ["at"], ["again"], [""])
+            at += 3 if words[at + 2 : at + 3] in (["back"], ["round"], ["around"]) and led else 1
             continue
         if told := _told_before(words, at):
             yield Lex("glue", None, words[at], tokens[at].span)

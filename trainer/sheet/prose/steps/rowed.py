@@ -32,6 +32,10 @@ def with_alternations(lexes: Sequence[Lex]) -> list[Lex]:
     at = 0
     while at < len(lexes):
         end = next((to for to in range(at, len(lexes)) if _ends_row(lexes, to)), len(lexes))
+        if end > at and lexes[at].kind == "figure" and len(_changing(lexes[at + 1 : end])) > _STEPS_IN_A_ROW:
+            # "Rocking chair R fwd L rec R bk L rec": the name of what is spelled out then.
+            done += [lexes[at], Lex("break", ":", ":", lexes[at].span)]
+            at += 1
         starts = _changing(lexes[at:end])
         for index in range(at, end):
             if index - at in starts[1:]:
