@@ -5,6 +5,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.sheet.prose.endings import said_in
+from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 from trainer.sheet.prose.streams import FITS, Fill, Piece, Stream, misfit
 from trainer.sheet.prose.words import Token
 
@@ -53,6 +54,24 @@ def without_remarks(piece: Piece, fill: Fill) -> Piece:
         if said_in(rest) and (cost := misfit(Piece(piece.mark, rest), fill)) <= now - 0.5:
             piece, now = Piece(piece.mark, rest), cost
     return piece
+
+
+def without_easier(piece: Piece, fill: Fill) -> Piece:
+    """Return a piece without a last sentence for those who do less: "... step right. Bad knees just walk left, right."."""
+    stops = [at for at, token in enumerate(piece.text) if token.text in (".", "!", "?")]
+    for stop in reversed(stops):
+        last = said_in(piece.text[stop + 1 :])
+        if not last:
+            continue
+        lows = {token.low for token in last}
+        easier = bool(lows & _JUST) and last[0].low not in STEP_WORDS and last[0].text[0].isupper()
+        rest = Piece(piece.mark, piece.text[: stop + 1])
+        return rest if easier and misfit(rest, fill) <= misfit(piece, fill) - _WORTH else piece
+    return piece
+
+
+_JUST = {"just", "simply", "may", "can", "could", "instead", "prefer", "merely"}
+_WORTH = 0.5
 
 
 def _is_wrapped(words: Sequence[Token], line: int) -> bool:

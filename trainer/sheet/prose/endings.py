@@ -17,6 +17,10 @@ _STATES = {
 }  # fmt: skip
 _FEET = {"left", "right", "foot", "lf", "rf", "l", "r"}
 _LEADS = {"starting", "beginning", "leading", "start", "begin", "lead"}
+_ANSWERING = {
+    "to", "on", "with", "facing", "at", "towards", "left", "right", "turning", "weight", "and", "in", "over", "back",
+    "again", "so", "from",
+}  # fmt: skip
 _ANSWER = 4
 """Tokens of an answer, its full stop included."""
 _LONGEST_STATED = 9
@@ -117,8 +121,8 @@ def _weighed(words: Sequence[Token]) -> int:
 
 
 def _answers(words: Sequence[Token]) -> bool:
-    """Whether a paragraph opens with a few words that only answer the one above: "To the right."."""
-    return any(token.text == "." for token in words[:_ANSWER])
+    """Whether a paragraph opens with a few words that only answer the one above: "To the right."; a title does not."""
+    return any(token.text == "." for token in words[:_ANSWER]) and words[0].low in _ANSWERING
 
 
 def unannounced(text: Words) -> Words:

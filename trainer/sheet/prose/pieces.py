@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from trainer.sheet.prose.besides import with_said_once, without_greeting, without_remarks
+from trainer.sheet.prose.besides import with_said_once, without_easier, without_greeting, without_remarks
 from trainer.sheet.prose.endings import said_in, sentence_end, unannounced
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
@@ -47,7 +47,7 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     if chosen is not titled:
         done = _searched(stream, done, _cuts(stream, chosen is before), fill)
         done = _otherwise(stream, done, before if chosen is after else after, chosen is after, fill)
-    return with_said_once(stream, [trimmed(piece) for piece in done], fill), lean
+    return with_said_once(stream, [trimmed(without_easier(piece, fill)) for piece in done], fill), lean
 
 
 def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fill: Fill) -> tuple[Piece, ...]:

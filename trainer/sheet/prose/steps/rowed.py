@@ -101,12 +101,28 @@ def _turning_as(lexes: Sequence[Lex]) -> list[Lex]:
     "A left sailor step, making a quarter turn left as the left goes behind".
     """
     done: list[Lex] = []
+    lexes = _made_as(lexes)
     for at, lex in enumerate(lexes):
         as_step = _is(lexes, at + 1, {"turning"}) and at + 2 < len(lexes) and lexes[at + 2].low.startswith("as")
         if lex.kind == "break" and lex.value == "," and as_step and _is(lexes, at - 1, {"figure"}):
             continue
         done.append(lex)
     return done
+
+
+def _made_as(lexes: Sequence[Lex]) -> list[Lex]:
+    """Return the lexemes without the turn named once more: "a quarter to the left, the turn made as the left goes back"."""
+    for at, lex in enumerate(lexes):
+        again = lex.kind == "turning" and lex.value.amount is None and lex.value.side is None
+        first, last = at, at + 1
+        while first and lexes[first - 1].kind == "glue":
+            first -= 1
+        while last < len(lexes) and lexes[last].kind == "glue":
+            last += 1
+        led = first > 1 and lexes[first - 1].value == "," and lexes[first - 2].kind == "turning"
+        if again and led and last < len(lexes) and lexes[last].low.startswith("as") and last > at + 1:
+            return [*lexes[: first - 1], *lexes[last:]]
+    return list(lexes)
 
 
 def _instead(lexes: Sequence[Lex]) -> list[Lex]:
