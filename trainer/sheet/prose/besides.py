@@ -57,7 +57,7 @@ def without_remarks(piece: Piece, fill: Fill) -> Piece:
 
 
 def without_easier(piece: Piece, fill: Fill) -> Piece:
-    """Return a piece without a last sentence for those who do less: "... step right. Bad knees just walk left, right."."""
+    """Return a piece without a last sentence for those who do less: "... step right. Bad knees just walk."."""
     stops = [at for at, token in enumerate(piece.text) if token.text in (".", "!", "?")]
     for stop in reversed(stops):
         last = said_in(piece.text[stop + 1 :])

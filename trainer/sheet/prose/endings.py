@@ -91,7 +91,7 @@ def _stated(words: Sequence[Token]) -> int:
 
 
 def _turned(words: Sequence[Token]) -> int:
-    """Return the length of a clause at the start of words that only says how far one turns: "with a quarter turn left,"."""
+    """Return the length of a clause at the start of words that only tells a turn: "with a quarter turn left,"."""
     if not words or words[0].low not in _TURNING:
         return 0
     end = next((at for at, token in enumerate(words) if token.text in (",", ".", ";")), len(words))
@@ -104,8 +104,8 @@ def _turned(words: Sequence[Token]) -> int:
 _TURNING = {"with", "making", "turning", "doing"}
 _AMOUNTS = {"quarter", "half", "eighth", "eighths", "quarters", "three", "full", "turn"}
 _OF_TURNS = {
-    "a", "an", "the", "one", "of", "to", "left", "right", "your", "on", "more", "another", "in", "it", "over", "shoulder",
-    "round", "l", "r", "-",
+    "a", "an", "the", "one", "of", "to", "left", "right", "your", "on", "more", "another", "in", "it", "over",
+    "shoulder", "round", "l", "r", "-",
 }  # fmt: skip
 
 

@@ -72,7 +72,7 @@ def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fil
 def _otherwise(
     stream: Stream, done: tuple[Piece, ...], other: Sequence[Piece], before: bool, fill: Fill
 ) -> tuple[Piece, ...]:
-    """Return pieces that are searched for with the counts on the other side of their words, if those are better by far."""
+    """Return pieces searched for with the counts on the other side of their words, if those are better by far."""
     now = sum(misfit(piece, fill) for piece in done)
     if now < _POOR or _by_lines(stream):
         return done

@@ -111,7 +111,7 @@ def _turning_as(lexes: Sequence[Lex]) -> list[Lex]:
 
 
 def _made_as(lexes: Sequence[Lex]) -> list[Lex]:
-    """Return the lexemes without the turn named once more: "a quarter to the left, the turn made as the left goes back"."""
+    """Return the lexemes without the turn named once more: "a quarter left, the turn made as the left goes behind"."""
     for at, lex in enumerate(lexes):
         again = lex.kind == "turning" and lex.value.amount is None and lex.value.side is None
         first, last = at, at + 1
