@@ -39,6 +39,24 @@ Walk back on the left, 5, on the right, 6, and on the left, 7. The right toe tou
 behind, 8.
 """
 
+_PIECES = """SORREL WALTZ
+A waltz of eighteen beats, two walls. Put your weight on your right foot, for it is the left that sets off.
+
+The first piece is plain waltzing. On 1 the left foot steps forward, on 2 the right
+closes beside it, on 3 the left steps on the spot. On 4 take a long step to the
+side with the right, and let the left drag after it all through 5 and 6 with no weight.
+
+In the second piece the left steps forward on 1, the right steps to the side on 2 with
+a quarter turn to the left, which leaves the left wall before you, and the left closes
+beside the right on 3. Then right foot back on 4, left beside it on 5, right on the spot on 6.
+
+The third piece brings us round. On 1 turn a quarter to the left and step forward on
+the left, on 2 step forward right, on 3 step forward left. On 4 the
+right steps forward again, on 5 the left closes to it, on 6 the right steps on the spot.
+
+Wall three is broken off after the second piece; we begin wall four there and then.
+"""
+
 
 def _danced(text: str) -> Routine:
     routine, problems = read(text)
@@ -85,3 +103,12 @@ def test_counts_after_words_below_a_letter(heads: str) -> None:
     routine = _danced(_LETTERED.replace("A.", first).replace("B.", second))
     assert "".join(str(event.foot) for event in routine.events()) == "RLRLLRLRRLRLLRLR"
     assert "".join(str(event.weight) for event in routine.events()) == "RLRRLRLLRLRRLRLL"
+
+
+@pytest.mark.parametrize("word", ["piece", "passage", "tune"])
+def test_pieces_by_their_ordinals(word: str) -> None:
+    routine = _danced(_PIECES.replace("piece", word))
+    assert "".join(str(event.foot) for event in routine.events()) == "LRLRLLLRLRLRLRLRLR"
+    assert "".join(str(event.weight) for event in routine.events()) == "LRLRRRLRLRLRLRLRLR"
+    assert [place for place, event in enumerate(routine.events()) if event.turn] == [7, 12]
+    assert [(line.passes, line.departures[0].after) for line in routine.order if line.departures] == [((3,), 12)]

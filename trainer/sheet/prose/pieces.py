@@ -78,7 +78,7 @@ def _otherwise(
         return done
     found = _searched(stream, tuple(without_remarks(piece, fill) for piece in other), _cuts(stream, before), fill)
     lost = stream.words[0] if before else ()
-    return found if _cost(found, lost, fill) < now - _BETTER else done
+    return found if _cost(found, lost, fill) < min(_POOR, now - _BETTER) else done
 
 
 def _moves_on(stream: Stream, usual: Sequence[int], fill: Fill) -> bool:

@@ -68,7 +68,7 @@ def _listed(section: str) -> Iterator[tuple[str, str]]:
             yield value, phrase
 
 
-_MORE = ("one more", "yet another", "another", "one last", "one further", "a further", "a last", "a second")
+_MORE = ("one more", "yet another", "one last", "one further")
 _SINGLE = ("eighth", "quarter", "half")
 """Amounts that may be turned once more: "pivot one more quarter"."""
 

@@ -36,6 +36,8 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
         head, at = done[first:], at + 1
         foot, at = _carrier(lexes, at)
         note = _note(head, foot, done[first - 1] if first else None)
+        if note is None and (end := _on_it(lexes, at)) > at and not any(is_task(lex, "no") for lex in head):
+            note, at = Weighted("acting", moved=False), end
         if note is None and (end := _all_of_it(lexes, at)) > at:
             note, at = Weighted("acting", moved=False), end
         if note is not None and _each_time(note, lexes, at):
@@ -99,6 +101,15 @@ def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
             break
         look += 1
     return None, at
+
+
+def _on_it(lexes: Sequence[Lex], at: int) -> int:
+    """Return the index after "on it" that follows weight, or `at` where other words do: "stomp right, weight on it"."""
+    words = [lex.low for lex in lexes[at : at + 2]]
+    ends = at + 2 >= len(lexes) or lexes[at + 2].kind in ("break", "close") or is_task(lexes[at + 2], "and", "then")
+    return (
+        at + 2 if len(words) == 2 and words[0] in ("on", "onto", "to") and words[1] in ("it", "that") and ends else at
+    )
 
 
 _GOES = {"going", "goes", "moving", "moves", "travelling", "travels", "follows", "following", "shifting", "passing"}
