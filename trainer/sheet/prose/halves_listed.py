@@ -138,8 +138,11 @@ def _patterned(
 
 def _needs(drafts: Sequence[Draft | None], layout: Sequence[int]) -> bool:
     """Whether steps stand on the half beats and before them: what only turns or gestures shares its step's count."""
-    lights = [draft is not None and moves()[draft.moves[0]].weight == "none" for draft in drafts]
-    turns = [draft is not None and draft.moves[0] in _TURNS for draft in drafts]
+    lights = [draft is not None and moves()[draft.moves[0]].weight != "takes" for draft in drafts]
+    turns = [
+        draft is not None and (draft.moves[0] in _TURNS or (draft.figure == "spiral" and draft.foot is None))
+        for draft in drafts
+    ]
     return not any(lights[at] or turns[at] or turns[at - 1] for at in layout)
 
 
