@@ -47,7 +47,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", makers.to_wall),
         (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", makers.to_wall),
         # "Begin wall 4 at once.", a sentence of its own
-        (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}>?(?:,\??[YI]*f)?[.,!]?$)", makers.to_wall),
+        (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}>?[.,!]?$)", makers.to_wall),
         # "... is left after 12 and wall 3 starts there"
         (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", makers.next_wall_starts),
         # "then go on with wall seven:", as it would without being told
