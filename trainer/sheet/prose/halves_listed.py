@@ -42,7 +42,7 @@ def with_listed_halves(item: Item, gloss: Gloss, feel: Feel) -> Item:
     if beat is None or not 0 < n <= _MOST_COUNTS or not all(is_number(slot.label) for slot in item.slots):
         return item
     now = fills(item.text, n, gloss)
-    halves = _halves(item.text, spoken=now >= _FITS and n > 1)
+    halves = _halves(item.text, spoken=now >= _FITS and n > 1, added=now >= _FITS)
     if now < _FITS and not halves:
         return item
     best: tuple[float, tuple[int, ...]] | None = None
@@ -61,13 +61,16 @@ def with_listed_halves(item: Item, gloss: Gloss, feel: Feel) -> Item:
     return replace(item, slots=tuple(_slots(item.slots, best[1], beat)))
 
 
-def _halves(text: Sequence[Token], *, spoken: bool) -> list[Token]:
-    """Return the words of a text that may stand for half beats: each & within it, and where `spoken` each "and"."""
+def _halves(text: Sequence[Token], *, spoken: bool, added: bool) -> list[Token]:
+    """Return the words of a text that may stand for half beats: each & within it, and where `spoken` each "and".
+
+    A plus does so where `added`: "step forward + full spiral" fills its count.
+    """
     return [
         token
         for at, token in enumerate(text)
         if at
-        and (token.kind == "amp" or token.text == "+" or (spoken and token.low == "and"))
+        and (token.kind == "amp" or (added and token.text == "+") or (spoken and token.low == "and"))
         and not _turns(text[:at])
     ]
 
