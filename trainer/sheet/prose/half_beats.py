@@ -23,6 +23,7 @@ _FITS = 0.5
 _WAY = 2
 """So many half beats among words are the sheet's way of telling them."""
 _FEET = {"l", "r", "left", "right", "lf", "rf"}
+_SHARING = {"clap", "claps", "hold", "snap", "click", "smile", "wait", "pause", "dip", "shout"}
 _NEAR = 6
 """Words among which a step names its foot."""
 _SIGNS = ("=", ":")
@@ -184,6 +185,9 @@ def _names_a_foot(words: Sequence[Token]) -> bool:
     end = next((at for at, token in enumerate(words) if token.kind == "facing" or token.text in (".", ";")), len(words))
     said = [token for token in words[:end] if token.kind != "mark"]
     faces = end < len(words) and words[end].kind == "facing"
+    if said and said[0].low in _SHARING:
+        # "Tap left beside right and clap": both on one count.
+        return False
     return any(token.low in _FEET for token in said[:_NEAR]) or (len(said) <= _WAY and not faces)
 
 
