@@ -198,7 +198,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
         # "has the opening eight and the middle eight only"
-        (r"(?P<pre>[DuU>I]*)(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u?(?=[.,:;>)]|$)", makers.sections_listed),
+        (r"[U>I]*[Du][DuU>I]*(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u?(?=[.,:;>)]|$)", makers.sections_listed),
+        (r"(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u(?=[.,:;>)]|$)", makers.sections_listed),
         # "as far as the pivot on 6", "after the touch on count 8"
         (
             r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q)|(?=[,.)(;:&>RTGXY]|$))",

@@ -225,8 +225,6 @@ def unnamed_passive(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def sections_listed(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Sections of which only those are danced that are named: "the opening eight and the middle eight only"."""
-    if not (match.group().endswith("u") or set("Du") & set(match["pre"])):
-        return []
     spec = section_spec(s, match)
     return [
         Atom("place", match.start(), match.end(), spec=spec),
