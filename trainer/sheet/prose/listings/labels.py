@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.headings import extra_kind
+from trainer.sheet.prose.kinds import speaks_of_parts
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.listings.naming import naming_of
 from trainer.sheet.prose.tables.cells import words_in
@@ -58,7 +59,11 @@ class _Labels:
 def with_labelled_walls(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines; walls that are told by the labels of their sections tell how many sections they dance."""
     best: dict[int, Line] = {}
+    parts = speaks_of_parts(lines)
     for labels in _labels_of(lines):
+        if parts and not labels.mains[0].isdecimal():
+            # "First you dance A and B" plays parts.
+            continue
         told = {at: row for at, line in enumerate(lines) if (row := _told(line, labels))}
         told = {at: row for at, row in told.items() if _is_sure(lines[at]) or (at - 1 in told or at + 1 in told)}
         if len(told) > len(best):
