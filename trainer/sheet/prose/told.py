@@ -20,6 +20,7 @@ from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.lines import carries_on, is_order, without_order
+from trainer.sheet.prose.order.over_steps import named_from
 from trainer.sheet.prose.order.passes import Passes
 from trainer.sheet.prose.order.play import run_of
 from trainer.sheet.prose.order.rows import Rows
@@ -78,11 +79,15 @@ class _Reader:
         self._ledger.problems += [order_problem(fault.span, fault.message) for fault in self._play.faults]
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
-            self._teller.line(unit, owner)
             if closes(tokens):
                 self._ledger.closing.add(unit)
             listed, rest = walls_listed(tokens[:_LONGEST])
-            for part in listed or sentences(joined(rows.line(covers.told(tokens)))):
+            parts = listed or sentences(joined(rows.line(covers.told(tokens))))
+            named = named_from([part[:_LONGEST] for part in parts], self._names) if owner is not None else 0
+            self._teller.line(unit, owner if not named else None)
+            for place, part in enumerate(parts):
+                if place and place == named:
+                    self._teller.line(unit, owner)
                 self._sentence(part[:_LONGEST], unit)
             if rest:
                 self._teller.line(unit, owner)

@@ -28,6 +28,7 @@ _LEADING = words_in(
 )
 _LENGTH = re.compile(r"^(?:\d+|two|three|four|six|eight|twelve|sixteen) (?:more |extra )?(?:counts?|cts?|beats?)\b")
 _WHERE = re.compile(r"^(?:(?:at|after) )?(?:the )?end of (?:walls? \d+|the wall|it)(?: (?:add|do|dance))?\b")
+_ON_A_WALL = re.compile(r"\b(?:on|in) (?:the )?(?:walls? \w+|\w+ wall)\b")
 _COUNTS = re.compile(r"\b(?:count|counts|after) (\d+)\b")
 
 
@@ -38,7 +39,7 @@ class Legend:
     at: int
     """Index of its line."""
     kind: str
-    """"restart", "hold", "end", or the extra: "tag", "bridge", "ending"."""
+    """"restart", "hold", "end", "apart" where it tells all by itself, or the extra: "tag", "bridge", "ending"."""
     counts: int = 0
     """Of a hold its length; of a restart the counts danced, if it says so."""
     steps: tuple[Token, ...] = ()
@@ -64,6 +65,9 @@ def legend_of(lines: Sequence[Line], at: int) -> Legend:
     if re.search(rf"\b{RESTART}\b", words) and not stepped:
         counts = _COUNTS.search(words)
         return Legend(at, "restart", int(counts[1]) if counts else 0)
+    if re.search(rf"\b{RESTART}\b", words) and _ON_A_WALL.search(words):
+        # "* Restart on wall 3: on count 16 step left beside right, ..." says all of it by itself.
+        return Legend(at, "apart")
     body = _steps_of(body)
     words = " ".join(token.low for token in body)
     if re.fullmatch(rf"\W*{HOLD}\b[^a-z]*(?:.{{0,40}}weight .*)?", words) and not _between(words):

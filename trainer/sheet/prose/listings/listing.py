@@ -15,6 +15,7 @@ from trainer.sheet.prose.listings.roles import roles_of
 from trainer.sheet.prose.listings.row_words import RowWords
 from trainer.sheet.prose.listings.settling import settled
 from trainer.sheet.prose.listings.sources import Listed, listed_from
+from trainer.sheet.prose.listings.starting import with_starts
 from trainer.sheet.prose.listings.telling import Telling
 from trainer.sheet.prose.listings.told_row import ToldRow
 from trainer.sheet.prose.tables.cells import words_in
@@ -48,6 +49,8 @@ def _told(lines: Sequence[Line], listed: Listed) -> tuple[Line, ...]:
     above = lines[listed.first - 1] if listed.first else None
     roles, heads = ([], 0) if listed.flowing else roles_of(above, own)
     heads = heads or _only_heads(above, own[0])
+    if not roles and not listed.flowing:
+        listed = replace(listed, rows=with_starts(listed.rows))
     below = names_below(lines, listed.last)
     rows = _rows(listed, RowWords(below, roles[1:], _said_of(listed)))
     if not rows:
@@ -82,10 +85,14 @@ def _rows(listed: Listed, words: RowWords) -> list[ToldRow]:
                 return []
             rows.append(row)
         elif source.worded and source.tokens:
-            rows.append(replace(row, raw=row.words, whole=True, puts=[]))
+            rows.append(replace(row, raw=row.words, whole=True, puts=[], leave=""))
+        elif source.facing is not None:
+            rows.append(replace(row, whole=True))
         else:
             return []
-    return [] if _RAW * sum(bool(row.raw) for row in rows) > len(rows) else rows
+    raw = sum(bool(row.raw) for row in rows)
+    surely = all(source.facing is not None for source in listed.rows)
+    return [] if (2 if surely else _RAW) * raw > len(rows) else rows
 
 
 def _said_of(listed: Listed) -> dict[str, tuple[Token, ...]]:

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.order.numerals import number_at
+from trainer.sheet.prose.order.vocabulary import ROMAN
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.words import Token
 
@@ -14,6 +15,8 @@ WALLS = words_in("wall walls w round rounds go pass repetition rep lap time rota
 _SIDES = {
     "front": Fraction(0), "home": Fraction(0), "back": Fraction(1, 2), "rear": Fraction(1, 2),
 }  # fmt: skip
+_WAYS = {"right": Fraction(1, 4), "left": Fraction(3, 4)}
+"""Sides of the room, where nothing but a mark follows."""
 _PARTS = frozenset({":", ".", ")", "-", "=", BREAK, ",", ">", "]", "/"})
 _SUFFIXES = frozenset({"st", "nd", "rd", "th"})
 _UNITS = words_in(
@@ -45,7 +48,7 @@ def naming_of(tokens: Sequence[Token]) -> Naming | None:
     at = 0
     while at < len(tokens) and (tokens[at].text in _OPENS or is_picture(tokens[at])):
         at += 1
-    named = _by_facing(tokens, at) or _by_number(tokens, at)
+    named = _by_facing(tokens, at) or _by_roman(tokens, at) or _by_number(tokens, at)
     if named is None:
         return None
     last = named.last
@@ -64,7 +67,7 @@ def is_picture(token: Token) -> bool:
 
 
 def _by_number(tokens: Sequence[Token], at: int) -> Naming | None:
-    start = at
+    start = at = _past_sign(tokens, at)
     worded = at < len(tokens) and tokens[at].low in WALLS
     at += worded
     if worded and at < len(tokens) and tokens[at].low in ("#", "no", "number", "nr", "."):
@@ -102,9 +105,27 @@ def _by_number(tokens: Sequence[Token], at: int) -> Naming | None:
     return Naming(last, value, None, worded or ordinal)
 
 
+def _past_sign(tokens: Sequence[Token], at: int) -> int:
+    """Return the index after the sign of a number: "No. 1", "Nr 2"."""
+    beyond = at + 1
+    if at < len(tokens) and tokens[at].low in ("no", "nr", "number"):
+        beyond += beyond < len(tokens) and tokens[beyond].text == "."
+        return beyond if beyond < len(tokens) and number_at(tokens, beyond)[1] > beyond else at
+    return at
+
+
+def _by_roman(tokens: Sequence[Token], at: int) -> Naming | None:
+    """Return a small Roman number with a mark behind it: "ii.", "iv)"."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    marked = after is not None and after.text in (".", ")", ":", BREAK) and tokens[at].text in ROMAN
+    return Naming(at + 1, ROMAN[tokens[at].text], None) if marked else None
+
+
 def _by_facing(tokens: Sequence[Token], at: int) -> Naming | None:
     """Return a name such as "12:00", "Front wall (1)", "Nine o'clock (4)", "Front wall again (6)"."""
     facing, last = facing_at(tokens, at)
+    if facing is None and at + 1 < len(tokens) and tokens[at].low in _WAYS and tokens[at + 1].text in (":", "="):
+        facing, last = _as_facing(tokens[at], _WAYS[tokens[at].low]), at + 1
     if facing is None:
         return None
     while last < len(tokens) and tokens[last].low in ("wall", "again", "once", "more"):

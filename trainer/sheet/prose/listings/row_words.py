@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.listings.naming import facing_at, is_picture
+from trainer.sheet.prose.listings.row_steps import steps_from
 from trainer.sheet.prose.listings.sayings import END_WITH, NUMBER, PATTERNS, TELLING
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
 from trainer.sheet.prose.order.vocabulary import NUMBERS, ORDINALS
@@ -137,16 +138,19 @@ class RowWords:
         ):
             row.facing = row.facing or facing
             return beyond
-        if (match := END_WITH.match(text, starts[at])) and (steps := _steps(tokens, bisect_left(starts, match.end()))):
-            row.puts.append(Put(steps=tuple(steps), ends=True))
-            row.leave = "end"
-            return bisect_left(starts, match.end()) + len(steps)
+        if match := END_WITH.match(text, starts[at]):
+            steps, last = steps_from(tokens, bisect_left(starts, match.end()))
+            if steps:
+                row.puts.append(Put(steps=steps, ends=True))
+                row.leave = "end"
+                return last
         found = [(match.end(), name, match) for name, one in PATTERNS if (match := one.match(text, starts[at]))]
         best = max(found, key=lambda one: one[0], default=None)
         lead = at > 0 and tokens[at - 1].low in _LEADS_STEPS
-        if lead and (best is None or best[1] in ("glue", "counts")) and (steps := _steps(tokens, at)):
-            row.puts.append(Put(steps=tuple(steps)))
-            return at + len(steps)
+        steps, last = steps_from(tokens, at) if lead and (best is None or best[1] in ("glue", "counts")) else ((), at)
+        if steps:
+            row.puts.append(Put(steps=steps))
+            return last
         if best is None:
             return at
         last = bisect_left(starts, best[0])
@@ -274,16 +278,6 @@ def _plain(tokens: Sequence[Token], match: re.Match[str]) -> tuple[Token, ...]:
     """Return the words of a plain extra: its kind and number or letter."""
     at = next(at for at, token in enumerate(tokens) if token.low == match["kind"])
     return tuple(tokens[at : at + 1 + bool(match["name"])])
-
-
-def _steps(tokens: Sequence[Token], at: int) -> Sequence[Token]:
-    """Return the steps that a row tells from an index on; none where no foot is named."""
-    end = next((end for end in range(at, len(tokens)) if tokens[end].text in (BREAK, ")", ";")), len(tokens))
-    steps = tokens[at:end]
-    while steps and steps[-1].text in (".", "!", ","):
-        steps = steps[:-1]
-    footed = any(token.low in _FEET for token in steps)
-    return steps if footed and not TELLING.search(" ".join(token.low for token in steps)) else ()
 
 
 def _sure_facing(cell: Sequence[Token], at: int) -> Token | None:

@@ -40,6 +40,7 @@ _BUT = (
 _WHOLE = (
     r"(?:is |dance |danced |do )*(?:(?:the )?(?:whole|full|entire|complete) (?:dance|wall|thing|lot)|"
     rf"all (?:of it|through|the way(?: through)?|the dance)|all \d+(?: {_COUNTS})?|"
+    rf"all (?:the |of the )?(?:{NUMBER} )?(?:{_MANY[3:-1]}|eights|bars|parts)|start to finish|from start to finish|"
     r"as (?:written|usual|normal|above|taught)|(?:in )?full|all|everything|whole|complete(?:ly)?|entire(?:ly)?|"
     rf"the lot|normal(?:ly)?|straight through)(?: {_COUNTS})?(?: as (?:usual|written|normal))?"
 )

@@ -1,9 +1,13 @@
 """What the rows of a list leave open, settled by each other and by what is told below it."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from trainer.sheet.prose.listings.legends import Legend, Name
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
+
+_MANY = 3
+"""So many rows of the same length are whole."""
 
 
 def settled(rows: Sequence[ToldRow], legends: Mapping[Name, Legend], stated: int) -> bool:
@@ -29,6 +33,10 @@ def settled(rows: Sequence[ToldRow], legends: Mapping[Name, Legend], stated: int
     if 2 * sum(any(put.steps for put in row.puts) for row in rows) > len(rows):
         # Sections, rather than walls with steps of their own.
         return False
+    told = Counter(row.counts for row in rows if row.counts)
+    if told[longest] == 1 and longest != stated and max(told.values()) >= _MANY:
+        # "40, 40, 56, 40, 40": no row is longer than the dance.
+        return False
     placed = all(row.whole or row.counts or row.sections or row.but for row in rows)
     return placed and any(row.whole for row in rows) and max(row.counts for row in rows) <= longest
 
@@ -40,6 +48,8 @@ def _take(row: ToldRow, legends: Mapping[Name, Legend]) -> None:
         legend = legends.get(put.key)
         if legend is None:
             puts.append(put)
+        elif legend.kind == "apart":
+            continue
         elif legend.kind == "restart":
             row.leave, row.counts = "restart", row.counts or legend.counts
         elif legend.kind == "change" and "change" in put.key:

@@ -3,8 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.listings.naming import naming_of
+from trainer.sheet.prose.listings.naming import Naming, naming_of
+from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.words import Token
@@ -16,6 +18,7 @@ _IN_A_LINE = 4
 _APART = 2
 """Lines from one row to the next, at most."""
 _LABELS = words_in("sequence order walls wall pattern structure says reads goes is are list card lengths counts so")
+_HEADS = words_in("walls rounds times order list sequence through rotations passes")
 _PARTS = (",", "/", BREAK, ">", ";", "-")
 _LABEL = 6
 """Words before the first item, at most."""
@@ -52,21 +55,26 @@ class Listed:
 
 def listed_from(lines: Sequence[Line], at: int) -> Iterator[Listed]:
     """Yield the lists that may begin at a line."""
-    rows = _rows(lines, at)
+    rows, last = _rows(lines, at)
     if len(rows) >= _FEWEST:
-        yield Listed(at, at + len(rows), tuple(rows))
+        yield Listed(at, last, tuple(rows))
         return
     yield from _in_sentences(lines, at)
     yield from _in_a_line(lines, at)
 
 
-def _rows(lines: Sequence[Line], first: int) -> list[Source]:
-    """Return the lines from an index on that name the walls 1, 2, 3 ... in turn."""
+def _rows(lines: Sequence[Line], first: int) -> tuple[list[Source], int]:
+    """Return the lines from an index on that name the walls 1, 2, 3 ... in turn, and the index after the last."""
     found: list[Source] = []
+    more = 0
     unnumbered = False
     for place in range(first, len(lines)):
         line = lines[place]
-        naming = naming_of(line.tokens)
+        naming = naming_of(line.tokens) or (None if found else _after_head(line.tokens))
+        if naming is None and found and _is_more(line, found[-1]):
+            found[-1] = replace(found[-1], tokens=(*found[-1].tokens, *line.tokens))
+            more += 1
+            continue
         if naming is None or (found and line.number > lines[place - 1].number + _APART):
             break
         if not found:
@@ -76,7 +84,26 @@ def _rows(lines: Sequence[Line], first: int) -> list[Source]:
         if naming.number not in (None, len(found) + 1) or (naming.number is None) != unnumbered:
             break
         found.append(Source(line, line.tokens[naming.last :], naming.facing, naming.worded))
-    return found
+    return found, first + len(found) + more
+
+
+def _is_more(line: Line, row: Source) -> bool:
+    """Whether a line is more of the row above it: set in further, and it opens neither counts nor an extra."""
+    marks = marks_in(line.tokens, 0, 2)
+    if not row.tokens or line.number != row.tokens[-1].line + 1 or (marks and not marks[0].first):
+        return False
+    opens = next((token for token in row.line.tokens if token.kind == "number"), row.line.tokens[0])
+    head = next((at for at, token in enumerate(line.tokens) if token.text in (":", "=")), 0)
+    return line.tokens[0].column > opens.column and not (head and extra_kind(line.tokens[:head]))
+
+
+def _after_head(tokens: Sequence[Token]) -> Naming | None:
+    """Return the name of the first wall where it stands beside what heads the list: "Walls:  1 front, all of it"."""
+    colon = next((at for at, token in enumerate(tokens[:_LABEL]) if token.text == ":"), 0)
+    if not colon or tokens[colon - 1].low not in _HEADS:
+        return None
+    naming = naming_of(tokens[colon + 1 :])
+    return replace(naming, last=naming.last + colon + 1) if naming is not None and naming.number == 1 else None
 
 
 def _in_sentences(lines: Sequence[Line], first: int) -> Iterator[Listed]:

@@ -48,7 +48,7 @@ class Telling:
         """Yield the sentence of each wall."""
         for row in self._rows:
             if row.raw:
-                yield self._line(row.line, [f"wall {row.number}", ":", *row.raw])
+                yield self._line(row.line, [f"wall {row.number}", *self._facing(row), ":", *row.raw])
                 continue
             yield self._line(row.line, [f"wall {row.number}", *self._facing(row), ":", *self._sentence(row)])
 
@@ -104,7 +104,7 @@ class Telling:
 
     def below(self, lines: Sequence[Line], last: int) -> Iterator[Line]:
         """Yield the lines below the list, those that tell what its names stand for as headings of extras."""
-        told = {legend.at: (name, legend) for name, legend in self._legends.items()}
+        told = {legend.at: (name, legend) for name, legend in self._legends.items() if legend.kind != "apart"}
         for at in range(last, len(lines)):
             if at not in told:
                 yield _with_colon(lines[at])

@@ -288,7 +288,9 @@ class Claimant:
                 continue
             plain = claim.after >= wall.length and not claim.inserts and not claim.change and claim.leave != "end"
             begins = begins or self._is_the_start(wall, claim, facing)
-            if begins or not self._says_more or (plain and self._statement.only):
+            if self._statement.brings and not begins:
+                claim.facing = facing if claim.facing is None else claim.facing
+            elif begins or not self._says_more or (plain and self._statement.only):
                 wall.starts = facing if wall.starts is None else wall.starts
             elif claim.facing is None:
                 claim.facing = facing

@@ -11,7 +11,7 @@ from itertools import accumulate
 
 from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.order.numerals import number_at
-from trainer.sheet.prose.order.piece_words import TO, Piece
+from trainer.sheet.prose.order.piece_words import LISTED, TO, Piece
 from trainer.sheet.prose.order.pieces import Pieces
 from trainer.sheet.prose.order.rows import HOURS, WALL_WORDS
 from trainer.sheet.prose.order.telling import Known
@@ -60,7 +60,7 @@ class Covers:
         if not whole or len(self._ends) < 2 or not 2 < len(tokens) < _LONGEST:
             return tuple(tokens)
         row = _is_row(tokens)
-        for at in range(1, len(tokens)):
+        for at in range(_after_walls(tokens), len(tokens)):
             if not self._may_open(tokens, at) or not (row or tokens[at - 1].low in _DANCES):
                 continue
             cover = self._from(tokens, at)
@@ -179,6 +179,19 @@ def _numbers_a_step(tokens: Sequence[Token], at: int, last: int) -> bool:
     after = tokens[last_mark] if last_mark < len(tokens) else None
     bare = last == at + 1 and tokens[at].kind == "number"
     return bare and after is not None and (after.low in STEP_WORDS or after.text in ("R", "L"))
+
+
+def _after_walls(tokens: Sequence[Token]) -> int:
+    """Return the index after the numbers of several walls at the start: "Walls 1, 2 and 3 are full walls"."""
+    if tokens[0].low != "walls" or len(tokens) < 2 or tokens[1].kind != "number":
+        return 1
+    at = 1
+    while at < len(tokens) and (tokens[at].kind == "number" or tokens[at].low in LISTED | TO):
+        at += 1
+    return at if at < len(tokens) and tokens[at].kind == "word" and tokens[at].low in _ARE else 1
+
+
+_ARE = frozenset({"are", "is", "go", "full", "complete", "all", "as", "have", "whole", "run", "stay"})
 
 
 def _is_row(tokens: Sequence[Token]) -> bool:

@@ -1,9 +1,11 @@
 """Facings and walls of the room in a sentence about the order: "9 o'clock", "the back", "the right-hand wall"."""
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 
 from trainer.sheet.prose.order.lexeme import Lexeme
+from trainer.sheet.prose.order.numerals import number_at
 from trainer.sheet.prose.order.vocabulary import NUMBERS
 from trainer.sheet.prose.words import Token
 
@@ -79,3 +81,20 @@ def hour_of(token: Token) -> Fraction | None:
     written = token.kind == "number" and len(token.text) < 3
     number = int(token.text) if written else NUMBERS.get(token.low, 0)
     return Fraction(number % 12, 12) if 1 <= number <= 12 else None
+
+
+_HOURS = {12: Fraction(0), 3: Fraction(1, 4), 6: Fraction(1, 2), 9: Fraction(3, 4)}
+_NO_HOUR = {"count", "counts", "ct", "cts", "beat", "beats", "-", "to", "&", "of", "onwards", "on"}
+
+
+def hour_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
+    """A bare hour from which a wall is danced, straight after its number: "third wall from 12", "wall 2 (from 3)"."""
+    named = "ot" if at and tokens[at - 1].low == "at" else "(?:wn|o[wt])"
+    led = at and tokens[at - 1].low in ("from", "at")
+    if not led or not re.search(named + "[,(]?I$", "".join(one.kind for one in found)):
+        return None
+    value, last, ordinal = number_at(tokens, at)
+    after = tokens[last].low if last < len(tokens) else ""
+    if last == at or ordinal or value not in _HOURS or after in _NO_HOUR:
+        return None
+    return Lexeme("f", at, last, facing=_HOURS[value])

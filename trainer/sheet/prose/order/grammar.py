@@ -50,6 +50,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}>?[.,!]?$)", makers.to_wall),
         # "... is left after 12 and wall 3 starts there"
         (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", makers.next_wall_starts),
+        # "... and wall five begins from there", "and the sixth begins on the very next beat"
+        (r"[>&,]+[I@]*(?:wn|ow)y(?:I|@)?(?=[.,;)]|$)", makers.to_wall),
+        (r"[>&,]+oy(?:I|@|I[?o]*c)?(?=[.,;)]|$)", makers.to_wall),
         # "then go on with wall seven:", as it would without being told
         (r"[>&,]*J[IUj]*(?:wn|ow|ot)(?=$|[,.)(&Y:])", makers.goes_on_with_wall),
         # "six walls in all", "you dance seven full walls", "eight times altogether"
@@ -64,6 +67,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", makers.to_wall_afresh),
         (r"(?:[>&]?t?[Uj]|[>&]t|>|[>&,]*J[IU>]*[Uj])p(?!n?t|\()", makers.next_part),
         (r"(?P<pre>[AEIDj>]*)v[wW](?P<upto>UI?(?:[wW]n|ow))", wall_makers.up_to_wall),
+        # "every wall is a whole one but the fifth"
+        (r"(?:[vW]w?|aw?)(?:an?)?,?[>K](?P<pre>)(?P<core>ow?|wn)(?=[.,:;]|$)(?P<post>)", wall_makers.all_but),
+        # "after each of them there are four extra counts"
+        (r"9", wall_makers.after_them),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{_FACED}(?:(?:,&?|&)w?n{_FACED})+", wall_makers.walls_with_facings),
@@ -188,6 +195,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"J[IU>jA]*(?P<pre>){_SEC}", makers.onward),
         (rf"J[IU>jA]*(?P<pre>){_CNT_SURE}(?:I?{_SEC})?", makers.onward),
         (r"J", makers.onward),
+        # "Then section 3 to the end"
+        (rf">[,D]?(?P<pre>){_SEC}(?P<end>X)(?=J|[.,;]|$)", makers.onward_to_the_end),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|q&q|n&n(?=[,:.;)(fY]|$))", makers.between),
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", change_makers.skip),
@@ -195,6 +204,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<rest>n)-?cS(?!p)|(?:mS|S)I(?P<by>n)-?c", change_makers.short_by),
         # "cut to 16"
         (r"K(?P<pre>U)(?P<cnt>n-?c|cn|n)(?=[,:;.)&>]|$)", change_makers.cut_to),
+        # "there is no section 3 and no section 4"
+        (r"[KN](?P<sec>s[nx](?:(?:,?[&/]|,)[KN]s[nx])+)", change_makers.skip),
         (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
         (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
         # "has the opening eight and the middle eight only"
@@ -207,7 +218,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         ),
         # "up to the first pivot (count 6 of section 3)", "as far as the touch at the end of section 2"
         (rf"(?P<pre>A|(?<![mH?h])D?U)o?[mH?h]{{1,4}}\((?P<cnt>cn)[Ij]{_SEC}\)", makers.place),
-        (rf"(?:A|(?<![mH?h])D?U)o?[mH?h]{{1,4}},?(?P<pre>E){_SEC}", makers.place),
+        (rf"(?:A|(?<![mH?h])D?U)o?[mH?h]{{1,4}},?(?P<pre>[EQ]){_SEC}", makers.place),
         # "after the sailor (5&6)", "as far as the pivot in section 2 (counts 5-6)"
         (rf"(?:A|(?<![mH?h])D?U)[mH?h]{{1,4}}(?:I{_SEC})?\((?P<cnt>c?n[-&]n)\)", title_makers.titled_with_counts),
         # "the kick on 4 of the second eight is the end"
@@ -215,6 +226,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "after the heels of the third eight"
         (r"(?:[AEB]|(?<![mH?hqn])D?u?U)[mH?h]{1,5}[Ij](?P<sec>s[nx]|o-?s|on|q)", title_makers.titled_in),
         (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
+        # "after the kick section"
+        (r"(?:[AEB]|D?u?U)[mh]{1,4}s(?=[,:)(.;>&-]|[RTGwWI]|$)", title_makers.headed),
         # "when the cross rocks are done (36 counts)", "once the weave is over"
         (r"(?:A[mh]{1,4}[DQE]|z[mh]{1,4}[DQEam])(?=[,:)(.>&RJ]|$)", title_makers.titled_done),
         (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),

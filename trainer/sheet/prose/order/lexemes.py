@@ -4,13 +4,15 @@ The letters together make a short text that `grammar.py` finds phrases in. Numbe
 (`o` where they say a place: 3rd, third), clocks and walls by direction `f`, names of parts `p`, of sections `q`.
 """
 
+import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.order.called import named_lexeme, spelled_parts, titled_lexeme
-from trainer.sheet.prose.order.facings_told import facing_lexeme
+from trainer.sheet.prose.order.facings_told import facing_lexeme, hour_lexeme
 from trainer.sheet.prose.order.lexeme import CLOSING, Lexeme, Names
 from trainer.sheet.prose.order.numerals import (
     SIGNS,
+    added_lexemes,
     bars_lexeme,
     bars_lexemes,
     eight_lexeme,
@@ -76,7 +78,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             found += braced
             at = braced[-1].last
             continue
-        if eights := eights_lexemes(tokens, at) or bars_lexemes(tokens, at, names.bar):
+        if eights := (eights_lexemes(tokens, at) or bars_lexemes(tokens, at, names.bar) or added_lexemes(tokens, at)):
             found += eights
             at = eights[-1].last
             continue
@@ -84,10 +86,12 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             _done_before(tokens, at)
             or of_the_walls(tokens, at, found)
             or there_are(tokens, at, found)
+            or _to_close(tokens, at)
             or _comes_round(tokens, at)
             or named_lexeme(tokens, at, names, found)
             or titled_lexeme(tokens, at, names, found)
             or facing_lexeme(tokens, at)
+            or hour_lexeme(tokens, at, found)
             or bars_lexeme(tokens, at, names.bar)
             or eight_lexeme(tokens, at)
             or last_eight(tokens, at, found)
@@ -104,7 +108,12 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
 
 
 def _join_a_run(found: list[Lexeme]) -> None:
-    """Let numbers run together be a range from the first to the last of them: "4-5-6", "1-2-3-4"."""
+    """Let numbers run together be a range from the first to the last of them: "4-5-6", "1-2-3-4", "sections 1 2 3"."""
+    last = found[-2:]
+    listed = re.search(r"s(?:n&)*nn$", "".join(one.kind for one in found))
+    if listed and last[1].number == last[0].number + 1 and not last[0].suffix:
+        found[-1:] = [Lexeme("&", last[1].first, last[1].first), last[1]]
+        return
     kinds = "".join(one.kind for one in found[-5:])
     if kinds != "n-n-n":
         return
@@ -112,6 +121,18 @@ def _join_a_run(found: list[Lexeme]) -> None:
     if numbers[1] in (numbers[0] + 1, numbers[2] - 1) and numbers[0] < numbers[1] and numbers[2] == numbers[1] + 1:
         # Of a run joined before, the second number is the last.
         found[-4:] = [Lexeme("-", found[-4].first, found[-2].last), found[-1]]
+
+
+_NO_FURTHER = ("no further than", "no farther than", "not beyond", "not past", "no longer than", "no more than up to")
+
+
+def _no_further(tokens: Sequence[Token], at: int) -> list[Lexeme]:
+    """How far a wall is danced where that is said by what is not: "goes no further than the touch"."""
+    words = " ".join(token.low for token in tokens[at : at + 5])
+    for phrase in _NO_FURTHER:
+        if words.startswith(phrase + " "):
+            return [Lexeme("u", at, at + 1), Lexeme("U", at + 1, at + len(phrase.split()))]
+    return []
 
 
 def _starting_wall(tokens: Sequence[Token], at: int) -> bool:
@@ -302,16 +323,53 @@ def _closes_all(tokens: Sequence[Token], at: int) -> int:
     return at
 
 
+_TO_CLOSE = ("close", "conclude", "wind up", "wrap up", "round off", "round it off", "bow out", "close the dance")
+
+
+def _to_close(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """Words that lead to an ending where they open a sentence: "To close: step right"."""
+    opens = at == 0 or tokens[at - 1].text in (".", ";", ":", ",") or tokens[at - 1].low in ("and", "then")
+    if not opens or tokens[at].low != "to":
+        return None
+    for words in sorted(_TO_CLOSE, key=len, reverse=True):
+        last = at + 1 + len(words.split())
+        if " ".join(token.low for token in tokens[at + 1 : last]) == words:
+            parted = last < len(tokens) and tokens[last].text in (":", ",", "-")
+            return Lexeme("X", at, last) if parted else None
+    return None
+
+
 def _finishes_so(tokens: Sequence[Token], at: int) -> bool:
     """Whether a word tells how steps or a wall end, no ending: "weight finishing on L", "you finish on 9 o'clock"."""
     before = tokens[at - 1].low if at else ""
     after = [token for token in tokens[at + 1 : at + 5] if token.low not in ("with", "on", "at", "the", "your")]
     if not after or at + 1 == len(tokens) or tokens[at + 1].kind == "mark":
         return False
+    if _wall_finishes(tokens, at):
+        return True
     posed = after[0].low in _POSED or after[0].kind in ("clock", "facing")
     return posed and (
         before in ("weight", "you", "you'll", "which", "will") or tokens[at].low in ("finishing", "ending")
     )
+
+
+_ROUNDS = {"wall", "walls", "round", "rounds", "time", "times", "both", "each", "all", "rotation", "go"}
+_LOOKED_AT = {"back", "front", "side", "home", "left", "right"}
+
+
+def _wall_finishes(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a wall finishes at a side of the room: "rounds 2 and 5 both finish at the back"."""
+    named = [token.low for token in tokens[max(at - 4, 0) : at] if token.kind == "word"]
+    after = [token for token in tokens[at + 1 : at + 5] if token.low not in ("the", "you", "looking")]
+    if (
+        not set(named) & _ROUNDS
+        or {"you", "we"} & set(named)
+        or any(token.low == "with" for token in after)  # "Wall 3 ends at 9:00 with a tag" has it at its end.
+        or not after
+        or after[0].low not in ("at", "on", "facing")
+    ):
+        return False
+    return any(token.kind in ("clock", "facing") or token.low in _LOOKED_AT for token in after[1:2])
 
 
 def _counts_steps(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> bool:

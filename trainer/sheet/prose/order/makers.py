@@ -355,6 +355,14 @@ def onward(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("onward", match.start(), match.end(), spec=replace(spec, before=True) if spec else None)]
 
 
+def onward_to_the_end(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Where the dance goes on after an extra: "then section 3 to the end"."""
+    at = match.start("end")
+    if not s.words(at, at + 1).lower().startswith("to"):
+        return [*place(s, match), Atom("act", at, at + 1, act="X")]
+    return onward(s, match)
+
+
 def face(s: Letters, match: re.Match[str]) -> list[Atom]:
     at = match.end() - 1 if s.letters[match.end() - 1] in "fn" else match.end() - 2
     lexeme = s.lexemes[at]

@@ -98,6 +98,41 @@ def eights_lexemes(tokens: Sequence[Token], at: int) -> list[Lexeme]:
     return [Lexeme("n", at, last, value), Lexeme("s", last, last + 2)]
 
 
+_ADDED = {"extra", "additional", "added", "bonus", "spare"}
+_MORE = {"more", "further"}
+_THERE = {
+    "there",
+    "there's",
+    "are",
+    "come",
+    "comes",
+    "add",
+    "added",
+    "adds",
+    "put",
+    "insert",
+    "has",
+    "have",
+    "gets",
+    "by",
+}
+_HELD = {"hold", "holds", "wait", "waits", "pause", "freeze", "stand", "for", "do", "dance"}
+_COUNTS = {"count", "counts", "ct", "cts", "beat", "beats"}
+
+
+def added_lexemes(tokens: Sequence[Token], at: int) -> list[Lexeme]:
+    """So many counts more than the dance has, an extra without a name: "there are four extra counts"."""
+    _, last, ordinal = number_at(tokens, at)
+    if last == at or ordinal or last + 1 >= len(tokens) or tokens[last + 1].low not in _COUNTS:
+        return []
+    before = {token.low for token in tokens[max(at - 4, 0) : at]}
+    added = tokens[last].low in _ADDED or (tokens[last].low in _MORE and bool(before & _THERE))
+    if not added or before & _HELD:
+        return []
+    value = number_at(tokens, at)[0]
+    return [Lexeme("n", at, last, value), Lexeme("c", last + 1, last + 2), Lexeme("T", last, last + 2)]
+
+
 def share_lexeme(tokens: Sequence[Token], at: int) -> Lexeme | None:
     """Three quarters of a wall; of a turn it is no share."""
     low = [one.low for one in tokens[at : at + 6]] + [""] * 6

@@ -11,6 +11,8 @@ from trainer.sheet.prose.order.vocabulary import TEENS
 
 _MOST = 24
 """So many passes are listed for "every wall"."""
+_LATE = 9
+"""Few dances have more walls."""
 _HIGHEST = 100
 """No dance is danced more often."""
 
@@ -66,7 +68,15 @@ class Passes:
         if walls.vague and starts[2] == starts[0] != starts[1]:
             # Of a two-wall dance "the back wall" is each of them.
             return [number for number in hits if number <= _MOST]
-        return [hits[n - 1] for n in walls.walls if 1 <= n <= len(hits)]
+        return [self._nth(hits, n, walls) for n in walls.walls if 1 <= n <= len(hits)]
+
+    def _nth(self, hits: Sequence[int], number: int, walls: Atom) -> int:
+        """The wall that begins so for the n-th time; where that is later than dances last, the n-th that begins so.
+
+        "The third time you begin at the back wall" of four walls is wall 3, which does, rather than wall 11.
+        """
+        late = hits[number - 1] > _LATE and not walls.ends
+        return number if late and number in hits else hits[number - 1]
 
     def start_of(self, number: int) -> Fraction | None:
         """Return the facing with which a wall begins; None where it is not known."""

@@ -60,6 +60,8 @@ class Spec:
     """Of counts that are left out: the last of them."""
     here: int = 0
     """The line of a marker that stands at the place itself."""
+    headed: bool = False
+    """`title` is of the heading of a section, not of a step: "after the kick section"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,6 +185,10 @@ class Ruler:
 
     def _titled(self, spec: Spec) -> Found | None:
         hits = [place for place, head in enumerate(self.heads) if set(spec.title) <= head]
+        if spec.headed and not hits:
+            hits = [place for place, head in enumerate(self.heads) if stems(spec.title) <= stems(head)]
+        if spec.headed and len(hits) == 1:
+            return Found([0, *self.ends][hits[0]] if spec.before else self.ends[hits[0]])
         runs = self.danced(spec.title)
         # "Up to the kick" is the one kick of the section that is called "walks and a kick".
         single = len(runs) == 1 and runs[0][1] == runs[0][0] + 1

@@ -32,6 +32,8 @@ class Statement:
     """It speaks of a change of steps, with or without its counts."""
     faces: list[tuple[Fraction, bool]] = field(default_factory=list)
     """Facings, each with whether the wall begins with it."""
+    brings: bool = False
+    """The facing is that with which the wall ends."""
     onward: Spec | None = None
     goes_on: bool = False
     counted: Atom | None = None

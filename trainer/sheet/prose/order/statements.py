@@ -152,6 +152,9 @@ class _Builder:
 
     def _take_walls(self, atom: Atom) -> None:
         now = self._now
+        if atom.every == "them":
+            now.walls = replace(now.walls, at="end") if now.walls is not None else atom
+            return
         if now.walls is not None and are_same_walls(self._now, atom):
             if now.walls.every == "last" and not now.acts:
                 # "Final wall (wall 9): dance 14 counts, then ..." ends the dance.
@@ -251,6 +254,8 @@ class _Builder:
             self._now.begins and not self._now.acts and "," not in letters[: atom.first]
         )
         self._now.faces.append((atom.facing, begins))
+        first = self._sentence.lexemes[atom.first].first
+        self._now.brings |= any(token.low in _BRINGS for token in self._sentence.tokens[max(first - 3, 0) : first])
         if atom.every or letters[atom.last : atom.last + 1] in ("t", "k"):
             self._shared.append((atom.facing, begins))
 
@@ -296,3 +301,7 @@ class _Builder:
         after = self._sentence.tokens[self._sentence.lexemes[atom.last - 1].last :][:1]
         # "In wall three, and only there, ..." says nothing of how much is danced.
         self._now.only |= not any(token.low in ("there", "then", "here", "once") for token in after)
+
+
+_BRINGS = {"brings", "bring", "leaves", "leaving", "takes", "puts", "bringing", "returns", "ends", "finishes", "lands"}
+"""What a wall does whose last facing is told: "all the way, which brings you to 12"."""

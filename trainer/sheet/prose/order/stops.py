@@ -1,8 +1,14 @@
 """What a word for an end stops: the dance, the wall just told, or nothing but a count of where the wall goes on to."""
 
+from collections.abc import Sequence
+
 from trainer.sheet.prose.order.atoms import Atom, Sentence
+from trainer.sheet.prose.order.claims import Claim
 from trainer.sheet.prose.order.lexeme import CLOSING
 from trainer.sheet.prose.order.statement import Statement
+
+_GOES = {"comes", "come", "goes", "go", "gets", "no"}
+"""Opens what else a wall does when it stops: "comes to a halt", "goes no further"."""
 
 
 def is_the_end(sentence: Sentence, now: Statement, atom: Atom, *, later: bool) -> bool:
@@ -32,7 +38,8 @@ def wall_stops(sentence: Sentence, now: Statement, atom: Atom) -> bool:
         # "Wall 6 ends the dance".
         return False
     words = sentence.words(atom.first, atom.last).lower().split()
-    if walls is None or words[1:] not in ([], ["off"]) or words[0] == "stopped" or walls.every == "last":
+    stops = words[1:] in ([], ["off"]) or words[0] in _GOES
+    if walls is None or not stops or words[0] == "stopped" or walls.every == "last":
         return False
     if atom.act == "X":
         # "The 3rd and 6th walls finish after 24".
@@ -55,3 +62,12 @@ def only_stops(sentence: Sentence, told: Statement) -> bool:
         return False
     then = told.only and bool(told.bodies) and sentence.letters[: told.bodies[0].first].endswith(">")
     return all(act.ends or (then and not act.last) for act in told.acts if act.act == "R")
+
+
+def ends_there(made: Sequence[Sequence[Claim]]) -> bool:
+    """End the dance where one wall was cut without a word of how it goes on: "front, first two only. To close: ..."."""
+    last = made[-1] if made else ()
+    if len(last) != 1 or not last[0].borrowed or last[0].leave != "restart" or last[0].inserts or last[0].change:
+        return False
+    last[0].leave = "end"
+    return True

@@ -28,6 +28,7 @@ from trainer.sheet.prose.order.statement import (
     more_of_the_next,
     only_leads_on,
 )
+from trainer.sheet.prose.order.stops import ends_there
 from trainer.sheet.prose.order.telling import Inline
 from trainer.terms import ExtraKind
 
@@ -68,6 +69,9 @@ class Teller:
         """Take one statement of the line."""
         self._ledger.total = max(self._ledger.total, statement.total)
         self._head_anew(sentence)
+        if statement.walls is not None and statement.walls.every == "them":
+            meant = self._context.walls
+            statement.walls = replace(meant, at="end") if meant is not None else None
         if self._passes_over(sentence, statement):
             return
         self._face_in_its_part(statement)
@@ -149,8 +153,10 @@ class Teller:
         walls, told = statement.walls, self._context.walls
         if walls is None or walls.nth is None or not walls.vague or told is None:
             return
+        at, seen = statement.place.span if statement.place is not None else None, walls.span
+        reached = at is not None and seen is not None and (at.line, at.column) < (seen.line, seen.column)
         open_still = bool(told.walls) and told.nth is None and statement.place is not None and not self._context.claims
-        if told.part or open_still:
+        if told.part or open_still or (reached and bool(told.walls) and told.nth is None):
             statement.faces.append((walls.nth, False))
             statement.walls = None
 
@@ -171,6 +177,8 @@ class Teller:
         """Begin on another extra where a sentence is headed by it: "... go on. ENDING: ..."."""
         claims = [claim for made in self._context.claims for claim in made]
         headed = sentence.letters.startswith("X:") and self._context.owner is None
+        if headed and sentence.tokens[0].low == "to" and ends_there(self._context.claims):
+            return
         if headed and claims and not any(claim.leave == "end" for claim in claims):
             self._context = Context(self._context.unit)
 

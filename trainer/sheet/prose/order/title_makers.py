@@ -21,6 +21,20 @@ def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [*stops, Atom("title", match.start() + len(stops), match.end(), spec=spec)]
 
 
+def headed(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A section by words of its heading: "after the kick section"."""
+    first = next(at for at in range(match.start(), match.end()) if s.letters[at] in "mh")
+    before = "B" in s.letters[match.start() : first]
+    spec = Spec(
+        s.span(first, match.end()),
+        s.words(first, match.end()),
+        title=_words_of(s, first, match.end() - 1),
+        before=before,
+        headed=True,
+    )
+    return [Atom("place", match.start(), match.end(), spec=spec)]
+
+
 def titled_last(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The last of steps that share a verb: "having stomped right, left" is after the left stomp."""
     last = match.start() + match.group().rindex(",") + 1

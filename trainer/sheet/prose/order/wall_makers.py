@@ -56,6 +56,17 @@ def up_to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("walls", match.start(), match.end(), tuple(range(1, min(last, 24) + 1)), at, span=span)]
 
 
+def all_but(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The one wall that is not danced as all others: "every wall is a whole one but the fifth"."""
+    told = s.words(match.start("core") - 1, match.start("core")).lower() in ("but", "except", "except for", "all but")
+    return walls(s, match) if told else []
+
+
+def after_them(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """The ends of the walls told before: "after each of them"."""
+    return [Atom("walls", match.start(), match.end(), at="end", every="them")]
+
+
 def numbered_round(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A wall as the round of its number: "in round 6 you ..."; "times 7" is none."""
     word = s.words(match.start("core"), match.start("core") + 1).lower()
@@ -108,7 +119,7 @@ def wall_by_facing(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def _no_wall(s: Letters, match: re.Match[str]) -> Atom:
     """A facing; straight after a wall's number "from" says that the wall begins with it: "wall 2, from 6:00"."""
-    leads = s.letters[: match.start()].endswith(("wn", "wn,", "wn(", "wn:"))
+    leads = bool(re.search("(?:wn|o[wt])[,(:]?$", s.letters[: match.start()]))
     starts = leads and s.words(match.start(), match.start() + 1).lower() == "from"
     return Atom("face", match.start(), match.end(), facing=s.lexemes[match.start("core")].facing, starts=starts)
 

@@ -1,0 +1,71 @@
+"""The facings with which the rows of a list say that their walls begin: "1st time from 12", "2 back, ...", "(c) 6:".
+
+A bare hour or side is no more than a number or a word, so it is one only where every row begins with such and the
+first wall at the front. Common practice, no source.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.layout import BREAK
+from trainer.sheet.prose.listings.naming import facing_at
+from trainer.sheet.prose.listings.sources import Source
+from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.words import Token
+
+_LEADS = words_in("from at starts begins start begin starting beginning facing face faces on to in see you @ ( | wall")
+_HOURS = {"12": Fraction(0), "3": Fraction(1, 4), "6": Fraction(1, 2), "9": Fraction(3, 4)}
+_SIDES = {"front": Fraction(0), "right": Fraction(1, 4), "back": Fraction(1, 2), "left": Fraction(3, 4)}
+_CLOSES = frozenset({")", "]", ":", ",", ".", "-", "=", ">", "/", ";", BREAK, "+", "&"})
+_ON = words_in("wall side o'clock again oclock hand")
+_GOES_ON = words_in("all full whole complete everything then and the only dance as")
+
+
+def with_starts(rows: Sequence[Source]) -> tuple[Source, ...]:
+    """Return the rows with the facing that each of them begins with, where all of them do."""
+    starts = _starts_of([row.tokens for row in rows]) if not any(row.facing for row in rows) else []
+    if not starts:
+        return tuple(rows)
+    return tuple(
+        replace(row, tokens=row.tokens[last:], facing=facing, worded=True)
+        for row, (facing, last) in zip(rows, starts, strict=True)
+    )
+
+
+def _starts_of(rows: Sequence[Sequence[Token]]) -> list[tuple[Token, int]]:
+    """Return the facing that each row begins with and the index after it; none unless every row has one."""
+    found = [_start(row) for row in rows]
+    told = [one for one in found if one is not None]
+    if len(told) < len(rows) or not told or told[0][0].value != 0:
+        return []
+    return told if len({start.value for start, _ in told}) > 1 else []
+
+
+def _start(row: Sequence[Token]) -> tuple[Token, int] | None:
+    at = 0
+    while at < len(row) and row[at].low in _LEADS:
+        at += 1
+    at += at < len(row) and row[at].low == "the"
+    if at >= len(row):
+        return None
+    facing, last = facing_at(row, at)
+    if facing is None:
+        value = _HOURS.get(row[at].text, _SIDES.get(row[at].low))
+        if value is None:
+            return None
+        hour = f"{(value.numerator * 12 // value.denominator) or 12}:00"
+        facing, last = replace(row[at], kind="clock", text=hour, low=hour, value=value), at + 1
+    while last < len(row) and (row[last].low in _ON or _is_hand(row, last)):
+        last += 1 + (row[last].text == "-")
+    closed = last == len(row) or row[last].text in _CLOSES or row[last].low in _GOES_ON or row[at].kind != "number"
+    if not closed:
+        return None
+    while last < len(row) and row[last].text in _CLOSES - {"+", "&"}:
+        last += 1
+    return facing, last
+
+
+def _is_hand(row: Sequence[Token], at: int) -> bool:
+    """Whether a hyphen joins a side with hand: "right-hand wall"."""
+    return row[at].text == "-" and at + 1 < len(row) and row[at + 1].low == "hand"
