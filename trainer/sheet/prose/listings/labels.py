@@ -4,11 +4,11 @@ The labels are those that open the sheet's sections, one after the other: 1, 2, 
 mark. A row that lists them from the first on is told in sections: "sections 1 - 3", "all, bridge after section 2".
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.headings import extra_kind
-from trainer.sheet.prose.kinds import speaks_of_parts
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.listings.naming import naming_of
 from trainer.sheet.prose.tables.cells import words_in
@@ -25,6 +25,8 @@ _SECTIONS = words_in(
 _KINDS = words_in("tag bridge ending")
 _AND_SO_ON = words_in("etc etcetera")
 _LEADING = _SECTIONS | words_in("facing faces face at from starts start starting begins begin on to is dance do")
+_PHRASED = re.compile(r"\bphrased\b|\bparts? [a-d]\b|\bin (?:two|three|four|2|3|4) parts\b")
+"""A sheet that says so plays parts; its letters are theirs."""
 _LONGEST = 2
 """Letters of a label."""
 _FEWEST = 2
@@ -59,7 +61,7 @@ class _Labels:
 def with_labelled_walls(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines; walls that are told by the labels of their sections tell how many sections they dance."""
     best: dict[int, Line] = {}
-    parts = speaks_of_parts(lines)
+    parts = any(_PHRASED.search(line.words) for line in lines)
     for labels in _labels_of(lines):
         if parts and not labels.mains[0].isdecimal():
             # "First you dance A and B" plays parts.
