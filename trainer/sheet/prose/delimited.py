@@ -9,7 +9,8 @@ from collections import Counter
 from collections.abc import Sequence
 
 STROKE = "|"
-_COUNT = re.compile(r"\s*(?:\d{1,3}\s*[ae&]*\s*(?:[-,/ ]?\s*\d{0,3}\s*[ae&]*)*|&|a|and)?\s*$")
+_COUNT = re.compile(r"\s*(?:(?:\d[\d\sae&,/\-]*|&|a|and)\s*)?$")
+"""One class repeated, and none within another: a wide row must not be matched in a thousand ways."""
 _LIST = re.compile(r"\(\d+[,;]|\S {2,}\d+[&ae]?,")
 """A list of counts in brackets, or set wide: "Walks (1,2,3&4)"."""
 _LEAST = 4

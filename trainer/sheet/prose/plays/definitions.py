@@ -16,7 +16,7 @@ from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
 
 _HEAD = re.compile(
-    r"^(?:[\"*(~#>-] |and |so |where |now |also |there |it |is |what |does |for |as |in |during |- )*"
+    r"^(?:[\"*(~#>-] |and |so |where |now |also |there |it |is |what |does |for |as |in |during )*"
     r"(?:(?:the|a|an|our|this|your|"
     r"each|our) )?"
     r"(?:little |short |tiny |final )?(\$\S+)[ \")*~]*(?: ?\( [^()]* \))?"
