@@ -1,4 +1,4 @@
-"""No expression of the reader runs away on words that a stranger may type: a guard against hangs, not a measure of time.
+"""No expression of the reader runs away on what a stranger may type: a guard against hangs, not a measure of time.
 
 Nested repetitions that can match the same text in many ways double their work with each letter. Every compiled
 expression of the packages that read is tried on runs of what sheets are made of.

@@ -55,7 +55,7 @@ def counted(
     marks = [
         mark
         for index, line in enumerate(texts)
-        if not line.heads
+        if not (line.heads or line.mute)
         for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
         if mark.first >= _head_end(line)
     ]

@@ -52,6 +52,8 @@ class Line:
     """The physical line, typographic marks as plain ones; it tells tabs and gaps between the cells of a table."""
     heads: bool = False
     """Whether its numbers only name what the lines under it count one by one."""
+    mute: bool = False
+    """Whether its numbers count nothing: it may stand above the dance."""
 
     @property
     def words(self) -> str:

@@ -52,9 +52,9 @@ _OPENERS = {"count", "counts", "ct", "cts", "beat", "beats", "cnt", "cnts"}
 _NOT_BEFORE = {
     "wall", "walls", "w", "section", "sections", "sec", "s", "set", "part", "block", "phrase", "x", "after",
     "figure", "figures", "tag", "page", "option", "version", "until", "till", "restart", "about", "wait", "intro",
-    "plus", "another", "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars", "eights", "eight",
-    "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth", "seventh",
-    "eighth", "st", "nd", "rd", "th",
+    "plus", "another", "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars",
+    "eights", "eight", "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth",
+    "seventh", "eighth", "st", "nd", "rd", "th",
 }  # fmt: skip
 _STEPS_AFTER = {"heel", "hip", "easy", "claps", "walks", "runs", "bounces", "bumps", "steps"}
 """A lone number before these is how many; a range is counts: "2 heel bounces", "21-24 heel R, together"."""

@@ -1,7 +1,7 @@
 """A teacher's sheet to a routine: page, items, readings, cheapest path, order, extras."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -9,35 +9,27 @@ from trainer.dance.proof import proofread
 from trainer.problems import Problem, in_order, loud
 from trainer.routine import Extra, Part, Routine
 from trainer.sheet.prose.blocks import Block
-from trainer.sheet.prose.columns import with_columns
 from trainer.sheet.prose.count_signs import with_count_signs
 from trainer.sheet.prose.events import findings_of, renumbered, section_of
 from trainer.sheet.prose.extras_read import extras_of
-from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.facings_held import held_end, held_facings
-from trainer.sheet.prose.joined_marks import with_joined_marks
 from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
-from trainer.sheet.prose.lengths.writing import with_lengths
 from trainer.sheet.prose.listings.labels import with_labelled_walls
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.lost_extras import with_lost_extras
-from trainer.sheet.prose.margin_clocks import with_margin_clocks
-from trainer.sheet.prose.nicknames import with_nicknames
 from trainer.sheet.prose.options import options_of
 from trainer.sheet.prose.order.gather import gathered
 from trainer.sheet.prose.order.known import known_of
+from trainer.sheet.prose.page_views import doubtful_views, plain_views
 from trainer.sheet.prose.pages import Page, page_of
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import fills, gloss_of
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
-from trainer.sheet.prose.section_words import with_section_words
-from trainer.sheet.prose.set_apart import with_counts_in_words, with_counts_set_apart
 from trainer.sheet.prose.sides_told import with_sides
 from trainer.sheet.prose.steps.strange import used_often
-from trainer.sheet.prose.titled import with_titles_spelled_out
 from trainer.sheet.prose.told import (
     Facts,
     Known,
@@ -47,7 +39,6 @@ from trainer.sheet.prose.told import (
     read_order,
 )
 from trainer.sheet.prose.told_above import in_place, told_below
-from trainer.sheet.prose.views import views_of
 from trainer.sheet.prose.wall_words import with_wall_words
 from trainer.terms import Weight
 
@@ -128,42 +119,24 @@ def _with_play(lines: Sequence[Line], plain: _Reading, keys: Sequence[Line]) -> 
 def _best_of(clean: Sequence[Line], keys: Sequence[Line]) -> _Reading:
     """Read some clean lines in each of their views, and return what leaves the least wrong."""
     best: _Reading | None = None
-    for view in _views_of(clean):
+    for view in plain_views(clean):
         reading = _read(view, keys)
         if best is None or reading.price <= best.price - (_WORTH if best.price < _MISREAD else _LESS):
             best = reading
         if best.price < _WORTH:
             break
     assert best is not None
-    for view in _measured_views(clean, keys) if best.price else ():
+    for view in doubtful_views(clean, keys) if best.price else ():
         reading = _read(view, keys)
-        if reading.price <= best.price - _LESS:
+        if reading.price <= best.price - _LESS and _steps_read(reading.routine) >= _steps_read(best.routine):
             best = reading
     return best
 
 
-def _views_of(clean: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
-    """Yield the views of a sheet; first those without titles that the lines under them spell out."""
-    plain = tuple(clean)
-    for page in dict.fromkeys((with_titles_spelled_out(plain), plain)):
-        yield from views_of(_lines_of(page), is_order)
-    lines = _lines_of(plain)
-    if (counted := with_counts_in_words(lines)) != lines:
-        yield from views_of(counted, is_order)
-
-
-def _measured_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
-    """Yield the views of a sheet whose numbers are lengths of its steps, or the counts that they reach."""
-    lines = _lines_of(clean)
-    measured = with_lengths(lines, keys, is_order)
-    if measured != lines:
-        yield from views_of(measured, is_order)
-
-
-def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
-    """Return the lines of a sheet, tables told as lines and the sheet's own words as those of the trade."""
-    faced = with_facings(with_columns(with_margin_clocks(clean)))
-    return with_nicknames(with_section_words(with_joined_marks(with_counts_set_apart(faced))))
+def _steps_read(routine: Routine) -> int:
+    """Return how many steps of the dance were read: a view must not read better by leaving some out."""
+    sections = (section for part in routine.parts for section in part.sections)
+    return sum(event.status != "unread" for section in sections for event in section.events)
 
 
 def _read(view: Sequence[Line], keys: Sequence[Line]) -> _Reading:

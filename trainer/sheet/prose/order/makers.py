@@ -367,7 +367,8 @@ def face(s: Letters, match: re.Match[str]) -> list[Atom]:
     at = match.end() - 1 if s.letters[match.end() - 1] in "fn" else match.end() - 2
     lexeme = s.lexemes[at]
     after = [token.low for token in s.tokens[lexeme.last : lexeme.last + 1]]
-    if (lexeme.kind == "n" and after == ["of"]) or _DENIED.search(s.letters[: match.start()]):
+    no_hour = lexeme.kind == "n" and (after == ["of"] or lexeme.number % 3 != 0)
+    if no_hour or _DENIED.search(s.letters[: match.start()]):
         # "Begins at one of the two sides", "never begins at the front" name no facing.
         return [Atom("begins", match.start(), match.end())]
     facing = lexeme.facing if lexeme.kind == "f" else Fraction(lexeme.number % 12, 12)

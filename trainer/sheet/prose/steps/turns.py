@@ -103,6 +103,9 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                 typo = any(lex.typo for lex in lexes[at:end])
                 done.append(Lex("turning", turning, "turn", lexes[at].span, ing or led, typo=typo))
                 at = end
+                if _steps_onto(turning, lexes, at):
+                    done.append(lexes[at]._replace(value="on", low="onto"))
+                    at += 1
                 continue
             done.append(lexes[at]._replace(kind="glue"))
             at += 1
@@ -110,6 +113,16 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
         done.append(lexes[at])
         at += 1
     return done
+
+
+def _steps_onto(turning: Turning, lexes: Sequence[Lex], at: int) -> bool:
+    """Whether "to" and a foot after a pivot tell which foot takes the weight: "pivot 1/2 left to left foot"."""
+    if turning.word != "pivot" or turning.side is None or at + 1 >= len(lexes) or not is_task(lexes[at], "to"):
+        return False
+    foot = at + 1 + (lexes[at + 1].low in ("the", "your"))
+    after = foot + 1 + (foot + 1 < len(lexes) and lexes[foot + 1].kind == "part")
+    ends = after >= len(lexes) or lexes[after].kind in ("break", "open", "close", "facing")
+    return foot < len(lexes) and lexes[foot].kind in ("side", "foot") and ends
 
 
 def _whole_and_part(lexes: Sequence[Lex], at: int) -> bool:
