@@ -7,9 +7,11 @@ main dance.
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.headings import Heading
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.range_heads import opens_with_range
 from trainer.sheet.prose.runs import Run
+from trainer.sheet.prose.series import goes_on
 from trainer.sheet.prose.words import Token
 
 _PARTS = re.compile(
@@ -30,6 +32,7 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
     part = ""
     phrased = parts and _has_parts(runs, total, phrase)
     kind = "main"
+    above: Heading | None = None
     for run in runs:
         kinds = [heading.extra for heading in run.headings if heading.extra]
         complete = total is not None and danced >= total and not phrased
@@ -37,7 +40,7 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
             named = [heading.part for heading in run.headings if heading.part]
             if named:
                 part, kind = named[-1], "main"
-        if run.links and run.links[0].resumes:
+        if (run.links and run.links[0].resumes) or (kinds and _is_next_section(run, above)):
             kind = "main"
         elif kinds and not (total is not None and danced < total and danced and _is_named_section(run)):
             kind = kinds[-1]
@@ -49,6 +52,7 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
         run.part = part if kind == "main" else ""
         if kind == "main":
             danced += length_of(run)
+            above = next((one for one in reversed(_headings(run)) if not one.extra), above)
 
 
 def _has_parts(runs: Sequence[Run], total: int | None, phrase: int) -> bool:
@@ -62,6 +66,16 @@ def _has_parts(runs: Sequence[Run], total: int | None, phrase: int) -> bool:
     lengths.pop("", None)
     sections = len(lengths) > 1 and max(lengths.values()) <= phrase and sum(lengths.values()) == total
     return len(lengths) > 1 and not sections
+
+
+def _headings(run: Run) -> list[Heading]:
+    return [*run.headings, *(heading for _, heading in run.inner)]
+
+
+def _is_next_section(run: Run, above: Heading | None) -> bool:
+    """Whether the last heading of a run goes on with the sections before it, below a line that names an extra."""
+    last = run.headings[-1]
+    return above is not None and not last.extra and goes_on(last.tokens, above.tokens)
 
 
 def _is_named_section(run: Run) -> bool:

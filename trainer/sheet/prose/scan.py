@@ -91,7 +91,8 @@ class Scan:
     def _least(self, token: Token, after: int) -> int:
         """How many digits are counts run together: any after "2&", where 34 can be nothing else."""
         goes_on = after and token.text[0] == str(after + 1)
-        return 2 if self.pairs or goes_on else 4
+        faces = not self.places and self.at and self.line[self.at - 1].low in ("to", "at", "facing")
+        return 2 if (self.pairs and not faces) or goes_on else 4
 
     def _take_number(self, number: int) -> None:
         token = self.line[self.at]
@@ -111,7 +112,8 @@ class Scan:
         opens = not self.at and token is not None and token.low == "and"
         rowed = opens and dash is not None and dash.text in ("-", ":", "=", ".")
         bracketed = token is not None and token.text in ("and", "a") and self.in_bracket
-        if token is None or not (celled or rowed or bracketed or token.kind == "amp"):
+        signed = token is not None and token.text == "+" and self._opens_a_count(dash)
+        if token is None or not (celled or rowed or bracketed or signed or token.kind == "amp"):
             return False
         sub = token.low if token.low in ("a", "e") else "&"
         after = self._number(self.at + 1)
@@ -128,6 +130,12 @@ class Scan:
             self.places.append(Place(None, sub))
             self.at += 1
         return True
+
+    def _opens_a_count(self, after: Token | None) -> bool:
+        """Whether a plus is the half beat before the number that is written on to it: "+3", "+34" at an edge."""
+        before = self._token(self.at - 1) if self.at else None
+        edge = before is None or before.text in (BREAK, "(", "[")
+        return edge and after is not None and after.kind == "number" and after.glued
 
     def _is_a_cell(self, at: int) -> bool:
         """Whether a token stands in the first cell of its line, alone or before a number: "a 5    Run back"."""

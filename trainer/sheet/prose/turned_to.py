@@ -1,11 +1,14 @@
 """Where a turn leads, told behind a comma at the end of its words: "quarter turn right on right, to the back".
 
-Without a turn "to the back" is the way of a step, and behind a sweep or a kick it is theirs.
+Without a turn "to the back" is the way of a step, and behind a sweep or a kick it is theirs. An hour that has the last
+cell of its line to itself is where the line leads: "R side, L forward ..... to 12".
 """
 
 from collections.abc import Sequence
 from fractions import Fraction
 
+from trainer.sheet.prose.layout import BREAK
+from trainer.sheet.prose.walls_named import HOURS
 from trainer.sheet.prose.words import Token
 
 _HOME = {"front": Fraction(0), "back": Fraction(1, 2)}
@@ -27,6 +30,8 @@ _FAR = 14
 def turned_to(tokens: Sequence[Token], at: int) -> tuple[int, Fraction | None]:
     """Return how many tokens from `at` on tell the wall that a turn before them leads to, and which."""
     words = [token.low for token in tokens[at : at + 4]]
+    if words[:1] == ["to"] and len(words) == 2 and words[1] in HOURS and _opens_a_cell(tokens, at):
+        return 2, HOURS[words[1]]
     if words[:2] != ["to", "the"] or len(words) < 3 or words[2] not in _HOME or at < 3 or tokens[at - 1].text != ",":
         return 0, None
     length = 4 if words[3:] == ["again"] else 3
@@ -37,3 +42,8 @@ def turned_to(tokens: Sequence[Token], at: int) -> tuple[int, Fraction | None]:
     clause = {token.low for token in told[start + 1 :]}
     turns = bool(clause & _TURNS) or any(token.kind == "fraction" for token in told[start + 1 :])
     return (length, _HOME[words[2]]) if turns and not clause & _GOES_THERE else (0, None)
+
+
+def _opens_a_cell(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a token opens a cell behind one that ends with a word."""
+    return at > 1 and tokens[at - 1].text == BREAK and tokens[at - 2].kind == "word"
