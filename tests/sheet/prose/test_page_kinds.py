@@ -9,9 +9,10 @@ import pytest
 
 from trainer.sheet.prose.layout import clean_lines
 from trainer.sheet.prose.order.gather import gathered
+from trainer.sheet.prose.page_views import _lines_of
 from trainer.sheet.prose.pages import Page, page_of
 from trainer.sheet.prose.phrases import fills
-from trainer.sheet.prose.reader import _lines_of, _total
+from trainer.sheet.prose.reader import _total
 from trainer.sheet.prose.told import header_facts, is_order
 from trainer.sheet.prose.wall_words import with_wall_words
 
