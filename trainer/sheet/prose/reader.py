@@ -23,6 +23,7 @@ from trainer.sheet.prose.order.gather import gathered
 from trainer.sheet.prose.order.known import known_of
 from trainer.sheet.prose.page_views import doubtful_views, plain_views
 from trainer.sheet.prose.pages import Page, page_of
+from trainer.sheet.prose.part_labels import with_part_labels
 from trainer.sheet.prose.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.phrases import fills, gloss_of
 from trainer.sheet.prose.plays.rewriting import with_play
@@ -76,7 +77,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
-    keyed = with_keys(with_count_signs(clean_lines(text)))
+    keyed = with_keys(with_count_signs(with_part_labels(clean_lines(text))))
     lines = with_wall_words(with_listed_walls(with_labelled_walls(with_sides(keyed.lines))))
     below = told_below(lines)
     best = _read_lines(below, keyed.keys) if below is not None else None

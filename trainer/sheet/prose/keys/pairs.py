@@ -216,6 +216,8 @@ def _one(words: Sequence[Token]) -> list[Pair]:
             return [Pair(words[0], tuple(inside), False)]
     at = next((at for at, token in enumerate(words[1:], 1) if token.text in _SIGNS or token.low in _SAYING), 0)
     rest = words[at + 1 :]
+    if at and sum(token.text == words[at].text for token in rest) > 1:
+        return []  # "A - B - Tag - A" is a list
     while at and rest and (rest[0].text in _SIGNS or rest[0].low in _SAYING):
         rest = rest[1:]
     if at == 1 and rest and shortens(words[0], rest, sure=True):

@@ -45,7 +45,7 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
     """Return the counts danced of a part, as the words about it say; None: they do not say, or it is danced whole."""
     whole = named.lengths[part]
     if match := _RANGE.search(text):
-        last = int(match[1] or match[2] or match[3] or 2)
+        last = int(match[1] or match[2] or 2)
         # "A 1-3" are sections, "A 1-8" counts: a part has no eight sections.
         return _within(_sections(last, part, named) if last <= len(named.sections[part]) else last, whole)
     for pattern in _FIRST[:1]:
