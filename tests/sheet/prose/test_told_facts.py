@@ -15,6 +15,7 @@ def facts_of(text: str) -> Facts:
 # Words, the field they state, its value, what is particular about them. Common practice, no source.
 STATED = [
     ("32 ct, 4 W, beg", "counts", 32, "shorthand"),
+    ("Slack Water (32, 2w, advanced, rolling 8-count: 1 2a 3 4a)", "counts", 32, "eight only names how it is counted"),
     ("64 counts  //  4 walls", "counts", 64, "between slashes"),
     ("32c / 4w / high beginner", "counts", 32, "a letter glued to the number"),
     ("Count: 40 (5 x 8)  //  Wall count: 4", "counts", 40, "count before its number, beside a wall count"),

@@ -202,7 +202,7 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Contain
         if number is None or (inner.line == outer.line and inner.strength < _WEAK):
             continue
         apart = inner.line > outer.line + 1 or inner.number > outer.number + 2
-        if apart or (inner.line != outer.line and inner.line in fresh):
+        if apart or (inner.line != outer.line and (inner.line in fresh or _both_end_words(outer, inner))):
             return False
         # A sheet may head a section by its counts in the whole dance and count it from 1.
         begins = number == 1 or (number == 0 and bool(inner.start.sub))
@@ -213,6 +213,11 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Contain
             return False
         return relative or ((inner.end.number or 0) <= last and _goes_on_inside(marks, marks.index(inner), last))
     return False
+
+
+def _both_end_words(outer: Mark, inner: Mark) -> bool:
+    """Whether counts in brackets stand behind the words of as many steps, and those of the next line behind theirs."""
+    return outer.closed and not outer.spread and inner.closed and inner.first > 0 and outer.first > len(outer.places)
 
 
 def _goes_on_inside(marks: Sequence[Mark], index: int, last: int) -> bool:

@@ -155,7 +155,9 @@ def _all(key: str, text: str) -> Iterator[re.Match[str]]:
 
 
 def _size(facts: Facts, line: _Text, text: str) -> Facts:
-    counts = next((one for one in _all("counts", text) if int(one["n"]) >= _SHORTEST), None)
+    told = [one for one in _all("counts", text) if int(one["n"]) >= _SHORTEST]
+    # "32, 2w, rolling 8-count": so few only name how it is counted where more are told.
+    counts = next((one for one in told if int(one["n"]) > _SHORTEST), next(iter(told), None))
     if counts and facts.counts is None and not (facts.part_counts and not re.search(r"\btotal\b|in all", text)):
         facts = replace(facts, counts=int(counts["n"]), counts_span=line.span(counts.start("n")))
     walls = _first("walls", text)

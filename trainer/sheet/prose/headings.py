@@ -174,6 +174,18 @@ def heading_score(line: Line, before: Line | None, indent: int) -> float:
     return _by_words(line, all_loud=loud) + _by_place(line, before, indent)
 
 
+def _tells_a_way(line: Line) -> bool:
+    """Whether a line only says from where to where a section leads: "12 o'clock to 9 o'clock", "from 3:00 - 6:00"."""
+    kinds = [token.kind for token in line.tokens]
+    told = kinds.count("facing") + kinds.count("clock")
+    return told == _WAY and len(kinds) <= _WAY_LENGTH and kinds[-1] in ("facing", "clock") and "number" not in kinds
+
+
+_WAY = 2
+_WAY_LENGTH = 5
+"""Tokens of both facings and what joins them."""
+
+
 def _shouts(line: Line) -> bool:
     """Whether a line is written in capitals."""
     long = [token.text for token in line.tokens if token.kind == "word" and len(token.text) > 1]
@@ -184,7 +196,7 @@ def _by_words(line: Line, *, all_loud: bool) -> float:
     """What the words of a line speak for; capitals for nothing where steps are written in them too."""
     words = line.words.strip("*_~= ")
     letters = [token.text for token in line.tokens if token.kind == "word"]
-    numbered = bool(_NUMERAL.match(words))
+    numbered = bool(_NUMERAL.match(words)) or _tells_a_way(line)
     score = 2.0 if _SECTION.search(words) else 1.2 * numbered
     score += 1.5 * bool(extra_kind(line.tokens))
     score += 1.5 * (_shouts(line) and not all_loud)

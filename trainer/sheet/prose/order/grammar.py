@@ -259,6 +259,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "all 48 counts, then ..."
         (r"(?P<pre>[AEUDIu]*)a(?P<cnt>n-?c)(?!-?[TGXHtIj])", makers.place),
         (r"oh(?!-?m)", makers.first_half),
+        # "when all eight lines are done"
+        (r"[AEUDIuz]*an-?s(?![nx-])", makers.share),
         (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QXR])", makers.share),
         (r"[AEIU]?@", makers.here),
         (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", title_makers.between_titles),

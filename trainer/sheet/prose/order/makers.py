@@ -334,6 +334,9 @@ _HEARD = {"hear", "hears", "listen", "listening", "when", "while", "as", "where"
 
 def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
     first = s.lexemes[match.start()].first
+    if match.group() == "E" and re.search("[wWtp].*[TG]$", s.letters[: match.start()]):
+        # "Wall 6: tag at the end": at the end of that wall.
+        return []
     heard = s.tokens[max(first - 4, 0) : first]
     if any(token.low in _HEARD for token in heard) or {"listen", "hear"} & {token.low for token in s.tokens[:first]}:
         # "When the band stops", "you will hear the singer stop" tell a time, not an end.

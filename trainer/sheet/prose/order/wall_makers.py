@@ -114,7 +114,21 @@ def wall_by_facing(s: Letters, match: re.Match[str]) -> list[Atom]:
     before = s.words(at - 1, at).lower() if match["pre"].endswith("I") else ""
     if before and before not in ("on", "in", "during", "of", "into"):
         return [_no_wall(s, match)]
+    if not match["pre"] and _seen(s, at):
+        return [_no_wall(s, match)]
     return _by_facing(s, match, [], s.lexemes[at].facing or Fraction(0))
+
+
+_SEEING = {"have", "see", "find", "meet", "got", "has", "greet", "show", "shows", "brings", "bring"}
+_AHEAD = {"before", "ahead", "opposite"}
+
+
+def _seen(s: Letters, at: int) -> bool:
+    """Whether a wall of the room is what the dancers see: "You will have the Front wall before you"."""
+    before = s.tokens[max(0, s.lexemes[at].first - 4) : s.lexemes[at].first]
+    after = s.tokens[s.lexemes[at].last : s.lexemes[at].last + 2]
+    ahead = bool(after) and after[0].low in _AHEAD and (len(after) == 1 or after[1].low in ("you", "us", "of", "."))
+    return ahead or any(token.low in _SEEING for token in before)
 
 
 def _no_wall(s: Letters, match: re.Match[str]) -> Atom:
