@@ -35,13 +35,17 @@ _WALLS = {"wall", "walls", "w"}
 def with_ordinal_sections(lines: Sequence[Line]) -> list[Line]:
     """Return the lines with the word for a section after each ordinal that stands for one."""
     bare, named = _opening(lines, named=False), _opening(lines, named=True)
-    if not (bare or named):
+    most = max(bare, named)
+    if not most:
         return list(lines)
-    return [replace(line, tokens=_with_words(line.tokens, after_walls=not bare)) for line in lines]
+    return [
+        replace(line, tokens=_with_words(line.tokens, after[:2], most, after_walls=not bare))
+        for line, after in zip(lines, (*(line.tokens for line in lines[1:]), ()), strict=True)
+    ]
 
 
-def _opening(lines: Sequence[Line], *, named: bool) -> bool:
-    """Whether lines begin with ordinals in order, by themselves or each before the name of what it numbers."""
+def _opening(lines: Sequence[Line], *, named: bool) -> int:
+    """Return how many lines begin with ordinals in order, by themselves or before what they number; or 0."""
     found = []
     for line in lines:
         value, last = _ordinal(line.tokens, 0)
@@ -53,7 +57,8 @@ def _opening(lines: Sequence[Line], *, named: bool) -> bool:
         fits = word in _SECTIONS if named else bare
         if fits and (named or not spelled or word in _MARKS):
             found.append(value)
-    return len(found) >= _LEAST and found[0] == 1 and all(b == a + 1 for a, b in pairwise(found))
+    in_order = len(found) >= _LEAST and found[0] == 1 and all(b == a + 1 for a, b in pairwise(found))
+    return len(found) if in_order else 0
 
 
 def _tells_steps(line: Line) -> bool:
@@ -81,7 +86,9 @@ def _is_numbered(tokens: Sequence[Token], at: int) -> bool:
     return at < len(tokens) and tokens[at].low in _NUMBERED
 
 
-def _with_words(tokens: Sequence[Token], *, after_walls: bool) -> tuple[Token, ...]:
+def _with_words(tokens: Sequence[Token], below: Sequence[Token], most: int, *, after_walls: bool) -> tuple[Token, ...]:
+    """Return a line's tokens with the words put in; `below` begins the next line, `most` is the number of sections."""
+    whole = (*tokens, *below)
     done: list[Token] = []
     at = 0
     walls = not after_walls
@@ -93,12 +100,25 @@ def _with_words(tokens: Sequence[Token], *, after_walls: bool) -> tuple[Token, .
             at += 1
             continue
         done += tokens[at:last]
-        if walls and _stands_alone(tokens, at, last):
+        if walls and value <= most and _stands_alone(whole, at, last) and not _more_walls(tokens, at):
             done.append(replace(tokens[last - 1], text="section", low="section", glued=False))
             if not at and last < len(tokens) and tokens[last].kind == "word":
                 done.append(replace(tokens[last - 1], kind="mark", text=":", low=":"))
         at = last
     return tuple(done)
+
+
+def _more_walls(tokens: Sequence[Token], at: int) -> bool:
+    """Whether an ordinal is one more of the walls that were named: "after the third wall and again after the sixth"."""
+    near = [token.low for token in tokens[max(at - _NEAR, 0) : at]]
+    named = any(
+        token.low in _WALLS and place and (tokens[place - 1].low in _WORDS or tokens[place - 1].low in _PLACES)
+        for place, token in enumerate(tokens[:at])
+    )
+    return named and "and" in near and not {"wall", "walls"} & set(near[near.index("and") :])
+
+
+_NEAR = 5
 
 
 def _stands_alone(tokens: Sequence[Token], at: int, last: int) -> bool:
