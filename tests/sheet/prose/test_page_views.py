@@ -10,7 +10,7 @@ from trainer.sheet.opening import opened
 HEADS = [
     "32 cts 4 walls beginner, song = Second Cup, count 16 & go, left foot stays put so R starts",
     "It rolls, so the a is the late one just before the next number, and where I write & after a 2 it is half of it.",
-    "Counts 1 & 2 of the song are quiet, then count 16 & go. 32 counts, 4 walls, weight on the left",
+    "The song is quiet on counts 1 & 2, then count 16 & go. 32 counts, 4 walls, weight on the left",
 ]
 STEPS = """
 R side 1, L together 2, R forward 3, hold 4

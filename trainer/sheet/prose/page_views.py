@@ -6,7 +6,9 @@ head without counts, since a number of the head may begin a run that was meant t
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
+from trainer.sheet.prose.chain import goes_on
 from trainer.sheet.prose.columns import with_columns
 from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.joined_marks import with_joined_marks
@@ -52,7 +54,17 @@ def _muted_heads(lines: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
     counted = [at for at, line in enumerate(lines[:_HEAD]) if marks_in(line.tokens, at)]
     opening = [at for at in counted[1:] if any(mark.start.number == 1 for mark in marks_in(lines[at].tokens, at))]
     for head in opening[:_HEADS]:
+        if _go_on(lines[:head]):
+            return
         yield tuple(replace(line, mute=at < head) for at, line in enumerate(lines))
+
+
+def _go_on(lines: Sequence[Line]) -> bool:
+    """Whether counts open some line or go on from one to the next: then steps are told there, and no head."""
+    marks = [mark for at, line in enumerate(lines) for mark in marks_in(line.tokens, at)]
+    if any(mark.first == 0 and len(mark.places) > 1 for mark in marks):
+        return True
+    return any(goes_on(before.end, after.start) for before, after in pairwise(marks))
 
 
 def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
