@@ -69,9 +69,14 @@ def _head(tokens: Sequence[Token]) -> _Label | None:
     after = tokens[end : end + 1]
     if tokens[end - 1].low in (*_ORDINALS, *_PLACES) and after and after[0].kind != "mark":
         return None  # "A, first eight" numbers eights, which are known as they are
-    while end < len(tokens) and tokens[end].text in _CLOSING:
+    while end < len(tokens) and tokens[end].text in _CLOSING and not _parts_words(tokens, end):
         end += 1
     return label._replace(end=end)
+
+
+def _parts_words(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a full stop parts a name from what is told in its line: "A2. Turn a quarter left"."""
+    return tokens[at].text == "." and at + 1 < len(tokens) and tokens[at + 1].kind == "word"
 
 
 def _label(tokens: Sequence[Token], at: int) -> _Label | None:

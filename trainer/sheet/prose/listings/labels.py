@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.listings.naming import naming_of
+from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.tables.words import mark_like, word_like
 from trainer.sheet.prose.words import Token
@@ -106,6 +107,8 @@ def _label(line: Line) -> tuple[str, str]:
     if first >= len(tokens) or tokens[first].kind not in ("word", "number") or len(tokens[first].low) > _LONGEST:
         return "", ""
     after = tokens[first + 1].text if first + 1 < len(tokens) else ""
+    if after == "-" and first + 2 < len(tokens) and tokens[first + 2].kind == "number":
+        return "", ""  # "1-4" are counts
     if not worded and after not in _CLOSES:
         return "", ""
     naming = naming_of(line.tokens)
@@ -146,6 +149,8 @@ def _told(line: Line, labels: _Labels) -> Line | None:
         if not _are_sections(told, labels, bracketed=bracketed) or not (naming.worded or len(told) > 1):
             continue
         rest = [token for token in line.tokens[last:] if token.low not in _AND_SO_ON]
+        if rest and rest[0].kind == "word" and any(token.low in STEP_WORDS for token in rest[:_NEAR]):
+            continue  # "add at end: 1-4 R jazz box" counts steps
         opened = first
         while opened > naming.last and line.tokens[opened - 1].text in ("(", "["):
             opened -= 1
