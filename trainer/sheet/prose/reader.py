@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import inf
 
 from trainer.dance.proof import proofread
 from trainer.problems import Problem, in_order, loud
@@ -80,17 +81,12 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     keyed = with_keys(with_count_signs(with_part_labels(clean_lines(text))))
     lines = with_wall_words(with_listed_walls(with_labelled_walls(with_sides(keyed.lines))))
     below = told_below(lines)
-    best = _read_lines(below, keyed.keys) if below is not None else None
+    best = _with_play(below, _best_of(below, keyed.keys), keyed.keys) if below is not None else None
     if best is None or best.price > 0:
         # What stands above the dance may be told there as it is below it; else it is read where it stands.
-        plain = _read_lines(lines, keyed.keys)
+        plain = _with_play(lines, _best_of(lines, keyed.keys, doubtful=True), keyed.keys)
         best = plain if best is None or plain.price <= best.price else best
     return in_place(best.routine, best.problems)
-
-
-def _read_lines(lines: Sequence[Line], keys: Sequence[Line]) -> _Reading:
-    """Read clean lines in each of their views, and with the play told as one."""
-    return _with_play(lines, _best_of(lines, keys), keys)
 
 
 def _with_play(lines: Sequence[Line], plain: _Reading, keys: Sequence[Line]) -> _Reading:
@@ -101,10 +97,11 @@ def _with_play(lines: Sequence[Line], plain: _Reading, keys: Sequence[Line]) -> 
     anew = with_play(lines, plain.routine)
     if anew is None or (plain.price == 0 and not anew.differs):
         return plain
-    told = _best_of(anew.lines, keys)
+    most = plain.price + _MISREAD
+    told = _best_of(anew.lines, keys, most=most)
     if [part.counts for part in told.routine.parts] != [part.counts for part in plain.routine.parts]:
         # What tells the play was taken for steps of a part.
-        told = _best_of((with_play(lines, told.routine) or anew).lines, keys)
+        told = _best_of((with_play(lines, told.routine) or anew).lines, keys, most=most)
     # A thing or two wrong about a play whose parts are told alike are faults of the sheet, not of the reading.
     at_fault = anew.same_parts and plain.price <= 2 and any(one.kind == "order" for one in loud(plain.problems))
     less = 0 if anew.differs and not at_fault else _WORTH
@@ -117,17 +114,21 @@ def _with_play(lines: Sequence[Line], plain: _Reading, keys: Sequence[Line]) -> 
     return told if told.price <= plain.price - less else plain
 
 
-def _best_of(clean: Sequence[Line], keys: Sequence[Line]) -> _Reading:
-    """Read some clean lines in each of their views, and return what leaves the least wrong."""
+def _best_of(clean: Sequence[Line], keys: Sequence[Line], *, doubtful: bool = False, most: float = inf) -> _Reading:
+    """Read some clean lines in each of their views, and return what leaves the least wrong.
+
+    The doubtful views are many: they are read once a sheet, and only where more than one thing is wrong. Where the
+    first view leaves more than `most` wrong, no other is tried.
+    """
     best: _Reading | None = None
     for view in plain_views(clean):
         reading = _read(view, keys)
         if best is None or reading.price <= best.price - (_WORTH if best.price < _MISREAD else _LESS):
             best = reading
-        if best.price < _WORTH:
+        if best.price < _WORTH or best.price > most:
             break
     assert best is not None
-    for view in doubtful_views(clean, keys) if best.price else ():
+    for view in doubtful_views(clean, keys) if doubtful and best.price >= _WORTH else ():
         reading = _read(view, keys)
         if reading.price <= best.price - _LESS and _steps_read(reading.routine) >= _steps_read(best.routine):
             best = reading
