@@ -8,11 +8,11 @@ from typing import Any
 import pytest
 
 from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.one_view import total_of
 from trainer.sheet.prose.order.gather import gathered
 from trainer.sheet.prose.page_views import _lines_of
 from trainer.sheet.prose.pages import Page, page_of
 from trainer.sheet.prose.phrases import fills
-from trainer.sheet.prose.reader import _total
 from trainer.sheet.prose.told import header_facts, is_order
 from trainer.sheet.prose.wall_words import with_wall_words
 
@@ -21,7 +21,7 @@ _PAGES = tomllib.loads((Path(__file__).parent / "page_kinds.toml").read_text(enc
 
 def _page(text: str) -> Page:
     lines, _ = gathered(_lines_of(with_wall_words(clean_lines(text.strip("\n")))))
-    total = _total(lines, header_facts([line.tokens for line in lines[:12]]))
+    total = total_of(lines, header_facts([line.tokens for line in lines[:12]]))
     return page_of(lines, is_order, fills, total=total)
 
 

@@ -5,7 +5,8 @@ told by the chain (`chain.py`): counts rise, fill their sections and start again
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from trainer.sheet.prose.half_marks import half_alone, ordinal_told
 from trainer.sheet.prose.layout import BREAK
@@ -87,14 +88,21 @@ def marks_in(line: Sequence[Token], index: int, bar: int = 0, *, pairs: bool = F
     With `pairs` "12" is the counts 1 and 2. With `bar`, the counts of a bar, a line that begins with "bar 3" is marked
     by the counts of that bar.
     """
-    found = []
+    found = _found(tuple(line), bar, pairs)
+    return list(found) if not index else [replace(mark, line=index) for mark in found]
+
+
+@lru_cache(maxsize=4096)
+def _found(line: tuple[Token, ...], bar: int, pairs: bool) -> tuple[Mark, ...]:
+    """Return the marks of a line as those of line 0; each line is asked for its marks many times."""
+    found: list[Mark] = []
     at = 0
-    barred = _bar_mark(line, index, bar) if bar else None
+    barred = _bar_mark(line, bar) if bar else None
     if barred is not None:
         found.append(barred)
         at = barred.last
     while at < len(line):
-        mark = _mark_at(line, at, index, pairs=pairs)
+        mark = _mark_at(line, at, pairs=pairs)
         if mark is None:
             at = _past_example(line, at)
             continue
@@ -102,11 +110,11 @@ def marks_in(line: Sequence[Token], index: int, bar: int = 0, *, pairs: bool = F
         at = mark.last
     if barred is not None and any(mark.closed for mark in found[1:]):
         # The bar is only a heading: its counts are given one by one.
-        return found[1:]
-    return found
+        return tuple(found[1:])
+    return tuple(found)
 
 
-def _bar_mark(line: Sequence[Token], index: int, bar: int) -> Mark | None:
+def _bar_mark(line: Sequence[Token], bar: int) -> Mark | None:
     """Return the counts of "bar 3" or "bars 3-4" at a line's start."""
     if len(line) < 2 or line[0].low not in ("bar", "bars"):
         return None
@@ -119,10 +127,10 @@ def _bar_mark(line: Sequence[Token], index: int, bar: int) -> Mark | None:
     while last < len(line) and line[last].text in ("-", ":", ".", ")", BREAK):
         last += 1
     places = tuple(Place(count, "") for number in numbers for count in range((number - 1) * bar + 1, number * bar + 1))
-    return Mark(index, 0, last, places, 2.0, spread=True, number=line[0].line)
+    return Mark(0, 0, last, places, 2.0, spread=True, number=line[0].line)
 
 
-def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark | None:
+def _mark_at(line: Sequence[Token], at: int, *, pairs: bool) -> Mark | None:
     bracket = _OPEN.get(line[at].text)
     start = at + 1 if bracket else at
     opened = False
@@ -139,7 +147,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
         place, last = half
         while last < len(line) and line[last].text == ":":
             last += 1
-        return Mark(index, at, last, (place,), 1.7, number=line[last - 1].line)
+        return Mark(0, at, last, (place,), 1.7, number=line[last - 1].line)
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
     if not scan.places or refers(line, start - 1) or _is_example(line, at) or _shows_how_to_count(line, at):
@@ -156,7 +164,7 @@ def _mark_at(line: Sequence[Token], at: int, index: int, *, pairs: bool) -> Mark
     while last < len(line) and line[last].text in ("-", ":", ".", ")", "=", ";", ">") and not closed:
         last += 1
     return Mark(
-        index,
+        0,
         at,
         last,
         tuple(scan.places),

@@ -31,6 +31,8 @@ _SURE = 1.4
 _TO_A_COUNT = {"on", "count", "counts", "of", "after", "for"}
 _NAME = 6
 """More words are no name."""
+_SHORT = 8
+"""Tokens of a heading."""
 _EARLY = 3
 """A paragraph of the order says so in so many sentences."""
 _HEAD = re.compile(r"^[?IjtwW:*\-#=&D]*l[?IjtwW:*\-#=&D]*$")
@@ -236,8 +238,7 @@ def _paragraphs(lines: Sequence[Line]) -> Iterator[list[Line]]:
 
 def _items_below(lines: Sequence[Line], at: int) -> list[Line]:
     """The lines below a heading such as "Running order" that name a part or an extra each."""
-    head = sentence_of(lines[at].tokens[:12], LETTERS)
-    if len(lines[at].tokens) > 8 or not _HEAD.match(head.letters):
+    if len(lines[at].tokens) > _SHORT or not _HEAD.match(sentence_of(lines[at].tokens, LETTERS).letters):
         return []
     items: list[Line] = []
     for line in lines[at + 1 :]:
