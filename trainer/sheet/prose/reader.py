@@ -29,7 +29,7 @@ _WORTH = 1.5
 _MISREAD = 3.0
 """So much is wrong with no sheet that is read as it is meant: any view that leaves less wrong is better."""
 _LESS = 0.5
-_MOST_TOKENS = 6_000
+_MOST_TOKENS = 4_000
 """So many tokens are read in all views of a sheet together, about a second's work; then no further one is tried."""
 
 
