@@ -39,6 +39,8 @@ _GOES_ON = 2
 """Numbers that go on from others in their line."""
 _OPENS = 1.5
 """The strength of a mark that is a count for sure."""
+_LEAST = 3
+"""Lines that begin with counts, of a section one of whose counts is mistyped."""
 _TITLE = 6
 """Tokens of a line that is a name and no more."""
 
@@ -137,7 +139,7 @@ def _below_the_head(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -
     """Return the marks without those of the head that only explain how it is counted: "every beat is 1 & a".
 
     The head ends with the first line that names a section, or begins with the count 1 and goes on below, if no four
-    counts in a row are told above it.
+    counts in a row are told above it, and no three lines there begin with counts.
     """
     if not texts:
         return list(marks)
@@ -145,7 +147,8 @@ def _below_the_head(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -
     head = min(head, next((one.line for one, after in pairwise(marks) if _opens_a_line(one, after)), head)) % len(texts)
     above = [mark for mark in marks if mark.line < head]
     told = {place.number for mark in above for place in mark.places if mark.strength >= 1}
-    if not above or set(range(1, phrase // 2 + 1)) <= told:
+    lines = {mark.line for mark in above if mark.first == 0 and mark.strength >= _OPENS}
+    if not above or set(range(1, phrase // 2 + 1)) <= told or len(lines) >= _LEAST:
         return list(marks)
     return [mark for mark in marks if mark.line >= head]
 

@@ -34,14 +34,13 @@ def plain_views(clean: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
     plain = tuple(clean)
     for page in dict.fromkeys((with_titles_spelled_out(plain), plain)):
         yield from views_of(_lines_of(page), is_order)
-    lines = _lines_of(plain)
-    if (counted := with_counts_in_words(lines)) != lines:
-        yield from views_of(counted, is_order)
 
 
 def doubtful_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
     """Yield the views that are tried where the plain ones read badly."""
     lines = _lines_of(clean)
+    if (counted := with_counts_in_words(lines)) != lines:
+        yield from views_of(counted, is_order)
     measured = with_lengths(lines, keys, is_order)
     if measured != lines:
         yield from views_of(measured, is_order)

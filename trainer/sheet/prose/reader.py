@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import inf
 
+from trainer.dance.proof import proofread
 from trainer.problems import Problem, loud
 from trainer.routine import Routine
 from trainer.sheet.prose.count_signs import with_count_signs
@@ -29,6 +30,8 @@ _WORTH = 1.5
 _MISREAD = 3.0
 """So much is wrong with no sheet that is read as it is meant: any view that leaves less wrong is better."""
 _LESS = 0.5
+_APART = 2
+"""Lines from the first thing wrong to the last, in a sheet that has more than one fault."""
 _MOST_TOKENS = 4_000
 """So many tokens are read in all views of a sheet together, about a second's work; then no further one is tried."""
 
@@ -111,13 +114,22 @@ def _best_of(clean: Sequence[Line], views: _Views, *, doubtful: bool = False, mo
         if best.price < _WORTH or best.price > most or views.spent:
             break
     assert best is not None
-    for view in doubtful_views(clean, views.keys) if doubtful and best.price >= _WORTH else ():
+    for view in doubtful_views(clean, views.keys) if doubtful and _is_doubtful(best) else ():
         if views.spent:
             break
         reading = views.read(view)
         if reading.price <= best.price - _LESS and _steps_read(reading.routine) >= _steps_read(best.routine):
             best = reading
     return best
+
+
+def _is_doubtful(reading: ViewRead) -> bool:
+    """Whether much is wrong, or things far apart: what one fault brings with it nearby is no sign of a misread page."""
+    if not _WORTH <= reading.price <= _MISREAD:
+        return reading.price > _MISREAD
+    found = (*loud(reading.problems), *loud(proofread(reading.routine)))
+    lines = [one.line for one in found if one.line]
+    return max(lines, default=0) - min(lines, default=0) >= _APART
 
 
 def _steps_read(routine: Routine) -> int:

@@ -53,6 +53,9 @@ def alone(clauses: Sequence[Clause]) -> bool:
 _SHORT = 2
 """Words of so few letters have no vowels by right: "ft"."""
 
+_MANY = 3
+"""So many words that nobody knows, and few others, are no words of a teacher's own."""
+
 _BARE = 2
 """Words of what a foot does and the foot: "snoof right"."""
 _FEET = {"right", "left", "r", "l", "rf", "lf", "rt", "lt"}
@@ -91,6 +94,8 @@ def _garbled(clause: Clause) -> bool:
     if clause.typos:
         said = clause.known - len(clause.run)
         return strange > said if clause.kind == "figure" else strange >= said
+    if strange > max(_MANY, 2 * clause.known):
+        return True
     bare = not (clause.moves or clause.ways or clause.refs or clause.figure or clause.weighted or clause.turning)
     return bare and clause.kind == "step" and bool(clause.feet or clause.run) and strange > 1
 

@@ -1,0 +1,93 @@
+"""A fault in a page that reads well is told; no other view of the page explains it away."""
+
+from pathlib import Path
+
+import pytest
+
+from trainer.problems import loud
+from trainer.sheet.opening import opened
+
+IN_WORDS = """\
+Paper Lantern
+16 counts, 1 wall. Weight on the left to begin.
+
+The opening eight
+One, two: step right to the side, step left beside right.
+Three, four: rock right back, recover on left.
+Five and six: shuffle forward right, left, right.
+Seven, eight: step left forward, scuff right.
+
+The second eight
+One and two: shuffle forward right, left, right.
+Three, four: rock left forward, recover on right.
+Five and six: shuffle back left, right, left.
+Seven, eight: step right back, step left beside right.
+"""
+BESIDE = """\
+Paper Lantern
+32 counts 1 wall. weight on ur left
+
+1st 8
+vine right: side 1 behind 2 side 3, touch left next to right 4
+vine left: side 5 behind 6 side 7, touch right next to left 8
+
+2nd 8
+walk forward right 1 left 2 right 3, kick left 4
+walk back left 5 right 6 left 7, touch right next to left 8
+
+3rd 8
+right heel fwd 1, step it home 2, left heel fwd 3, step it home 4
+step right fwd 5 scuff left 6, step left fwd 7 scuff right 8
+
+4th 8
+rocking chair: rock fwd on right 1 back on left 2, rock back on right 3 fwd on left 4
+stomp right 5 stomp left 6 clap 7 clap 8
+
+at the end of the 4th wall theres a tag, 4 counts:
+step right to side 1 touch left 2 step left to side 3 touch right 4
+"""
+RUNNING = """\
+Paper Lantern, a waltz of twelve counts to one wall.
+
+The first six. Forward with the left on one, the right steps beside it on two, the left
+steps in place on three. Back with the right on four, the left steps beside it on five,
+the right steps in place on six.
+
+The second six. Take a long step to the left with the left foot on one and let the right
+foot drag towards it on two and three, without ever taking your weight. Then step to
+the right with the right foot on four, cross the left behind on five, and step to the
+right again with the right foot on six.
+"""
+LOTS = """\
+Paper Lantern, 16 counts, 1 wall
+
+1st lot of 8: grapevine to the right 1 2 3 and touch left next to right on 4. Grapevine to the left 5 6 7, touch right next to left on 8
+
+2nd lot of 8: walk forward right left right, that's 1 2 3, and kick left on 4. Walk back left right left 5 6 7, touch right next to left on 8
+
+One tag: when you finish wall 2, sway right, left, right, left, that's 1 2 3 4. Then wall 3 from the top
+"""
+FAULTS = [
+    (IN_WORDS, "Three, four: rock right", "Three, five: rock right", "counts", 6),
+    (BESIDE, "walk back left 5 right 6 left 7", "walk back left 4 right 5 left 6", "counts", 10),
+    (
+        RUNNING,
+        "the right with the right foot on four, cross the left behind on five, and step",
+        "thr wrgt wit te ergh fft oq four, crs hte lff bhdn no five, and step",
+        "text",
+        9,
+    ),
+    (LOTS, "when you finish wall 2, sway", "after the 6th lot of 8 on wall 2, sway", "order", 7),
+]
+
+
+@pytest.mark.parametrize("page", [IN_WORDS, BESIDE, RUNNING, LOTS])
+def test_a_sound_page_has_no_finding(page: str) -> None:
+    assert loud(opened(Path("lantern.txt"), page).problems) == []
+
+
+@pytest.mark.parametrize(("page", "right", "wrong", "kind", "line"), FAULTS)
+def test_its_one_fault_is_told_there(page: str, right: str, wrong: str, kind: str, line: int) -> None:
+    assert page.count(right) == 1
+    found = loud(opened(Path("lantern.txt"), page.replace(right, wrong)).problems)
+    assert any(one.kind == kind and line <= one.line <= line + 1 for one in found)
