@@ -61,9 +61,11 @@ right again with the right foot on six.
 LOTS = """\
 Paper Lantern, 16 counts, 1 wall
 
-1st lot of 8: grapevine to the right 1 2 3 and touch left next to right on 4. Grapevine to the left 5 6 7, touch right next to left on 8
+1st lot of 8: vine to the right 1 2 3 and touch left next to right on 4
+Vine to the left 5 6 7, touch right next to left on 8
 
-2nd lot of 8: walk forward right left right, that's 1 2 3, and kick left on 4. Walk back left right left 5 6 7, touch right next to left on 8
+2nd lot of 8: walk forward right left right, that's 1 2 3, and kick left on 4
+Walk back left right left 5 6 7, touch right next to left on 8
 
 One tag: when you finish wall 2, sway right, left, right, left, that's 1 2 3 4. Then wall 3 from the top
 """
@@ -77,7 +79,7 @@ FAULTS = [
         "text",
         9,
     ),
-    (LOTS, "when you finish wall 2, sway", "after the 6th lot of 8 on wall 2, sway", "order", 7),
+    (LOTS, "when you finish wall 2, sway", "after the 6th lot of 8 on wall 2, sway", "order", 9),
 ]
 
 
