@@ -13,6 +13,7 @@ from trainer.sheet.prose.blocks import Block, Bound, block_of, blocks_of
 from trainer.sheet.prose.chain import Link, chain
 from trainer.sheet.prose.counted import counted
 from trainer.sheet.prose.headings import extra_kind, is_option, is_section_name
+from trainer.sheet.prose.heads_placed import with_heads_placed
 from trainer.sheet.prose.kinds import classify, speaks_of_parts
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.marks import Mark, marks_in
@@ -58,6 +59,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     phrase = phrase_of(lines, texts)
     texts = rejoined(texts)
     texts, links = counted(texts, order, phrase, total, fill)
+    texts = with_heads_placed(texts, links, phrase, fill)
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = runs_of(texts, links, phrase, order_numbers)
