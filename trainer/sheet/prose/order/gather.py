@@ -20,6 +20,7 @@ from trainer.sheet.prose.order.lines import LETTERS, SONG, carries_on, is_order,
 from trainer.sheet.prose.order.plain_steps import with_plain_steps
 from trainer.sheet.prose.order.rows import Rows
 from trainer.sheet.prose.order.sentences import sentences
+from trainer.sheet.prose.order.unnamed_heads import with_unnamed_heads
 from trainer.sheet.prose.order.vocabulary import JOINERS
 from trainer.sheet.prose.order.wall_heads import with_headed_walls
 from trainer.sheet.prose.words import Token
@@ -62,7 +63,7 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
         beside += told
         for line in _with_broken_steps(with_plain_steps(with_changed_steps(with_headed_walls(rest)))):
             _take(line, kept, beside, rows)
-    return kept, beside
+    return with_unnamed_heads(kept), beside
 
 
 def _under_a_name(group: Sequence[Line]) -> tuple[Token, ...]:
@@ -116,9 +117,9 @@ def _steps_go_on(told: Sequence[Token], steps: Sequence[Token], after: Line) -> 
 def _next_count(steps: Sequence[Token], after: Sequence[Token]) -> bool:
     """Whether a line begins with the count after the last one of steps: "... 1 step left," over "2 draw right"."""
     marks, others = marks_in(steps, 0), marks_in(after, 0)
-    if not marks or not others or marks[0].first or others[0].first:
+    if not marks or not others or marks[0].first or others[0].first or not marks[-1].end.number:
         return False
-    return others[0].start.number == (marks[-1].end.number or 0) + 1
+    return others[0].start.number == marks[-1].end.number + 1
 
 
 def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: Rows) -> None:
