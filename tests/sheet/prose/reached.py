@@ -14,7 +14,7 @@ from typing import Any
 from trainer.dance.rows import as_rows
 from trainer.dance.unroll import unroll
 from trainer.problems import Problem, loud
-from trainer.sheet.opening import opened
+from trainer.sheet.opening import Sheet, opened
 
 DATA = Path(__file__).parents[2] / "data" / "sheets"
 REACHED = DATA / "reached.json"
@@ -50,10 +50,19 @@ def everything() -> list[str]:
 
 def scored(name: str, *, with_faults: bool = True) -> Score:
     """Read a sheet, and each faulty copy of it, and count; without the faulty copies none is found."""
+    return score_of(name, read(name), with_faults=with_faults)
+
+
+def read(name: str) -> Sheet:
+    """Read a sheet by its name."""
+    return opened(DATA / f"{name}.txt", (DATA / f"{name}.txt").read_text(encoding="utf-8"))
+
+
+def score_of(name: str, sheet: Sheet, *, with_faults: bool) -> Score:
+    """Count what of a sheet was read right, and which of its faulty copies are found."""
     text = (DATA / f"{name}.txt").read_text(encoding="utf-8")
     truth = json.loads((DATA / f"{name}.truth.json").read_text(encoding="utf-8"))
     faults = json.loads((DATA / f"{name}.faults.json").read_text(encoding="utf-8"))
-    sheet = opened(DATA / f"{name}.txt", text)
     want = SCORER.unrolled(truth)
     timeline = unroll(sheet.routine, len(want))
     got: list[list[list[Any]]] = [[] for _ in want]

@@ -4,7 +4,6 @@ Mutations of real sheets: lines dropped, doubled, shuffled, joined, put in from 
 replaced; numbers far too big, very long lines, letters of other scripts.
 """
 
-import json
 import random
 import time
 from pathlib import Path
@@ -153,14 +152,6 @@ def test_a_file_that_is_no_sheet_is_refused(tmp_path: Path, name: str, data: byt
     path.write_bytes(data)
     with pytest.raises(TrainerError, match=sentence):
         open_sheet(path)
-
-
-@pytest.mark.parametrize("path", SHEETS, ids=[path.stem for path in SHEETS])
-def test_a_fair_copy_of_each_sheet_is_read_back_equal(path: Path) -> None:
-    routine = read_in_time(path.read_text(encoding="utf-8")).routine
-    copy = opened(path.with_suffix(".sheet"), fair(routine))
-    assert copy.routine == routine
-    assert json.loads(copy.routine.model_dump_json()) == json.loads(routine.model_dump_json())
 
 
 def test_raised_digits_in_a_column_are_no_numbers() -> None:

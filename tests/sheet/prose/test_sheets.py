@@ -3,13 +3,16 @@
 The three sheets at the top must be read wholly, all faults found, without a false alarm. Of every other sheet
 `reached.json` keeps what has been reached: the share of events, in thousandths, the faults found, the false alarms. A
 change may only better it; `python tests/sheet/prose/reached.py` writes what is better. The faults found are counted in
-`tests/long`, since each takes a reading of its own.
+`tests/long`, since each takes a reading of its own. One reading of a sheet serves its score and its fair copy.
 """
 
 import json
 
 import pytest
-from reached import REACHED, Score, everything, scored
+from reached import REACHED, Score, everything, read, score_of, scored
+
+from trainer.sheet.fair import fair
+from trainer.sheet.opening import Sheet, opened
 
 NAMES = everything()
 
@@ -24,11 +27,21 @@ def test_the_proved_sheets_are_read_wholly(name: str) -> None:
     assert score.events == 1000
     assert score.found == score.planted == 5
     assert score.alarms == 0
+    assert_reads_back(read(name))
 
 
 @pytest.mark.parametrize("name", [name for name in NAMES if "/" in name])
-def test_what_was_reached_is_kept(name: str) -> None:
+def test_what_was_reached_is_kept_and_the_fair_copy_reads_back_equal(name: str) -> None:
     kept = Score(**json.loads(REACHED.read_text(encoding="utf-8"))[name])
-    score = scored(name, with_faults=False)
+    sheet = read(name)
+    score = score_of(name, sheet, with_faults=False)
     assert score.events >= kept.events
     assert score.alarms <= kept.alarms
+    assert_reads_back(sheet)
+
+
+def assert_reads_back(sheet: Sheet) -> None:
+    """Hold that the fair copy of a sheet, and its JSON, are the same routine."""
+    copy = opened(sheet.path.with_suffix(".sheet"), fair(sheet.routine))
+    assert copy.routine == sheet.routine
+    assert json.loads(copy.routine.model_dump_json()) == json.loads(sheet.routine.model_dump_json())
