@@ -1,4 +1,4 @@
-"""Three short dances in many layouts: each page must be read as the dance that it tells, without a warning."""
+"""Four short dances in many layouts: each page must be read as the dance that it tells, without a warning."""
 
 import tomllib
 from pathlib import Path
@@ -15,9 +15,13 @@ _ROLLING = (
 _OVER = (
     "1R12 2L12 3R12 4L12 &R12 5L12 6R12 7L12 8R12 &L12 1R12 2L12 3R6 4L6 &R6 5L6 6R6 7L6 8R6 &L3"
 )  # fmt: skip
+_HALVES = (
+    "1R12 2L12 &R12 aL12 3R12 4L12 &R12 aL12 5R12 6L6 &R6 aL6 7R6 8L6 1R6 2L6 &R6 aL6 3R6 4L6 &R6 aL6 5R6 6L6 7R6 8L6"
+)  # fmt: skip
 _DANCES: dict[str, list[Event]] = {
     "straight": WANT,
     "rolling": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _ROLLING.split()],
+    "halves": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _HALVES.split()],
     "over": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _OVER.split()],
 }
 

@@ -81,14 +81,18 @@ def _spaced_rows(raw: Sequence[str], parted: str) -> list[int]:
 
 
 def _ranges(columns: Sequence[Sequence[str]]) -> bool:
-    """Whether a sign joins two counts before their words, and parts no cells: "1 - 2 - step right forward"."""
+    """Whether a sign joins two counts before their words, and parts no cells: "1 - 2 - step right forward".
+
+    Where words stand behind the second count, it is no cell of its own: "1 - 2a Step right forward ... - 6:00".
+    """
     counts = [_are_counts(column) for column in columns]
     told = [
         (re.search(r"(\d+)\W*$", first), re.match(r"\W*(\d+)", second))
         for first, second in zip(columns[0], columns[1], strict=True)
     ]
     goes_on = [int(first[1]) + 1 == int(second[1]) for first, second in told if first and second]
-    return counts[1] and sum(goes_on) > 0.5 * len(columns[0]) and 2 * (1 + sum(counts[1:])) > len(counts)
+    pairs = not counts[1] or 2 * (1 + sum(counts[1:])) > len(counts)
+    return sum(goes_on) > 0.5 * len(columns[0]) and pairs
 
 
 def _tables(raw: Sequence[str], mark: str) -> list[list[int]]:

@@ -42,7 +42,8 @@ _ON_A_WALL = re.compile(
 )
 _INTRO = re.compile(
     r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
-    r"intro dance|prelude|prologue)\b|^\W*(?:the )?(?:intro|introduction|"
+    r"intro dance|prelude|prologue)\b|"
+    r"^\W*(?:the )?(?:intro|introduction|overture|(?:lead|run|walk|dance|warm) ?-? ?(?:in|up)|"
     r"opening(?! (?:eight|8|six|6|set|section|block|part|phrase|figure|bars?|line)\b))\b"
 )
 _NONE_OF_THEM = re.compile(

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
+from trainer.sheet.prose.half_rows import is_and_a, is_last_half, opens_its_row
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.words import Token
 
@@ -54,6 +55,8 @@ class Scan:
         self.other: list[Place] = []
         self.spread = False
         self.spelled = False
+        self.spoken = False
+        """Whether an "and" leads to its first number."""
 
     def run(self) -> None:
         """Fill `places`; `at` is left after the last token taken."""
@@ -65,6 +68,8 @@ class Scan:
         self._take_number(number)
         while self._more():
             pass
+        if self.spoken:
+            self.other = (self.other or self.places)[1:]
 
     def _token(self, at: int) -> Token | None:
         return self.line[at] if at < len(self.line) else None
@@ -110,24 +115,31 @@ class Scan:
         # "And - right foot home" over "Two - left heel forward".
         dash = self._token(self.at + 1)
         opens = not self.at and token is not None and token.low == "and"
-        rowed = opens and dash is not None and dash.text in ("-", ":", "=", ".")
+        rowed = opens and opens_its_row(self.line, self._number)
         bracketed = token is not None and token.text in ("and", "a") and self.in_bracket
         signed = token is not None and token.text == "+" and self._opens_a_count(dash)
         if token is None or not (celled or rowed or bracketed or signed or token.kind == "amp"):
             return False
         sub = token.low if token.low in ("a", "e") else "&"
+        # "& a" on a line of its own, "&a3": both halves of the beat before.
+        both = (
+            sub == "&" and dash is not None and dash.low == "a" and is_last_half(self.line, self.at, self._number, None)
+        )
+        both = both or (rowed and is_and_a(self.line, 0, self._number, None))
+        subs, self.at = (("&", "a"), self.at + 1) if both else ((sub,), self.at)
         after = self._number(self.at + 1)
-        if after is not None and after <= HIGHEST:
-            self.places.append(Place(after - 1, sub))
+        if after is not None and after <= HIGHEST and not (both and self._is_text_after(self.at + 1)):
+            self.places += [Place(after - 1, half) for half in subs]
             self.at += 1
+            self.spoken = opens and not both
             return False
         nxt = self._token(self.at + 1)
         alone = nxt is None or nxt.text in (")", "]", "}", BREAK, ":", "-", ".")
-        before = self._token(self.at - 1) if self.at else None
+        before = self._token(self.at - len(subs)) if self.at >= len(subs) else None
         # "Right heel forward 5, step it home &, left heel forward 6".
         closed = nxt is not None and nxt.text in (",", ";") and before is not None and before.kind == "word"
         if alone or closed or before is None or before.text == BREAK:
-            self.places.append(Place(None, sub))
+            self.places += [Place(None, half) for half in subs]
             self.at += 1
         return True
 
@@ -247,9 +259,13 @@ class Scan:
             self._take_number(following)
             return True
         if token.low in ("and", "n"):
-            return False
+            if not is_and_a(self.line, self.at, self._number, last):
+                return False
+            self.places += [Place(last, "&"), Place(last, "a")]
+            self.at += 2
+            return True
         if token.kind == "amp" or token.text == "+":
-            if nxt is not None and nxt.text == "a" and self._is_last_half(nxt):
+            if nxt is not None and nxt.text == "a" and is_last_half(self.line, self.at, self._number, last):
                 self.places += [Place(last, "&"), Place(last, "a")]
                 self.at += 2
                 self._over(last)
@@ -261,13 +277,6 @@ class Scan:
             self._over(last)
             return True
         return False
-
-    def _is_last_half(self, token: Token) -> bool:
-        """Whether the a after an & is a half beat: 1&a, "1 & a 2", "2 & a | run", "2 & a  run" after two blanks."""
-        if token.glued or self._number(self.at + 2) == (self.places[-1].number or 0) + 1:
-            return True
-        after = self._token(self.at + 2)
-        return after is None or after.kind == "mark" or after.column > token.column + 2
 
     def _over(self, last: int) -> None:
         """Take the 1 of 8&1, the first count of the next section; it is kept as 9, in a waltz as 7."""

@@ -13,6 +13,7 @@ from trainer.sheet.prose.order.again import is_again, is_twice, only_explains
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
 from trainer.sheet.prose.order.holds import steps_beside_holds
+from trainer.sheet.prose.order.lead_acts import only_starts, restarts_one
 from trainer.sheet.prose.order.opens import opens
 from trainer.sheet.prose.order.restated import counts_in_brackets, counts_told_before, names_the_step
 from trainer.sheet.prose.order.statement import (
@@ -60,9 +61,15 @@ class _Builder:
         statements = [*self._statements, self._now]
         for one in statements:
             told = one.place or (one.walls and not one.goes_on)
-            if not one.acts and not one.changes and self._lead and told:
+            if (
+                not one.acts
+                and not one.changes
+                and self._lead
+                and told
+                and not only_starts(self._sentence, one, statements)
+            ):
                 one.acts = list(self._lead)
-        if any(act.act == "R" for act in self._lead):
+        if any(act.act == "R" and not restarts_one(self._sentence, act, statements) for act in self._lead):
             for one in statements[1:]:
                 at_end = one.walls is not None and one.walls.at == "end"
                 if one.acts and not one.leave and not one.goes_on and (one.place or one.loose) and not at_end:
@@ -250,7 +257,8 @@ class _Builder:
             return
         of_extra = letters[: atom.first].rstrip(",")[-1:] in ("T", "G")
         # "The tag, which begins at 6:00".
-        begins = (atom.starts and not of_extra) or (
+        named = _WALL_BEGINS.search(letters[: atom.first])
+        begins = ((atom.starts or bool(named)) and not of_extra) or (
             self._now.begins and not self._now.acts and "," not in letters[: atom.first]
         )
         self._now.faces.append((atom.facing, begins))
@@ -303,5 +311,7 @@ class _Builder:
         self._now.only |= not any(token.low in ("there", "then", "here", "once") for token in after)
 
 
+_WALL_BEGINS = re.compile("(?:^|[^AI])wny$")
+"""The letters of "wall 3 begins", before a facing."""
 _BRINGS = {"brings", "bring", "leaves", "leaving", "takes", "puts", "bringing", "returns", "ends", "finishes", "lands"}
 """What a wall does whose last facing is told: "all the way, which brings you to 12"."""
