@@ -9,6 +9,7 @@ from trainer.dance.proof import proofread
 from trainer.problems import Problem, loud
 from trainer.routine import Routine
 from trainer.sheet.prose.count_signs import with_count_signs
+from trainer.sheet.prose.half_signs import with_half_signs
 from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.listings.labels import with_labelled_walls
@@ -16,6 +17,7 @@ from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.one_view import ViewRead, read_view
 from trainer.sheet.prose.page_views import doubtful_views, plain_views
 from trainer.sheet.prose.part_labels import with_part_labels
+from trainer.sheet.prose.phrases import fills
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.sides_told import with_sides
@@ -63,7 +65,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
-    keyed = with_keys(with_count_signs(with_part_labels(clean_lines(text))))
+    keyed = with_keys(with_half_signs(with_count_signs(with_part_labels(clean_lines(text))), fills))
     lines = with_wall_words(with_listed_walls(with_labelled_walls(with_sides(keyed.lines))))
     below = told_below(lines)
     views = _Views(keyed.keys)
