@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.lexeme import Names
@@ -21,11 +22,13 @@ _WALL_WORDS = {"wall", "walls", "w"}
 _PASSES = {"after", "st", "nd", "rd", "th", *ORDINALS}
 """Words one of which tells a single pass of a part."""
 _LONGEST = 300
+_NAMED = 4
+"""Words at most that only name what is done: "RESTART", "you start again"."""
 _WIDE = 45
 """A line that ends beyond this column may have been broken there."""
 _ENDS = {".", "!", "?", ":", ";"}
 _OPENERS = {"(": ")", "[": "]", "{": "}"}
-_STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
+_STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?.]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
 _COUNTED = re.compile(
     r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)|"
     r"nm[^.nwWsc]{0,6}[,;&]+nm[^.nwWsc]{0,6}[,;&]+nm"
@@ -114,7 +117,7 @@ def without_order(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], tuple[Tok
         return tuple(tokens), ()
     for first, last in _brackets(line):
         inside = line[first + 1 : last]
-        if _speaks(inside) and len(inside) > 1:
+        if _speaks(inside) and len(inside) > 1 and not _is_told_before(line[:first]):
             return (*line[:first], *tokens[last + 1 :]), inside
     cut = _end_of_steps(line)
     if cut is None:
@@ -141,11 +144,23 @@ def _end_of_steps(line: Sequence[Token]) -> int | None:
             return first
         if evidence is not None and _FACTS_FIRST.search(before + sentence.letters[:evidence]):
             return first + sentence.lexemes[evidence].first
-        before += sentence.letters + "."
         at = next((atom.first for atom in sentence.atoms if _restarts(atom)), None)
-        if at is not None and _STEPS_FIRST.search(sentence.letters[:at]):
+        if at is not None and _STEPS_FIRST.search(before + sentence.letters[:at]):
+            # "... coaster step <- wall 5 restarts here": the wall is named before what it does.
+            named = [atom.first for atom in sentence.atoms if atom.kind == "walls" and atom.first < at]
+            at = next((one for one in named if _STEPS_FIRST.search(before + sentence.letters[:one])), at)
             return first + sentence.lexemes[at].first
+        before += sentence.letters + "."
     return None
+
+
+def _is_told_before(line: Sequence[Token]) -> bool:
+    """Whether what is done stands right before the bracket that tells its wall: "coaster step   RESTART (3rd wall)"."""
+    at = next((at for at in range(len(line) - 1, -1, -1) if line[at].text == BREAK), -1)
+    words = [token for token in line[at + 1 :] if token.kind == "word"]
+    if at < 0 or len(words) > _NAMED:
+        return False
+    return any(_restarts(atom) for atom in sentence_of(line[at + 1 :], LETTERS).atoms)
 
 
 def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:

@@ -66,7 +66,9 @@ def _only_names_it(above: Line, line: Line) -> bool:
     """Whether a line names the wall of which the line below it says how far it is danced."""
     atoms = _atoms(above.tokens)
     named = any(atom.kind == "walls" for atom in atoms) and not any(atom.kind in ("place", "change") for atom in atoms)
-    return named and line.number == above.tokens[-1].line + 1 and any(one.kind == "place" for one in _atoms(line.tokens))
+    return (
+        named and line.number == above.tokens[-1].line + 1 and any(one.kind == "place" for one in _atoms(line.tokens))
+    )
 
 
 def _atoms(tokens: Sequence[Token]) -> list[Atom]:
