@@ -20,6 +20,7 @@ from trainer.sheet.prose.part_labels import with_part_labels
 from trainer.sheet.prose.phrases import fills
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
+from trainer.sheet.prose.section_labels import with_section_labels
 from trainer.sheet.prose.sides_told import with_sides
 from trainer.sheet.prose.told_above import in_place, told_below
 from trainer.sheet.prose.wall_words import with_wall_words
@@ -65,8 +66,10 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
-    keyed = with_keys(with_half_signs(with_count_signs(with_part_labels(clean_lines(text))), fills))
-    lines = with_wall_words(with_listed_walls(with_labelled_walls(with_sides(keyed.lines))))
+    labelled = with_section_labels(with_part_labels(clean_lines(text)), worded=True)
+    keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
+    walls = with_section_labels(with_labelled_walls(with_sides(keyed.lines)))
+    lines = with_wall_words(with_listed_walls(walls))
     below = told_below(lines)
     views = _Views(keyed.keys)
     best = _with_play(below, _best_of(below, views), views) if below is not None else None

@@ -6,7 +6,6 @@ does. Without its name its steps would go on with those of the extra above it. C
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import Line
@@ -66,9 +65,8 @@ def _only_names_it(above: Line, line: Line) -> bool:
     """Whether a line names the wall of which the line below it says how far it is danced."""
     atoms = _atoms(above.tokens)
     named = any(atom.kind == "walls" for atom in atoms) and not any(atom.kind in ("place", "change") for atom in atoms)
-    return (
-        named and line.number == above.tokens[-1].line + 1 and any(one.kind == "place" for one in _atoms(line.tokens))
-    )
+    below = line.number == above.tokens[-1].line + 1
+    return named and below and any(atom.kind == "place" for atom in _atoms(line.tokens))
 
 
 def _atoms(tokens: Sequence[Token]) -> list[Atom]:
