@@ -26,6 +26,11 @@ _YOU = {"you", "ya", "u", "us", "we", "everyone", "everybody", "ur", "you're", "
 """Who or what comes to a facing: then "back" and "round" tell of the way there, and no step."""
 _SEEING = {"face", "faces", "look", "looks", "diagonal", "diag", "corner"}
 """Words of seeing, and of what is seen, that are also parts of the body, poses or ways."""
+_RETURNING = {"back", "home", "returning", "return", "bringing", "brings", "round", "arriving", "ending", "now"}
+_ON_THE_WAY = {"to", "at", "on", "facing", "the", "again", "and", "so", "then", "we", "you", "u", "ur", "your", "us"} | {
+    "are", "is", "re", "youre", "you're", "we're", "were", "which", "that", "this", "it", "in", "all", "way", "now",
+}  # fmt: skip
+"""Words beside one of a way back, up to the facing that it leads to."""
 _TELLING = {
     "you", "you're", "youre", "you'll", "you've", "ur", "u", "we", "we're", "us", "this", "that", "that's", "thats",
     "it", "it's", "its", "now", "face", "faces", "facing", "see", "sees", "seeing", "look", "looks", "looking", "end",
@@ -50,6 +55,12 @@ def states_facing(words: Sequence[Token]) -> bool:
     """Return whether words begin with a clause that states a facing, and tell no number after it."""
     end = statement_end(words)
     return end > 0 and not any(token.kind in ("number", "facing") for token in words[end:])
+
+
+def leads_back(words: Sequence[Token]) -> bool:
+    """Return whether words begin with a way back to a facing, and nothing parts them: "back to 12 o'clock"."""
+    at = next((at for at, token in enumerate(words[:_REACH]) if token.kind == "facing"), 0)
+    return at > 0 and all(token.kind == "word" for token in words[:at]) and _returns([one.low for one in words[:at]])
 
 
 def _one(words: Sequence[Token]) -> int:
@@ -80,7 +91,14 @@ def _leads(lead: Sequence[Token]) -> bool:
     stops = [at for at, token in enumerate(lead) if token.text in _STOPS]
     if any(token.kind in ("number", "fraction", "facing") for token in lead) or len(stops) > 1:
         return False
+    if plain and _returns([token.low for token in plain]):
+        return True
     return any(token.low in _TELLING for token in plain) and not _steps(lead)
+
+
+def _returns(words: Sequence[str]) -> bool:
+    """Whether words are all of a way back to a facing: "and back to", "returning to", "home again at"."""
+    return bool(set(words) & _RETURNING) and set(words) <= _RETURNING | _ON_THE_WAY
 
 
 def _steps(words: Sequence[Token]) -> bool:
@@ -104,7 +122,20 @@ def with_statements(items: Sequence[Item]) -> list[Item]:
             done[-1] = replace(before, text=(*before.text, *_parted(before.text, item.text[:cut])))
             item = replace(item, text=item.text[cut:])
         done.append(item)
-    return done
+    return [replace(item, text=_without_ways(item.text)) for item in done]
+
+
+def _without_ways(text: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Return an item's words without those that only lead back to a facing: ", back to 12:00" tells no step back."""
+    kept: list[Token] = []
+    for token in text:
+        if token.kind == "facing":
+            start = next((one + 1 for one in range(len(kept) - 1, -1, -1) if kept[one].text in _STOPS), 0)
+            lead = [word.low for word in kept[start:]]
+            if start and lead and _returns(lead):
+                del kept[start:]
+        kept.append(token)
+    return tuple(kept)
 
 
 _TURNS = {"turn", "turns", "turning", "pivot", "pivots", "pivoting", "unwind", "quarter", "half"}

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from trainer.sheet.prose.hours_listed import listed_before
 from trainer.sheet.prose.landmarks import with_landmarks
 from trainer.sheet.prose.layout import BREAK, Line, taken_back
 from trainer.sheet.prose.own_marks import with_own_marks
@@ -118,6 +119,9 @@ def _read(tokens: Sequence[Token], brackets: set[str]) -> tuple[Token, ...]:
     done: list[Token] = []
     at = 0
     while at < len(tokens):
+        if listed := listed_before(tokens, at):
+            done += [_with_hour(token) for token in tokens[at : at + listed]]
+            at += listed
         length, value = _facing_at(tokens, at, brackets)
         if value is None:
             done.append(tokens[at])
@@ -131,6 +135,10 @@ def _read(tokens: Sequence[Token], brackets: set[str]) -> tuple[Token, ...]:
             done += (tokens[at], replace(token, kind="facing", value=HOURS[token.text]))
             at += 2
     return tuple(done)
+
+
+def _with_hour(token: Token) -> Token:
+    return replace(token, kind="facing", value=HOURS[token.text]) if token.text in HOURS else token
 
 
 def _listed_hours(tokens: Sequence[Token], at: int) -> list[Token]:

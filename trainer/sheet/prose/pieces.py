@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from trainer.sheet.prose.besides import with_said_once, without_easier, without_greeting, without_remarks
 from trainer.sheet.prose.endings import said_in, sentence_end, unannounced
+from trainer.sheet.prose.faced import leads_back
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.marks import Mark
 from trainer.sheet.prose.parting import Words, searched
@@ -192,6 +193,9 @@ def _around(mark: Mark, head: Words, tail: Words) -> Words:
     The word that announced it goes: "pivot a quarter left for | two |, which shows you three o'clock".
     """
     head = unannounced(head) if said_in(tail) else head
+    if said_in(head) and leads_back(tail):
+        # "R forward, pivot half L (3 4) back to 12:00": no step back.
+        return (*head, replace(tail[0], kind="mark", text=",", low=",", value=None), *tail)
     if not mark.ends or not said_in(head) or not said_in(tail):
         return (*head, *tail)
     return (*head, replace(head[-1], kind="mark", text=mark.ends, low=mark.ends, value=None), *tail)
