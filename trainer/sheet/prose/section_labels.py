@@ -154,7 +154,7 @@ def _with_sections(tokens: Sequence[Token], dress: str, most: int) -> Iterator[T
     at = 0
     while at < len(tokens):
         label = _label(tokens, at)
-        if label is not None and label.number <= most + 1 and _names_one(tokens, at, label, dress):
+        if label is not None and _names_one(tokens, at, label, dress, most):
             yield from _section(tokens[at], label.number)
             at = label.end
         else:
@@ -162,13 +162,13 @@ def _with_sections(tokens: Sequence[Token], dress: str, most: int) -> Iterator[T
             at += 1
 
 
-def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str) -> bool:
+def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str, most: int) -> bool:
     """Whether a label inside a line is one of the sheet's sections, and no count or letter of another kind."""
     before = tokens[at - 1].low if at else ""
     after = tokens[label.end].low if label.end < len(tokens) else "."
     if label.dress == _BARE and dress.endswith(_BARE):
-        return bool(at) and before in _PLACES and after in _LISTED
-    return label.dress == dress and ("number" not in dress or before in _PLACES)
+        return bool(at) and before in _PLACES and after in _LISTED and label.number <= most + 1
+    return label.dress == dress and label.number <= _HIGHEST and ("number" not in dress or before in _PLACES)
 
 
 def _plural(tokens: Sequence[Token], at: int, dress: str) -> Token:

@@ -13,6 +13,7 @@ from trainer.sheet.prose.facts import header_facts
 from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import marks_in
+from trainer.sheet.prose.order.carried_lines import with_carried_steps
 from trainer.sheet.prose.order.changed_lines import with_changed_steps
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.left_open import only_names_walls, tells_how_far
@@ -61,7 +62,9 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
             continue
         rest, told = _flowing(group) if _flows(group) else (group, [])
         beside += told
-        for line in _with_broken_steps(with_plain_steps(with_changed_steps(with_headed_walls(rest)))):
+        for line in _with_broken_steps(
+            with_plain_steps(with_changed_steps(with_carried_steps(with_headed_walls(rest))))
+        ):
             _take(line, kept, beside, rows)
     return with_unnamed_heads(kept), beside
 
