@@ -10,6 +10,7 @@ from trainer.sheet.prose.chain import Link, chain, goes_on, summed_up
 from trainer.sheet.prose.filled import Fill, with_filled
 from trainer.sheet.prose.half_beats import with_half_beats
 from trainer.sheet.prose.headings import extra_kind, is_section_name
+from trainer.sheet.prose.inner_counts import without_pointers
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.mistyped import with_mistyped
@@ -61,7 +62,7 @@ def counted(
         for mark in marks_in(line.tokens, index, phrase // 2, pairs=pairs)
         if mark.first >= _head_end(line)
     ]
-    marks = with_half_beats(texts, marks, fill)
+    marks = with_half_beats(texts, without_pointers(texts, marks), fill)
     texts, marks = with_parts(texts, without_explained(texts, marks, fill))
     marks = _below_the_head(_pairs_where_and_is_written(without_numbering(marks, texts)), texts, phrase)
     marks = with_filled(texts, marks, phrase, fill)

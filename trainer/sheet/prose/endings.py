@@ -42,7 +42,7 @@ def sentence_end(words: Words, after: Words = ()) -> int:
         at += 1
     if (gap := paragraph_in(words)) > at and not _answers(words[gap:]):
         return gap
-    stated = _stated(words)
+    stated = _stated(words) or _explained(words)
     at = max(at, stated)
     until = len(words)
     while until > at and (words[until - 1].low in _ANNOUNCE or words[until - 1].text in ("(", ",")):
@@ -88,6 +88,15 @@ def _stated(words: Sequence[Token]) -> int:
     while (length := statement_end(words[at:]) or _weighed(words[at:]) or _turned(words[at:])) > 0:
         at += length
     return at
+
+
+def _explained(words: Sequence[Token]) -> int:
+    """Return the length of a sentence's rest that explains what was danced: ", so step, lock, step. Then ..."."""
+    start = next((at for at, token in enumerate(words) if token.text not in (",", ";", "-")), len(words))
+    if not start or [token.low for token in words[start : start + 1]] not in (["so"], ["meaning"], ["i.e"], ["ie"]):
+        return 0
+    end = next((at for at in range(start, len(words)) if words[at].text == "."), len(words))
+    return end + 1 if said_in(words[end + 1 :]) else 0
 
 
 def _turned(words: Sequence[Token]) -> int:

@@ -27,8 +27,9 @@ _YOU = {"you", "ya", "u", "us", "we", "everyone", "everybody", "ur", "you're", "
 _SEEING = {"face", "faces", "look", "looks", "diagonal", "diag", "corner"}
 """Words of seeing, and of what is seen, that are also parts of the body, poses or ways."""
 _RETURNING = {"back", "home", "returning", "return", "bringing", "brings", "round", "arriving", "ending", "now"}
-_ON_THE_WAY = {"to", "at", "on", "facing", "the", "again", "and", "so", "then", "we", "you", "u", "ur", "your", "us"} | {
-    "are", "is", "re", "youre", "you're", "we're", "were", "which", "that", "this", "it", "in", "all", "way", "now",
+_ON_THE_WAY = {
+    "to", "at", "on", "facing", "the", "again", "and", "so", "then", "we", "you", "u", "ur", "your", "us", "are",
+    "is", "re", "youre", "you're", "we're", "were", "which", "that", "this", "it", "in", "all", "way", "now",
 }  # fmt: skip
 """Words beside one of a way back, up to the facing that it leads to."""
 _TELLING = {

@@ -9,6 +9,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
 
@@ -55,10 +56,16 @@ def _opening(lines: Sequence[Line], *, named: bool) -> int:
         spelled = line.tokens[0].kind == "word"
         bare = not _is_numbered(line.tokens, last) and word not in (",", "&", "+", "and")
         fits = word in _SECTIONS if named else bare
-        if fits and (named or not spelled or word in _MARKS):
+        if fits and (named or not spelled or word in _MARKS or _begins_anew(line)):
             found.append(value)
     in_order = len(found) >= _LEAST and found[0] == 1 and all(b == a + 1 for a, b in pairwise(found))
     return len(found) if in_order else 0
+
+
+def _begins_anew(line: Line) -> bool:
+    """Whether the counts of a line begin with 1 and stand in brackets: "FOURTH comes a kick ball change (1&2)"."""
+    marks = [mark for mark in marks_in(line.tokens, 0) if mark.closed]
+    return len(marks) >= _LEAST and marks[0].start.number == 1
 
 
 def _tells_steps(line: Line) -> bool:

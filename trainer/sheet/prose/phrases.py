@@ -9,6 +9,7 @@ from math import inf
 from trainer.sheet.prose.gloss import Gloss, gloss_of
 from trainer.sheet.prose.steps.abreast import with_feet_abreast
 from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.explained import with_explained
 from trainer.sheet.prose.steps.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
 from trainer.sheet.prose.steps.leading import led_by_last
 from trainer.sheet.prose.steps.lexicon import lexemes
@@ -126,7 +127,7 @@ def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
 @lru_cache(maxsize=4096)
 def _clauses(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:
     abreast = with_feet_abreast(text, lambda words: lexemes(words, gloss.short))
-    lexes = lexemes(abreast, gloss.short)
+    lexes = with_explained(lexemes(abreast, gloss.short))
     return clauses_of(lexes if gloss.used is None else with_strange(lexes, gloss.used))[:_MOST_CLAUSES]
 
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
-from trainer.sheet.prose.order.body_leads import names_an_extra, names_what_follows
+from trainer.sheet.prose.order.body_leads import end_of_named, names_an_extra, names_what_follows
 from trainer.sheet.prose.order.replaced import end_of_replaced, negated
 from trainer.sheet.prose.order.step_words import steps_of
 from trainer.sheet.prose.words import Token
@@ -127,7 +127,12 @@ def outside(sentence: Sentence, bodies: Sequence[Body]) -> list[Atom]:
 def _start(sentence: Sentence, at: int) -> int | None:
     covered = {index for atom in sentence.atoms if atom.kind != "loose" for index in range(atom.first, atom.last)}
     for index in range(at, len(sentence.letters)):
+        if index < at:
+            continue
         if sentence.letters[index] in "mH" and index not in covered and not _is_other(sentence, index):
+            if end := end_of_named(sentence, index):
+                at = end
+                continue
             index = _after_what_is_replaced(sentence, index)
             while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh,=" and index - 1 not in covered:
                 index -= 1

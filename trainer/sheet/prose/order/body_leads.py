@@ -42,3 +42,19 @@ def names_what_follows(sentence: Sentence, first: int, last: int, after: int) ->
 
 _LABEL = 4
 """Words of steps that name what is told after them."""
+
+
+def end_of_named(sentence: Sentence, at: int) -> int:
+    """Return where words end that only name the step reached: "count 6, that is the rock, and then touch right".
+
+    They stand after a place, and what is danced there is led by "then"; 0 where they are steps.
+    """
+    first = sentence.lexemes[at].first
+    led = [token.low for token in sentence.tokens[max(first - 3, 0) : first] if token.low not in ("the", "your", ",")]
+    placed = any(atom.kind == "place" and atom.last <= at for atom in sentence.atoms)
+    if not placed or not {" ".join(led[-2:]), " ".join(led[-1:])} & _MEANS:
+        return 0
+    return sentence.letters.find(">", at) + 1
+
+
+_MEANS = {"that is", "which is", "that's", "thats", "meaning", "i.e", "ie", "being", "namely"}

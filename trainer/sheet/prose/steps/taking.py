@@ -23,7 +23,7 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
     elif clause.kind == "turn":
         found = list(turn_roles(clause))
     elif clause.kind == "step" and not _gibberish(clause) and not bodily:
-        found = list(step_roles(clause))
+        found = [*step_roles(clause), *_lock_steps(clause)]
     else:
         found = list(_word_roles(clause))
     both = clause.words.split()[:1] == ["both"]
@@ -43,6 +43,21 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
     if not alone:
         found = [role._replace(pad_most=0) if role.alone else role for role in found]
     return tuple(_likeliest(found))
+
+
+def _lock_steps(clause: Clause) -> Iterator[Role]:
+    """Yield the lock step that a lock may be whose foot and way are told, and not what it locks: "R lock fwd"."""
+    if [lex.value for lex in clause.moves] != [Move.LOCK] or clause.refs or clause.weighted or not clause.feet:
+        return
+    if len(clause.feet) > 1 or not set(clause.ways) <= {Direction.FORWARD, Direction.BACK, "diagonal"}:
+        return
+    for role in figure_roles(replace(clause, kind="figure", figure="lock step")):
+        if role.act == "events":
+            yield role._replace(preference=role.preference + _SHORT_NAME)
+
+
+_SHORT_NAME = 0.3
+"""Price of a move that is short for a figure."""
 
 
 def alone(clauses: Sequence[Clause]) -> bool:

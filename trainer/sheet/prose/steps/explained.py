@@ -1,0 +1,41 @@
+"""A figure's name, and then its steps after words that explain: "a lock and scuff, so step, lock, step, scuff left".
+
+Such words do what a colon does: ", so", ", that is", ", i.e.", ", meaning".
+"""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.steps.lex import Lex
+
+_LEADS = (("so",), ("that", "is"), ("i", ".", "e", "."), ("ie",), ("meaning",), ("which", "means"), ("which", "is"))
+_STEPS = {"move", "way", "prep", "side", "foot", "to", "ref"}
+_LEAST = 2
+"""Commas that part the steps of a list."""
+_LONGEST = 4
+"""Lexemes of one step in such a list."""
+
+
+def with_explained(lexes: Sequence[Lex]) -> tuple[Lex, ...]:
+    """Return lexemes with a colon for the words that lead from a name to a list of its steps."""
+    for at, lex in enumerate(lexes):
+        if lex.kind != "break" or lex.value not in (",", "-"):
+            continue
+        length = next(
+            (len(lead) for lead in _LEADS if tuple(one.low for one in lexes[at + 1 : at + 1 + len(lead)]) == lead), 0
+        )
+        if length and _lists_steps(lexes[at + 1 + length :]):
+            return (*lexes[:at], lex._replace(value=":", low=":"), *lexes[at + 1 + length :])
+    return tuple(lexes)
+
+
+def _lists_steps(lexes: Sequence[Lex]) -> bool:
+    """Whether steps of a few words each follow, with commas between them, up to the end of the sentence."""
+    end = next((at for at, lex in enumerate(lexes) if lex.kind == "break" and lex.value in (".", ";", ":")), len(lexes))
+    listed = lexes[:end]
+    commas = [at for at, lex in enumerate(listed) if lex.kind == "break"]
+    if not listed or listed[0].kind not in _STEPS or len(commas) < _LEAST:
+        return False
+    if any(lex.kind == "unknown" or lex.low in ("is", "are", "has") for lex in listed):
+        return False
+    gaps = [after - before for before, after in zip((-1, *commas), (*commas, end), strict=True)]
+    return max(gaps) - 1 <= _LONGEST
