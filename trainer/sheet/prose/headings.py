@@ -43,7 +43,8 @@ _ON_A_WALL = re.compile(
 _INTRO = re.compile(
     r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
     r"intro dance|prelude|prologue)\b|"
-    r"^\W*(?:the )?(?:intro|introduction|overture|(?:lead|run|walk|dance|warm) ?-? ?(?:in|up)|"
+    r"^\W*(?:the )?(?:intro|introduction|overture|(?:lead|warm) ?-? ?(?:in|up)|"
+    r"(?:run|walk|dance) ?-? ?in(?! ?:? ?(?:place|right|left|[rl]f?\b|on|a|with))|"
     r"opening(?! (?:eight|8|six|6|set|section|block|part|phrase|figure|bars?|line)\b))\b"
 )
 _NONE_OF_THEM = re.compile(

@@ -9,6 +9,7 @@ from trainer.dance.proof import proofread
 from trainer.problems import Problem, loud
 from trainer.routine import Routine
 from trainer.sheet.prose.count_signs import with_count_signs
+from trainer.sheet.prose.footnotes import with_footnotes
 from trainer.sheet.prose.half_signs import with_half_signs
 from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
@@ -66,7 +67,8 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
-    labelled = with_section_labels(with_part_labels(clean_lines(text)), worded=True)
+    noted = with_footnotes(text, clean_lines(text))
+    labelled = with_section_labels(with_part_labels(noted), worded=True)
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
     walls = with_section_labels(with_labelled_walls(with_sides(keyed.lines)))
     lines = with_wall_words(with_listed_walls(walls))
