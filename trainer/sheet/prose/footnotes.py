@@ -6,31 +6,35 @@ names its count itself only loses its mark.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.order.lines import is_order
 from trainer.sheet.prose.tokens import plain
 from trainer.sheet.prose.words import Token
 
 _SIGN = r"(?:[*+#†‡§^~!°@¤•¹²³]{1,3}|x{2,3}|X{1,3})"
-_INNER = rf"(?:{_SIGN}|[A-Za-z]|see (?:the )?(?:note|below))"
+_INNER = rf"(?:{_SIGN}|[A-Za-z]|\d|see (?:the )?(?:note|below))"
 _MARK = rf"(?:\( ?{_INNER} ?\)|\[ ?{_INNER} ?\]|\{{ ?{_INNER} ?\}}|<{_INNER}>|{_SIGN})"
 _ENDS = re.compile(rf"(?<![A-Za-z0-9])(?P<mark>{_MARK})\s*$|(?P<glued>[*+#†‡§^°¹²³]{{1,3}})\s*$")
 _OPENS = re.compile(rf"^\s*(?P<mark>{_MARK})(?:\s|[:=.)\-]|(?=[A-Za-z]))[\s:=.\-]*(?=\w)")
 _WITHIN = re.compile(rf"(?<=\s)(?:the )?(?P<mark>{_MARK})(?=[\s.,;:]|$)")
 _CALLED = re.compile(
-    r"\b(?:the|this) (?:mark|sign|star|asterisk|cross|plus|dagger|(?:point|place|spot) marked|marked (?:point|place|spot))\b",
+    r"\b(?:the|this) (?:mark|sign|star|asterisk|cross|plus|dagger|"
+    r"(?:point|place|spot) marked|marked (?:point|place|spot))\b",
     re.IGNORECASE,
 )
 """What a mark may be called where there is but one."""
 _PLACED = re.compile(
-    r"\b(?:counts?|beats?|cts?|sections?|sec|eight) (?:no\.? ?)?\d|\b(?:after|first|last|up to) \d+\b(?! ?(?:st|nd|rd|th)\b)|"
+    r"\b(?:counts?|beats?|cts?|sections?|sec|eight) (?:no\.? ?)?\d|"
+    r"\b(?:after|first|last|up to) \d+\b(?! ?(?:st|nd|rd|th)\b)|"
     r"\bends? of\b|\bat the end\b|\bafter (?:the )?(?:\w+ )?wall\b",
     re.IGNORECASE,
 )
 """A note that says itself where it holds."""
+_TWICE = 2
 _SPOTS = (["point"], ["place"], ["spot"])
 _HERE = re.compile(r"\b(?:here|this (?:point|place|spot))\b", re.IGNORECASE)
 
@@ -56,14 +60,13 @@ def with_footnotes(text: str, lines: Sequence[Line]) -> tuple[Line, ...]:
     for mark, (number, column) in ends.items():
         found = _notes(raw, lines, mark, number, lone=len(ends) == 1)
         notes |= {one.number: one for one in found}
-        used |= {number: column for _ in found}
+        if found:
+            used[number] = column
     done = []
     for line in lines:
         if line.number in used:
-            kept = tuple(token for token in line.tokens if token.column <= used[line.number])
-            while kept and kept[-1].text == BREAK:
-                kept = kept[:-1]
-            line = replace(line, tokens=kept, source=line.source[: used[line.number]].rstrip())
+            column = used[line.number]
+            line = replace(line, tokens=_until(line, column), source=line.source[:column].rstrip())
         if line.number in notes:
             line = replace(line, tokens=_pointing(line.tokens, notes[line.number]))
         if line.tokens:
@@ -82,10 +85,31 @@ def _ends(raw: Sequence[str], lines: Sequence[Line]) -> dict[str, tuple[int, int
         mark = (match["mark"] or match["glued"]).replace(" ", "")
         column = match.start("mark") if match["mark"] else match.start("glued")
         before = source[:column].strip()
-        if before.startswith(mark[0]) or (number in clean and before and is_order(clean[number].tokens)):
+        line = clean.get(number)
+        if before.startswith(mark[0]) or (line is not None and before and is_order(line.tokens)):
+            continue
+        if line is not None and before and mark[1:-1].isalnum() and not marks_in(_until(line, column), 0):
+            # A letter or number behind a title names its section.
             continue
         found.setdefault(mark, []).append((number, column))
-    return {mark: places[0] for mark, places in found.items() if len(places) == 1}
+    return {mark: places[0] for mark, places in found.items() if len(places) == 1 and not _counts(mark, raw, found)}
+
+
+def _until(line: Line, column: int) -> tuple[Token, ...]:
+    """Return the tokens of a line up to a column from 0."""
+    kept = tuple(token for token in line.tokens if token.column <= column)
+    while kept and kept[-1].text == BREAK:
+        kept = kept[:-1]
+    return kept
+
+
+def _counts(mark: str, raw: Sequence[str], found: Collection[str]) -> bool:
+    """Whether a number in brackets is one of the sheet's counts: more stand so than as marks and before notes."""
+    if not any(sign.isdigit() for sign in mark):
+        return False
+    alike = [one for one in found if one[0] == mark[0] and one[1:-1].isdigit()]
+    written = re.compile(rf"\{mark[0]} ?\d")
+    return sum(len(written.findall(source)) for source in raw) > _TWICE * len(alike)
 
 
 def _notes(raw: Sequence[str], lines: Sequence[Line], mark: str, marked: int, *, lone: bool) -> list[_Note]:
@@ -104,6 +128,8 @@ def _notes(raw: Sequence[str], lines: Sequence[Line], mark: str, marked: int, *,
                 said = source[opens.end() :]
                 says = not _PLACED.search(said) and not _HERE.search(said)
                 found.append(_Note(line.number, opens.start("mark"), opens.end(), marked, says))
+            continue
+        if mark[1:-1].isdigit():
             continue
         within = [one for one in _WITHIN.finditer(source) if one["mark"].replace(" ", "") == mark]
         within += _CALLED.finditer(source) if lone else []

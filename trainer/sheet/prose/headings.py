@@ -69,6 +69,8 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
         re.compile(
             r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead|"
             r"replac(?:es|ing) (?:the )?(?:counts?|beats?|steps?|last|section|eight|bars?)|in place of)\b|"
+            r"\b(?:put|do|dance|take|use|comes?|goes) in (?:its|their) (?:place|stead)\b|"
+            r"\bin (?:its|their) (?:place|stead) ?[:,]?$|"
             r"^\W*(?:the )?changes?(?: (?:[a-d]|\d+|one|two))?\W*$"
         ),
     ),

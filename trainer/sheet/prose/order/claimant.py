@@ -226,7 +226,8 @@ class Claimant:
         """Make a claim one of changed counts."""
         told = self._statement
         spec = told.change or (told.place if self._owns("change") else None)
-        if spec is None:
+        if spec is None or (spec.here and spec.here < self._sentence.tokens[-1].line):
+            # A mark at the steps points to where others begin.
             self._change_from_here(claim)
             return
         spec = called_as_there(self._ledger, spec, key[0], before)
