@@ -98,3 +98,16 @@ def test_what_is_no_label(lines: str) -> None:
     """Only names in order, of two parts, are labels."""
     clean = clean_lines(lines)
     assert with_part_labels(clean) == clean
+
+
+@pytest.mark.parametrize("mark", ["A1:", "A1.", "A1 -", "A1", "<A/1>", "(A1)", "A.1", "A, 1 =", "A1 |"])
+def test_the_steps_in_the_line_of_the_label(mark: str) -> None:
+    """Steps may follow their label at once, each before its counts."""
+    text = "TWO MILE DRIFT\nPart A has 16 counts, part B has 16.\n\n"
+    for part in "AB":
+        for number in "12":
+            text += mark.replace("A", part).replace("1", number) + " walk fwd R, L [1 2], shuffle fwd R L R [3 & 4], "
+            text += "rock fwd L, recover R [5 6], shuffle back L R L [7 & 8]\n"
+    routine, problems = read(text + "\nOrder A B, A B\n")
+    assert [(part.name, part.counts) for part in routine.parts] == [("A", 16), ("B", 16)]
+    assert [one.message for one in problems if one.level != "note"] == []

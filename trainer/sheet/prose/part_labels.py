@@ -9,7 +9,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import NamedTuple
 
-from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.order.vocabulary import ROMAN
 from trainer.sheet.prose.scan import NOT_AFTER, NUMBERS
 from trainer.sheet.prose.words import Token
@@ -115,7 +115,14 @@ def _number(tokens: Sequence[Token], at: int) -> tuple[int, int]:
 
 
 def _as_head(tokens: tuple[Token, ...], label: _Label) -> tuple[Token, ...]:
-    return (*_name(label, tokens[0]), *tokens[label.end :])
+    letter, number = _name(label, tokens[0])
+    # No gap may seem to stand where only the marks of the label stood: "A1: side".
+    last = tokens[label.end - 1]
+    rest = tokens[label.end :]
+    rest = rest[1:] if rest[:1] and rest[0].text == BREAK else rest
+    colon = replace(last, kind="mark", text=":", low=":", glued=True)
+    parted = not rest or (rest[0].kind == "mark" and rest[0].text not in ("(", "[", "{", "<", "*"))
+    return (letter, replace(number, column=last.column), *(() if parted else (colon,)), *rest)
 
 
 def _named(tokens: tuple[Token, ...], names: set[tuple[str, int]]) -> tuple[Token, ...]:
