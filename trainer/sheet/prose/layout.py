@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from trainer.sheet.prose.arrows import with_pointed_walls
 from trainer.sheet.prose.delimited import with_strokes
 from trainer.sheet.prose.outlines import with_titles, without_outline
+from trainer.sheet.prose.spaced_letters import with_joined_letters
 from trainer.sheet.prose.tokens import UNSEEN, plain, tokens_of
 from trainer.sheet.prose.words import Token
 
@@ -74,7 +75,8 @@ class Line:
 
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
-    raw, titles = without_outline(with_strokes(plain(with_pointed_walls(text)).split("\n")))
+    joined = map(with_joined_letters, plain(with_pointed_walls(text)).split("\n"))
+    raw, titles = without_outline(with_strokes(list(joined)))
     repeated = _page_heads(raw)
     lettered = {match[1] for line in raw if (match := _LETTER.match(line))} >= {"a", "b"}
     lines = []

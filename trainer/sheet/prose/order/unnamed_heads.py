@@ -29,7 +29,7 @@ _NO_HEAD = {"R", "T", "G", "M", "H", "n"}
 def with_unnamed_heads(lines: Sequence[Line]) -> list[Line]:
     """Return lines, those that head the steps of an extra without naming it with the name of its kind in front."""
     done: list[Line] = []
-    for line, after in zip(lines, (*lines[1:], None), strict=True):
+    for line, after in zip(lines, (*lines[1:], None), strict=False):
         done.append(line)
         if after is None or not _begins_steps(line, after) or not any(map(_counts, done[:-1])):
             continue
