@@ -18,6 +18,7 @@ _SURE = 1.4
 """The strength of a mark that is a count for sure."""
 _BARE = {"to", "at", "till", "until"}
 """Words beside a number that may be the count reached as well as an hour."""
+_WHOLE_LINES = 3
 _NAME = 6
 """Tokens in which an extra is named."""
 
@@ -93,16 +94,27 @@ def _tells_facts(line: Line) -> bool:
 def _counted(lines: Sequence[Line], told: Sequence[Told], phrase: int) -> Iterator[tuple[Told, list[str]]]:
     """Yield each number with the counts of its words."""
     at = 0
+    whole = _whole_lines(told, phrase)
     for place, one in enumerate(told):
         extra = extra_kind(lines[one.numeral.index].tokens[:_NAME]) and not _same_line(told, place)
         begins = place and _begins(lines, told[place - 1], one)
         if one.base >= 0:
             at = one.base
-        elif extra or at % phrase == 0 or (begins and at % (phrase // 2)):
+        elif extra or at % phrase == 0 or (whole and not _same_line(told, place)) or (begins and at % (phrase // 2)):
             at = 0
         labels = one.filling.labels
         yield one, [str(at + int(label)) if label.isdecimal() else label for label in labels]
         at += sum(label.isdecimal() for label in labels)
+
+
+def _whole_lines(told: Sequence[Told], phrase: int) -> bool:
+    """Whether nearly each line lasts one phrase: then one that does not is no part of the line below it."""
+    lengths: dict[int, int] = {}
+    for one in told:
+        counts = sum(label.isdecimal() for label in one.filling.labels)
+        lengths[one.numeral.index] = lengths.get(one.numeral.index, 0) + counts
+    whole = sum(length == phrase for length in lengths.values())
+    return whole >= max(_WHOLE_LINES, len(lengths) - 2)
 
 
 def _same_line(told: Sequence[Told], place: int) -> bool:

@@ -30,6 +30,7 @@ from trainer.sheet.prose.order.statement import (
 )
 from trainer.sheet.prose.order.stops import ends_there
 from trainer.sheet.prose.order.telling import Inline
+from trainer.sheet.prose.order.turning_on import steps_only
 from trainer.terms import ExtraKind
 
 
@@ -94,6 +95,7 @@ class Teller:
             return
         if self._context.waiting is not None:
             self._merge(self._context.waiting, statement)
+        statement.bodies = list(steps_only(sentence, statement))
         told = statement.acts or statement.changes or statement.place or statement.walls.at == "end"
         instead = set("Nb") & set(sentence.letters) and any("-" in one.texts for one in statement.bodies)
         if statement.bodies and not (told or instead) and not self._context.acts and not self._context.heads:
