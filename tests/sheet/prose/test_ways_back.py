@@ -36,3 +36,18 @@ def test_hours_of_a_list(words: str) -> None:
         ((1,), "0", ()),
         ((2,), "1/2", ()),
     ]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Only one thing to remember: wall two, the one begun at 6 o'clock, is short.\n"
+        "Break off after count 8, when you will be facing the back, and start anew.",
+        "Remember wall 2, which starts at 6 o'clock.\nStop after 8 counts and start again.",
+        "Wall 2 is special (6 o'clock).\nIt ends after count 8, go back to the beginning.",
+    ],
+)
+def test_a_wall_named_in_the_line_above(words: str) -> None:
+    routine, _ = read(f"{_PAGE.format(words='thats 12 oclock')}\n{words}\n")
+    told = [(line.passes, one.after, one.leave) for line in routine.order for one in line.departures]
+    assert told == [((2,), 8, "restart")]

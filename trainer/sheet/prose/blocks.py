@@ -86,8 +86,7 @@ def block_of(
         resumed = run.links[0].called_from if kind == "main" and run.links[0].resumes else 0
         if resumed and abs(base - resumed) < phrase:
             base = resumed
-        stream = _stream(run)
-        pieces, _ = parted(stream, fill, leaning)
+        pieces = [piece for stream in _streams(run) for piece in parted(stream, fill, leaning)[0]]
         second_bar = phrase == _WALTZ and base % phrase == length_of(run) == _WALTZ // 2 and kind == "main"
         goes_on = bool(place) and base % phrase and (not run.headings or second_bar)
         if not goes_on:
@@ -117,8 +116,21 @@ def _distinct(bounds: Sequence[Bound]) -> tuple[Bound, ...]:
     return tuple(found.values())
 
 
-def _stream(run: Run) -> Stream:
-    return Stream(*shared([tuple(words) for words in run.words], [link.mark for link in run.links]))
+def _streams(run: Run) -> list[Stream]:
+    """Return the words of a run and its counts in turn, those of each section by themselves where it has a heading."""
+    words = [tuple(part) for part in run.words]
+    marks = [link.mark for link in run.links]
+    found: list[Stream] = []
+    start = 0
+    for index, heading in run.inner:
+        if not start < index < len(marks) or not heading.tokens:
+            continue
+        head = (heading.tokens[0].line, heading.tokens[0].column)
+        above = tuple(token for token in words[index] if (token.line, token.column) < head)
+        found.append(Stream(*shared([*words[start:index], above], marks[start:index])))
+        words[index] = words[index][len(above) :]
+        start = index
+    return [*found, Stream(*shared(words[start:], marks[start:]))]
 
 
 def _leaning(runs: Sequence[Run], fill: Fill) -> float:
@@ -126,7 +138,7 @@ def _leaning(runs: Sequence[Run], fill: Fill) -> float:
     total = 0.0
     for run in runs:
         if run.links:
-            total += parted(_stream(run), fill)[1]
+            total += sum(parted(stream, fill)[1] for stream in _streams(run))
     return max(-3.0, min(3.0, 0.3 * total))
 
 

@@ -73,6 +73,8 @@ def _with_found(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill, *, usu
         if not number or mark.end.sub == "a" or not _is_sure(before, mark):
             continue
         if _follows(mark, number, after):
+            if after is not None and after.line == mark.line and _are_of_the_next(line, mark, after, fill):
+                continue
             spoken = mark.start.number is not None and _may_be_spoken(line, mark, after, end, fill)
             halves = _between(line, mark, end, fill, usual=usual, spoken=spoken)
             done += halves or (_over_lines(texts, mark, after, fill) if spoken and after is not None else [])
@@ -141,6 +143,15 @@ def _follows(mark: Mark, number: int, after: Mark | None) -> bool:
     if after is None or after.line != mark.line:
         return True
     return after.start.number in (None, number + 1, 1)
+
+
+def _are_of_the_next(line: Sequence[Token], mark: Mark, after: Mark, fill: Fill) -> bool:
+    """Whether words between two marks are those of the second: "pivot half left on 6, and walk R and L on 7 and 8"."""
+    if len(after.places) < _WAY or not mark.first or {line[mark.first].low, line[after.first].low} != {"on"}:
+        return False
+    between = line[mark.last : after.first]
+    fits = any(fill(between, len(places)) < _FITS for places in (after.places, after.other) if places)
+    return fits and any(token.low == "and" for token in between)
 
 
 def _may_be_spoken(line: Sequence[Token], mark: Mark, after: Mark | None, end: int, fill: Fill) -> bool:

@@ -9,7 +9,7 @@ from math import inf
 from trainer.sheet.prose.gloss import Gloss, gloss_of
 from trainer.sheet.prose.steps.abreast import with_feet_abreast
 from trainer.sheet.prose.steps.clauses import Clause
-from trainer.sheet.prose.steps.explained import with_explained
+from trainer.sheet.prose.steps.explained import with_explained, with_first_foot
 from trainer.sheet.prose.steps.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
 from trainer.sheet.prose.steps.leading import led_by_last
 from trainer.sheet.prose.steps.lexicon import lexemes
@@ -52,6 +52,8 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
     if not all(slot.label.isdecimal() for slot in item.slots):
         clauses = _offbeat(clauses)
     found = _found(clauses, item.slots, before)
+    if named := _with_first_foot(item.text, gloss):
+        found += _found(named, item.slots, before)
     if led := led_by_last(clauses):
         found += [replace(reading, preference=reading.preference + _LED) for reading in _found(led, item.slots, before)]
     if not found:
@@ -121,7 +123,17 @@ def fills(item_text: Sequence[Token], n: int, gloss: Gloss | None = None) -> flo
 @lru_cache(maxsize=8192)
 def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
     """Return for each number of counts from 0 on what it costs that the words fill so many."""
-    return tuple(prices_to_go(_offbeat(_clauses(text, gloss)), 20)[0])
+    prices = tuple(prices_to_go(_offbeat(_clauses(text, gloss)), 20)[0])
+    if named := _with_first_foot(text, gloss):
+        return tuple(map(min, prices, prices_to_go(_offbeat(named), 20)[0]))
+    return prices
+
+
+def _with_first_foot(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:
+    """Return the clauses of words that tell the first foot of a figure behind a comma; none of other words."""
+    lexes = with_explained(lexemes(text, gloss.short))
+    joined = with_first_foot(lexes)
+    return clauses_of(joined)[:_MOST_CLAUSES] if joined != lexes else ()
 
 
 @lru_cache(maxsize=4096)

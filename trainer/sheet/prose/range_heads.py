@@ -51,7 +51,8 @@ def with_range_heads(lines: Sequence[Line]) -> tuple[Line, ...]:
     over: list[_Opening] = []
     after: list[int] = []
     for place, opening in enumerate(openings):
-        end = next((one.index for one in openings[place + 1 :] if one.noun == opening.noun), len(lines))
+        later = (one.index for one in openings[place + 1 :] if one.noun == opening.noun and not _lies_in(one, opening))
+        end = next(later, len(lines))
         if _counts_inside(lines, opening, end, after):
             over.append(opening)
         after = [number + 1 for number in _numbers(lines[opening.index + 1 : end])]
@@ -63,6 +64,12 @@ def with_range_heads(lines: Sequence[Line]) -> tuple[Line, ...]:
     return tuple(
         replace(line, heads=index in heads, tokens=_as_bars(line.tokens, bars)) for index, line in enumerate(lines)
     )
+
+
+def _lies_in(inner: _Opening, outer: _Opening) -> bool:
+    """Whether numbers count inside those of a heading: "Counts 1 to 4 are ..." under "Counts 1 to 8."."""
+    inside = outer.first <= inner.first and inner.last <= outer.last
+    return inside and inner.last - inner.first < outer.last - outer.first
 
 
 def _numbered_eights(lines: Sequence[Line]) -> set[int]:

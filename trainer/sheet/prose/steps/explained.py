@@ -5,10 +5,13 @@ Such words do what a colon does: ", so", ", that is", ", i.e.", ", meaning".
 
 from collections.abc import Sequence
 
+from trainer.dance.figures import figures
 from trainer.sheet.prose.steps.lex import Lex
 
 _LEADS = (("so",), ("that", "is"), ("i", ".", "e", "."), ("ie",), ("meaning",), ("which", "means"), ("which", "is"))
 _STEPS = {"move", "way", "prep", "side", "foot", "to", "ref"}
+_ENDS = {"break", "open", "close"}
+_FEET = {"side", "foot"}
 _LEAST = 2
 """Commas that part the steps of a list."""
 _LONGEST = 4
@@ -39,3 +42,24 @@ def _lists_steps(lexes: Sequence[Lex]) -> bool:
         return False
     gaps = [after - before for before, after in zip((-1, *commas), (*commas, end), strict=True)]
     return max(gaps) - 1 <= _LONGEST
+
+
+def with_first_foot(lexes: Sequence[Lex]) -> tuple[Lex, ...]:
+    """Return lexemes without the comma before a figure's first foot: "a cross shuffle, right over left".
+
+    The figure has no foot of its own, and its first step goes that way.
+    """
+    for at, lex in enumerate(lexes):
+        if lex.kind != "break" or lex.value != ",":
+            continue
+        start = next((one + 1 for one in range(at - 1, -1, -1) if lexes[one].kind in _ENDS), 0)
+        names = [one for one in lexes[start:at] if one.kind == "figure"]
+        if len(names) != 1 or any(one.kind in ("side", "foot", "run") for one in lexes[start:at]):
+            continue
+        end = next((one for one in range(at + 1, len(lexes)) if lexes[one].kind in _ENDS), len(lexes))
+        told = [one for one in lexes[at + 1 : end] if one.kind not in ("glue", "part", "task")]
+        last = end == len(lexes) or lexes[end].value == "."
+        foot = last and [one.kind in _FEET for one in told] in ([True, False, True], [True, False])
+        if foot and told[1].kind == "prep" and told[1].value is figures()[names[0].value].forms[0].steps[0].direction:
+            return (*lexes[:at], *lexes[at + 1 :])
+    return tuple(lexes)
