@@ -149,9 +149,16 @@ def _below_the_head(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -
     above = [mark for mark in marks if mark.line < head]
     told = {place.number for mark in above for place in mark.places if mark.strength >= 1}
     lines = {mark.line for mark in above if mark.first == 0 and mark.strength >= _OPENS}
-    if not above or set(range(1, phrase // 2 + 1)) <= told or len(lines) >= _LEAST:
+    told_there = set(range(1, phrase // 2 + 1)) <= told and not _only_explained(above, phrase)
+    if not above or told_there or len(lines) >= _LEAST:
         return list(marks)
     return [mark for mark in marks if mark.line >= head]
+
+
+def _only_explained(above: Sequence[Mark], phrase: int) -> bool:
+    """Whether counts stand in the words of one line, and go no further than half a phrase: "I call 1, 2a, 3, 4a"."""
+    numbers = {place.number or 0 for mark in above for place in mark.places}
+    return max(numbers) <= phrase // 2 and len({mark.line for mark in above}) == 1 and above[0].first > 0
 
 
 def _opens_a_line(mark: Mark, after: Mark) -> bool:

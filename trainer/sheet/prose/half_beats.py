@@ -24,6 +24,8 @@ _WAY = 2
 """So many half beats among words are the sheet's way of telling them."""
 _FEET = {"l", "r", "left", "right", "lf", "rf"}
 _SHARING = {"clap", "claps", "hold", "snap", "click", "smile", "wait", "pause", "dip", "shout"}
+_LASTING = {"sweep", "sweeping", "drag", "dragging", "look", "looking", "spiral", "spiralling", "raise", "raising"}
+"""What a body does while a step lasts: the sign before it joins, and is no half beat."""
 _NEAR = 6
 """Words among which a step names its foot."""
 _SIGNS = ("=", ":")
@@ -172,6 +174,8 @@ def _between(line: Sequence[Token], mark: Mark, end: int, fill: Fill, *, usual: 
         if token.text not in ("a", "&", "and", "And") or (token.text != "a" and mark.end.sub == "&"):
             continue
         if token.low == "and" and not spoken:
+            continue
+        if line[at + 1].low in _LASTING and token.text != "a":
             continue
         signed = line[at + 1].text in _SIGNS
         led = token.text == "a" and before.low == "on" and line[at + 1].low in _TELLS_A_STEP

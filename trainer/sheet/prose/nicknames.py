@@ -26,6 +26,8 @@ _CELLS = {BREAK, ","}
 """What stands before an extra in a cell of its own, in the row of a wall."""
 _OVER = {"end", "ends", "over", "finish", "finishes", "finished", "last", "stop", "ending", "stops", "done"}
 """Words of a row after which nothing is danced."""
+_CLOSINGS = {"close", "closing", "goodbye", "farewell", "bow", "curtain", "exit", "goodnight", "stop"}
+"""Names of what ends a dance."""
 _LONGEST = 4
 """Words of a name."""
 _SECTIONS = {"section", "sec", "block", "set", "part", "phrase", "figure", "group", "pattern", "verse", "bar"}
@@ -64,7 +66,11 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
         name = length or _before_steps(line.tokens)
         calls = [other for other in lines if other is not line and name and _puts_in(other.tokens, name)]
         if calls and place and (length or _is_below(line, calls, lines)):
-            word = "ending" if len(calls) == 1 and _is_the_last(calls[0].tokens, name) else "tag"
+            if extra_kind(line.tokens):
+                # "ALTERNATIVE CLOSE (replaces counts 5 to 8)" says what it is.
+                continue
+            last = name[-1] in _CLOSINGS or (len(calls) == 1 and _is_the_last(calls[0].tokens, name))
+            word = "ending" if last else "tag"
             headed[line.number] = name, word
             at = next(at for at, token in enumerate(line.tokens) if token.low == name[0])
             heads = replace(line.tokens[at], low=word)
@@ -90,8 +96,8 @@ def _is_the_last(tokens: Sequence[Token], name: Name) -> bool:
 
 def _before_steps(tokens: Sequence[Token]) -> Name:
     """Return the name that stands alone in a line, or before counts or steps: "Change Purse: | 1-2 | step right"."""
-    at = next((at for at, token in enumerate(tokens) if token.text in (":", BREAK)), len(tokens))
-    if at < len(tokens) and not marks_in(tokens[at:], 0):
+    at = next((at for at, token in enumerate(tokens) if token.text in (":", BREAK, "(", ",")), len(tokens))
+    if at < len(tokens) and tokens[at].text not in "(," and not marks_in(tokens[at:], 0):
         return ()
     first = int(at > 1 and tokens[0].low in _SECTIONS)
     return _name(tokens[first:at]) if 0 < at <= _LONGEST + 1 else ()
@@ -107,12 +113,21 @@ def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
 def _puts_in(tokens: Sequence[Token], name: Name) -> bool:
     """Whether a line puts something in by its name: "then the Extra", "add the Jingle"."""
     for at in range(1, len(tokens) - len(name) + 1):
-        if tuple(token.low for token in tokens[at : at + len(name)]) == name and tokens[at].text[0].isupper():
+        if _is_called(tokens, at, name):
             before = tokens[at - 2] if at > 1 and tokens[at - 1].low in _ARTICLES else tokens[at - 1]
             row = tokens[0].kind == "number" or tokens[0].low in ("wall", "w")
             if before.low in _PUTTING_IN or (row and before.text in _CELLS):
                 return True
     return False
+
+
+def _is_called(tokens: Sequence[Token], at: int, name: Name) -> bool:
+    """Whether a name stands at a token: in capitals as names do, or with "the" and nothing more: "then the close"."""
+    if tuple(token.low for token in tokens[at : at + len(name)]) != name:
+        return False
+    after = tokens[at + len(name)] if at + len(name) < len(tokens) else None
+    the = at > 0 and tokens[at - 1].low == "the" and (after is None or after.kind == "mark")
+    return tokens[at].text[0].isupper() or the
 
 
 def _named(tokens: Sequence[Token]) -> tuple[Name, str] | None:
@@ -149,7 +164,7 @@ def _read(tokens: Sequence[Token], said: dict[Name, tuple[str, int]]) -> Iterato
     at = 0
     while at < len(tokens):
         name = next((n for n in said if tuple(token.low for token in tokens[at : at + len(n)]) == n), None)
-        if name is None or not tokens[at].text[0].isupper():
+        if name is None or not _is_called(tokens, at, name):
             yield tokens[at]
             at += 1
             continue

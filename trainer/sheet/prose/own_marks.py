@@ -49,6 +49,19 @@ def with_own_marks(lines: Sequence[Line]) -> tuple[Line, ...]:
     )
 
 
+def with_lettered_hours(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines with hours that a letter marks as clock times, so that lists of walls are read by them: "h9"."""
+    letters = _hour_letters(lines)
+    if not letters:
+        return tuple(lines)
+    told = [_with_hours(line.tokens, letters) for line in lines]
+    clocks = [
+        tuple(replace(one, kind="clock") if one.kind == "facing" and one.text[:1].isalpha() else one for one in tokens)
+        for tokens in told
+    ]
+    return tuple(replace(line, tokens=tokens) for line, tokens in zip(lines, clocks, strict=True))
+
+
 def _hour_signs(lines: Sequence[Line]) -> set[str]:
     """Return the signs with nothing but hours behind them, more than one of the four plain ones among them."""
     found: dict[str, list[Token]] = {}

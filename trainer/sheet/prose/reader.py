@@ -15,7 +15,9 @@ from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.listings.labels import with_labelled_walls
 from trainer.sheet.prose.listings.listing import with_listed_walls
+from trainer.sheet.prose.nicknames import with_nicknames
 from trainer.sheet.prose.one_view import ViewRead, read_view
+from trainer.sheet.prose.own_marks import with_lettered_hours
 from trainer.sheet.prose.page_views import doubtful_views, plain_views
 from trainer.sheet.prose.part_labels import with_part_labels
 from trainer.sheet.prose.phrases import fills
@@ -68,9 +70,9 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     believed against the turns.
     """
     noted = with_footnotes(text, clean_lines(text))
-    labelled = with_section_labels(with_part_labels(noted), worded=True)
+    labelled = with_section_labels(with_part_labels(with_lettered_hours(noted)), worded=True)
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
-    walls = with_section_labels(with_labelled_walls(with_sides(keyed.lines)))
+    walls = with_section_labels(with_labelled_walls(with_nicknames(with_sides(keyed.lines))))
     lines = with_wall_words(with_listed_walls(walls))
     below = told_below(lines)
     views = _Views(keyed.keys)

@@ -32,7 +32,7 @@ NOT_AFTER = {
     "directions", "way",
     "eighths", "quarters", "time", "claps", "steps", "walks", "runs", "parts", "tags", "restarts", "restart",
     "tag", "bridge",
-    "bounces", "bumps", "no", "number", "minutes", "weeks", "people", "or",
+    "bounces", "bumps", "no", "number", "minutes", "weeks", "people", "or", "°", "º", "deg", "degree", "degrees",
 }  # fmt: skip
 
 
@@ -165,6 +165,10 @@ class Scan:
         token = self._token(self.at)
         if token is None or last is None:
             return False
+        if token.text == "/" and (half := self._parted_half()):
+            self.places.append(Place(last, half))
+            self.at += 2
+            return True
         if token.text in ("-", "/") or token.low in ("to", "through", "thru"):
             return self._range(last)
         apart = token.text in (",", ";") or (token.text in (".", "•") and not self.spelled and not token.glued)
@@ -229,6 +233,16 @@ class Scan:
         dash, half = self._token(at), self._token(at + 1)
         tied = dash is not None and half is not None and dash.text == "-" and dash.glued and half.glued
         return {"and": "&", "&": "&", "a": "a"}.get(half.low, "") if tied and half is not None else ""
+
+    def _parted_half(self) -> str:
+        """Return the half beat that a stroke parts from its count: "2/a", "3/&/4", "(6 / a)"."""
+        half, after = self._token(self.at + 1), self._token(self.at + 2)
+        sub = {"&": "&", "and": "&", "a": "a", "e": "e"}.get(half.low, "") if half is not None else ""
+        if not sub or half is None or self.places[-1].sub >= sub:
+            return ""
+        ends = after is None or after.kind == "mark" or after.column > half.column + 2
+        tied = self.line[self.at].glued and half.glued and (after is None or not after.glued)
+        return sub if tied or (ends and self.in_bracket) else ""
 
     def _range(self, last: int) -> bool:
         upto = self._number(self.at + 1)

@@ -34,6 +34,9 @@ _HEAD = 5
 _FEWEST = 3
 """Walls of a key that names them one by one."""
 _FEET = frozenset({"R", "L", "RF", "LF"})
+_ARTICLES = frozenset({"A", "I"})
+_MOVING = words_in("turn turns turning turned step steps foot feet")
+"""Words of what no wall does: "TL = turn left"."""
 _AT_MOST = 12
 """Tokens of what a name stands for."""
 
@@ -113,7 +116,9 @@ def _named(piece: Sequence[Token], said: set[str]) -> tuple[str, Fraction] | Non
     while rest and (rest[0].low in _SIGNS or rest[0].text in ")]"):
         rest = rest[1:]
     signed = words[1].low in _SIGNS or words[1].text in ")]"
-    if not rest or len(rest) > _AT_MOST or (words[0].text in _FEET and not signed):
+    if not rest or len(rest) > _AT_MOST or (words[0].text in _FEET | _ARTICLES and not signed):
+        return None
+    if any(token.low in _MOVING for token in rest):
         return None
     hours = {token.value for token in rest if token.kind == "clock" and token.value is not None}
     hours |= {HOURS[rest[0].text]} if len(rest) == 1 and rest[0].text in HOURS and signed else set()

@@ -67,6 +67,7 @@ _SAYINGS: tuple[tuple[str, str], ...] = (
     ("eights", rf"{_UP_TO}(?:first )?{_N} (?:eights|8 s)(?: only)?"),
     ("first", rf"{_UP_TO}(?:first )(?:and |& )second {_SECTIONS}(?: only)?"),
     ("sections", rf"{_UP_TO}(?:first )?{_N} {_MANY}(?: only)?"),
+    ("sections", rf"{_UP_TO}(?:only |just )?{_SECTIONS} (?P<n>1|one)(?: only| alone|(?= and then| then))"),
     ("sections", rf"{_UP_TO}{_SECTIONS} (?:1|one) (?:-|to|through|and|&) {_N}(?: only)?"),
     ("sections", rf"{_UP_TO}(?:end of |up to |to |as far as ){_SECTIONS} {_N}(?: only)?"),
     ("nth", rf"{_UP_TO}(?:end of )(?:the )?{_NTH} {_SECTIONS}"),

@@ -20,6 +20,7 @@ _APART = 2
 _LABELS = words_in("sequence order walls wall pattern structure says reads goes is are list card lengths counts so")
 _HEADS = words_in("walls rounds times order list sequence through rotations passes")
 _PARTS = (",", "/", BREAK, ">", ";", "-")
+_LISTING = (",", ";", "/")
 _LABEL = 6
 """Words before the first item, at most."""
 
@@ -60,6 +61,7 @@ def listed_from(lines: Sequence[Line], at: int) -> Iterator[Listed]:
         yield Listed(at, last, tuple(rows))
         return
     yield from _in_sentences(lines, at)
+    yield from _by_facings(lines, at)
     yield from _in_a_line(lines, at)
 
 
@@ -145,6 +147,30 @@ def _in_a_line(lines: Sequence[Line], at: int) -> Iterator[Listed]:
         if len(items) >= _IN_A_LINE:
             rows = tuple(Source(line, item) for item in items)
             yield Listed(at, at + 1, rows, rest, flowing=True, unnamed=True)
+
+
+def _by_facings(lines: Sequence[Line], at: int) -> Iterator[Listed]:
+    """Yield a paragraph that tells each wall by where it begins: "12:00 whole, 3:00 whole, 6:00 to count 16"."""
+    start = _after_label(lines[at].tokens)
+    opening = naming_of(lines[at].tokens[start:])
+    if opening is None or opening.facing is None or opening.facing.value != 0:
+        return
+    last = at + 1
+    while last < len(lines) and lines[last].number == lines[last - 1].tokens[-1].line + 1:
+        last += 1
+    tokens = tuple(token for line in lines[at:last] for token in line.tokens)[start:]
+    stop = next((end for end in range(len(tokens)) if tokens[end].text == "."), len(tokens))
+    for mark in _LISTING:
+        items = _parted(tokens[:stop], mark)
+        names = [naming_of(item) for item in items]
+        if len(items) >= _FEWEST and all(name is not None and name.facing is not None for name in names):
+            rows = tuple(
+                Source(lines[at], item[name.last :], name.facing)
+                for item, name in zip(items, names, strict=True)
+                if name is not None
+            )
+            yield Listed(at, last, rows, tokens[stop + 1 :], flowing=True)
+            return
 
 
 def _after_label(tokens: Sequence[Token]) -> int:
