@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from trainer.sheet.opening import opened
 from trainer.sheet.prose.layout import clean_lines
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.sides_told import with_sides
@@ -43,3 +44,15 @@ def test_a_list_is_told_in_sentences(case: dict[str, object]) -> None:
 )
 def test_sides_told_after_their_moves(words: str, told: str) -> None:
     assert [line.words for line in with_sides(clean_lines(words))] == [told]
+
+
+def test_an_extra_has_a_name_of_its_own_in_a_list_of_walls() -> None:
+    steps = "\n".join(f"{n}-{n + 1}  walk R, walk L" for n in range(1, 17, 2))
+    walls = "12:00 complete, 12:00 complete, 12:00 complete, then the close."
+    routine = opened(
+        Path("lane.txt"), f"{_HEAD}\n{steps}\n\nWALLS\n{walls}\n\nTHE CLOSE (at home)\n1  stomp R\n"
+    ).routine
+    assert [(extra.kind, extra.counts) for extra in routine.extras] == [("ending", 1)]
+    last = routine.order[-1]
+    assert last.passes == (3,)
+    assert [insert.kind for cut in last.departures for insert in cut.inserts] == ["ending"]

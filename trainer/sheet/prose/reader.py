@@ -72,8 +72,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     noted = with_footnotes(text, clean_lines(text))
     labelled = with_section_labels(with_part_labels(with_lettered_hours(noted)), worded=True)
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
-    walls = with_section_labels(with_labelled_walls(with_nicknames(with_sides(keyed.lines))))
-    lines = with_wall_words(with_listed_walls(walls))
+    lines = with_wall_words(_listed(with_sides(keyed.lines)))
     below = told_below(lines)
     views = _Views(keyed.keys)
     best = _with_play(below, _best_of(below, views), views) if below is not None else None
@@ -82,6 +81,13 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
         plain = _with_play(lines, _best_of(lines, views, doubtful=True), views)
         best = plain if best is None or plain.price <= best.price else best
     return in_place(best.routine, best.problems)
+
+
+def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines with lists of walls told in sentences; the sheet's names for its extras stand in lists too."""
+    named = with_section_labels(with_labelled_walls(with_nicknames(lines)))
+    told = with_listed_walls(named)
+    return told if told != tuple(named) else with_listed_walls(with_section_labels(with_labelled_walls(lines)))
 
 
 def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:

@@ -161,15 +161,16 @@ def _by_facings(lines: Sequence[Line], at: int) -> Iterator[Listed]:
     tokens = tuple(token for line in lines[at:last] for token in line.tokens)[start:]
     stop = next((end for end in range(len(tokens)) if tokens[end].text == "."), len(tokens))
     for mark in _LISTING:
-        items = _parted(tokens[:stop], mark)
-        names = [naming_of(item) for item in items]
-        if len(items) >= _FEWEST and all(name is not None and name.facing is not None for name in names):
-            rows = tuple(
-                Source(lines[at], item[name.last :], name.facing)
-                for item, name in zip(items, names, strict=True)
-                if name is not None
-            )
-            yield Listed(at, last, rows, tokens[stop + 1 :], flowing=True)
+        rows: list[Source] = []
+        for item in _parted(tokens[:stop], mark):
+            name = naming_of(item)
+            if name is not None and name.facing is not None:
+                rows.append(Source(lines[at], item[name.last :], name.facing))
+            elif rows:
+                # "12:00 complete, then the close"
+                rows[-1] = replace(rows[-1], tokens=(*rows[-1].tokens, *item))
+        if len(rows) >= _FEWEST:
+            yield Listed(at, last, tuple(rows), tokens[stop + 1 :], flowing=True)
             return
 
 
