@@ -20,6 +20,7 @@ from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.lines import carries_on, is_order, without_order
+from trainer.sheet.prose.order.once_more import told_once_more
 from trainer.sheet.prose.order.over_steps import named_from
 from trainer.sheet.prose.order.passes import Passes
 from trainer.sheet.prose.order.play import run_of
@@ -146,7 +147,7 @@ class _Reader:
             tokens = of_last_listed(tokens, last, len(starts))
             if not tokens:
                 return
-        sentence = sentence_of(tokens, self._names)
+        sentence = sentence_of(told_once_more(tokens, self._names) or tokens, self._names)
         whole = self._ledger.ruler("").length if not self._known.parts else 0
         lengths = lengths_of(sentence, whole) if whole else None
         if lengths is not None:

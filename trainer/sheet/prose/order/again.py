@@ -16,10 +16,12 @@ from trainer.sheet.prose.order.telling import Inline
 
 _REPEATS = {"repeat", "repeats", "repeating", "repeated", "redo"}
 _ONCE_MORE = re.compile(
-    r"^(?:(?:come|comes|are|is|be|danced|done|taken|repeated|steps) )*(?:once|one)? ?"
-    r"(?:again|over again|once more|once again|more time|extra time|another time|over|more)\b|"
-    r"^repeated\b|^(?:for )?(?:a|an|one|another) (?:second|further|extra|more|additional)? ?time\b"
+    r"^(?:(?:come|comes|are|is|be|danced|done|taken|repeated|steps) )*(?:once|one|1)? ?"
+    r"(?:again|over again|once more|once again|more time|extra time|another time|additional time|over|more)\b|"
+    r"^repeated\b|^(?:for )?(?:a|an|one|1|another) (?:second|further|extra|more|additional)? ?time\b"
 )
+_MORE = {"extra", "additional", "another", "add", "adds", "adding", "plus", "append", "on"}
+"""Before counts or a section at the end of a wall: they are danced there."""
 _OPENS = re.compile(r"(?:^|[^>])[:=\-,.(]$")
 """What stands before counts that the extra is said to be: "tag: counts 1-4"."""
 
@@ -36,6 +38,7 @@ def is_again(sentence: Sentence, now: Statement, lead: Sequence[Atom], part: Ato
     before = [token.low for token in sentence.tokens[max(first - 2, 0) : first + opened]]
     after = " ".join(token.low for token in sentence.tokens[sentence.lexemes[part.last - 1].last :][:4])
     told = bool(_REPEATS & set(before)) or bool(_ONCE_MORE.match(after))
+    told |= _at_a_done_wall(sentence, now, part) or (bool(now.walls) and bool(_MORE & set(before)))
     named = any(act.act in "TG" for act in [*now.acts, *lead])
     # "There is a tag after wall 3. Simply repeat counts 1 to 4."
     named |= now.walls is None and told and not set("RQXmH") & set(_after_repeat(sentence))
@@ -52,6 +55,12 @@ def is_again(sentence: Sentence, now: Statement, lead: Sequence[Atom], part: Ato
     # "1-4: sway right, left" counts the steps after it; what ends the dance is no tag.
     other = set("QX") & set(beyond) or re.match(r"[:\-,=]*[mH]", beyond)
     return told or (placed and not other and (danced or bool(_OPENS.search(leading))))
+
+
+def _at_a_done_wall(sentence: Sentence, now: Statement, part: Atom) -> bool:
+    """Whether a section is told where its wall is over, and is no place: "after wall 4: section 1 on its own"."""
+    done = now.walls is not None and now.walls.at == "end" and now.place is None and now.walls.last <= part.first
+    return done and not set("AEUBZOR") & set(sentence.letters[max(part.first - 1, 0) : part.first + 1])
 
 
 def _after_repeat(sentence: Sentence) -> str:
