@@ -20,6 +20,7 @@ from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.runs import runs_of
 from trainer.sheet.prose.scan import Place, run_together
 from trainer.sheet.prose.streams import Fill
+from trainer.sheet.prose.titles_parted import part_titles
 from trainer.sheet.prose.words import Item, Token
 from trainer.sheet.prose.wrapped_marks import rejoined
 from trainer.terms import Feel
@@ -63,6 +64,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = runs_of(texts, links, phrase, order_numbers)
+    part_titles(runs, fill)
     classify(runs, total, parts=speaks_of_parts(lines), phrase=phrase)
     blocks = blocks_of(runs, phrase, feel, fill)
     return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks))

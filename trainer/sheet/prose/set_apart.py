@@ -117,7 +117,7 @@ def _with_halves_beside_figures(lines: Sequence[Line], quiet: Container[int]) ->
         index
         for index, line in enumerate(lines)
         if index in quiet
-        and any(token.text == "AND" for token in line.tokens)
+        and any(token.text == "AND" and not _is_in_a_title(line.tokens, at) for at, token in enumerate(line.tokens))
         and sum(token.kind == "number" for token in line.tokens) > 1
     ]
     if len(loud) < _OFTEN:
@@ -129,8 +129,8 @@ def _with_halves_beside_figures(lines: Sequence[Line], quiet: Container[int]) ->
 
 
 def _half_told(tokens: Sequence[Token]) -> Iterator[Token]:
-    for before, token, after in zip((None, *tokens), tokens, (*tokens[1:], None), strict=False):
-        if token.text != "AND":
+    for at, (before, token, after) in enumerate(zip((None, *tokens), tokens, (*tokens[1:], None), strict=False)):
+        if token.text != "AND" or _is_in_a_title(tokens, at):
             yield token
         elif (before is not None and before.kind == "number") or (after is not None and after.kind == "number"):
             yield _as_figure(token)
@@ -138,6 +138,12 @@ def _half_told(tokens: Sequence[Token]) -> Iterator[Token]:
             yield replace(token, kind="mark", text="(", low="(")
             yield _as_figure(token)
             yield replace(token, kind="mark", text=")", low=")", glued=True)
+
+
+def _is_in_a_title(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a word stands between others in capitals: "WALKS AND COASTER"."""
+    around = (*tokens[max(at - 1, 0) : at], *tokens[at + 1 : at + 2])
+    return len(around) > 1 and all(one.kind == "word" and len(one.text) > 1 and one.text.isupper() for one in around)
 
 
 def _runs(counts: Sequence[_Count]) -> list[list[_Count]]:
