@@ -4,7 +4,7 @@ Such lines are known by their order alone: a letter and a number open them, and 
 first of another. All are read as "A1", and so is each of these names elsewhere, however it is written.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import NamedTuple
@@ -38,6 +38,9 @@ def with_part_labels(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with the names of sections, and of their parts, told as "A1"."""
     heads = {at: label for at, line in enumerate(lines) if (label := _head(line.tokens)) is not None}
     if not _are_in_order(list(heads.values())):
+        # "B.1, B.2 to the sailor" under the last of them names its section, and heads none.
+        heads = _in_order(heads)
+    if not _are_in_order(list(heads.values())):
         return tuple(lines)
     names = {(label.letter, label.number) for label in heads.values()}
     margin = min(line.indent for line in lines)
@@ -47,6 +50,16 @@ def with_part_labels(lines: Sequence[Line]) -> tuple[Line, ...]:
         else replace(line, tokens=_named(line.tokens, names))
         for at, line in enumerate(lines)
     )
+
+
+def _in_order(heads: Mapping[int, _Label]) -> dict[int, _Label]:
+    """Return the labels up to the first that is told again."""
+    kept: dict[int, _Label] = {}
+    for at, label in heads.items():
+        if (label.letter, label.number) in {(one.letter, one.number) for one in kept.values()}:
+            break
+        kept[at] = label
+    return kept
 
 
 def _are_in_order(labels: Sequence[_Label]) -> bool:

@@ -13,6 +13,7 @@ from trainer.sheet.prose.footnotes import with_footnotes
 from trainer.sheet.prose.half_signs import with_half_signs
 from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
+from trainer.sheet.prose.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.listings.labels import with_labelled_walls
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.nicknames import with_nicknames
@@ -70,7 +71,8 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     believed against the turns.
     """
     noted = with_footnotes(text, clean_lines(text))
-    labelled = with_section_labels(with_part_labels(with_lettered_hours(noted)), worded=True)
+    parts = with_lettered_eights(with_part_labels(with_lettered_hours(noted)))
+    labelled = with_section_labels(parts, worded=True)
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
     lines = with_wall_words(_listed(with_sides(keyed.lines)))
     below = told_below(lines)
