@@ -59,7 +59,9 @@ def is_again(sentence: Sentence, now: Statement, lead: Sequence[Atom], part: Ato
 
 def _at_a_done_wall(sentence: Sentence, now: Statement, part: Atom) -> bool:
     """Whether a section is told where its wall is over, and is no place: "after wall 4: section 1 on its own"."""
-    done = now.walls is not None and now.walls.at == "end" and now.place is None and now.walls.last <= part.first
+    named = part.spec is not None and bool(part.spec.section or part.spec.named)
+    done = named and now.walls is not None and now.walls.at == "end" and now.place is None
+    done = done and now.walls is not None and now.walls.last <= part.first
     return done and not set("AEUBZOR") & set(sentence.letters[max(part.first - 1, 0) : part.first + 1])
 
 
