@@ -94,10 +94,19 @@ def _told_among_steps(block: Block, known: Known, lines: Sequence[Line]) -> Iter
     heading = block.headings[-1].tokens
     names = names_of(known)
     own = [line for line in lines if heading[0].line <= line.number <= block.last_line]
-    tokens = tuple(token for line in own for token in line.tokens)
-    for part in sentences(tokens):
+    for part in (part for tokens in _broken_at_counts(own) for part in sentences(tokens)):
         if part[0] is heading[0] or sum(mark.strength >= _COUNT for mark in marks_in(part, 0)) > 1:
             continue
         if any(atom.kind == "walls" and (atom.walls or atom.every) for atom in sentence_of(part, names).atoms):
             yield replace(part[0], kind="mark", text=".", low=".", glued=True)
             yield from part
+
+
+def _broken_at_counts(lines: Sequence[Line]) -> list[list[Token]]:
+    """Return the words of some lines, apart where a line begins with its counts: no sentence goes on in it."""
+    found: list[list[Token]] = [[]]
+    for line in lines:
+        if any(mark.first == 0 and mark.strength >= _COUNT for mark in marks_in(line.tokens, 0)):
+            found.append([])
+        found[-1] += line.tokens
+    return found

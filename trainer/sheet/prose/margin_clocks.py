@@ -120,3 +120,33 @@ def _moved(line: Line, hour: Fraction) -> Line:
         tokens += cell
         tokens += [facing] * (at == longest)
     return replace(line, tokens=tuple(tokens), indent=body[0].column - 1)
+
+
+def with_rows_alike(before: Sequence[Line], lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return lines, rows by themselves read as those of the tables whose first column holds hours: "12 | 1 2 | R side".
+
+    `before` are the lines as they stood before tables were told as lines.
+    """
+    first = {line.number: line.tokens[0] for line in before if _hour_first(line)}
+    told = {line.number for line in lines if line.number in first and not _hour_first(line)}
+    columns = {first[number].column for number in told}
+    if len(told) < _FEWEST + 1 or len(columns) != 1:
+        return tuple(lines)
+    return tuple(
+        _moved(line, HOURS[line.tokens[0].text])
+        if _hour_first(line) and len(line.cells) == _CELLS and line.tokens[0].column in columns
+        else line
+        for line in lines
+    )
+
+
+def _hour_first(line: Line) -> bool:
+    """Whether the first cell of a row with counts in its second is an hour."""
+    cells = line.cells
+    if len(cells) < 2 or len(cells[0]) != 1 or not cells[1] or cells[0][0].text not in HOURS:
+        return False
+    return all(token.kind in ("number", "amp", "mark") or token.low in ("a", "and") for token in cells[1])
+
+
+_CELLS = 3
+"""The hour, the counts and the words of a row."""

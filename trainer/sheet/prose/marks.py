@@ -76,7 +76,10 @@ _SAID = {"said", "say", "called", "counted", "count"}
 """Before quotes: how the counts in them are called."""
 _LASTS = {"for", "at", "with", "by"}
 """Before a one in words that is a count: "walk right for one and left for two"."""
-_NAMES_OF_EXTRAS = {"tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale"}
+_NAMES_OF_EXTRAS = {
+    "tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale", "end", "extra", "outro",
+    "interlude", "opening", "prelude", "overture", "link", "addition", "change",
+}  # fmt: skip
 _WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel", "rolling", "rolled"}
 """Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}

@@ -14,7 +14,7 @@ from trainer.sheet.prose.facings import with_facings
 from trainer.sheet.prose.joined_marks import with_joined_marks
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.lengths.writing import with_lengths
-from trainer.sheet.prose.margin_clocks import with_margin_clocks
+from trainer.sheet.prose.margin_clocks import with_margin_clocks, with_rows_alike
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.nicknames import with_nicknames
 from trainer.sheet.prose.order.lines import is_order
@@ -68,5 +68,6 @@ def _go_on(lines: Sequence[Line]) -> bool:
 
 def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines of a sheet, tables told as lines and the sheet's own words as those of the trade."""
-    faced = with_facings(with_columns(with_margin_clocks(clean)))
+    clocked = with_margin_clocks(clean)
+    faced = with_facings(with_rows_alike(clocked, with_columns(clocked)))
     return with_nicknames(with_section_words(with_joined_marks(with_counts_set_apart(faced))))
