@@ -23,6 +23,7 @@ from trainer.sheet.prose.page_views import doubtful_views, plain_views
 from trainer.sheet.prose.part_labels import with_part_labels
 from trainer.sheet.prose.phrases import fills
 from trainer.sheet.prose.plain_names import with_plain_names
+from trainer.sheet.prose.plays.named_sections import with_named_sections
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.section_labels import with_section_labels
@@ -72,7 +73,8 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     believed against the turns.
     """
     noted = with_footnotes(text, clean_lines(text))
-    parts = with_plain_names(with_lettered_eights(with_part_labels(with_lettered_hours(noted))))
+    eights = with_lettered_eights(with_part_labels(with_lettered_hours(noted)))
+    parts = with_plain_names(with_named_sections(eights))
     labelled = with_section_labels(parts, worded=True)
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
     lines = with_wall_words(_listed(with_sides(keyed.lines)))
