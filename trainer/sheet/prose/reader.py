@@ -30,6 +30,7 @@ from trainer.sheet.prose.section_labels import with_section_labels
 from trainer.sheet.prose.sides_told import with_sides
 from trainer.sheet.prose.told_above import in_place, told_below
 from trainer.sheet.prose.wall_words import with_wall_words
+from trainer.sheet.prose.walls_by_ordinals import with_ordinal_walls
 
 _HOME = Fraction(0)
 
@@ -74,7 +75,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     """
     noted = with_footnotes(text, clean_lines(text))
     eights = with_lettered_eights(with_part_labels(with_lettered_hours(noted)))
-    parts = with_plain_names(with_named_sections(eights))
+    parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))
     labelled = with_section_labels(parts, worded=True)
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
     lines = with_wall_words(_listed(with_sides(keyed.lines)))
