@@ -16,6 +16,7 @@ from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.listings.labels import with_labelled_walls
 from trainer.sheet.prose.listings.listing import with_listed_walls
+from trainer.sheet.prose.listings.parts_listed import with_listed_parts
 from trainer.sheet.prose.nicknames import with_nicknames
 from trainer.sheet.prose.one_view import ViewRead, read_view
 from trainer.sheet.prose.own_marks import with_lettered_hours
@@ -76,7 +77,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     noted = with_footnotes(text, clean_lines(text))
     eights = with_lettered_eights(with_part_labels(with_lettered_hours(noted)))
     parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))
-    labelled = with_section_labels(parts, worded=True)
+    labelled = with_listed_parts(with_section_labels(parts, worded=True))
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
     lines = with_wall_words(_listed(with_sides(keyed.lines)))
     below = told_below(lines)

@@ -31,6 +31,7 @@ _APART = 2
 """Lines from a heading to the list, at most."""
 _RAW = 4
 """One row of so many may be left as it stands."""
+_LETTERS = set("ABCDEFGH")
 _MEANS = words_in("means = is :")
 
 
@@ -53,7 +54,7 @@ def _told(lines: Sequence[Line], listed: Listed) -> tuple[Line, ...]:
         listed = replace(listed, rows=with_starts(listed.rows))
     below = names_below(lines, listed.last)
     rows = _rows(listed, RowWords(below, roles[1:], _said_of(listed)))
-    if not rows:
+    if not rows or _names_parts(rows, lines):
         return ()
     known = names_below(lines, 0)
     called = {put.key for row in rows for put in row.puts if put.key in known}
@@ -69,6 +70,14 @@ def _told(lines: Sequence[Line], listed: Listed) -> tuple[Line, ...]:
     return (
         *lines[: listed.first - heads], *told, *telling.below(lines, listed.last), *telling.steps(lines),
     )  # fmt: skip
+
+
+def _names_parts(rows: Sequence[ToldRow], lines: Sequence[Line]) -> bool:
+    """Whether rows tell which part is danced: a letter that is named there as an extra heads sections, as others do."""
+    heads = [line.tokens[:2] for line in lines if len(line.tokens) > 1]
+    parts = {one.text for one, after in heads if one.text in _LETTERS and after.kind == "number"}
+    named = {"".join(put.key).upper() for row in rows for put in row.puts}
+    return len(parts) > 1 and bool(parts & named)
 
 
 def _rows(listed: Listed, words: RowWords) -> list[ToldRow]:

@@ -15,7 +15,7 @@ from trainer.sheet.prose.tokens import tokens_of
 from trainer.sheet.prose.words import Token
 
 _AGAIN = re.compile(
-    r"(?:a|an|one|1|another)? ?(?:extra|more|additional|second|further) time\b|\bonce (?:more|again)\b|\bagain\b|"
+    r"(?:(?:a|an|one|1|another) second|\b(?:extra|more|additional|further)) time\b|\bonce (?:more|again)\b|\bagain\b|"
     r"\brepeat(?:s|ed|ing)?\b|\b(?:on its own|by itself)\b"
 )
 _STARTS = {"start", "starts", "begin", "begins", "over", "go", "off", "full", "starting", "complete", "normal", "all"}
