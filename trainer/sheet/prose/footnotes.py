@@ -34,6 +34,7 @@ _PLACED = re.compile(
     re.IGNORECASE,
 )
 """A note that says itself where it holds."""
+_ALONE = re.compile(r"^\s*(?:\( ?\w ?\)|\[ ?\w ?\]|\{ ?\w ?\}|<\w>)\s*$")
 _TWICE = 2
 _SPOTS = (["point"], ["place"], ["spot"])
 _HERE = re.compile(r"\b(?:here|this (?:point|place|spot))\b", re.IGNORECASE)
@@ -78,8 +79,10 @@ def _ends(raw: Sequence[str], lines: Sequence[Line]) -> dict[str, tuple[int, int
     """Return the marks at the ends of lines, or alone on them, that stand so once: number and column from 0."""
     found: dict[str, list[tuple[int, int]]] = {}
     clean = {line.number: line for line in lines}
+    # "[A]", "[B]" and "[C]" alone on their lines name sections.
+    named = sum(bool(_ALONE.match(source)) for source in raw) > 1
     for number, source in enumerate(raw, 1):
-        match = _ENDS.search(source)
+        match = None if named and _ALONE.match(source) else _ENDS.search(source)
         if match is None:
             continue
         mark = (match["mark"] or match["glued"]).replace(" ", "")

@@ -8,6 +8,7 @@ from math import inf
 from trainer.dance.proof import proofread
 from trainer.problems import Problem, loud
 from trainer.routine import Routine
+from trainer.sheet.prose.bars_told import with_bars_told
 from trainer.sheet.prose.count_signs import with_count_signs
 from trainer.sheet.prose.footnotes import with_footnotes
 from trainer.sheet.prose.half_signs import with_half_signs
@@ -79,7 +80,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))
     labelled = with_listed_parts(with_section_labels(parts, worded=True))
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
-    lines = with_wall_words(_listed(with_sides(keyed.lines)))
+    lines = with_wall_words(_listed(with_bars_told(with_sides(keyed.lines))))
     below = told_below(lines)
     views = _Views(keyed.keys)
     best = _with_play(below, _best_of(below, views), views) if below is not None else None
