@@ -32,6 +32,7 @@ STATED = [
     ("Wall count: 4", "walls", 4, "a wall count"),
     ("Walls: 2", "walls", 2, "a key"),
     ("two wall dance", "walls", 2, "in words"),
+    ("The facings are those of wall one", "walls", None, "a wall that is named"),
     ("(40/4/improver)", "walls", 4, "the second of the numbers"),
     ("partner-free, four directions", "walls", 4, "directions"),
     ("one-wall, advanced", "walls", 1, "one wall"),

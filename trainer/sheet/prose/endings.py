@@ -121,12 +121,20 @@ _OF_TURNS = {
 def _weighed(words: Sequence[Token]) -> int:
     """Return the length of a clause at the start of words that only states the weight or the foot that leads."""
     start = next((at for at, token in enumerate(words) if token.text not in (",", ";", ")", BREAK)), len(words))
-    end = next((at for at in range(start, len(words)) if words[at].text in (",", ".", ";")), len(words))
+    marks = (",", ".", ";")
+    end = next((at for at in range(start, len(words)) if words[at].text in marks or _opens_line(words, at)), len(words))
     said = words[start:end]
     weighs = any(token.low in _WEIGHT for token in said[:4]) and said[0].low in _STATES
     # "Four walks on one to four, starting with the right."
     leads = bool(said) and said[0].low in _LEADS and said[-1].low in _FEET
-    return end + 1 if (weighs or leads) and end < len(words) and len(said) <= _LONGEST_STATED else 0
+    if not (weighs or leads) or end == len(words) or len(said) > _LONGEST_STATED:
+        return 0
+    return end + (words[end].text in marks)
+
+
+def _opens_line(words: Sequence[Token], at: int) -> bool:
+    """Whether a line begins with a token in a capital letter: what is stated before its end is not of it."""
+    return at > 0 and words[at].line > words[at - 1].line and words[at].text[0].isupper()
 
 
 def _answers(words: Sequence[Token]) -> bool:
