@@ -35,7 +35,7 @@ def with_plain_names(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such words read as tag and ending where they head steps and wherever they name them."""
     heads = {
         at: name
-        for at, (line, after) in enumerate(zip(lines, (*lines[1:], None), strict=True))
+        for at, (line, after) in enumerate(zip(lines, (*lines[1:], None), strict=False))
         if (name := _heading(line.tokens)) and after is not None and _counts(after)
     }
     named = set(heads.values())

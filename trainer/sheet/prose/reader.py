@@ -10,6 +10,7 @@ from trainer.problems import Problem, loud
 from trainer.routine import Routine
 from trainer.sheet.prose.bars_told import with_bars_told
 from trainer.sheet.prose.count_signs import with_count_signs
+from trainer.sheet.prose.feet_met import with_feet_met
 from trainer.sheet.prose.footnotes import with_footnotes
 from trainer.sheet.prose.half_signs import with_half_signs
 from trainer.sheet.prose.keys.finding import with_keys
@@ -80,7 +81,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))
     labelled = with_listed_parts(with_section_labels(parts, worded=True))
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
-    lines = with_wall_words(_listed(with_bars_told(with_sides(keyed.lines))))
+    lines = with_wall_words(_listed(with_bars_told(with_sides(with_feet_met(keyed.lines)))))
     below = told_below(lines)
     views = _Views(keyed.keys)
     best = _with_play(below, _best_of(below, views), views) if below is not None else None
