@@ -95,7 +95,13 @@ def _ends(raw: Sequence[str], lines: Sequence[Line]) -> dict[str, tuple[int, int
             # A letter or number behind a title names its section.
             continue
         found.setdefault(mark, []).append((number, column))
-    return {mark: places[0] for mark, places in found.items() if len(places) == 1 and not _counts(mark, raw, found)}
+    # Letters that stand so again and again, "[F]", "[B]", are walls.
+    often = {mark[0] for mark, places in found.items() if len(places) > 1 and mark[1:-1].isalpha()}
+    return {
+        mark: places[0]
+        for mark, places in found.items()
+        if len(places) == 1 and not _counts(mark, raw, found) and not (mark[1:-1].isalpha() and mark[0] in often)
+    }
 
 
 def _until(line: Line, column: int) -> tuple[Token, ...]:

@@ -11,6 +11,7 @@ from trainer.sheet.prose.tokens import UNSEEN
 _SPACED = re.compile(r"(?<![\w'&] )(?<![\w'&])[A-Z](?: [A-Z]){2,}(?![\w'])(?! ?&)")
 _LISTED = set("ABCDEFGHRLXSQTI")
 """Letters that are listed for themselves: parts, feet, ways to count, tags and intros."""
+_COMPASS = set("NESW")
 _WORDS = {
     "tag", "tags", "verse", "chorus", "bridge", "bridges", "intro", "start", "finish", "end", "ending", "coda", "part",
     "parts", "break", "breath", "refrain", "finale", "restart", "restarts", "order", "steps", "wall", "walls", "extra",
@@ -28,6 +29,8 @@ def with_joined_letters(line: str) -> str:
 
 
 def _is_a_word(letters: str) -> bool:
+    if set(letters) <= _COMPASS:
+        return False
     strange = len(set(letters) - _LISTED)
     return letters.lower() in _WORDS or strange >= _FEW or (strange > 0 and len(set(letters)) >= _MANY)
 
