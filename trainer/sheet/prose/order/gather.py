@@ -27,6 +27,8 @@ from trainer.sheet.prose.order.wall_heads import with_headed_walls
 from trainer.sheet.prose.words import Token
 
 _NARROW = 30
+_WIDE = 56
+"""Columns; shorter lines without capitals are not broken at a margin."""
 _FULL = 0.6
 _SURE = 1.4
 """The strength of a mark that is a count for sure."""
@@ -151,10 +153,19 @@ def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: R
 
 def _is_bare_name(head: Line, line: Line) -> bool:
     """Whether a line says where the extra is danced whose name alone stands above: "TAG", "at the end of wall 5"."""
-    if line.number != head.number + 1 or len(head.tokens) > _EARLY or extra_kind(head.tokens) not in ("tag", "bridge"):
+    if line.number != head.number + 1 or extra_kind(head.tokens) not in ("tag", "bridge"):
+        return False
+    if len(head.tokens) > _EARLY and not _tells_it_all(head.tokens):
         return False
     acts = {atom.act for part in sentences(line.tokens) for atom in sentence_of(part, LETTERS).atoms if atom.act}
     return is_order(line.tokens) and not acts & set("RTGX") and not _opens_with_counts(line)
+
+
+def _tells_it_all(tokens: Sequence[Token]) -> bool:
+    """Whether a line names an extra and its steps, without counts of their own: "tag 4 cts: sway R L R L"."""
+    colon = next((at for at, token in enumerate(tokens) if token.text == ":"), 0)
+    named = 0 < colon < _NAME and extra_kind(tokens[:1]) is not None and colon + 1 < len(tokens)
+    return named and tokens[-1].text != "." and not _counted(tokens[colon:])
 
 
 def _heads_a_change(name: Sequence[Token], remark: Sequence[Token]) -> bool:
@@ -273,6 +284,10 @@ def _flows(group: Sequence[Line]) -> bool:
         return True
     ends = [line.tokens[-1].column + len(line.tokens[-1].text) - line.indent for line in group]
     if max(ends) < _NARROW or any(end < _FULL * max(ends) for end in ends[:-1]):
+        return False
+    small = all(line.tokens[0].text[0].islower() or line.tokens[0].kind == "number" for line in group)
+    if small and max(ends) < _WIDE and not any(token.text == "." for line in group for token in line.tokens):
+        # A sheet without capitals and full stops: its short lines are what it tells, one by one.
         return False
     opened = [
         line
