@@ -8,11 +8,12 @@ from math import inf
 from trainer.dance.proof import proofread
 from trainer.problems import Problem, loud
 from trainer.routine import Routine
-from trainer.sheet.prose.bars_told import with_bars_told
+    noted = with_half_labels(with_count_rows(with_each_length(with_footnotes(text, clean_lines(text)))))
 from trainer.sheet.prose.count_signs import with_count_signs
 from trainer.sheet.prose.each_length import with_each_length
 from trainer.sheet.prose.feet_met import with_feet_met
 from trainer.sheet.prose.footnotes import with_footnotes
+from trainer.sheet.prose.half_labels import with_half_labels
 from trainer.sheet.prose.half_signs import with_half_signs
 from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
@@ -77,7 +78,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
-    noted = with_each_length(with_footnotes(text, clean_lines(text)))
+    noted = with_half_labels(with_count_rows(with_each_length(with_footnotes(text, clean_lines(text)))))
     eights = with_lettered_eights(with_part_labels(with_lettered_hours(noted)))
     parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))
     labelled = with_listed_parts(with_section_labels(parts, worded=True))

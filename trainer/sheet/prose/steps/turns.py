@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from trainer.sheet.prose.steps.lex import Lex, is_task
+from trainer.sheet.prose.steps.weights import Weighted
 from trainer.sheet.prose.steps.standing import past_standing, unstood
 from trainer.terms import Foot
 
@@ -103,9 +104,7 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                 typo = any(lex.typo for lex in lexes[at:end])
                 done.append(Lex("turning", turning, "turn", lexes[at].span, ing or led, typo=typo))
                 at = end
-                if _steps_onto(turning, lexes, at):
-                    done.append(lexes[at]._replace(value="on", low="onto"))
-                    at += 1
+                at = _with_weight(turning, lexes, at, done)
                 continue
             done.append(lexes[at]._replace(kind="glue"))
             at += 1
@@ -115,14 +114,18 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
     return done
 
 
-def _steps_onto(turning: Turning, lexes: Sequence[Lex], at: int) -> bool:
-    """Whether "to" and a foot after a pivot tell which foot takes the weight: "pivot 1/2 left to left foot"."""
-    if turning.word != "pivot" or turning.side is None or at + 1 >= len(lexes) or not is_task(lexes[at], "to"):
-        return False
-    foot = at + 1 + (lexes[at + 1].low in ("the", "your"))
+def _with_weight(turning: Turning, lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
+    """Add the foot that a pivot puts the weight on, and return the index after it: "pivot 1/2 left on to left foot"."""
+    if turning.word != "pivot" or turning.side is None or at + 1 >= len(lexes) or not is_task(lexes[at], "to", "on"):
+        return at
+    foot = at + 1 + (lexes[at + 1].low in ("the", "your", "to"))
     after = foot + 1 + (foot + 1 < len(lexes) and lexes[foot + 1].kind == "part")
     ends = after >= len(lexes) or lexes[after].kind in ("break", "open", "close", "facing")
-    return foot < len(lexes) and lexes[foot].kind in ("side", "foot") and ends
+    if foot >= len(lexes) or lexes[foot].kind not in ("side", "foot") or not ends:
+        return at
+    carried = Weighted("R" if lexes[foot].value is Foot.RIGHT else "L", moved=False)
+    done.append(Lex("weighted", carried, "weight", lexes[at].span))
+    return after
 
 
 def _whole_and_part(lexes: Sequence[Lex], at: int) -> bool:
