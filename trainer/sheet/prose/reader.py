@@ -26,6 +26,7 @@ from trainer.sheet.prose.one_view import ViewRead, read_view
 from trainer.sheet.prose.own_marks import with_lettered_hours
 from trainer.sheet.prose.page_views import doubtful_views, plain_views
 from trainer.sheet.prose.part_labels import with_part_labels
+from trainer.sheet.prose.parts_faced import with_faced_parts
 from trainer.sheet.prose.phrases import fills
 from trainer.sheet.prose.plain_names import with_plain_names
 from trainer.sheet.prose.plays.named_sections import with_named_sections
@@ -79,7 +80,6 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     believed against the turns.
     """
     noted = with_half_labels(with_count_rows(with_each_length(with_footnotes(text, clean_lines(text)))))
-    eights = with_lettered_eights(with_part_labels(with_lettered_hours(noted)))
     parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))
     labelled = with_listed_parts(with_section_labels(parts, worded=True))
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
