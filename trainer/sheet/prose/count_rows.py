@@ -22,7 +22,9 @@ _OFTEN = 2
 def with_count_rows(lines: Sequence[Line]) -> list[Line]:
     """Return the lines, each row of steps as a line for each count of the row above it."""
     found = {at: told for at in range(1, len(lines)) if (told := _told(lines[at - 1], lines[at]))}
-    if len(found) < _OFTEN:
+    under = sum(bool(_told(counts, steps)) for steps, counts in pairwise(lines))
+    if len(found) < _OFTEN or under > len(found):
+        # Counts under their steps are read as they stand.
         return list(lines)
     done: list[Line] = []
     for at, line in enumerate(lines):
@@ -35,14 +37,14 @@ def with_count_rows(lines: Sequence[Line]) -> list[Line]:
 
 def _told(above: Line, below: Line) -> list[Line]:
     """Return a row of steps, a line for each of the counts above it; nothing where two lines are none."""
-    if below.number != above.number + 1 or any(token.text == BREAK for token in below.tokens):
+    if abs(below.number - above.number) != 1 or any(token.text == BREAK for token in below.tokens):
         return []
     for counts in _counts(above.tokens):
         for sign in _SIGNS:
             pieces = _parted(below.tokens, sign)
             if len(pieces) == len(counts) and all(any(token.kind == "word" for token in piece) for piece in pieces):
                 told = zip(counts, pieces, strict=True)
-                return [replace(below, tokens=tuple(_counted(own, piece))) for own, piece in told]
+                return [replace(below, tokens=tuple(_counted(own, piece, below.tokens[0]))) for own, piece in told]
     return []
 
 
@@ -81,10 +83,10 @@ def _parted(tokens: Sequence[Token], sign: str) -> list[list[Token]]:
     return [piece for piece in pieces if piece]
 
 
-def _counted(counts: Sequence[Token], piece: Sequence[Token]) -> Iterator[Token]:
-    """Yield a piece of a row of steps behind its counts, these at the place of its first word."""
+def _counted(counts: Sequence[Token], piece: Sequence[Token], margin: Token) -> Iterator[Token]:
+    """Yield a piece of a row of steps behind its counts, these at the margin where the row begins."""
     for at, one in enumerate(counts):
-        token = replace(one, line=piece[0].line, column=piece[0].column, glued=bool(at))
+        token = replace(one, line=margin.line, column=margin.column, glued=bool(at))
         yield replace(token, kind="amp", text="&", low="&") if token.low in ("+", "and", "n") else token
     yield replace(piece[0], kind="mark", text=BREAK, low=BREAK, glued=False)
     yield from piece

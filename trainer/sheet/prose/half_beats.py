@@ -28,6 +28,7 @@ _LASTING = {"sweep", "sweeping", "drag", "dragging", "look", "looking", "spiral"
 """What a body does while a step lasts: the sign before it joins, and is no half beat."""
 _NEAR = 6
 """Words among which a step names its foot."""
+_TURNS = {"half", "quarter", "eighth", "third"}
 _SIGNS = ("=", ":")
 _BEFORE_ARTICLE = {
     "turn", "turning", "make", "making", "with", "for", "after", "do", "doing", "into", "in", "take", "taking", "as",
@@ -78,7 +79,7 @@ def _with_found(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill, *, usu
             if after is not None and after.line == mark.line and _are_of_the_next(line, mark, after, fill):
                 continue
             spoken = mark.start.number is not None and _may_be_spoken(line, mark, after, end, fill)
-            halves = _between(line, mark, end, fill, usual=usual, spoken=spoken)
+            halves = _both(line, mark, end, fill) or _between(line, mark, end, fill, usual=usual, spoken=spoken)
             done += halves or (_over_lines(texts, mark, after, fill) if spoken and after is not None else [])
     return done
 
@@ -165,6 +166,24 @@ def _may_be_spoken(line: Sequence[Token], mark: Mark, after: Mark | None, end: i
         return False
     halved = after is not None and any(place.sub for place in after.places)
     return not (halved and after is not None and fill(line[mark.last : end], len(after.places)) < _CROWDED)
+
+
+def _both(line: Sequence[Token], mark: Mark, end: int, fill: Fill) -> list[Mark]:
+    """Return the marks of an & and an a among the words of one count: "2 LF behind & RF side a LF across"."""
+    if mark.end.sub:
+        return []
+    for at in range(mark.last + 1, end - 3):
+        if line[at].text != "&":
+            continue
+        for then in range(at + 2, end - 1):
+            after = line[then + 1]
+            opens = after.low in _FEET or after.low in _TURNS or after.kind == "fraction"
+            if line[then].text != "a" or line[then - 1].low in _BEFORE_ARTICLE or not opens:
+                continue
+            told = fill(line[mark.last : at], len(mark.places)) + fill(line[at + 1 : then], 1)
+            if told + fill(line[then + 1 : end], 1) < _FITS:
+                return [_half(mark, line, at, mark.line, 1), _half(mark, line, then, mark.line, 1)]
+    return []
 
 
 def _between(line: Sequence[Token], mark: Mark, end: int, fill: Fill, *, usual: bool, spoken: bool) -> list[Mark]:

@@ -7,6 +7,7 @@ practice, no source.
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
@@ -33,6 +34,7 @@ class _Label:
 
 def with_half_labels(lines: Sequence[Line]) -> list[Line]:
     """Return the lines, counts with a half beat at their start written together, where the sheet has them so."""
+    lines = [_with_ampersands(line) for line in lines]
     labels = [_label(line.tokens) for line in lines]
     often = Counter(label.joint for label in labels if label is not None)
     numbered = sum(_number_at(line.tokens) is not None for line in lines)
@@ -44,6 +46,26 @@ def with_half_labels(lines: Sequence[Line]) -> list[Line]:
         else line
         for line, label in zip(lines, labels, strict=True)
     ]
+
+
+def _with_ampersands(line: Line) -> Line:
+    """Return a line that opens with nothing but counts and pluses, these as half beats: "+ 7 8  close L, ..."."""
+    end = 0
+    while end < len(line.tokens) and (line.tokens[end].kind == "number" or line.tokens[end].text == "+"):
+        end += 1
+    counts = line.tokens[:end]
+    after = line.tokens[end] if end < len(line.tokens) else None
+    apart = after is not None and (
+        after.text in (BREAK, ":") or after.column - counts[-1].column > _GAP if counts else 0
+    )
+    numbers = [int(token.text) for token in counts if token.kind == "number" and len(token.text) < 3]
+    edged = end > 1 and "+" in (counts[0].text, counts[-1].text)
+    if not (apart and edged and numbers) or any(b != a + 1 for a, b in pairwise(numbers)):
+        return line
+    told = tuple(
+        replace(token, kind="amp", text="&", low="&") if token.text == "+" else token for token in line.tokens[:end]
+    )
+    return replace(line, tokens=(*told, *line.tokens[end:]))
 
 
 def _number_at(tokens: Sequence[Token]) -> int | None:

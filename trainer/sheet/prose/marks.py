@@ -7,6 +7,7 @@ told by the chain (`chain.py`): counts rise, fill their sections and start again
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 
 from trainer.sheet.prose.half_marks import half_alone, ordinal_told
 from trainer.sheet.prose.layout import BREAK
@@ -111,10 +112,17 @@ def _found(line: tuple[Token, ...], bar: int, pairs: bool) -> tuple[Mark, ...]:
             continue
         found.append(mark)
         at = mark.last
-    if barred is not None and any(mark.closed for mark in found[1:]):
+    if barred is not None and (any(mark.closed for mark in found[1:]) or _are_told(line, found[1:], barred.last)):
         # The bar is only a heading: its counts are given one by one.
         return tuple(found[1:])
     return tuple(found)
+
+
+def _are_told(line: Sequence[Token], marks: Sequence[Mark], first: int) -> bool:
+    """Whether the counts of a bar stand in its cells one by one: "bar 2 | 5 rock L | 6 recover R | 7 L back"."""
+    celled = [mark for mark in marks if mark.first == first or line[mark.first - 1].text == BREAK]
+    rising = [after.start.number == (before.start.number or 0) + 1 for before, after in pairwise(celled)]
+    return len(celled) > 1 and all(rising)
 
 
 def _bar_mark(line: Sequence[Token], bar: int) -> Mark | None:

@@ -106,7 +106,9 @@ def _before_steps(tokens: Sequence[Token]) -> Name:
 def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
     """Whether an extra stands below the first line that puts it in, and the dance above: a section does not."""
     first = min(call.number for call in calls)
-    counted = [one for one in lines if one.number < first and any(m.strength >= _SURE for m in marks_in(one.tokens, 0))]
+    counted = [
+        one for one in lines if one.number < first and any(m.strength >= _SURE for m in marks_in(one.tokens, 0, 1))
+    ]
     return line.number > first and len(counted) >= _DANCE
 
 

@@ -9,8 +9,8 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from trainer.sheet.prose.steps.lex import Lex, is_task
-from trainer.sheet.prose.steps.weights import Weighted
 from trainer.sheet.prose.steps.standing import past_standing, unstood
+from trainer.sheet.prose.steps.weights import Weighted
 from trainer.terms import Foot
 
 TurnWord = Literal["turn", "pivot", "unwind", "spiral", "circle", "square", ""]
