@@ -77,6 +77,8 @@ _SAID = {"said", "say", "called", "counted", "count"}
 """Before quotes: how the counts in them are called."""
 _LASTS = {"for", "at", "with", "by"}
 """Before a one in words that is a count: "walk right for one and left for two"."""
+_LASTING = {"during", "over", "throughout", "through", "across", "both"}
+"""Before two counts in words: something lasts through both, and no half beat is between them."""
 _NAMES_OF_EXTRAS = {
     "tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale", "end", "extra", "outro",
     "interlude", "opening", "prelude", "overture", "link", "addition", "change",
@@ -163,6 +165,8 @@ def _mark_at(line: Sequence[Token], at: int, *, pairs: bool) -> Mark | None:
     scan.run()
     if not scan.places or refers(line, start - 1) or _is_example(line, at) or _shows_how_to_count(line, at):
         return None
+    if scan.other and start and line[start - 1].low in _LASTING:
+        scan.places, scan.other = scan.other, []
     end = scan.at
     closed = bool(bracket) and end < len(line) and line[end].text == bracket
     if (bracket and not closed) or _is_a_length(line, at if bracket else at - 1):

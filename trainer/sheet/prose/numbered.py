@@ -6,9 +6,16 @@ from itertools import pairwise
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.marks import Mark
 
+_SURE = 1.4
+"""The strength of a mark that is a count for sure."""
+_FEWEST = 3
+"""Titles with numbers."""
+
 
 def without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:
     """Return the marks without those that only number sections or paragraphs: 1. 2. 3. through the sheet, once."""
+    heading = _over_runs(marks, texts)
+    marks = [mark for mark in marks if mark not in heading]
     counting = _count_on_alike(marks, texts)
     numbering = [mark for mark in marks if _numbers_a_line(mark, texts[mark.line]) and mark not in counting]
     values = [mark.start.number for mark in numbering]
@@ -20,6 +27,28 @@ def without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark
         return list(marks)
     gone = {id(mark) for mark in numbering}
     return [mark for mark in marks if id(mark) not in gone]
+
+
+def _over_runs(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:
+    """Return the marks that number titles, each over lines that count from one: "4 - Cross rock" over "1-3", "4-6"."""
+    sure = [mark for mark in marks if mark.strength >= _SURE]
+    found = [
+        mark
+        for mark, after in pairwise(sure)
+        if _opens_a_title(mark, texts[mark.line])
+        and after.line > mark.line
+        and (after.start.number == 1 or (after.start.number == 0 and after.start.sub))
+        and len(after.places) > 1
+    ]
+    numbers = [mark.start.number for mark in found]
+    return found if len(found) >= _FEWEST and numbers == list(range(1, len(found) + 1)) else []
+
+
+def _opens_a_title(mark: Mark, line: Line) -> bool:
+    """Whether a mark is a lone number before a dash or colon and words, at a line's start."""
+    plain = mark.first == 0 and len(mark.places) == 1 and not mark.start.sub and not mark.closed
+    signed = any(token.text in ("-", ":") for token in line.tokens[1:2])
+    return plain and signed and len(line.tokens) > 2 and line.tokens[2].kind == "word"
 
 
 def _count_on_alike(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:

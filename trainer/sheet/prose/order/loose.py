@@ -20,6 +20,9 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         if count is None or _restates_a_place(sentence, atom):
             continue
         counted = atom.act == "c"
+        if counted and _ends_a_section(sentence, statement, count):
+            statement.place = atom.spec
+            continue
         holds = [act for act in statement.acts if act.act == "H" and act.counts is None]
         if counted and holds and (statement.place is not None or at_end):
             statement.acts = [replace(act, counts=count) if act is holds[0] else act for act in statement.acts]
@@ -42,6 +45,18 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
             and all(begins for _, begins in statement.faces)
         ):
             statement.faces.append((Fraction(count % 12, 12), False))
+
+
+def _ends_a_section(sentence: Sentence, statement: Statement, count: int) -> bool:
+    """Whether the place is the end of a section by its bare number, and so is a number of counts before it.
+
+    "12 counts, to the end of 2, then restart" leaves after 12.
+    """
+    place = statement.place
+    if place is None or place.section is not None or place.count is None or not place.count < count:
+        return False
+    before = [one.low for one in sentence.tokens if (one.line, one.column) < (place.span.line, place.span.column)]
+    return before[-2:] == ["end", "of"]
 
 
 def _restates_a_place(sentence: Sentence, atom: Atom) -> bool:
