@@ -8,35 +8,13 @@ from math import inf
 from trainer.dance.proof import proofread
 from trainer.problems import Problem, loud
 from trainer.routine import Routine
-    noted = with_half_labels(with_count_rows(with_each_length(with_footnotes(text, clean_lines(text)))))
-from trainer.sheet.prose.count_signs import with_count_signs
-from trainer.sheet.prose.each_length import with_each_length
-from trainer.sheet.prose.feet_met import with_feet_met
-from trainer.sheet.prose.footnotes import with_footnotes
-from trainer.sheet.prose.half_labels import with_half_labels
-from trainer.sheet.prose.half_signs import with_half_signs
-from trainer.sheet.prose.keys.finding import with_keys
-from trainer.sheet.prose.layout import Line, clean_lines
-from trainer.sheet.prose.lettered_eights import with_lettered_eights
-from trainer.sheet.prose.listings.labels import with_labelled_walls
-from trainer.sheet.prose.listings.listing import with_listed_walls
-from trainer.sheet.prose.listings.parts_listed import with_listed_parts
-from trainer.sheet.prose.nicknames import with_nicknames
+from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.one_view import ViewRead, read_view
-from trainer.sheet.prose.own_marks import with_lettered_hours
 from trainer.sheet.prose.page_views import doubtful_views, plain_views
-from trainer.sheet.prose.part_labels import with_part_labels
-from trainer.sheet.prose.parts_faced import with_faced_parts
-from trainer.sheet.prose.phrases import fills
-from trainer.sheet.prose.plain_names import with_plain_names
-from trainer.sheet.prose.plays.named_sections import with_named_sections
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
-from trainer.sheet.prose.section_labels import with_section_labels
-from trainer.sheet.prose.sides_told import with_sides
 from trainer.sheet.prose.told_above import in_place, told_below
-from trainer.sheet.prose.wall_words import with_wall_words
-from trainer.sheet.prose.walls_by_ordinals import with_ordinal_walls
+from trainer.sheet.prose.written_alike import written_alike
 
 _HOME = Fraction(0)
 
@@ -79,11 +57,8 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns.
     """
-    noted = with_half_labels(with_count_rows(with_each_length(with_footnotes(text, clean_lines(text)))))
-    parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))
-    labelled = with_listed_parts(with_section_labels(parts, worded=True))
-    keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
-    lines = with_wall_words(_listed(with_bars_told(with_sides(with_feet_met(keyed.lines)))))
+    keyed = written_alike(text)
+    lines = keyed.lines
     below = told_below(lines)
     views = _Views(keyed.keys)
     best = _with_play(below, _best_of(below, views), views) if below is not None else None
@@ -92,13 +67,6 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
         plain = _with_play(lines, _best_of(lines, views, doubtful=True), views)
         best = plain if best is None or plain.price <= best.price else best
     return in_place(best.routine, best.problems)
-
-
-def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
-    """Return the lines with lists of walls told in sentences; the sheet's names for its extras stand in lists too."""
-    named = with_section_labels(with_labelled_walls(with_nicknames(lines)))
-    told = with_listed_walls(named)
-    return told if told != tuple(named) else with_listed_walls(with_section_labels(with_labelled_walls(lines)))
 
 
 def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:

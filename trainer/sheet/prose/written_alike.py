@@ -1,0 +1,54 @@
+"""A sheet's own ways of writing told in one way, before its page is read: labels, rows, keys, lists of walls.
+
+Each stage here stands for a habit that is known from the lines alone; it rewrites the tokens, keeping their places, and
+leaves lines that it does not know as they are. What needs guesses that are priced is left to the views.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.bars_told import with_bars_told
+from trainer.sheet.prose.count_rows import with_count_rows
+from trainer.sheet.prose.count_signs import with_count_signs
+from trainer.sheet.prose.each_length import with_each_length
+from trainer.sheet.prose.feet_met import with_feet_met
+from trainer.sheet.prose.footnotes import with_footnotes
+from trainer.sheet.prose.half_labels import with_half_labels
+from trainer.sheet.prose.half_signs import with_half_signs
+from trainer.sheet.prose.keys.finding import Keyed, with_keys
+from trainer.sheet.prose.layout import Line, clean_lines
+from trainer.sheet.prose.lettered_eights import with_lettered_eights
+from trainer.sheet.prose.listings.labels import with_labelled_walls
+from trainer.sheet.prose.listings.listing import with_listed_walls
+from trainer.sheet.prose.listings.parts_listed import with_listed_parts
+from trainer.sheet.prose.nicknames import with_nicknames
+from trainer.sheet.prose.own_marks import with_lettered_hours
+from trainer.sheet.prose.part_labels import with_part_labels
+from trainer.sheet.prose.parts_faced import with_faced_parts
+from trainer.sheet.prose.phrases import fills
+from trainer.sheet.prose.plain_names import with_plain_names
+from trainer.sheet.prose.plays.named_sections import with_named_sections
+from trainer.sheet.prose.section_labels import with_section_labels
+from trainer.sheet.prose.sides_told import with_sides
+from trainer.sheet.prose.wall_words import with_wall_words
+from trainer.sheet.prose.walls_by_ordinals import with_ordinal_walls
+
+
+def written_alike(text: str) -> Keyed:
+    """Return a text's lines, told in the ways that the reader knows, and its keys."""
+    noted = with_each_length(with_footnotes(text, clean_lines(text)))
+    counted = with_half_labels(with_count_rows(noted))
+    hours = with_faced_parts(with_lettered_hours(counted))
+    eights = with_lettered_eights(with_part_labels(hours))
+    parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))
+    labelled = with_listed_parts(with_section_labels(parts, worded=True))
+    keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
+    lines = with_wall_words(_listed(with_bars_told(with_sides(with_feet_met(keyed.lines)))))
+    return replace(keyed, lines=lines)
+
+
+def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines with lists of walls told in sentences; the sheet's names for its extras stand in lists too."""
+    named = with_section_labels(with_labelled_walls(with_nicknames(lines)))
+    told = with_listed_walls(named)
+    return told if told != tuple(named) else with_listed_walls(with_section_labels(with_labelled_walls(lines)))
