@@ -18,6 +18,10 @@ _AGAIN = re.compile(
     r"(?:(?:a|an|one|1|another) second|\b(?:extra|more|additional|further)) time\b|\bonce (?:more|again)\b|\bagain\b|"
     r"\brepeat(?:s|ed|ing)?\b|\b(?:on its own|by itself)\b"
 )
+_PART_OF_IT = re.compile(
+    r"\b\d+ (?:-|to|through) \d+\b|\b(?:first|last) (?:two|three|four|2|3|4) (?:counts|beats)\b|\bhalf of\b"
+)
+"""So much of a section is danced again, and not the whole of it."""
 _STARTS = {"start", "starts", "begin", "begins", "over", "go", "off", "full", "starting", "complete", "normal", "all"}
 """After these the dance begins again, or a wall is whole again."""
 _ADDED = {"end", "plus", "+", "extra", "more", "additional", "before"}
@@ -33,7 +37,7 @@ def told_once_more(tokens: Sequence[Token], names: Names) -> tuple[Token, ...]:
     """Return a sentence that has a section danced once more in plain words; nothing where it has none."""
     lows = [token.low for token in tokens]
     said = _AGAIN.search(" ".join(lows))
-    if said is None or {*" ".join(lows)[: said.start()].split()[-1:]} & _STARTS:
+    if said is None or _PART_OF_IT.search(" ".join(lows)) or {*" ".join(lows)[: said.start()].split()[-1:]} & _STARTS:
         return ()
     sentence = sentence_of(tokens, names)
     named = [atom for atom in sentence.atoms if atom.kind == "walls"]
