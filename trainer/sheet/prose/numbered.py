@@ -30,14 +30,13 @@ def without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark
 
 
 def _over_runs(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:
-    """Return the marks that number titles, each over lines that count from one: "4 - Cross rock" over "1-3", "4-6"."""
+    """Return the marks that number titles, each over lines that count: "4 - Cross rock" over "1-3", "4-6"."""
     sure = [mark for mark in marks if mark.strength >= _SURE]
     found = [
         mark
         for mark, after in pairwise(sure)
         if _opens_a_title(mark, texts[mark.line])
         and after.line > mark.line
-        and (after.start.number == 1 or (after.start.number == 0 and after.start.sub))
         and len(after.places) > 1
     ]
     numbers = [mark.start.number for mark in found]
