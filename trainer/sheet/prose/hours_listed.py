@@ -21,7 +21,7 @@ def listed_before(tokens: Sequence[Token], at: int) -> int:
     end = at
     while end + 1 < len(tokens) and tokens[end].text in HOURS and tokens[end + 1].text == ",":
         end += 2
-    if tokens[end].text in HOURS and tokens[end + 1 : end + 2] and tokens[end + 1].low in _JOINS:
+    if end + 1 < len(tokens) and tokens[end].text in HOURS and tokens[end + 1].low in _JOINS:
         end += 2
     if _of_walls(tokens, at, end):
         return end - at + 1
@@ -33,7 +33,7 @@ def listed_before(tokens: Sequence[Token], at: int) -> int:
 def _of_walls(tokens: Sequence[Token], at: int, end: int) -> bool:
     """Whether hours fill the brackets behind the walls that begin with them: "walls 1 and 2 (12 and 9)"."""
     filled = tokens[at - 1].text == "(" and [token.text for token in tokens[end + 1 : end + 2]] == [")"]
-    if not filled or end == at or tokens[end].text not in HOURS:
+    if not filled or end == at or end >= len(tokens) or tokens[end].text not in HOURS:
         return False
     walls = [token for token in tokens[max(at - 2 * (end - at) - _NEAR, 0) : at - 1] if token.kind != "mark"]
     numbers = sum(token.kind == "number" for token in walls)
