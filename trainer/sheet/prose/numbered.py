@@ -35,9 +35,7 @@ def _over_runs(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:
     found = [
         mark
         for mark, after in pairwise(sure)
-        if _opens_a_title(mark, texts[mark.line])
-        and after.line > mark.line
-        and len(after.places) > 1
+        if _opens_a_title(mark, texts[mark.line]) and after.line > mark.line and len(after.places) > 1
     ]
     numbers = [mark.start.number for mark in found]
     return found if len(found) >= _FEWEST and numbers == list(range(1, len(found) + 1)) else []
