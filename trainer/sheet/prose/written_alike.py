@@ -32,12 +32,13 @@ from trainer.sheet.prose.section_labels import with_section_labels
 from trainer.sheet.prose.sides_told import with_sides
 from trainer.sheet.prose.wall_words import with_wall_words
 from trainer.sheet.prose.walls_by_ordinals import with_ordinal_walls
+from trainer.sheet.prose.walls_numbered import without_wall_numbers
 
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
     noted = with_each_length(with_footnotes(text, clean_lines(text)))
-    counted = with_half_labels(with_count_rows(noted))
+    counted = with_half_labels(with_count_rows(without_wall_numbers(noted)))
     hours = with_faced_parts(with_lettered_hours(counted))
     eights = with_lettered_eights(with_part_labels(hours))
     parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))

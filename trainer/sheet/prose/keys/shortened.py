@@ -42,6 +42,8 @@ def shortens(name: Token, meaning: Sequence[Token], *, sure: bool) -> bool:
 
 
 def _made_of(name: str, words: Sequence[str]) -> bool:
+    if name[0] == "x" and words[0] in ("cross", "crossing", "crossed"):
+        name = f"c{name[1:]}"
     if name[0] != words[0][0] or len(name) >= sum(map(len, words)):
         return False
     letters = iter("".join(words))

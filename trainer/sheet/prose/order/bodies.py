@@ -96,6 +96,10 @@ class Body:
         return {token.low for token in self.tokens if token.kind == "word"} <= _BOW_WORDS
 
 
+_ON_PAPER = {"page", "overleaf", "sheet"}
+"""Words of where something is told, which is no step."""
+
+
 def bodies_of(sentence: Sentence) -> list[Body]:
     """Return the runs of steps in a sentence, in order."""
     found = []
@@ -299,6 +303,9 @@ def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
         # "(fifth wall: stop here, see the foot of the page)".
         return None
     lows = {token.low for token in steps}
+    if lows & _ON_PAPER:
+        # "The bridge after count 16 (foot of the page)".
+        return None
     if "free" in lows and lows <= _FREE:
         # "... at three o'clock, right foot free" tells where one stands.
         return None

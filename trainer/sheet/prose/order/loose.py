@@ -1,5 +1,6 @@
 """Numbers that stand by themselves in a statement: a place, a length or a facing."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -17,7 +18,7 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
     at_end = statement.walls is not None and statement.walls.at == "end"
     for atom in sorted(statement.loose, key=lambda one: one.act != "c"):
         count = atom.spec.count if atom.spec is not None else None
-        if count is None or _restates_a_place(sentence, atom):
+        if count is None or _restates_a_place(sentence, atom) or _counts_steps(sentence, atom):
             continue
         counted = atom.act == "c"
         if counted and _ends_a_section(sentence, statement, count):
@@ -63,6 +64,13 @@ def _restates_a_place(sentence: Sentence, atom: Atom) -> bool:
     """Whether a number in brackets tells the place before it once more: "the first 2 lines (16c)"."""
     opens = sentence.letters[atom.first - 1 : atom.first] == "("
     return opens and any(one.kind == "place" and one.last == atom.first - 1 for one in sentence.atoms)
+
+
+def _counts_steps(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number stands in brackets before steps, whose count it is: "[1 2]  stomp right, hold"."""
+    before, after = sentence.letters[: atom.first], sentence.letters[atom.last :]
+    inside = re.search(r"\([n\-&,]*$", before)
+    return bool(inside) and bool(re.match(r"[n\-&,]*\):?[mH]", after))
 
 
 def _in_bars(sentence: Sentence, atom: Atom) -> bool:
