@@ -8,7 +8,9 @@ import pytest
 from trainer.problems import loud
 from trainer.routine import Event
 from trainer.sheet.prose.keys.finding import with_keys
+from trainer.sheet.prose.keys.shortened import shortens
 from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.tokens import tokens_of
 from trainer.sheet.reading import read
 
 _KEYS = tomllib.loads((Path(__file__).parent / "keys.toml").read_text(encoding="utf-8"))["key"]
@@ -65,3 +67,10 @@ def test_a_key(key: dict[str, str], where: str) -> None:
 )
 def test_what_is_no_key(text: str, why: str) -> None:
     assert not with_keys(clean_lines(text)).keys, why
+
+
+@pytest.mark.parametrize("meaning", ["cross over", "crossed over", "crossing over"])
+def test_an_x_stands_for_cross(meaning: str) -> None:
+    (name,) = tokens_of("xo")
+    assert shortens(name, tokens_of(meaning), sure=True)
+    assert not shortens(name, tokens_of("touch over"), sure=True)
