@@ -7,6 +7,7 @@ count before it.
 
 from collections.abc import Sequence
 
+from trainer.sheet.prose.order.vocabulary import EIGHT_PLACES
 from trainer.sheet.prose.scan import NUMBERS, Place
 from trainer.sheet.prose.words import Token
 
@@ -16,9 +17,6 @@ _QUOTES = ("'", '"')
 _BEATS = {"count", "beat", "half", "upbeat", "half-beat"}
 _SPOKEN_OF = {"is", "are", "comes", "falls", "means", "stands", "will", "should", "always"}
 """After a half these tell how it is counted: "and the a comes late"."""
-_ORDINALS = {
-    "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
-}  # fmt: skip
 _ANNOUNCES = {"begins", "begin", "starts", "start", "opens", "enters"}
 _DONE_THEN = {"recover", "close", "replace", "together"}
 _CLOSES = {",", ".", ";", ")", "]", ":"}
@@ -57,9 +55,10 @@ def half_alone(line: Sequence[Token], at: int) -> tuple[Place, int] | None:
 def ordinal_told(line: Sequence[Token], at: int) -> tuple[Place, int] | None:
     """Return the count told by its place, "on the fourth count", and the index after it; None where there is none."""
     words = [token.low for token in line[at : at + 5]]
-    if words[:2] != ["on", "the"] or len(words) < 4 or words[2] not in _ORDINALS or words[3] not in ("count", "beat"):
+    told = len(words) > 3 and words[2] in EIGHT_PLACES and words[3] in ("count", "beat")
+    if words[:2] != ["on", "the"] or not told:
         return None
-    return None if words[4:] in (["of"], ["in"]) else (Place(_ORDINALS[words[2]], ""), at + 4)
+    return None if words[4:] in (["of"], ["in"]) else (Place(EIGHT_PLACES[words[2]], ""), at + 4)
 
 
 def _is_bare(line: Sequence[Token], at: int, half: int) -> bool:

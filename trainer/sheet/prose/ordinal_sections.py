@@ -10,14 +10,11 @@ from itertools import pairwise
 
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import marks_in
-from trainer.sheet.prose.order.vocabulary import STEP_WORDS
+from trainer.sheet.prose.order.vocabulary import EIGHT_PLACES, STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _LEAST = 3
 _PLACES = ("st", "nd", "rd", "th")
-_WORDS = {
-    "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
-}  # fmt: skip
 _SECTIONS = {"eight", "8", "section", "set", "block", "part", "figure", "phrase", "six", "6", "sec"}
 _NUMBERED = _SECTIONS | {
     "wall", "walls", "w", "time", "times", "count", "counts", "ct", "cts", "beat", "beats", "sections", "eights",
@@ -75,8 +72,8 @@ def _tells_steps(line: Line) -> bool:
 
 def _ordinal(tokens: Sequence[Token], at: int) -> tuple[int, int]:
     """Return the number that an ordinal at a token says, and the index after it; 0 and 0 where none stands."""
-    if tokens[at].low in _WORDS:
-        return _WORDS[tokens[at].low], at + 1
+    if tokens[at].low in EIGHT_PLACES:
+        return EIGHT_PLACES[tokens[at].low], at + 1
     if at + 1 >= len(tokens) or tokens[at].kind != "number" or len(tokens[at].text) > 1:
         return 0, 0
     place = tokens[at + 1].low in _PLACES and tokens[at + 1].glued
@@ -119,7 +116,7 @@ def _more_walls(tokens: Sequence[Token], at: int) -> bool:
     """Whether an ordinal is one more of the walls that were named: "after the third wall and again after the sixth"."""
     near = [token.low for token in tokens[max(at - _NEAR, 0) : at]]
     named = any(
-        token.low in _WALLS and place and (tokens[place - 1].low in _WORDS or tokens[place - 1].low in _PLACES)
+        token.low in _WALLS and place and (tokens[place - 1].low in EIGHT_PLACES or tokens[place - 1].low in _PLACES)
         for place, token in enumerate(tokens[:at])
     )
     return named and "and" in near and not {"wall", "walls"} & set(near[near.index("and") :])

@@ -10,14 +10,11 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.order.vocabulary import ROMAN
+from trainer.sheet.prose.order.vocabulary import EIGHT_PLACES, ROMAN
 from trainer.sheet.prose.scan import NOT_AFTER, NUMBERS
 from trainer.sheet.prose.words import Token
 
 _LETTERS = set("abcdefgh")
-_ORDINALS = {
-    "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
-}  # fmt: skip
 _PLACES = ("st", "nd", "rd", "th")
 _BETWEEN = {"/", "-", ".", "_", ":", ",", "no", "section", "eight", "#"}
 """What may part the letter of a part from the number of its section."""
@@ -80,7 +77,7 @@ def _head(tokens: Sequence[Token]) -> _Label | None:
         return None
     end = label.end
     after = tokens[end : end + 1]
-    if tokens[end - 1].low in (*_ORDINALS, *_PLACES) and after and after[0].kind != "mark":
+    if tokens[end - 1].low in (*EIGHT_PLACES, *_PLACES) and after and after[0].kind != "mark":
         return None  # "A, first eight" numbers eights, which are known as they are
     while end < len(tokens) and tokens[end].text in _CLOSING and not _parts_words(tokens, end):
         end += 1
@@ -119,7 +116,7 @@ def _number(tokens: Sequence[Token], at: int) -> tuple[int, int]:
     if at >= len(tokens):
         return 0, at
     token, end = tokens[at], at + 1
-    value = _ORDINALS.get(token.low) or NUMBERS.get(token.low) or ROMAN.get(token.low) or 0
+    value = EIGHT_PLACES.get(token.low) or NUMBERS.get(token.low) or ROMAN.get(token.low) or 0
     if token.kind == "number":
         value = int(token.text)
         if end < len(tokens) and tokens[end].low in _PLACES and tokens[end].glued:

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from math import inf
 
 from trainer.dance.proof import proofread
@@ -15,8 +14,6 @@ from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.told_above import in_place, told_below
 from trainer.sheet.prose.written_alike import written_alike
-
-_HOME = Fraction(0)
 
 _WORTH = 1.5
 """So much less must be wrong in another view: one fault of the sheet is no reason to read it anew."""

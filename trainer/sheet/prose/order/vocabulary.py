@@ -58,4 +58,6 @@ NUMBERS = {word: number for number, word in enumerate(_ONES.split())} | {
     word: number for number, word in zip(range(20, 110, 10), _TENS.split(), strict=True)
 }
 ORDINALS = {word: number for number, word in enumerate(_PLACES.split(), 1)}
+EIGHT_PLACES = {word: number for word, number in ORDINALS.items() if number <= 8}
+"""Places of the sections of a part: no part has more than eight."""
 ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10}
