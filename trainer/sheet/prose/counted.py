@@ -10,6 +10,7 @@ from trainer.sheet.prose.chain import Link, chain, goes_on, summed_up
 from trainer.sheet.prose.filled import Fill, with_filled
 from trainer.sheet.prose.half_beats import with_half_beats
 from trainer.sheet.prose.headings import extra_kind, is_section_name
+from trainer.sheet.prose.how_many import without_how_many
 from trainer.sheet.prose.inner_counts import without_pointers
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in
@@ -68,6 +69,7 @@ def counted(
     marks = with_filled(texts, marks, phrase, fill)
     marks = _with_whole_sections(marks, texts, phrase)
     fresh = _under_extras(texts, order)
+    marks = without_how_many(marks, texts, fresh)
     links = with_mistyped(chain(marks, phrase, fresh), marks, phrase)
     kept, links = _without(texts, links, summed_up(marks, phrase, fresh))
     return kept, _unfolded(_within(links, phrase, total, fresh), phrase)

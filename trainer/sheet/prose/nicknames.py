@@ -6,10 +6,12 @@ with a name, as that word with its number.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import takewhile
 
 from trainer.sheet.prose.headings import extra_kind, is_section_name
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import marks_in
+from trainer.sheet.prose.phrases import fills
 from trainer.sheet.prose.words import Token
 
 _WORDS = {"tag": "tag", "bridge": "bridge", "ending": "ending", "end": "ending", "finish": "ending", "finale": "ending"}
@@ -21,7 +23,24 @@ _ARTICLES = {"the", "a", "an", "our", "my"}
 _OPENERS = {"(": ")", "[": "]", '"': '"', "=": "", ":": "", "-": ""}
 _PARTED = {",", "(", "[", "-", ":", "="}
 _COUNTS = {"counts", "count", "beats", "cts", "ct"}
-_PUTTING_IN = {"then", "plus", "add", "adds", "added", "and", "insert", "comes", "with", "do", "+", "&", "by", "into"}
+_PUTTING_IN = {
+    "then",
+    "plus",
+    "add",
+    "adds",
+    "added",
+    "and",
+    "insert",
+    "comes",
+    "with",
+    "do",
+    "gets",
+    "has",
+    "+",
+    "&",
+    "by",
+    "into",
+}
 _CELLS = {BREAK, ","}
 """What stands before an extra in a cell of its own, in the row of a wall."""
 _OVER = {"end", "ends", "over", "finish", "finishes", "finished", "last", "stop", "ending", "stops", "done"}
@@ -36,6 +55,11 @@ _SURE = 1.2
 """The strength of a mark that is a count for sure."""
 _DANCE = 4
 """Lines with counts at least that make a dance."""
+_WALLS = {"wall", "walls", "pass", "passes", "round", "rounds", "time", "times", "go", "w", "repetition", "rotation"}
+_STEPS = 4
+"""Words that tell a step or more, at least."""
+_MISFIT = 1.0
+"""How badly words fill counts that tell no steps."""
 _HEADING = 20
 """Tokens of a line that names an extra and tells no steps."""
 
@@ -65,7 +89,7 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
         length = _before_a_length(line.tokens)
         name = length or _before_steps(line.tokens)
         calls = [other for other in lines if other is not line and name and _puts_in(other.tokens, name)]
-        if calls and place and (length or _is_below(line, calls, lines)):
+        if calls and place and (length or _is_below(line, calls, lines) or _tells(line.tokens, calls)):
             if extra_kind(line.tokens):
                 # "ALTERNATIVE CLOSE (replaces counts 5 to 8)" says what it is.
                 continue
@@ -88,16 +112,17 @@ def _before_a_length(tokens: Sequence[Token]) -> Name:
 
 
 def _is_the_last(tokens: Sequence[Token], name: Name) -> bool:
-    """Whether a line says after an extra's name that this is the end."""
+    """Whether the sentence that puts an extra in says after its name that this is the end."""
     lows = [token.low for token in tokens]
     at = next(at for at in range(len(lows)) if tuple(lows[at : at + len(name)]) == name)
-    return any(low in _OVER for low in lows[at + len(name) :])
+    rest = list(takewhile(lambda low: low != ".", lows[at + len(name) :]))
+    return any(low in _OVER and rest[max(0, at - 2) : at] != ["at", "the"] for at, low in enumerate(rest))
 
 
 def _before_steps(tokens: Sequence[Token]) -> Name:
     """Return the name that stands alone in a line, or before counts or steps: "Change Purse: | 1-2 | step right"."""
-    at = next((at for at, token in enumerate(tokens) if token.text in (":", BREAK, "(", ",")), len(tokens))
-    if at < len(tokens) and tokens[at].text not in "(," and not marks_in(tokens[at:], 0):
+    at = next((at for at, token in enumerate(tokens) if token.text in (":", BREAK, "(", ",", "=")), len(tokens))
+    if at < len(tokens) and tokens[at].text not in "(," and not (marks_in(tokens[at:], 0) or _steps(tokens[at + 1 :])):
         return ()
     first = int(at > 1 and tokens[0].low in _SECTIONS)
     return _name(tokens[first:at]) if 0 < at <= _LONGEST + 1 else ()
@@ -110,6 +135,18 @@ def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
         one for one in lines if one.number < first and any(m.strength >= _SURE for m in marks_in(one.tokens, 0, 1))
     ]
     return line.number > first and len(counted) >= _DANCE
+
+
+def _tells(tokens: Sequence[Token], calls: Sequence[Line]) -> bool:
+    """Whether a line tells the steps of what a wall surely puts in: "Pass 3: complete, then add the Rocker"."""
+    after = next((at for at, token in enumerate(tokens) if token.text in (":", "=")), 0)
+    steps = after and _steps(tokens[after + 1 :])
+    return bool(steps) and all(any(token.low in _WALLS for token in call.tokens) for call in calls)
+
+
+def _steps(tokens: Sequence[Token]) -> bool:
+    """Whether words tell steps, with counts or without."""
+    return len(tokens) >= _STEPS and min(fills(tokens, counts) for counts in range(1, 9)) < _MISFIT
 
 
 def _puts_in(tokens: Sequence[Token], name: Name) -> bool:

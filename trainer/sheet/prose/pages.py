@@ -14,6 +14,7 @@ from trainer.sheet.prose.chain import Link, chain
 from trainer.sheet.prose.counted import counted
 from trainer.sheet.prose.headings import extra_kind, is_option, is_section_name
 from trainer.sheet.prose.heads_placed import with_heads_placed
+from trainer.sheet.prose.how_many import says_how_many
 from trainer.sheet.prose.kinds import classify, speaks_of_parts
 from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.marks import Mark, marks_in
@@ -83,7 +84,7 @@ def items_of(
     pairs = first <= 1 and any(run_together(token, 2) and token.text[0] == "1" for one in texts for token in one.tokens)
     marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index, pairs=pairs)]
     links = chain(_counted_from_one(marks, first), phrase)
-    if not links:
+    if not links or (first <= 1 and len(marks) == 1 and says_how_many(marks[0], texts)):
         words = tuple(token for line in texts for token in line.tokens)
         item = Item((), words, words[0].span) if words else None
         return Block(

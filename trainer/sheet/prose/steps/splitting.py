@@ -29,7 +29,23 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     rowed = with_alternations(with_durations(with_turnings(with_weights(lexes))))
     for lex in with_rows(_gestures_first(with_feet(with_crosses(rowed)))):
         _take(builder, lex)
-    return _stepped(_garbled(builder.done()))
+    return _stepped(_garbled(_told_apart(builder.done())))
+
+
+def _told_apart(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
+    """Join so many of a move with their feet behind a comma: "four stomps, RLRL" are four."""
+    done: list[Clause] = []
+    for clause in clauses:
+        before = done[-1] if done else None
+        feet = (
+            clause.kind == "step" and clause.run and not (clause.moves or clause.ways or clause.refs or clause.figure)
+        )
+        several = before is not None and before.kind == "step" and before.times == len(clause.run) and before.moves
+        if feet and several and before is not None and not (before.feet or before.run) and clause.turning is None:
+            done[-1] = replace(before, run=clause.run, words=f"{before.words} {clause.words}")
+        else:
+            done.append(clause)
+    return tuple(done)
 
 
 _WITH_A_STEP = {Move.SWAY, Move.BUMP, Move.STOMP}
