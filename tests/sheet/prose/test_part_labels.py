@@ -111,3 +111,21 @@ def test_the_steps_in_the_line_of_the_label(mark: str) -> None:
     routine, problems = read(text + "\nOrder A B, A B\n")
     assert [(part.name, part.counts) for part in routine.parts] == [("A", 16), ("B", 16)]
     assert [one.message for one in problems if one.level != "note"] == []
+
+
+@pytest.mark.parametrize("row", ["{0} | {1} | {2}", "| {0} | {1} | {2} |", "{0}\t{1}\t{2}", "{0};{1};{2}"])
+def test_each_row_of_a_table_says_its_section(row: str) -> None:
+    """A label may stand in a cell of every row of its section; it heads the first."""
+    steps = {
+        "1-2": "walk fwd R, L",
+        "3-4": "rock fwd R, recover L",
+        "5-6": "R to side, touch L",
+        "7-8": "L side, touch R",
+    }
+    heads = ["Part", "Counts", "Steps"]
+    rows = [(part, *one) for part in ("A1", "A2", "B1", "B2") for one in steps.items()]
+    table = "\n".join(row.format(*cells) for cells in (heads, *rows))
+    routine, problems = read(f"TWO MILE DRIFT\nA = 16 counts, B = 16 counts\nOrder: A - B - A - B\n\n{table}\n")
+    assert [(part.name, part.counts) for part in routine.parts] == [("A", 16), ("B", 16)]
+    assert [item.name for item in routine.play] == ["A", "B", "A", "B"]
+    assert [one.message for one in problems if one.level != "note"] == []

@@ -33,7 +33,7 @@ class _Label(NamedTuple):
 
 def with_part_labels(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with the names of sections, and of their parts, told as "A1"."""
-    heads = {at: label for at, line in enumerate(lines) if (label := _head(line.tokens)) is not None}
+    lines, heads = _said_once(lines)
     if not _are_in_order(list(heads.values())):
         # "B.1, B.2 to the sailor" under the last of them names its section, and heads none.
         heads = _in_order(heads)
@@ -47,6 +47,33 @@ def with_part_labels(lines: Sequence[Line]) -> tuple[Line, ...]:
         else replace(line, tokens=_named(line.tokens, names))
         for at, line in enumerate(lines)
     )
+
+
+def _said_once(lines: Sequence[Line]) -> tuple[tuple[Line, ...], dict[int, _Label]]:
+    """Return the lines and the labels that head them; a label that rows of a table say again and again, once."""
+    heads = {at: label for at, line in enumerate(lines) if (label := _head(line.tokens)) is not None}
+    again = {
+        at
+        for (above, before), (at, label) in pairwise(heads.items())
+        if at == above + 1 and _in_a_cell(lines[at], label) and before[:2] == label[:2]
+    }
+    first = {at: label for at, label in heads.items() if at not in again}
+    if not again or not _are_in_order(list(first.values())):
+        return tuple(lines), heads
+    cut = (
+        replace(line, tokens=_blank(line.tokens, heads[at])) if at in again else line for at, line in enumerate(lines)
+    )
+    return tuple(cut), first
+
+
+def _in_a_cell(line: Line, label: _Label) -> bool:
+    """Whether a label stands in a cell of its own."""
+    return any(token.text == BREAK for token in line.tokens[label.end - 1 : label.end + 1])
+
+
+def _blank(tokens: tuple[Token, ...], label: _Label) -> tuple[Token, ...]:
+    """Return the tokens of a row with the cell of its label empty."""
+    return tuple(token for at, token in enumerate(tokens) if at >= label.end or token.text == BREAK)
 
 
 def _in_order(heads: Mapping[int, _Label]) -> dict[int, _Label]:
@@ -126,6 +153,8 @@ def _number(tokens: Sequence[Token], at: int) -> tuple[int, int]:
 
 def _as_head(tokens: tuple[Token, ...], label: _Label) -> tuple[Token, ...]:
     letter, number = _name(label, tokens[0])
+    if tokens[0].text == tokens[label.end - 1].text == BREAK:
+        return (tokens[0], letter, number, *tokens[label.end - 1 :])  # a row between strokes keeps its cells
     # No gap may seem to stand where only the marks of the label stood: "A1: side".
     last = tokens[label.end - 1]
     rest = tokens[label.end :]

@@ -18,6 +18,7 @@ from trainer.sheet.prose.steps.profiles import HEAVY, prices_to_go
 from trainer.sheet.prose.steps.roles import NO_TURN
 from trainer.sheet.prose.steps.splitting import clauses_of
 from trainer.sheet.prose.steps.strange import with_strange
+from trainer.sheet.prose.steps.titled_items import titles_apart
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
 __all__ = ["Gloss", "fills", "gloss_of", "item_readings", "last_said"]
@@ -37,6 +38,9 @@ _WAITS = 0.2
 _LED = 0.3
 """What it costs that the foot said last in a row is the one that starts it."""
 
+_TITLED = 0.3
+"""What it costs that an item opens with a title, where its words fill the counts only without."""
+
 _MOST_CLAUSES = 60
 """No item is read further."""
 
@@ -54,12 +58,19 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
     found = _found(clauses, item.slots, before)
     if named := _with_first_foot(item.text, gloss):
         found += _found(named, item.slots, before)
+    if not found or min(reading.breaches for reading in found) > 0:
+        for apart in _titles_apart(item.text, gloss):
+            found += [_dearer(reading, _TITLED) for reading in _found(apart, item.slots, before)]
     if led := led_by_last(clauses):
-        found += [replace(reading, preference=reading.preference + _LED) for reading in _found(led, item.slots, before)]
+        found += [_dearer(reading, _LED) for reading in _found(led, item.slots, before)]
     if not found:
         found = [_reading(Path(), item.slots, _missing(n))]
     found.sort(key=lambda reading: (reading.breaches, reading.preference))
     return tuple(_distinct(found)[:most])
+
+
+def _dearer(reading: Reading, price: float) -> Reading:
+    return replace(reading, preference=reading.preference + price)
 
 
 def _found(clauses: tuple[Clause, ...], slots: Sequence[Slot], before: Draft | None) -> list[Reading]:
@@ -125,8 +136,18 @@ def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
     """Return for each number of counts from 0 on what it costs that the words fill so many."""
     prices = tuple(prices_to_go(_offbeat(_clauses(text, gloss)), 20)[0])
     if named := _with_first_foot(text, gloss):
-        return tuple(map(min, prices, prices_to_go(_offbeat(named), 20)[0]))
+        prices = tuple(map(min, prices, prices_to_go(_offbeat(named), 20)[0]))
+    for apart in _titles_apart(text, gloss):
+        dearer = (price + _TITLED for price in prices_to_go(_offbeat(apart), 20)[0])
+        prices = tuple(map(min, prices, dearer))
     return prices
+
+
+@lru_cache(maxsize=4096)
+def _titles_apart(text: tuple[Token, ...], gloss: Gloss) -> tuple[tuple[Clause, ...], ...]:
+    """Return the clauses of words that open with a title, each way of taking it; none of other words."""
+    lexes = with_explained(lexemes(text, gloss.short))
+    return tuple(clauses_of(apart)[:_MOST_CLAUSES] for apart in titles_apart(lexes))
 
 
 def _with_first_foot(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:

@@ -22,7 +22,8 @@ def with_plain_counts(table: Table, head: Sequence[str]) -> tuple[Table, tuple[s
     columns = [_slashed(_paired(table.column(place))) for place in range(table.width)]
     words = [*head, *[""] * (table.width - len(head))] if head else []
     for place, column in enumerate(columns):
-        if parted := _sections(column):
+        beside = any(_counts(other) for other in columns if other is not column)
+        if not beside and (parted := _sections(column)):
             columns[place : place + 1] = parted
             if words:
                 words.insert(place, "")
@@ -30,6 +31,13 @@ def with_plain_counts(table: Table, head: Sequence[str]) -> tuple[Table, tuple[s
     cells = zip(*columns, strict=True)
     rows = tuple(replace(row, cells=own) for row, own in zip(table.rows, cells, strict=True))
     return Table(table.parting, rows), tuple(words)
+
+
+def _counts(cells: Sequence[Cell]) -> bool:
+    """Whether a column holds ranges of counts of its own, beside which no number of a section counts."""
+    filled = [cell for cell in cells if cell]
+    ranges = sum(len(cell) > 1 and cell[0].kind == "number" and is_count(cell) for cell in filled)
+    return ranges >= max(_LEAST, _MOSTLY * len(filled))
 
 
 def _paired(cells: Sequence[Cell]) -> list[Cell]:

@@ -44,6 +44,7 @@ _TURNS = {"pivot", "pivots", "turn", "turns", "unwind", "unwinds", "spiral", "sp
 _AMOUNT = 3
 """Tokens at most of a turn's size in a cell of its own: "90° left"."""
 _ORDER = re.compile(r"\b(?:restarts?|walls?|tags?|bridges?|ending|option|repeat)\b")
+_PARTS = set("ABCDEFGH")
 _SECTION_WORDS = ("bar", "section", "sec", "set", "block", "phrase", "part", "group", "figure", "pattern", "verse")
 
 
@@ -245,6 +246,8 @@ def _named(section: Cell, columns: Columns) -> Cell:
     colon = mark_like(section[-1], ":")
     if extra_kind(section) or (is_heading(section) and len(section) > 1):
         return (*section, colon) if section[-1].text != ":" else section
+    if len(section) == 2 and section[0].text in _PARTS and section[1].kind == "number":
+        return (*section, colon)  # a part and its section: A1
     if sum(token.kind == "word" and len(token.text) > 2 for token in section) == len(section) > 1:
         return (*section, colon)  # a name, and no number
     head = next((columns.words[place] for place in columns.places("section")), "")

@@ -1,0 +1,32 @@
+"""A title before the steps of its item, parted from them by a sign: "Side rock - rock right to side, recover left".
+
+A colon says so by itself; a dash may as well part two steps. So this is a guess for items whose words do not fill their
+counts as they stand: the title is spelled out by what follows, or tells nothing that does not follow.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from trainer.sheet.prose.steps.lex import Lex
+
+_LONGEST = 8
+"""Lexemes of a title."""
+_SIGNS = ("-", ".", "=", "|", ">")
+_ACTING = {"foot", "run"}
+_MOVING = {"move", "figure", "way", "prep", "part", "side", "foot", "turning", "turn"}
+
+
+def titles_apart(lexes: Sequence[Lex]) -> Iterator[tuple[Lex, ...]]:
+    """Yield the lexemes with a colon after their title, and without the title; nothing where none may stand there."""
+    end = next((at for at, lex in enumerate(lexes) if lex.kind == "break" and lex.value in _SIGNS), 0)
+    rest = end
+    while rest < len(lexes) and lexes[rest].kind == "break":
+        rest += 1
+    steps = lexes[rest:]
+    if not 0 < end <= _LONGEST or any(lex.kind in _ACTING for lex in lexes[:end]):
+        return
+    if end and lexes[end].value == "." and (lexes[0].kind == "side" or any(lex.kind == "break" for lex in lexes[:end])):
+        return
+    if not any(lex.kind == "break" for lex in steps) or not any(lex.kind in _MOVING for lex in steps):
+        return
+    yield (*lexes[:end], lexes[end]._replace(value=":", low=":"), *steps)
+    yield tuple(steps)
