@@ -49,6 +49,7 @@ _BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "aud
 
 _SPARE = {"over", "left", "out", "in"}
 _FREE = {"right", "left", "your", "the", "foot", "free", "with", "is", "r", "l", "rf", "lf", "so", "off"}
+_WEIGHT = {"weight", "wt", "on", "onto", "stays", "should", "be"}
 _ORDERED = {
     "step", "stomp", "stamp", "turn", "cross", "touch", "point", "tap", "sway", "rock", "walk", "kick", "put", "take",
     "do", "drag", "slide", "close", "make", "press", "pivot", "unwind", "bring", "sweep", "run", "lunge",
@@ -216,7 +217,10 @@ def _is_other(sentence: Sentence, index: int) -> bool:
     if sentence.letters[index + 1 : index + 2] == ":" and sentence.words(index, index + 1).lower() in _SPARE:
         # "There are six beats over: on 1 step left ..."
         return before[-1:] in ("c", "n")
-    if re.search("N$|(?:ND|K)[mh?]*$", before) or sentence.words(index, index + 1).lower() in ("wait", "waits"):
+    if re.search("N[mh]*$|(?:ND|K)[mh?]*$|z[nomh?]*$", before) or sentence.words(index, index + 1).lower() in (
+        "wait",
+        "waits",
+    ):
         return True
     if _REPEATED.match(sentence.letters, index + 1) and sentence.words(index, index + 1).lower() in _REPEATS:
         # "Tag: repeat counts 1-6": the counts are told, not the steps.
@@ -308,6 +312,9 @@ def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
         return None
     if "free" in lows and lows <= _FREE:
         # "... at three o'clock, right foot free" tells where one stands.
+        return None
+    if lows & _WEIGHT and lows <= _WEIGHT | _FREE:
+        # "(that is count 22, weight on left)".
         return None
     if sentence.letters[first : last + 1] == "m:" and not any(atom.first < first for atom in sentence.atoms):
         # "Teaching point: on wall 4 ..." names no step.

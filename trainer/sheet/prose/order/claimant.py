@@ -18,6 +18,7 @@ from trainer.sheet.prose.order.calling import (
 from trainer.sheet.prose.order.carried import carried_on
 from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.extras import Ref
+from trainer.sheet.prose.order.hinted import hinted
 from trainer.sheet.prose.order.holds import only_leads_on
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.otherwise import changes_steps, danced_otherwise
@@ -87,6 +88,8 @@ class Claimant:
     def _claim(self, key: Key, before: Spec | None, *, first: bool) -> Claim | None:
         self._part = key[0]
         found = place_of(self._ledger, self._statement, self._owner, key[0], before)
+        if found is None and self._statement.leave in ("R", "n") and not self._statement.inserts:
+            found = self._hinted(key[0])
         if isinstance(found, Fault) and not self._says_more and counts_the_extra(self._ledger, self._statement, key[0]):
             return None
         if isinstance(found, Fault):
@@ -120,6 +123,14 @@ class Claimant:
             message = f"The place comes after {found.after} counts, not {counted.count}"
             self._ledger.report(Fault(message, counted.span), self._reported)
         return claim
+
+    def _hinted(self, part: str) -> Found | Fault | None:
+        """The place that the sentence tells in passing; what names it is danced as ever."""
+        spec = hinted(self._ledger, self._sentence, part)
+        if spec is None:
+            return None
+        self._statement.place, self._statement.bodies = spec, []
+        return self._ledger.find(spec, part)
 
     def _skips_to_the_end(self, part: str) -> bool:
         """Whether nothing is danced after the sections left out, or the sentence says that the wall ends."""

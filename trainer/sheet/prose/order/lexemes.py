@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from trainer.sheet.prose.order.called import named_lexeme, spelled_parts, titled_lexeme
 from trainer.sheet.prose.order.facings_told import facing_lexeme, hour_lexeme
+from trainer.sheet.prose.order.going_back import gone_back
 from trainer.sheet.prose.order.lexeme import CLOSING, Lexeme, Names
 from trainer.sheet.prose.order.numerals import (
     SIGNS,
@@ -57,6 +58,8 @@ _POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
 _TELLING = {"there", "there's", "comes", "come", "add", "put", "insert"}
 _PLACES = {"st", "nd", "rd", "th"}
 _STANDING = {"stay", "stays", "stand", "remain", "wait"}
+_BEGINNING = {"begins", "starts", "is", "began", "faces", "ends"}
+_GOING_ON = {"and", "you", "add", "do", "they", "we", "i", "comes", "there", "then", "everybody", "everyone", "all"}
 _OVER = {"over", "done", "through", "complete", "completed", "finished"}
 
 
@@ -77,6 +80,10 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
         if braced := _braced(tokens, at, names.braces) or _in_roman(tokens, at, found, names):
             found += braced
             at = braced[-1].last
+            continue
+        if (back := gone_back(tokens, at)) > at:
+            found.append(Lexeme("R", at, back))
+            at = back
             continue
         if eights := (eights_lexemes(tokens, at) or bars_lexemes(tokens, at, names.bar) or added_lexemes(tokens, at)):
             found += eights
@@ -212,7 +219,7 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
     if (closed := _closes_all(tokens, at)) > at:
         return Lexeme("Q", at, closed, text=CLOSING)
     walls = [one.kind for one in found[-2:]]
-    over = token.low in _OVER and (after is None or after.kind == "mark" or after.low in ("and", "you", "add", "do"))
+    over = token.low in _OVER and (after is None or after.kind == "mark" or after.low in _GOING_ON)
     passed = walls[-1:] == ["t"] and token.low in ("over", "done")
     if over and (walls[-2:] == ["w", "n"] or walls[-1:] == ["w"] or passed):
         return Lexeme("E", at, at + 1)
@@ -226,6 +233,9 @@ def _stands_or_once(tokens: Sequence[Token], at: int) -> Lexeme | None:
         return Lexeme("H", at, at + 2)
     if tokens[at].low in ("like", "thus") and (after in ("this", "so") or tokens[at].low == "thus"):
         return Lexeme("b", at, at + 1)
+    if tokens[at].low == "wall" and at == 1 and tokens[0].low in ("that", "this") and after in _BEGINNING:
+        # "That wall begins at 12:00" is the one just told of.
+        return Lexeme("", at, at + 1)
     opens = tokens[at].low == "once" and after in ("the", "your", "those", "these")
     return Lexeme("z", at, at + 1) if opens else None
 

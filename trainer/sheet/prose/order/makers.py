@@ -268,6 +268,10 @@ def declared(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 
 def restart(s: Letters, match: re.Match[str]) -> list[Atom]:
+    led = s.words(match.start() - 1, match.start()).lower() if match.start() else ""
+    if led in ("when", "whenever"):
+        # "... and you will still be at 12:00 when you start again".
+        return [Atom("not", match.start(), match.end())]
     number = s.number(match.start("num")) if match.groupdict().get("num") else 0
     act = Atom("act", match.start(), match.end(), act="R")
     if number <= _MOST_NAMED:

@@ -2,14 +2,17 @@
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from trainer.routine import Insert
 from trainer.sheet.prose.order.atoms import Atom, Sentence
-from trainer.sheet.prose.order.claims import Claim, Key, Wall
+from trainer.sheet.prose.order.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.extras import Ref
+from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.statement import Statement
 
-_SAME = {"same", "ditto", "likewise"}
+_SAME = {"same", "ditto", "likewise", "idem"}
+_TOO = {"too", "also", "again", "similarly"}
 
 
 def says_the_same(sentence: Sentence, statement: Statement) -> bool:
@@ -19,6 +22,35 @@ def says_the_same(sentence: Sentence, statement: Statement) -> bool:
     placed = walls is not None and (walls.at == "end" or statement.place is not None)
     same = bool({token.low for token in sentence.tokens} & _SAME)
     return same and placed and not told and acts in ([], ["T"], ["G"])
+
+
+def repeats(sentence: Sentence, statement: Statement) -> bool:
+    """Whether a statement says no more of walls than that all goes there as in those before: "Wall 6, same thing"."""
+    lows = [token.low for token in sentence.tokens]
+    acts = statement.acts or statement.changes or statement.goes_on
+    told = statement.place or acts or statement.bodies or statement.again or statement.loose or statement.title
+    whole = "a" in sentence.letters
+    if statement.walls is None or not statement.walls.walls or statement.walls.at or told or whole:
+        return False
+    at = next((at for at, low in enumerate(lows) if low in _SAME | _TOO), len(lows))
+    # "The same wall", "the same as ever" repeat nothing.
+    return lows[at : at + 1] != [] and lows[at + 1 : at + 2] not in (["wall"], ["as"], ["walls"], ["way"])
+
+
+def repeated(ledger: Ledger, statement: Statement, claims: Sequence[Claim], unit: int) -> list[Claim]:
+    """Return what was claimed before, claimed of the walls of a statement."""
+    assert statement.walls is not None
+    span = statement.walls.span or statement.token.span
+    keys, wrong = ledger.passes(statement.walls)
+    if wrong:
+        ledger.problems.append(order_problem(span, wrong))
+    made = []
+    for key in keys:
+        for claim in claims:
+            again = replace(claim, span=span, unit=unit, inserts=list(claim.inserts), facing=None)
+            ledger.wall(key, span, unit).claims.append(again)
+            made.append(again)
+    return made
 
 
 def call_for_the_same(statement: Statement) -> None:

@@ -15,12 +15,21 @@ from trainer.sheet.prose.order.claimant import LEAVES, Claimant
 from trainer.sheet.prose.order.claims import Claim
 from trainer.sheet.prose.order.context import Context, borrow_acts
 from trainer.sheet.prose.order.extras import KINDS, LETTERS, Ref
+from trainer.sheet.prose.order.hinted import hinted
 from trainer.sheet.prose.order.holds import only_goes_on, only_says_there_is, without_bare_holds
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.loose import settle_loose
 from trainer.sheet.prose.order.otherwise import danced_otherwise, may_change
 from trainer.sheet.prose.order.places import Found, Spec
-from trainer.sheet.prose.order.same import adds_to_it, call_for_the_same, kept, put_in_as_on, says_the_same
+from trainer.sheet.prose.order.same import (
+    adds_to_it,
+    call_for_the_same,
+    kept,
+    put_in_as_on,
+    repeated,
+    repeats,
+    says_the_same,
+)
 from trainer.sheet.prose.order.statement import (
     Statement,
     first_named,
@@ -44,6 +53,8 @@ class Teller:
         self._context = Context()
         self._latest: list[Insert | Ref] = []
         """What was put in at the place told last."""
+        self._claimed: list[Claim] = []
+        """What was claimed last, of one wall or several."""
         self._headed: tuple[Atom | None, list[Claim]] | None = None
         """Walls that the line above names, with claims that it makes of them without a place."""
 
@@ -87,6 +98,9 @@ class Teller:
             call_for_the_same(statement)
         length_for_place(statement)
         more_of_the_next(sentence, statement)
+        if self._claimed and repeats(sentence, statement):
+            self._context.claims.append(repeated(self._ledger, statement, self._claimed, self._context.unit))
+            return
         if statement.walls is None and self._only_defines(sentence, statement):
             self._define(sentence, statement)
             return
@@ -217,7 +231,7 @@ class Teller:
         """A statement without walls: of those said before, or more of the claim before, or of walls still to come."""
         context = self._context
         self._lead_on(sentence, statement)
-        told = self._is_placed(statement)
+        told = self._is_placed(sentence, statement)
         if told and context.walls is not None:
             if context.walls.every == "short" and statement.bodies and context.claims:
                 # "A* is only eight counts long. Dance A as far as ..." tells the same more fully.
@@ -253,7 +267,7 @@ class Teller:
                 context.waiting = statement
             self._announce(sentence, statement)
 
-    def _is_placed(self, statement: Statement) -> bool:
+    def _is_placed(self, sentence: Sentence, statement: Statement) -> bool:
         """Whether a statement tells a place, or takes the one told before it."""
         context = self._context
         told = statement.place is not None or statement.change is not None or statement.title is not None
@@ -263,6 +277,11 @@ class Teller:
         if leaves and context.place is not None:
             # "On wall 6 as far as the sailor (32 counts). Start again from there."
             told, statement.place = True, context.place
+        elif leaves and not statement.inserts and context.walls is not None:
+            # "It is wall 5. We dance the vines and the walks, sixteen counts, and start again from the top."
+            spec = hinted(self._ledger, sentence, context.walls.part)
+            if spec is not None:
+                told, statement.place, statement.bodies = True, spec, []
         if context.open and not told and (statement.bodies or statement.acts) and context.walls is not None:
             told, statement.place = True, context.place
             # "Changing weight each time" is said of the steps.
@@ -323,6 +342,7 @@ class Teller:
             self._ledger.forget(context.claims.pop())
         if made:
             context.claims.append(made)
+            self._claimed = made
         if statement.title is not None and statement.counted is not None:
             statement.place = statement.place or statement.counted.spec
         context.place = statement.place or context.place
