@@ -74,3 +74,33 @@ def test_other_steps_from_the_mark_on(note: str) -> None:
 def test_signs_without_a_note_mark_nothing(end: str) -> None:
     routine, _ = read(_PAGE.format(end=end, note="Restart on wall 3 after 8 counts."))
     assert [d.after for one in routine.order for d in one.departures] == [8]
+
+
+_ROWS = {"1-2": "R side, L together", "3-4": "R back, touch L", "5-6": "L side, R together", "7-8": "L back, touch R"}
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "{mark} {count}  {steps}", "{count}{mark}  {steps}", "{count} | {steps} | {mark} | 12",
+        "{count}  {steps}  {mark}  (12:00)", "{count}\t{mark}\t{steps}",
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("mark", ["*", "(#)", "[R]"])
+def test_a_mark_anywhere_in_its_row(row: str, mark: str) -> None:
+    """A mark may open its row, follow the count or stand in a cell before the last."""
+    lines = [row.format(mark=mark if count == "7-8" else "", count=count, steps=one) for count, one in _ROWS.items()]
+    again = [row.format(mark="", count=count, steps=one) for count, one in _ROWS.items()]
+    note = f"{mark} Wall 3: restart here"
+    routine, problems = read("\n".join(["Half a Plum", "16 counts, weight on L", "", *lines, "", *again, "", note]))
+    assert not loud(problems)
+    assert [(one.passes, [d.after for d in one.departures]) for one in routine.order] == [((3,), [8])]
+
+
+def test_a_mark_within_a_sentence() -> None:
+    """Behind a step of a sentence a mark is of the count before it."""
+    steps = (
+        "R side (1), L together (2), R back (3), touch L (4) *, L side (5), R together (6), L back (7), touch R (8)."
+    )
+    routine, _ = read(f"Half a Plum\n8 counts, weight on L\n\n{steps}\n\n* Wall 3: restart here.\n")
+    assert [(one.passes, [d.after for d in one.departures]) for one in routine.order] == [((3,), [4])]

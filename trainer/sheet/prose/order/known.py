@@ -48,10 +48,17 @@ def known_of(
         ends={
             item.span.line: int(item.slots[-1].beat // 1) + 1 for block in mains for item in block.items if item.slots
         },
+        spots=tuple(sorted(_spot(item) for block in mains for item in block.items if item.slots)),
         turned={block.part if parts else "": _turned(block, paths[block.part]) for block in mains},
         anded={block.part if parts else "": _anded(block) for block in mains},
         steps=tuple(step for block in mains for step in _steps(block, block.part if parts else "", words)),
     )
+
+
+def _spot(item: Item) -> tuple[int, int, int]:
+    """Where an item begins, with its count or its words, and the counts danced by its end."""
+    begins = min((span.line, span.column) for span in (item.span, *(token.span for token in item.text[:1])))
+    return *begins, int(item.slots[-1].beat // 1) + 1
 
 
 def _sections(block: Block, lines: Mapping[int, Sequence[Token]]) -> list[tuple[str, int, str]]:

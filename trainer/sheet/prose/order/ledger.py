@@ -203,7 +203,7 @@ class Ledger:
     def find(self, spec: Spec, part: str) -> Found | Fault | None:
         """Return the counts of a place in a part."""
         here = self._called_here(spec) if not part else None
-        return here or self.ruler(part).find(spec, self._ends)
+        return here or self.ruler(part).find(spec)
 
     def _called_here(self, spec: Spec) -> Found | None:
         """Return the place of counts called as in the section that their marker stands in: "after 8&", "for 7, 8"."""

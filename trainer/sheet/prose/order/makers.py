@@ -179,8 +179,9 @@ def bare_hold(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def here(s: Letters, match: re.Match[str]) -> list[Atom]:
     # A mark at the steps may stand for the word: then it is of the line that is marked.
-    pointed = s.span(match.end() - 1, match.end()).line
-    return [Atom("place", match.start(), match.end(), spec=Spec(s.span(match.start(), match.end()), here=pointed))]
+    pointed = s.span(match.end() - 1, match.end())
+    spec = Spec(s.span(match.start(), match.end()), here=pointed.line, column=pointed.column)
+    return [Atom("place", match.start(), match.end(), spec=spec)]
 
 
 def loose(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -16,6 +16,8 @@ from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, STEP_WORDS, TEENS
 from trainer.terms import Label
 
+_LINE_END = 10_000
+"""A column behind all others."""
 LAST = -1
 """Stands for the number of the last section."""
 
@@ -60,6 +62,8 @@ class Spec:
     """Of counts that are left out: the last of them."""
     here: int = 0
     """The line of a marker that stands at the place itself."""
+    column: int = 0
+    """Its column in that line; 0: the line's end."""
     headed: bool = False
     """`title` is of the heading of a section, not of a step: "after the kick section"."""
 
@@ -92,22 +96,21 @@ class Ruler:
         self.heads = [{word.lower() for word in words.split()} for _, _, words in sections]
         self.ends = list(accumulate(counts for _, counts, _ in sections))
         told = dict(known.parts).get(part, 0) if part else 0
+        self.spots = known.spots
         self.steps = [(first, last, stems(words)) for named, first, last, words in known.steps if named == part]
         self.length = self.ends[-1] if self.ends else told
         self.whole = f"part {part}" if part else "the dance"
 
-    def find(self, spec: Spec, ends: dict[int, int]) -> Found | Fault | None:
-        """Return the counts of a place; None where nothing is known to measure by.
-
-        `ends` are the counts danced at the end of each line of the sheet, for markers that stand at their place.
-        """
+    def find(self, spec: Spec) -> Found | Fault | None:
+        """Return the counts of a place; None where nothing is known to measure by."""
         if not self.length:
             return None
         if spec.share is not None:
             return Found(int(self.length * spec.share))
         if spec.here:
-            above = [line for line in ends if line <= spec.here]
-            return Found(ends[max(above)]) if above else None
+            marked = (spec.here, spec.column or _LINE_END)
+            before = [danced for *begins, danced in self.spots if tuple(begins) <= marked]
+            return Found(before[-1]) if before else None
         if spec.title and (spec.section is not None or spec.named):
             if self.is_called(spec):
                 return self._step_within(spec) or self._in_section(replace(spec, title=()))

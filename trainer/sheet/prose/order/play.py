@@ -227,7 +227,7 @@ class _Reader:
             return self._lengths.get(part, 0) // 2
         for atom in self._s.atoms:
             if first <= atom.first and atom.last <= last and atom.kind in ("place", "loose") and atom.spec is not None:
-                found = Ruler(self._known, part).find(atom.spec, {})
+                found = Ruler(self._known, part).find(atom.spec)
                 if isinstance(found, Found):
                     return found.after
                 if isinstance(found, Fault):

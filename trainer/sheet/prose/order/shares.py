@@ -39,7 +39,7 @@ def counts_of(atom: Atom, known: Known, part: str) -> int | Fault | None:
     """Return how many counts of a part its share comes to."""
     assert atom.spec is not None
     ruler = Ruler(known, part)
-    found = ruler.find(atom.spec, {})
+    found = ruler.find(atom.spec)
     if atom.spec.block > 1 and isinstance(found, Fault):
         message = f"Part {part} has no {atom.spec.block} phrases of {atom.spec.count}: it has {ruler.length} counts"
         return Fault(message, atom.spec.span)

@@ -29,6 +29,8 @@ class Known:
     walls: int | None = None
     ends: Mapping[int, int] = field(default_factory=lambda: MappingProxyType({}))
     """The sheet's line on which counts end, to the counts danced by then; for a marker that stands at its place."""
+    spots: tuple[tuple[int, int, int], ...] = ()
+    """Of each item the line and the column where it begins, and the counts danced by its end."""
     net: Fraction | None = None
     """The turn of the whole dance, where it is known: finds "the third time you face 9 o'clock"."""
     turned: Mapping[str, tuple[Fraction, ...]] = field(default_factory=lambda: MappingProxyType({}))
