@@ -19,11 +19,14 @@ _HALVES = (
     "1R12 2L12 &R12 aL12 3R12 4L12 &R12 aL12 5R12 6L6 &R6 aL6 7R6 8L6 1R6 2L6 &R6 aL6 3R6 4L6 &R6 aL6 5R6 6L6 7R6 8L6"
 )  # fmt: skip
 _IN_THREE = "1R12 2L12 &R12 aL12 3R12 4L12 5R12 6L12 &R12 aL12 7R12 8L12"
+_SWITCHES = "1RL12 &RR12 2LR12 &LL12 3RR12 &LL12 4RR12 5LL12 6RR12 7LL12 &RR12 8LL12"
+"""With the foot that has the weight, after heels that take none."""
 _DANCES: dict[str, list[Event]] = {
     "straight": WANT,
     "rolling": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _ROLLING.split()],
     "halves": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _HALVES.split()],
     "cut in three": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _IN_THREE.split()],
+    "switches": [(told[0], told[1], told[2], f"{told[3:]}:00") for told in _SWITCHES.split()],
     "over": [(told[0], told[1], told[1], f"{told[2:]}:00") for told in _OVER.split()],
 }
 

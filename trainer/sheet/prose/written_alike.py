@@ -13,6 +13,7 @@ from trainer.sheet.prose.count_signs import with_count_signs
 from trainer.sheet.prose.each_length import with_each_length
 from trainer.sheet.prose.feet_met import with_feet_met
 from trainer.sheet.prose.footnotes import with_footnotes
+from trainer.sheet.prose.half_closings import with_half_closings
 from trainer.sheet.prose.half_labels import with_half_labels
 from trainer.sheet.prose.half_signs import with_half_signs
 from trainer.sheet.prose.keys.finding import Keyed, with_keys
@@ -38,7 +39,7 @@ from trainer.sheet.prose.walls_numbered import without_wall_numbers
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
     noted = with_each_length(with_footnotes(text, clean_lines(text)))
-    counted = with_half_labels(with_count_rows(without_wall_numbers(noted)))
+    counted = with_half_labels(with_half_closings(with_count_rows(without_wall_numbers(noted)), fills))
     hours = with_faced_parts(with_lettered_hours(counted))
     eights = with_lettered_eights(with_part_labels(hours))
     parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from trainer.sheet.prose.headings import extra_kind
 from trainer.sheet.prose.layout import BREAK, Line
@@ -144,9 +145,15 @@ def _in_a_line(lines: Sequence[Line], at: int) -> Iterator[Listed]:
         if mark == BREAK and celled:
             continue
         items = _parted(body, mark)
-        if len(items) >= _IN_A_LINE:
+        if len(items) >= _IN_A_LINE and not _are_counts(items):
             rows = tuple(Source(line, item) for item in items)
             yield Listed(at, at + 1, rows, rest, flowing=True, unnamed=True)
+
+
+def _are_counts(items: Sequence[tuple[Token, ...]]) -> bool:
+    """Whether items are numbers that rise by one: the counts of a step, "13, 14, 15, 16"."""
+    numbers = [int(item[0].text) for item in items if len(item) == 1 and item[0].kind == "number"]
+    return len(numbers) == len(items) and all(after == before + 1 for before, after in pairwise(numbers))
 
 
 def _by_facings(lines: Sequence[Line], at: int) -> Iterator[Listed]:

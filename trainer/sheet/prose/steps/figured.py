@@ -9,10 +9,10 @@ from trainer.dance.figures import Figure, Form, Step, figures, fill, mirrored
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.feet import diagonal_of
 from trainer.sheet.prose.steps.lengths import lengths_of
+from trainer.sheet.prose.steps.paddles import paddles
 from trainer.sheet.prose.steps.roles import NO_TURN, Named, Role, other, shared, with_shares
-from trainer.sheet.prose.steps.turns import Turning
 from trainer.sheet.prose.words import Draft
-from trainer.terms import Direction, Foot, Move
+from trainer.terms import Direction, Foot
 
 _MOST = 40
 """Roles of one clause, the cheapest ones first found."""
@@ -29,7 +29,7 @@ def figure_roles(clause: Clause) -> Iterator[Role]:
     longest = max((len(role.drafts) for role in found), default=0)
     usual = found[0].drafts if found else ()
     shares = _shares_of(usual)
-    turns = clause.turning.turns if clause.turning is not None else NO_TURN
+    turns = _named_turns(clause, row)
     start = clause.run[0] if clause.run else clause.feet[0] if clause.feet else clause.to
     if clause.figure in _EITHER_FOOT and not clause.run and not clause.sure:
         start = None
@@ -37,6 +37,23 @@ def figure_roles(clause: Clause) -> Iterator[Role]:
     counts, loose = min(longest, len(usual)), not clause.introduces
     named = Named(clause.figure, counts, start, turns, shares, loose=loose, forms=forms)
     yield Role("summary", preference=cost, value=named)
+
+
+def _named_turns(clause: Clause, row: Figure) -> tuple[Fraction, ...]:
+    """Return the turns of a figure that is spelled out next; without a side first those that its foot brings."""
+    if clause.turning is None:
+        return NO_TURN
+    turns = clause.turning.turns
+    foot = clause.run[0] if clause.run else clause.feet[0] if clause.feet else clause.to
+    if clause.turning.side is not None or foot not in (Foot.RIGHT, Foot.LEFT):
+        return turns
+    own = _natural(row) * (-1 if foot is Foot.LEFT else 1)
+    return tuple(sorted(turns, key=lambda turn: (turn > 0) is not (own > 0)))
+
+
+def _natural(row: Figure) -> int:
+    """Return the way that a figure's turn goes which starts on the right foot: 1 right, -1 left."""
+    return -1 if row.turn is not None and row.turn < 0 else 1
 
 
 def _of_the_time(clause: Clause) -> str:
@@ -54,28 +71,11 @@ def _shares_of(drafts: Sequence[Draft | None]) -> tuple[Fraction, ...]:
 def _event_roles(clause: Clause, row: Figure) -> Iterator[Role]:
     introduced = 0.2 if clause.introduces == ":" else 0.0
     if row.name == "paddle turn":
-        yield from _paddles(clause)
+        yield from paddles(clause)
     for start, way, cost in _starts(clause, row):
         for form_cost, drafts in _fillings(clause, row, start, way):
             total = cost + form_cost + introduced
             yield from lengths_of(clause, row, drafts, total)
-
-
-def _paddles(clause: Clause) -> Iterator[Role]:
-    """Yield a paddle turn of one count: a pivot after a step, or a push of the free foot that takes no weight."""
-    turning = clause.turning or Turning(Fraction(1, 4), None, "")
-    foot = clause.run[0] if clause.run else clause.feet[0] if clause.feet else None
-    if clause.side_after and not clause.sure and turning.side is None:
-        turning, foot = turning._replace(side=foot), None
-    own = Draft((Move.PIVOT,), None, turns=turning.turns, figure="paddle turn", span=clause.span)
-    pivot = replace(own, other_foot_than_last=True)
-    push = replace(own, moves=(Move.PUSH, Move.TOUCH), foot=foot, figure_start=True)
-    if clause.times == 1:
-        yield Role("events", (pivot,), preference=0.05)
-        yield Role("events", (push,), preference=0.15 if foot is None else 0.05)
-        return
-    yield Role("events", (push,) * clause.times, preference=0.1)
-    yield Role("events", (pivot,), preference=0.1, repeats=clause.times)
 
 
 _EITHER_FOOT = {"weave", "waltz balance", "volta"}
@@ -180,7 +180,6 @@ def _turned(
 ) -> Iterator[tuple[Foot | None, Fraction, tuple[Fraction, ...], float]]:
     """Yield the starting foot, the signed turn, other sizes that it may have, and the cost."""
     turning = clause.turning
-    natural = -1 if (row.turn is not None and row.turn < 0) else 1
     if turning is None and row.turn is None:
         yield start, Fraction(0), (), 0.0
         return
@@ -197,7 +196,7 @@ def _turned(
     size = turning.amount if turning is not None and turning.amount is not None else abs(row.turn or Fraction(1, 4))
     guessed = turning is None or turning.amount is None
     for foot, foot_cost in _turning_feet(row, start):
-        own = natural if foot is not Foot.LEFT else -natural
+        own = _natural(row) * (-1 if foot is Foot.LEFT else 1)
         side = turning.side if turning is not None else None
         if side is None and start is None and _turns_that_way(clause, row):
             side = clause.feet[0]
