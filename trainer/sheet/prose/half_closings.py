@@ -32,6 +32,8 @@ _CROWDED = 0.5
 _BETTER = 0.3
 _LEAST = 4
 """Lines that open with counts."""
+_MOSTLY = 0.6
+"""The share of the lines with numbers that begin, or end, with counts where that is the sheet's way."""
 _HIGHEST = 33
 """Numbers from here on count no sheet whose lines open so, or are two counts in one: 34."""
 _FITS = 0.4
@@ -53,7 +55,8 @@ def with_half_closings(lines: Sequence[Line], fill: Fill) -> list[Line]:
     """Return the lines, each "and" or plus that closes a mark as an &, and those between the counts of such marks."""
     opened = sum(_count(line.tokens[0]) is not None or line.tokens[0].low in _COUNTING for line in lines)
     ended = sum(_is_led(line.tokens, _ending(line.tokens)) for line in lines)
-    ways = _Ways(opened >= _LEAST, ended >= _LEAST)
+    least = max(_LEAST, _MOSTLY * sum(any(_count(token) is not None for token in line.tokens) for line in lines))
+    ways = _Ways(opened >= least, ended >= least)
     closing = [[at for at in range(1, len(line.tokens)) if _closes(line.tokens, at, ways)] for line in lines]
     opening = [_opening(line.tokens, fill) if ways.opens else 0 for line in lines]
     signs = {line.tokens[at].low for line, found in zip(lines, closing, strict=True) for at in found}
