@@ -96,8 +96,8 @@ def total_of(lines: Sequence[Line], facts: Facts) -> int | None:
 
 
 def _head(lines: Sequence[Line]) -> Sequence[Line]:
-    """The lines that may hold the facts of the header: the first dozen, and the last few."""
-    return (*lines[:12], *lines[12:][-6:])
+    """The lines that may hold the facts of the header: the first dozen, and of the last few those not of the order."""
+    return (*lines[:12], *(line for line in lines[12:][-6:] if not is_order(line.tokens)))
 
 
 def _main_paths(reader: Reader, mains: Sequence[Block]) -> dict[str, Path]:

@@ -61,6 +61,9 @@ def is_changed(s: Letters, match: re.Match[str]) -> list[Atom]:
     after = s.lexemes[match.end() - 1].last
     if after < len(s.tokens) and s.tokens[after].low in ("is", "are"):
         return change(s, match)
+    if match["sec"] and match["cnt"] and count_spec(s, match).first and set("wW") & set(s.letters):
+        # "Wall 3: on counts 7-8 of section 2 stomp, hold".
+        return weak_change(s, match)
     return place(s, match) if match["cnt"] else []
 
 

@@ -29,6 +29,7 @@ _W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIjDXQE?][yYIUjD]*f|f)(?:[IU]D)?"
 _W_FACING = r"o(?:(?:,&?|[&/])o)*t?(?!U)[yYIUjD]*f"
 _FACED = r"(?:\([YIy]+n\)|\(?[YIy]*f\)?)"
 _LENGTH = r"(?:[:,(\-]*[Iu]?(?P<len1>n)-?c\)?(?![jsq(]|I[sqo]|-?n))?"
+_OF = r"(?:[,(]?I?(?P<sec>s[nx]|o-?s|on|q|Ls)\)?)?"
 _CHANGED = r"(?:(?P<lastn>Ln?-?c|Lm)|(?P<pair>c?n&n)|(?P<cnt>cn[-U]n|cn|n-n|oc|n-?c))(?:I?(?P<sec>s[nx]|o-?s|on|q))?"
 
 _Make = Callable[[Letters, re.Match[str]], list[Atom]]
@@ -175,12 +176,17 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:V|b)[m?I]*?I(?P<cnt>cn[-U]n|cn)", change_makers.change),
         (r"H(?P<cnt>cn[-U]n|cn)", change_makers.held),
         # "do this for 29-32: ...", "on counts 29-32 dance: ..."
-        (r"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n)(?=:)", change_makers.change),
-        (r"I(?P<cnt>cn[-U]n|cn|n-n)(?:[,>]*D(?=[:mb])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
-        (r">?I(?P<cnt>cn[-U]n|cn),?(?=m{1,5}(?:V|b))", change_makers.change),
-        (r"(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)):(?=[mH])", change_makers.weak_change),
+        (rf"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n){_OF}(?=:)", change_makers.change),
+        (rf">?I(?P<cnt>cn[-U]n|cn|n-n){_OF}(?:[,>]*D(?=[:mb])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
+        (rf">?I(?P<cnt>cn[-U]n|cn){_OF},?(?=m{{1,5}}(?:V|b))", change_makers.change),
+        (rf">?I?(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)){_OF}:(?=[mH])", change_makers.weak_change),
+        # "in section 2, counts 7-8: stomp, hold"
         (
-            r"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn))(?:I(?P<sec>s[nx]|o-?s|q))?(?=m)",
+            r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?P<cnt>cn[-U]n|n-n)\)?(?::(?=[mH])|[,>]*D(?=[:m]))",
+            change_makers.weak_change,
+        ),
+        (
+            rf"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)){_OF},?(?=m)",
             change_makers.is_changed,
         ),
         (r"(?<=0:)(?P<cnt>n-n)(?=m)", change_makers.of_a_wall),

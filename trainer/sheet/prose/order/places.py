@@ -96,7 +96,7 @@ class Ruler:
         self.heads = [{word.lower() for word in words.split()} for _, _, words in sections]
         self.ends = list(accumulate(counts for _, counts, _ in sections))
         told = dict(known.parts).get(part, 0) if part else 0
-        self.spots = known.spots
+        self.spots = known.spots or tuple((line, 0, danced) for line, danced in sorted(known.ends.items()))
         self.steps = [(first, last, stems(words)) for named, first, last, words in known.steps if named == part]
         self.length = self.ends[-1] if self.ends else told
         self.whole = f"part {part}" if part else "the dance"

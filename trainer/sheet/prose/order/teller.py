@@ -19,6 +19,7 @@ from trainer.sheet.prose.order.hinted import hinted
 from trainer.sheet.prose.order.holds import only_goes_on, only_says_there_is, without_bare_holds
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.loose import settle_loose
+from trainer.sheet.prose.order.opening_words import only_tells_the_stance
 from trainer.sheet.prose.order.otherwise import danced_otherwise, may_change
 from trainer.sheet.prose.order.places import Found, Spec
 from trainer.sheet.prose.order.same import (
@@ -125,6 +126,8 @@ class Teller:
         """Take note of a statement that is a remark, or only says what there is; whether it was one."""
         if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
             self._announce(sentence, statement)
+            return True
+        if only_tells_the_stance(sentence, statement):
             return True
         if self._only_says_that(sentence, statement):
             self._context.heads, self._context.acts = [], []
