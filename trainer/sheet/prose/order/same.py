@@ -32,7 +32,8 @@ def repeats(sentence: Sentence, statement: Statement) -> bool:
     whole = "a" in sentence.letters
     if statement.walls is None or not statement.walls.walls or statement.walls.at or told or whole:
         return False
-    at = next((at for at, low in enumerate(lows) if low in _SAME | _TOO), len(lows))
+    words = _SAME if statement.faces else _SAME | _TOO
+    at = next((at for at, low in enumerate(lows) if low in words), len(lows))
     # "The same wall", "the same as ever" repeat nothing.
     return lows[at : at + 1] != [] and lows[at + 1 : at + 2] not in (["wall"], ["as"], ["walls"], ["way"])
 

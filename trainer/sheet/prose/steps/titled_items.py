@@ -24,7 +24,11 @@ def titles_apart(lexes: Sequence[Lex]) -> Iterator[tuple[Lex, ...]]:
     steps = lexes[rest:]
     if not 0 < end <= _LONGEST or any(lex.kind in _ACTING for lex in lexes[:end]):
         return
-    if end and lexes[end].value == "." and (lexes[0].kind == "side" or any(lex.kind == "break" for lex in lexes[:end])):
+    if lexes[end].value == "." and any(lex.kind in ("side", "break") for lex in lexes[:end]):
+        # "One step right forward. And left beside right." are two steps.
+        return
+    if lexes[end].value != "." and any(lex.kind == "break" and lex.value == lexes[end].value for lex in steps):
+        # A sign that comes again parts steps.
         return
     if not any(lex.kind == "break" for lex in steps) or not any(lex.kind in _MOVING for lex in steps):
         return
