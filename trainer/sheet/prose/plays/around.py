@@ -7,7 +7,7 @@ from trainer.sheet.prose.plays.symbols import Named, Text
 from trainer.sheet.prose.words import Token
 
 _ADJECTIVES = {
-    "the", "a", "an", "part", "whole", "full", "complete", "entire", "short", "shortened", "half", "very", "next",
+    "the", "a", "an", "part", "parts", "whole", "full", "complete", "entire", "short", "shortened", "half", "very", "next",
     "another", "one", "more", "this", "that", "last", "final", "single", "little", "normal", "usual", "plain", '"',
     "shorter", "closing", "opening", "our", "cut", "*", "long",
 }  # fmt: skip
@@ -17,6 +17,7 @@ _BOUND = re.compile(
     r" beats?)?(?: only)? (?:of|from|in) (?:an? |the )?$"
 )
 _HALF_OF = re.compile(r"(?:the |a |just |only )*(?:#1 )?half (?:of |an? |the )*$")
+_ALL_OF_IT = re.compile(r" (?:over|through|in all|altogether|running|in a row|more)\b")
 _OF_EXTRA = re.compile(r"\b\d+ (?:-? ?counts?|beats?) (?:-? ?)?(?:of )?$")
 
 
@@ -32,6 +33,9 @@ class Around:
         """Whether a letter with a number glued to it names a section: "A1"; not a part cut to some of them: "A1-3"."""
         after = self._s[at + 1] if at + 1 < len(self._s) else None
         if after is None or not after.text.isdigit() or not after.token.glued or len(after.text) > 1:
+            return False
+        if int(after.text) > max(len(self._named.sections[self._s[at].part]), 4):
+            # "A8" is eight counts of it: no part has so many sections.
             return False
         before = self._s[at - 1].text if at else ""
         ahead = self._t.of(at + 2, at + 5)
@@ -121,8 +125,9 @@ class Around:
             return MULTI[words[-1]]
         if words[-1] in ("x", "times") and len(words) > 1 and words[0].isdigit():
             return int(words[0])
-        plural = at < len(self._s) and self._s[at].token.low.endswith("s") and self._s[at].part >= 0
-        if words[-1].isdigit() and (plural and len(self._s[at].token.text) > 1):
+        plural = at < len(self._s) and self._s[at].token.low.endswith("s") and len(self._s[at].token.text) > 1
+        plural = self._s[at].part >= 0 and (plural or "parts" in between) if at < len(self._s) else False
+        if words[-1].isdigit() and plural:
             return int(words[-1])
         if words[-1] in ("pair", "couple") or (words[-1] == "of" and words[0] in ("pair", "couple")):
             return 2
@@ -130,10 +135,23 @@ class Around:
 
     def after(self, at: int) -> int:
         """How often, as told after a part or a group: "A twice", "A x 2", "(A, B) twice"."""
-        match = AFTER_ITEM.match(self._t.of(at + 1, at + 5))
+        ahead = self._t.of(at + 1, at + 12)
+        match = AFTER_ITEM.match(ahead)
         if match is None:
             return 1
+        several = any(self._s[index].part >= 0 for index in range(at)) and match[0].startswith(", ")
+        if several and _ALL_OF_IT.match(ahead[match.end() :]):
+            return 1
         # "A 2 x B": the number goes with what comes next.
-        if match[3] and re.match(r"\d+ x [@$(]", self._t.of(at + 1, at + 5)):
+        bare = re.match(r", (?:\d+ times|x \d|\d+ x|twice|thrice)\b", match[0])
+        if bare and self.joined(at):
+            return 1
+        if (match[3] or match[8]) and re.match(r"\d+ x [@$(]", self._t.of(at + 1, at + 5)):
             return 1
         return many_of(match.groups())
+
+    def joined(self, at: int) -> bool:
+        """Whether another part before it in the sentence is joined to a part: "A and B, three times" is both."""
+        before = max((index for index in range(at) if self._s[index].part >= 0), default=-1)
+        words = [one.text for one in self._s[before + 1 : at] if one.text not in _ADJECTIVES]
+        return before >= 0 and words in (["and"], ["&"], ["+"], ["followed", "by"], ["with"], ["and", "then"])

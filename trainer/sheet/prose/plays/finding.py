@@ -12,6 +12,7 @@ from trainer.sheet.prose.plays.placing import placed
 from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
 from trainer.sheet.prose.plays.told_items import Play, Told, worth
+from trainer.sheet.prose.words import Token
 
 
 @dataclass(slots=True)
@@ -21,6 +22,8 @@ class Found:
     play: Play
     definitions: list[Definition] = field(default_factory=list)
     forms: list[Form] = field(default_factory=list)
+    pauses: list[tuple[Token, ...]] = field(default_factory=list)
+    """Sentences that only say how long nobody dances."""
     sentences: list[Sentence] = field(default_factory=list)
     """All of them, for what is said of a marked part elsewhere."""
 
@@ -30,6 +33,7 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
     best = Found(Play())
     definitions: list[Definition] = []
     forms: list[Form] = []
+    pauses: list[tuple[Token, ...]] = []
     everything: list[Sentence] = []
     groups: list[Paragraph] = []
     for group in paragraphs(lines, named.parts):
@@ -37,11 +41,12 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
         play = reader.read()
         definitions += reader.definitions
         forms += reader.forms
+        pauses += reader.pauses
         everything += group
         groups.append(reader)
         if worth(play) > worth(best.play):
             best = Found(play)
-    best.definitions, best.forms, best.sentences = definitions, forms, everything
+    best.definitions, best.forms, best.pauses, best.sentences = definitions, forms, pauses, everything
     _settle_marks(best, named)
     if best.play.items:
         _place_extras(best, groups, named)

@@ -53,19 +53,21 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
     heads = last is None and below is not None and (is_steps(below) or below.tokens[0].text == "(")
     if not words or len(words) > _LONGEST or not (defined or heads) or not words[0].text[0].isupper():
         return ()
+    name = tuple(one.low for one in words)
     plain = all(one.low not in _NO_NAMES and one.text not in named.parts for one in words)
     steps = (
         all(speaks_of_steps(one) for one in words) and len(words[0].text) > 1 and last is not None and last.text != ":"
     )
     return (
-        tuple(one.low for one in words)
-        if (plain or words[0].text == "T" or _is_pause(words)) and (not steps or _is_pause(words))
+        name
+        if (plain or words[0].text == "T" or is_pause(name)) and (not steps or is_pause(name))
         else ()
     )
 
 
-def _is_pause(words: Sequence[Token]) -> bool:
-    return len(words) == 1 and words[0].low in ("wait", "pause", "hold", "break", "rest")
+def is_pause(name: Sequence[str]) -> bool:
+    """Whether an extra is named by what is done in it, nothing: "the Pause"."""
+    return len(name) == 1 and name[0] in ("wait", "pause", "hold", "break", "rest", "silence", "breath", "freeze")
 
 
 def _is_played(line: Line, name: tuple[str, ...], named: Named) -> bool:

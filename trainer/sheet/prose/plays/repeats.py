@@ -3,14 +3,22 @@
 import re
 
 MULTI = {"once": 1, "twice": 2, "thrice": 3, "double": 2}
+_TIMES = r"(?:(\d+) times|x (\d+)|(\d+) x(?! [(@])|(twice|thrice)|× (\d+))"
 AFTER_ITEM = re.compile(
-    r"^(?:\( )?(?:comes |goes |is danced |is done |again )?(?:(\d+) times|x (\d+)|(\d+) x(?! [(@])|(twice|"
-    r"thrice)|× (\d+))"
+    r"^(?:\( )?(?:comes |goes |is danced |done |again )*" + _TIMES + r"|"
+    r"^(?:(?:[,-] )?(?:(?:and|which|that|you|we|one|is|are|to|be|this|it|dances?|danced|done|do|does|comes|goes|"
+    r"performed|perform|again|here|now|played|being|through|whole|must|should|will) )*|: )"
+    + _TIMES + r"(?! (?:the |of |part |parts )*[@$(])"
 )
+"""How often the part before it is danced."""
 ALL = re.compile(
-    r"(?:, |: |\) |- |and |all |that |this |lot )+(?:(\d+) times|x (\d+)|(\d+) x|(twice|thrice))"
+    r"(?:[,:)-] |and |all |that |this |lot |the |2 |both |them |of |pair |couple |together |as |a |1 |being |are |is |"
+    r"danced |done |gone |through |taken |in |way |so |like |which |we |you |one |dance |do |these |those |unit |set )+"
+    r"(?:(\d+) times|x (\d+)|(\d+) x|(twice|thrice))"
     r" ?(over|through|in all|altogether|round|running|in a row)?"
 )
+AS_ONE = re.compile(r"\b(?:pair|couple|both|together|of them|the 2|these 2|those 2|unit|as 1|as one|this way|like this)\b")
+"""Words that say that the parts before them are danced again as one."""
 SAME = re.compile(
     r"\brepeat (?:all|that|everything|the lot|the same|this|these|it|both|the above|from the top)\b|"
     r"\b(?:all|the whole lot|everything)(?: of)?(?: that| this| it| these)?(?: once)? (?:more|again|over again)\b|"

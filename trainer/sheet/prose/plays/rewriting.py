@@ -14,7 +14,8 @@ from trainer.sheet.prose.plays.as_read import lengths_differ, played
 from trainer.sheet.prose.plays.bodies import plural_in, with_first_counts
 from trainer.sheet.prose.plays.definitions import Definition
 from trainer.sheet.prose.plays.finding import Found, found_in
-from trainer.sheet.prose.plays.names import aliases_of, own_names
+from trainer.sheet.prose.plays.names import aliases_of, is_pause, own_names
+from trainer.sheet.prose.plays.standing import pause_told
 from trainer.sheet.prose.plays.symbols import Extra, Named
 from trainer.sheet.prose.plays.told_items import Told, differ
 from trainer.sheet.prose.words import Token
@@ -48,13 +49,14 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
     items = _with_ending(found)
     inline = [one for one in found.definitions if _is_danced(one, items)]
     before = played(routine, named)
-    holds = any(item.kind == "hold" for item in routine.play)
+    own_holds = any(item.extra is not None and item.extra.kind == "hold" for item in items)
+    holds = any(item.kind == "hold" for item in routine.play) and not own_holds
     differs = (differ(items, before) or lengths_differ(inline, routine)) and not holds
-    needed = differs or found.play.used or found.forms or any(one.body or one.extra.own for one in inline)
+    needed = differs or found.play.used or found.forms or found.pauses or any(one.body or one.extra.own for one in inline)
     if len(items) < _FEWEST or not needed:
         return None
     same = [part for part, _ in before if part >= 0] == found.play.parts
-    told = [*(form.tokens for form in found.forms), *found.play.used, *(item.body for item in items)]
+    told = [*found.pauses, *(form.tokens for form in found.forms), *found.play.used, *(item.body for item in items)]
     explained = frozenset(token.line for tokens in told for token in tokens)
     if any(one.body for one in inline):
         # Steps that were not found where the play is told stand beside it.
@@ -75,7 +77,9 @@ def _named(lines: Sequence[Line], routine: Routine) -> Named | None:
         aliases_of(lines, names),
         answers=answers,
     )
-    return replace(named, own=own_names(lines, named))
+    named = replace(named, pause=pause_told(lines, named))
+    own = own_names(lines, named)
+    return replace(named, own=tuple(name for name in own if not (named.pause and is_pause(name))))
 
 
 def _with_ending(found: Found) -> list[Told]:
@@ -163,7 +167,7 @@ class _Writer:
         places = set(self._found.play.lines)
         numbers = {token.line for form in self._found.forms for token in form.tokens}
         numbers |= {token.line for one in self._defined for token in (*one.body, *one.head) if one.body}
-        numbers |= {token.line for tokens in self._found.play.used for token in tokens}
+        numbers |= {token.line for tokens in (*self._found.play.used, *self._found.pauses) for token in tokens}
         numbers |= {token.line for tokens in self._found.play.left for token in tokens}
         for sentence in self._found.sentences:
             if sentence.place in self._found.play.lines:
@@ -226,6 +230,11 @@ class _Writer:
         for at, item in enumerate(self._items):
             if at:
                 yield _mark(item.token, ",")
+            if item.extra is not None and item.extra.kind == "hold":
+                yield _word(item.token, "hold")
+                yield replace(_word(item.token, item.extra.number), kind="number")
+                yield _word(item.token, "counts")
+                continue
             if item.extra is not None:
                 yield from self._title(item.extra, item.token)
                 continue

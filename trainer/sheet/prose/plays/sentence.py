@@ -9,6 +9,7 @@ from trainer.sheet.prose.plays.repeats import (
     AFRESH,
     ALL,
     ALTERNATE,
+    AS_ONE,
     JOINERS,
     OF_EACH,
     SAME,
@@ -35,6 +36,7 @@ _STATES = re.compile(
     r"(?:belongs?|faces?|begins?|starts?|stands?|looks?|is|are|happens?|comes?|falls?) "
 )
 """What is said of parts and extras that the play has already: "every B, the tag and the ending face the front"."""
+_NONE = re.compile(r"(?:[:=-] |is |are )?(?:none|not|never|nothing|no)\b(?! \d)")
 _FEW = 2
 """Items that may be danced again without a word."""
 
@@ -192,6 +194,7 @@ class SentenceReader:
             word == "is" and "what" in self._t.text
         )
         again = self._play.items and self._play.items[-1].extra == one.extra
+        spoken |= self._s[-1].text == "?" or bool(_NONE.match(self._t.of(at + 1, at + 4)))
         spoken |= any(item.extra == one.extra for item in self._play.items) and bool(_STATES.search(self._t.text))
         if spoken or (word in ("after", "following") and again):
             self.mentions += 1
@@ -290,7 +293,8 @@ class SentenceReader:
         rest = self._t.of(last + 1, len(self._s))
         told = len(self._play.items) - self._first
         match = ALL.match(rest)
-        if match and told >= 2 and self._s[last].text != ")" and (match[5] or rest.startswith((": ", "- "))):
+        whole = match and (match[5] or rest.startswith((": ", "- ")) or self._around.joined(last) or AS_ONE.search(match[0]))
+        if match and told >= 2 and self._s[last].text != ")" and whole:
             self._play.repeat(self._first, many_of(match.groups()[:4]))
         elif SAME.search(self._t.text) and len(self._play.items) >= 2 and not re.search(r"end|finish|song", rest):
             more = TWICE_MORE.search(self._t.text) or re.search(r"(\d+) times|(twice)", rest)

@@ -42,6 +42,8 @@ class Named:
     """Other names of parts, in small letters, to their places."""
     own: tuple[tuple[str, ...], ...] = ()
     """Words of extras that have names of their own."""
+    pause: int = 0
+    """Counts of the pause that the play names and another sentence tells; 0: there is none."""
     answers: bool = False
     """The sheet asks and answers: A opens an answer."""
 
@@ -127,6 +129,8 @@ def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     if _is_small(tokens, at, named):
         place = named.parts.index(token.text.upper())
         return [Symbol(f"@{place}", token, part=place, after=at + 1)]
+    if len(token.text) == len(set(token.text)) == 2 and set(token.text) <= set(named.parts):
+        return _spelled(token, at, named, 2)
     beside = any(_is_letters(other, named) for other in (*tokens[max(at - 2, 0) : at], *tokens[at + 1 : at + 3]))
     return _spelled(token, at, named, _FEW - 1 if beside else _FEW)
 
@@ -169,7 +173,7 @@ def _spelled(token: Token, at: int, named: Named, few: int) -> list[Symbol]:
     letters = [name for name in named.parts if len(name) == 1]
     if token.kind != "word" or len(token.text) < few or not set(token.text) <= {*letters, "T"}:
         return []
-    if len(set(token.text) & set(letters)) < min(2, len(letters)) and few == _FEW:
+    if len(set(token.text) & set(letters)) < min(2, len(letters)) and few >= _FEW:
         return []
     found = []
     for letter in token.text:

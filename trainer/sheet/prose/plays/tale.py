@@ -12,7 +12,9 @@ from trainer.sheet.prose.plays.paragraphs import Sentence, speaks_of_steps
 from trainer.sheet.prose.plays.repeats import is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
 from trainer.sheet.prose.plays.shapes import glued, only_items, tells_lengths, unnumbered, with_noun
+from trainer.sheet.prose.plays.standing import tells_pause, with_holds
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
+from trainer.sheet.prose.plays.together import times_of_it, with_pairs
 from trainer.sheet.prose.plays.told_beside import (
     IS_NAMED,
     give_bodies,
@@ -40,7 +42,7 @@ _CLOSES = re.compile(
 _AT_LAST = re.compile(r"(?:last|final) @|\bto (?:finish|end)\b|after the (?:last|#\d+) @")
 _AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdifferent")
 _CONTINUES = re.compile(
-    r"(?:and |so |there |here )?(?:then|next|now|finally|to finish|last|lastly|followed by|"
+    r"(?:and |so |there |here |now )?(?:then|next|follows?|comes?|(?:is|are) then|once more|again|now|finally|to finish|last|lastly|followed by|"
     r"after (?:that|those|these|this|them|"
     r"the #\d+ @\d+ [@$]))\b"
 )
@@ -52,12 +54,26 @@ _LIST = 3
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
 
 
+_ASKED = {
+    "then", "after", "next", "start", "starts", "begin", "begins", "end", "ends", "finish", "finishes", "first",
+    "last", "on", "comes", "come", "follows", "order", "now", "else",
+}  # fmt: skip
+"""What a question about the play is about."""
+
+
+def _asks_on(sentence: Sentence) -> bool:
+    """Whether a question asks how the play goes on: the answer tells more of it."""
+    return sentence.tokens[-1].text == "?" and any(token.low in _ASKED for token in sentence.tokens)
+
+
 class Paragraph:
     """Reads one paragraph: its definitions first, then what is left as a play."""
 
     def __init__(self, group: Sequence[Sentence], lines: Sequence[Line], named: Named) -> None:
         self.definitions: list[Definition] = []
         self.forms: list[Form] = []
+        self.pauses: list[tuple[Token, ...]] = []
+        """Its sentences that only say how long nobody dances."""
         self.beside: list[tuple[int, Sentence]] = []
         """Its sentences that define nothing, by their places in it."""
         self._group = group
@@ -66,6 +82,8 @@ class Paragraph:
         self._play = Play()
         self._defined: list[tuple[int, Extra, Sentence]] = []
         """The extras that it defines, each with the number of items before it."""
+        self._last_told = 0
+        """How many items the latest of its sentences told that told some."""
         self._column = True
         """All that was read so far stood in lines of a list."""
 
@@ -82,6 +100,9 @@ class Paragraph:
             if sentence.tokens[-1].text == "?":
                 spoken = (one.token for one in symbols(sentence.tokens, self._named) if one.extra is not None)
                 noun = next(spoken, noun)
+            if self._named.pause and tells_pause(sentence, self._named):
+                self.pauses.append(given.tokens)
+                continue
             more = self._group[at + 1 :]
             defined = definition_of(sentence, more, self.below_from(at), self._named)
             if defined is not None:
@@ -93,6 +114,9 @@ class Paragraph:
                 self.forms.append(form)
                 continue
             self.beside.append((at, sentence))
+            if at and _asks_on(self._group[at - 1]):
+                # The answer to a question goes on with the play.
+                self._play.listed = False
             self._sentence(sentence)
         if self._column and len(self._play.items) >= _LIST:
             put_in_column(self._play, self._defined)
@@ -144,7 +168,12 @@ class Paragraph:
         given = symbols(sentence.tokens, self._named)
         if only_names_parts(given):
             return
-        given, bracketed = without_bracketed(without_labels(given, self._named), self._opens_steps)
+        if self._last_told and (times := times_of_it(given)):
+            self._play.repeat(len(self._play.items) - self._last_told, times)
+            self._play.lines.add(sentence.place)
+            return
+        given = with_holds(with_pairs(without_labels(given, self._named)), self._named)
+        given, bracketed = without_bracketed(given, self._opens_steps)
         if takes_counts(self._play, given, self._named):
             self._play.lines.add(sentence.place)
             return
@@ -154,7 +183,8 @@ class Paragraph:
         listed = self._lists(given)
         if listed and not self._play.listed and self._begins_anew(given):
             self._play = Play()
-        if self._play.listed and not self._play.closed and not self._column and _CONTINUES.match(text.text):
+        apart = not (self._column and sentence.alone)
+        if self._play.listed and not self._play.closed and apart and _CONTINUES.match(text.text):
             self._play.listed = False
         goes_on = not sentence.alone and only_items(given)
         if self._play.listed and not (listed or goes_on or (sentence.alone and self._in_column(sentence))):
@@ -175,6 +205,7 @@ class Paragraph:
         """Keep what kind of sentence it was, and what is left of it."""
         play = self._play
         if told:
+            self._last_told = told
             self._column &= self._in_column(sentence)
             play.lines.add(sentence.place)
             play.noise += reader.noise

@@ -19,7 +19,8 @@ IS_NAMED = re.compile(
 )
 """An extra, perhaps with its length, before its steps: "then the Tag (4 counts), sways R, L", "the Tag (rock R)"."""
 _LENGTH = re.compile(
-    r"\$\S+[ ,:;=(-]*(?: (?:which|is|are|of|just|only|lasts))* ?(\d+) ?-? ?(?:counts?|beats?|cts?|c)\b"
+    r"\$\S+[ ,:;=(-]*(?: (?:which|is|are|of|just|only|lasts))* ?(\d+) ?-? ?(?:counts?|beats?|cts?|c)\b|"
+    r"\$\S+[ ,:;=(-]*(?:we |you |all )*(?:holds?|waits?|pauses?|freezes?)(?: for)? (\d+)\b"
 )
 _LABEL = "~"
 """Opens the text of a name that is only a label."""
@@ -49,7 +50,7 @@ _SAYS = {
 
 def length_told(lead: Sequence[Symbol]) -> int | None:
     """Return the length told of the last extra before its steps."""
-    found = [int(match[1]) for match in _LENGTH.finditer(text_of(lead).text)]
+    found = [int(match[1] or match[2]) for match in _LENGTH.finditer(text_of(lead).text)]
     return found[-1] if found else None
 
 
