@@ -127,7 +127,8 @@ class Around:
             return int(words[0])
         plural = at < len(self._s) and self._s[at].token.low.endswith("s") and len(self._s[at].token.text) > 1
         plural = self._s[at].part >= 0 and (plural or "parts" in between) if at < len(self._s) else False
-        if words[-1].isdigit() and plural:
+        glued = self._s[at].token.glued and self._s[at].part >= 0 if at < len(self._s) else False
+        if words[-1].isdigit() and (plural or (glued and lead == at - 1 and len(words[-1]) == 1)):
             return int(words[-1])
         if words[-1] in ("pair", "couple") or (words[-1] == "of" and words[0] in ("pair", "couple")):
             return 2

@@ -7,7 +7,7 @@ _TIMES = r"(?:(\d+) times|x (\d+)|(\d+) x(?! [(@])|(twice|thrice)|× (\d+))"
 AFTER_ITEM = re.compile(
     r"^(?:\( )?(?:comes |goes |is danced |done |again )*" + _TIMES + r"|"
     r"^(?:(?:[,-] )?(?:(?:and|which|that|you|we|one|is|are|to|be|this|it|dances?|danced|done|do|does|comes|goes|"
-    r"performed|perform|again|here|now|played|being|through|whole|must|should|will) )*|: )"
+    r"go|goes|run|over|performed|perform|again|here|now|played|being|through|whole|must|should|will) )*|: )"
     + _TIMES + r"(?! (?:the |of |part |parts )*[@$(])"
 )
 """How often the part before it is danced."""
@@ -17,6 +17,13 @@ ALL = re.compile(
     r"(?:(\d+) times|x (\d+)|(\d+) x|(twice|thrice))"
     r" ?(over|through|in all|altogether|round|running|in a row)?"
 )
+HEADED = re.compile(
+    r"^(?:(?:then|and|now|the|a|this|order|:) )*(?:(\d+) times|(\d+) x|(twice|thrice)) [:-] |"
+    r"^(?:each|both) (?:half|halves)(?: of the (?:dance|song))? (?:is|are|goes|has) "
+)
+"""Opens a sentence all of which is danced so often."""
+SUBJECT = re.compile(r"\b(?:sequence|pattern|series|block|set|phrase|group|combination|string|unit|order)(?: of)?(?: :)? $")
+"""Stands before parts that are danced again as one."""
 AS_ONE = re.compile(r"\b(?:pair|couple|both|together|of them|the 2|these 2|those 2|unit|as 1|as one|this way|like this)\b")
 """Words that say that the parts before them are danced again as one."""
 SAME = re.compile(

@@ -10,9 +10,11 @@ from trainer.sheet.prose.plays.repeats import (
     ALL,
     ALTERNATE,
     AS_ONE,
+    HEADED,
     JOINERS,
     OF_EACH,
     SAME,
+    SUBJECT,
     TWICE_MORE,
     many_of,
 )
@@ -30,6 +32,7 @@ _ROUND = re.compile(
 
 _ROUNDS_OF = re.compile(r"\b(\d+) (?:rounds?|sets?|lots|goes|passes|times|x) of(?: the)?$")
 _THROUGH = re.compile(r"(?:twice|thrice|\d+ times) (?:through|over|running|altogether|in all)\b")
+_ALL_IN_BRACKETS = re.compile(r"\( (?:\d+ times|twice|thrice) \)(?: [,.;]|$)")
 _STATES = re.compile(
     r"^(?:and |so |note |that |[:(-] )*(?:every|each|both|all|any) |"
     r"^(?:(?:the|and|both|,|@\d+|\$\S+) )*\$\S+ (?:always |both |all )?"
@@ -61,6 +64,9 @@ class SentenceReader:
         self._spoken: _Mention | None = None
         self._groups: list[tuple[int, int]] = []
         self._many = 1
+        named = [at for at, one in enumerate(self._s) if one.part >= 0]
+        self._is_one = len(named) > 1 and bool(SUBJECT.search(self._t.of(0, named[0]) + " "))
+        """What is said of how often is said of all parts: "the sequence A-A-B is danced twice"."""
         self._deferred: list[Told] = []
         self.noise = 0
         self.mentions = 0
@@ -106,7 +112,8 @@ class SentenceReader:
         times = self._around.prefix(at) if led or one_word else 1
         if rounds := _ROUNDS_OF.search(self._t.of(0, at)):
             times = int(rounds[1])
-        whole = one_word or _THROUGH.match(self._t.of(last + 1, last + 5))
+        bracket = _ALL_IN_BRACKETS.match(self._t.of(last + 1, last + 6))
+        whole = one_word or bracket or _THROUGH.match(self._t.of(last + 1, last + 5))
         times = max(times, self._around.after(last) if whole else 1)
         if times < 2:
             return at
@@ -139,7 +146,7 @@ class SentenceReader:
             return
         item = Told(one.token, one.part, cut=cut if pre is None else pre, mark=self._around.mark(at, between))
         item.facing = self._around.facing(at)
-        times = max(self._around.prefix(at), self._around.after(at))
+        times = max(self._around.prefix(at), 1 if self._is_one else self._around.after(at))
         self._play.items += [item.again() for _ in range(times)]
         self._spoken = None
         if item.cut is not None and AFRESH.search(segment) and not self._follows_same(at, one.part):
@@ -150,6 +157,8 @@ class SentenceReader:
         play, final = self._play, "last" in between or "final" in between
         last = play.nth(part, number)
         pronoun = bool(between) and between[-1] == "that"
+        if word == "at" and between[-1:] == ["last"]:
+            return None
         if word in ("after", "following", "behind") and not (pronoun and len(between) == 1):
             return last if last is not None else (play.nth(part, None) if final else None)
         if word in _SPOKEN_OF and not self._takes(lead):
@@ -291,10 +300,14 @@ class SentenceReader:
         """Take what is said of all that the sentence, or the play, has told so far."""
         last = max((at for at, one in enumerate(self._s) if one.part >= 0 or one.extra or one.text == ")"), default=-1)
         rest = self._t.of(last + 1, len(self._s))
-        told = len(self._play.items) - self._first
+        told = min(len(self._play.items) - self._first, sum(one.part >= 0 or one.extra is not None for one in self._s))
         match = ALL.match(rest)
         whole = match and (match[5] or rest.startswith((": ", "- ")) or self._around.joined(last) or AS_ONE.search(match[0]))
-        if match and told >= 2 and self._s[last].text != ")" and whole:
+        whole = whole or self._is_one
+        headed = HEADED.match(self._t.text)
+        if headed and told >= 2:
+            self._play.repeat(self._first, many_of((*headed.groups(), "2")))
+        elif match and told >= 2 and self._s[last].text != ")" and whole:
             self._play.repeat(self._first, many_of(match.groups()[:4]))
         elif SAME.search(self._t.text) and len(self._play.items) >= 2 and not re.search(r"end|finish|song", rest):
             more = TWICE_MORE.search(self._t.text) or re.search(r"(\d+) times|(twice)", rest)

@@ -9,12 +9,12 @@ from trainer.sheet.prose.plays.bodies import body_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Below, Definition, Form, definition_of, form_of
 from trainer.sheet.prose.plays.paragraphs import Sentence, speaks_of_steps
-from trainer.sheet.prose.plays.repeats import is_label
+from trainer.sheet.prose.plays.repeats import HEADED, is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
 from trainer.sheet.prose.plays.shapes import glued, only_items, tells_lengths, unnumbered, with_noun
 from trainer.sheet.prose.plays.standing import tells_pause, with_holds
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
-from trainer.sheet.prose.plays.together import times_of_it, with_pairs
+from trainer.sheet.prose.plays.together import clauses, times_of_it, with_pairs
 from trainer.sheet.prose.plays.told_beside import (
     IS_NAMED,
     give_bodies,
@@ -44,7 +44,10 @@ _AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdiffe
 _CONTINUES = re.compile(
     r"(?:and |so |there |here |now )?(?:then|next|follows?|comes?|(?:is|are) then|once more|again|now|finally|to finish|last|lastly|followed by|"
     r"after (?:that|those|these|this|them|"
-    r"the #\d+ @\d+ [@$]))\b"
+    r"the #\d+ @\d+ [@$]))\b|"
+    r"(?:and )?(?:finish|end|close|conclude)(?: (?:the|dance|it|all|off|up|with|by|on|a|1|\d+|more|last|single|part|whole))* @|"
+    r"(?:(?:a|the|1|another|and|single|whole|full|more|\d+) )*[@$]\S+ (?:\d+ times |twice )?"
+    r"(?:closes?|ends?|finish(?:es)?|concludes?|completes?|follows?|comes? (?:last|next|then|after)) "
 )
 _FINISHES = re.compile(r"\$ending|\bfinish|\bend\b|\bends\b|\bending\b|\blast\b|\bfinal|\bclos")
 _UP_TO = re.compile(r"(?:up|down|over) (?:to|till|until|and|as)\b|(?:close|finish|end) (?:the dance|with|by|off)\b")
@@ -192,27 +195,41 @@ class Paragraph:
             return
         at, first = self._body(given)
         before = len(self._play.items)
-        told = text_of(given[:at])
-        reader = SentenceReader(told, self._play, self._named)
-        reader.read()
+        noise = self._clauses(given[:at])
         items = self._play.items[before:]
         give_bodies(items, bracketed)
         if at < len(given):
             self._take_body(body_in([one.token for one in given[first:]]), items, given[:at])
-        self._judge(sentence, text.text, given, reader, len(self._play.items) - before)
+        self._judge(sentence, text.text, given, noise, len(self._play.items) - before)
 
-    def _judge(self, sentence: Sentence, text: str, given: Sequence[Symbol], reader: SentenceReader, told: int) -> None:
+    def _clauses(self, given: Sequence[Symbol]) -> int:
+        """Read the clauses of a sentence; return how many words in them mean nothing to the play."""
+        noise, told = 0, self._last_told
+        for clause in clauses(given):
+            if told and (times := times_of_it(clause)):
+                self._play.repeat(len(self._play.items) - told, times)
+                continue
+            before = len(self._play.items)
+            reader = SentenceReader(text_of(clause), self._play, self._named)
+            reader.read()
+            noise += reader.noise
+            told = len(self._play.items) - before or told
+        return noise
+
+    def _judge(self, sentence: Sentence, text: str, given: Sequence[Symbol], noise: int, told: int) -> None:
         """Keep what kind of sentence it was, and what is left of it."""
         play = self._play
         if told:
             self._last_told = told
             self._column &= self._in_column(sentence)
             play.lines.add(sentence.place)
-            play.noise += reader.noise
+            play.noise += noise
             first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra), 0)
             play.labelled |= is_label(text_of(given[:first]).text)
             play.listed |= self._lists(given)
-            play.closed |= play.listed and first > 0 and given[first - 1].text in (":", "=")
+            play.closed |= (
+                play.listed and first > 0 and given[first - 1].text in (":", "=") and not HEADED.match(text)
+            )
             return
         words = text.split()
         last = play.items[-1] if play.items else None

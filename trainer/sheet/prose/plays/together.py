@@ -3,18 +3,22 @@
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
-from trainer.sheet.prose.plays.repeats import many_of
+from trainer.sheet.prose.plays.repeats import ALL, HEADED, SAME, many_of
 from trainer.sheet.prose.plays.symbols import Symbol, text_of
 
 _PAIR = {"pair", "couple", "twosome", "combination", "block"}
+_ROUNDS = {"rounds", "sets", "lots", "goes", "passes", "times", "turns"}
 _OF = {"of", "parts", "part", ":", ",", "(", "the", "sections"}
 _JOINS = {",", "+", "&", "and", "-", "/", "then", "with", ">", "followed", "by", "part", "the"}
 _IT = (
     r"^(?:(?:and|then|now|so|but|you|we|one|please|here|,|-) )*"
-    r"(?:(?:this|that|the same|it|the) (?:part |one |whole )?(?:is |comes |goes |must be )|"
-    r"(?:dance|do|repeat|perform|play|take|make|go through|run through|go over|it's) ?)"
-    r"(?:(?:danced?|done|it|this|that|part|one|the|same|again|whole|do|through|over|all|played|comes|to|be) )*"
+    r"(?:(?:this|that|the same|it|they|these|both|the pair|the 2|all 3|the block|the whole|the lot|those|the)"
+    r"(?: 2| 3| parts?| one| whole| of them)* (?:is|are|comes?|goes|go|must be) |"
+    r"(?:dance|do|perform|play|take|make|go|run|it's)(?: through| over)? ?)"
+    r"(?:(?:danced?|done|it|this|that|them|these|both|part|parts|one|the|same|again|whole|do|through|over|all|played|"
+    r"comes|to|be|lot|pair|2) )*"
 )
 _AGAIN = re.compile(
     _IT + r"(?:(\d+) times|x (\d+)|(twice|thrice))(?: over| through| in all| altogether| running)?[ .!,;]*$"
@@ -25,6 +29,35 @@ _ONCE_MORE = re.compile(
     r"(?<=repeat )|(?<=repeat it )|(?<=repeat this )|(?<=repeat that )|(?<=repeat this part )|(?<=repeat that part ))"
     r"[ .!,;]*$"
 )
+_THEN = re.compile(
+    r"; |, (?=(?:and )?then |(?:and )?(?:after|do|dance|repeat|you do|we do|next|finally|lastly|once more|last) )|, (?=and @)|"
+    r"(?<=\d) (?=and (?:then|finally|lastly) )|(?<=twice) (?=and (?:then|finally|lastly) )|(?<=times) (?=and (?:then|finally|lastly) )"
+)
+
+
+def clauses(given: Sequence[Symbol]) -> list[tuple[Symbol, ...]]:
+    """Return the clauses of a sentence one of which dances what was told before it again; else all of it.
+
+    "Dance A, then B; do this three times; then A".
+    """
+    text = text_of(given)
+    cuts = sorted({match.end() for match in _THEN.finditer(text.text)})
+    ends = [next((at for at, start in enumerate(text.starts) if start >= cut), len(given)) for cut in cuts]
+    parts = [tuple(given[a:b]) for a, b in pairwise([0, *ends, len(given)]) if b > a]
+    if any(_repeats(part) for part in parts[:-1]) or any(times_of_it(part) for part in parts):
+        return parts
+    return [tuple(given)]
+
+
+def _repeats(part: Sequence[Symbol]) -> bool:
+    """Whether what a clause names, or all before it, is danced again as one."""
+    text = text_of(part)
+    last = max((at for at, one in enumerate(part) if one.part >= 0), default=-1)
+    if last < 0:
+        return bool(SAME.search(text.text))
+    rest = text.of(last + 1, len(part))
+    several = sum(one.part >= 0 for one in part) > 1
+    return several and bool(ALL.match(rest) or HEADED.match(text.text))
 
 
 def with_pairs(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
@@ -32,12 +65,17 @@ def with_pairs(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
     done: list[Symbol] = []
     at = 0
     while at < len(given):
-        items = _paired(given, at + 1) if given[at].text in _PAIR else ()
+        rounds = given[at].text in _ROUNDS and given[at + 1 : at + 2] and given[at + 1].text == "of"
+        items = _paired(given, at + 1) if given[at].text in _PAIR or rounds else ()
+        if rounds and items and items[-1] == items[0] + 1:
+            items = ()
         if not items:
             done.append(given[at])
             at += 1
             continue
         one = given[items[0]]
+        if rounds:
+            done.append(replace(given[at], text="times"))
         done += [_mark(one, "("), *given[items[0] : items[-1] + 1], _mark(given[items[-1]], ")")]
         at = items[-1] + 1
     return tuple(done)
