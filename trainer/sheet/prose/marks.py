@@ -13,6 +13,7 @@ from trainer.sheet.prose.half_marks import half_alone, ordinal_told
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.onward import refers
 from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, Place, Scan
+from trainer.sheet.prose.somebody import is_somebody
 from trainer.sheet.prose.words import Token
 
 
@@ -53,10 +54,11 @@ class Mark:
 _OPENERS = {"count", "counts", "ct", "cts", "beat", "beats", "cnt", "cnts"}
 _NOT_BEFORE = {
     "wall", "walls", "w", "section", "sections", "sec", "s", "set", "part", "block", "phrase", "x", "after",
-    "figure", "figures", "tag", "page", "option", "version", "until", "till", "restart", "about", "wait", "intro",
-    "plus", "another", "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars",
-    "eights", "eight", "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth",
-    "seventh", "eighth", "st", "nd", "rd", "th",
+    "figure", "figures", "tag", "page", "lesson", "chapter", "handout", "sheet", "week", "session", "issue",
+    "volume", "option", "version", "until", "till", "restart", "about", "wait", "intro", "plus", "another",
+    "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars", "eights",
+    "eight", "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth", "seventh",
+    "eighth", "st", "nd", "rd", "th",
 }  # fmt: skip
 _STEPS_AFTER = {"heel", "hip", "easy", "claps", "walks", "runs", "bounces", "bumps", "steps"}
 """A lone number before these is how many; a range is counts: "2 heel bounces", "21-24 heel R, together"."""
@@ -283,6 +285,7 @@ def _is_beyond(scan: Scan) -> bool:
 def _is_how_many(line: Sequence[Token], at: int, after: Token, *, opened: bool) -> bool:
     """Whether a number in words is no count, by the word after it: "One thing", "one eighth", "Eight with pivots"."""
     names = at == 0 and line[0].text in ("Eight", "Six") and after.low in ("with", "to", "that", "for", "of", "where")
+    names |= line[at].low == "one" and not opened and is_somebody(after)
     return names or after.low in ("eighth", "quarter", "half") or (after.low in _THINGS and not opened)
 
 

@@ -7,9 +7,9 @@ from trainer.sheet.prose.plays.symbols import Named, Text
 from trainer.sheet.prose.words import Token
 
 _ADJECTIVES = {
-    "the", "a", "an", "part", "parts", "whole", "full", "complete", "entire", "short", "shortened", "half", "very", "next",
-    "another", "one", "more", "this", "that", "last", "final", "single", "little", "normal", "usual", "plain", '"',
-    "shorter", "closing", "opening", "our", "cut", "*", "long",
+    "the", "a", "an", "part", "parts", "whole", "full", "complete", "entire", "short", "shortened", "half", "very",
+    "next", "another", "one", "more", "this", "that", "last", "final", "single", "little", "normal", "usual", "plain",
+    '"', "shorter", "closing", "opening", "our", "cut", "*", "long",
 }  # fmt: skip
 _SHORT = {"short", "shortened", "shorter", "cut"}
 _BOUND = re.compile(
@@ -69,6 +69,11 @@ class Around:
             if one.extra is not None or (one.part >= 0 and not self.is_section(end)):
                 break
             end += 1
+        plural = end < len(self._s) and self._s[end].part >= 0 and self._s[end].token.low.endswith("s")
+        if plural and len(self._s[end].token.text) > 1 and self._s[end - 1].text.isdigit() and end - 1 > at:
+            # "A verse, two choruses".
+            end -= 1
+            return self._t.of(at + 1, end)
         text = self._t.of(at + 1, end)
         return (
             _OF_EXTRA.sub("", _HALF_OF.sub("", _BOUND.sub("", text + " ").rstrip() + " ").rstrip() + " ").rstrip()
@@ -86,6 +91,13 @@ class Around:
         if re.search(r"\bhalf (?:of |an? |the )*$", text + " ") and "#2 half" not in text:
             return self._named.lengths[part] // 2
         return None
+
+    def cut_glued(self, at: int, part: int) -> int | None:
+        """The counts danced of a part whose name they are glued to: "A8"."""
+        after = self._s[at + 1] if at + 1 < len(self._s) else None
+        counts = int(after.text) if after is not None and after.token.glued and after.text.isdigit() else 0
+        ranged = re.match(r"(?:-|to|\+|&) (?:@\d )?\d", self._t.of(at + 2, at + 5))
+        return counts if 0 < counts < self._named.lengths[part] and not ranged else None
 
     def mark(self, at: int, between: list[str]) -> str:
         after = self._s[at + 1] if at + 1 < len(self._s) else None
@@ -156,3 +168,35 @@ class Around:
         before = max((index for index in range(at) if self._s[index].part >= 0), default=-1)
         words = [one.text for one in self._s[before + 1 : at] if one.text not in _ADJECTIVES]
         return before >= 0 and words in (["and"], ["&"], ["+"], ["followed", "by"], ["with"], ["and", "then"])
+
+    def takes(self, lead: int) -> bool:
+        """Whether "of" goes with counts or a half: "the first 8 counts of A", "half of A"."""
+        text = self._t.of(max(lead - 4, 0), lead + 1)
+        return (
+            bool(
+                re.search(
+                    r"(?:\d+ (?:counts?|beats?)|half|all|\d+|whole|piece|bit|part|portion|slice|pair|couple|"
+                    r"rounds?|pass(?:es)?|\bsections?|eights?) of$",
+                    text,
+                )
+            )
+            or text == "all"
+        )
+
+    def opens_group(self, at: int) -> bool:
+        """Whether a bracket holds items that are danced again together, and no remark about the item before it."""
+        after = self._s[at + 1] if at + 1 < len(self._s) else None
+        return after is not None and (after.part >= 0 or after.extra is not None) and not self.is_section(at + 1)
+
+    def inside_bracket(self, at: int) -> bool:
+        """Whether a closing bracket closes a remark within a group."""
+        depth = 0
+        for index in range(at - 1, -1, -1):
+            text = self._s[index].text
+            if text == ")":
+                depth += 1
+            elif text == "(":
+                if depth == 0:
+                    return not self.opens_group(index)
+                depth -= 1
+        return False

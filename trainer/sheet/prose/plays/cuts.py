@@ -35,7 +35,10 @@ _RANGE = re.compile(
     r"^(?:counts? |cts )?(?:\( )?1 (?:-|to|through|thru) (?:@\d )?(\d+)\b|"
     r"^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?"
 )
-_END_OF = re.compile(r"\b(?:end of|after|up to|until|till|as far as|through) (?:the )?(?:end of (?:the )?)?#(\d+) (?:section|set|eight)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b")
+_END_OF = re.compile(
+    r"\b(?:end of|after|up to|until|till|as far as|through) (?:the )?(?:end of (?:the )?)?#(\d+) "
+    r"(?:section|set|eight)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b"
+)
 _ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
 _HALF = re.compile(r"\bhalf\b")
 _NOT_HALF = re.compile(r"\bhalf way|\bhalf a (?:count|beat)")

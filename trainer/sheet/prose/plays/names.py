@@ -58,11 +58,7 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
     steps = (
         all(speaks_of_steps(one) for one in words) and len(words[0].text) > 1 and last is not None and last.text != ":"
     )
-    return (
-        name
-        if (plain or words[0].text == "T" or is_pause(name)) and (not steps or is_pause(name))
-        else ()
-    )
+    return name if (plain or words[0].text == "T" or is_pause(name)) and (not steps or is_pause(name)) else ()
 
 
 def is_pause(name: Sequence[str]) -> bool:

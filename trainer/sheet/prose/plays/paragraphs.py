@@ -81,6 +81,9 @@ def _goes_on(before: Sequence[Token], line: Line) -> bool:
     """Whether a line goes on with the sentence of the line above."""
     first = line.tokens[0]
     small = first.kind == "word" and first.text[0].islower()
+    if small and any(token.text == "=" for token in before) and not any(map(speaks_of_steps, before)):
+        # "A = verse, B = chorus" over "verse, chorus, verse".
+        return before[-1].text in _MORE
     long = len(before) > 6 and before[-1].text not in (":", ";")
     return (
         small

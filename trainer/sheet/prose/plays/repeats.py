@@ -8,7 +8,8 @@ AFTER_ITEM = re.compile(
     r"^(?:\( )?(?:comes |goes |is danced |done |again )*" + _TIMES + r"|"
     r"^(?:(?:[,-] )?(?:(?:and|which|that|you|we|one|is|are|to|be|this|it|dances?|danced|done|do|does|comes|goes|"
     r"go|goes|run|over|performed|perform|again|here|now|played|being|through|whole|must|should|will) )*|: )"
-    + _TIMES + r"(?! (?:the |of |part |parts )*[@$(])"
+    + _TIMES
+    + r"(?! (?:the |of |part |parts )*[@$(])"
 )
 """How often the part before it is danced."""
 ALL = re.compile(
@@ -22,9 +23,13 @@ HEADED = re.compile(
     r"^(?:each|both) (?:half|halves)(?: of the (?:dance|song))? (?:is|are|goes|has) "
 )
 """Opens a sentence all of which is danced so often."""
-SUBJECT = re.compile(r"\b(?:sequence|pattern|series|block|set|phrase|group|combination|string|unit|order)(?: of)?(?: :)? $")
+SUBJECT = re.compile(
+    r"\b(?:sequence|pattern|series|block|set|phrase|group|combination|string|unit|order)(?: of)?(?: :)? $"
+)
 """Stands before parts that are danced again as one."""
-AS_ONE = re.compile(r"\b(?:pair|couple|both|together|of them|the 2|these 2|those 2|unit|as 1|as one|this way|like this)\b")
+AS_ONE = re.compile(
+    r"\b(?:pair|couple|both|together|of them|the 2|these 2|those 2|unit|as 1|as one|this way|like this)\b"
+)
 """Words that say that the parts before them are danced again as one."""
 SAME = re.compile(
     r"\brepeat (?:all|that|everything|the lot|the same|this|these|it|both|the above|from the top)\b|"

@@ -16,6 +16,7 @@ from trainer.sheet.prose.plays.definitions import Definition
 from trainer.sheet.prose.plays.finding import Found, found_in
 from trainer.sheet.prose.plays.names import aliases_of, is_pause, own_names
 from trainer.sheet.prose.plays.standing import pause_told
+from trainer.sheet.prose.plays.sung import sung_names
 from trainer.sheet.prose.plays.symbols import Extra, Named
 from trainer.sheet.prose.plays.told_items import Told, differ
 from trainer.sheet.prose.words import Token
@@ -52,7 +53,9 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
     own_holds = any(item.extra is not None and item.extra.kind == "hold" for item in items)
     holds = any(item.kind == "hold" for item in routine.play) and not own_holds
     differs = (differ(items, before) or lengths_differ(inline, routine)) and not holds
-    needed = differs or found.play.used or found.forms or found.pauses or any(one.body or one.extra.own for one in inline)
+    needed = (
+        differs or found.play.used or found.forms or found.pauses or any(one.body or one.extra.own for one in inline)
+    )
     if len(items) < _FEWEST or not needed:
         return None
     same = [part for part, _ in before if part >= 0] == found.play.parts
@@ -74,7 +77,8 @@ def _named(lines: Sequence[Line], routine: Routine) -> Named | None:
         names,
         tuple(part.counts for part in parts),
         tuple(tuple(section.counts for section in part.sections) for part in parts),
-        aliases_of(lines, names),
+        {**aliases_of(lines, names), **(sung := sung_names(lines, names))},
+        sung=bool(sung),
         answers=answers,
     )
     named = replace(named, pause=pause_told(lines, named))

@@ -64,8 +64,8 @@ class SentenceReader:
         self._spoken: _Mention | None = None
         self._groups: list[tuple[int, int]] = []
         self._many = 1
-        named = [at for at, one in enumerate(self._s) if one.part >= 0]
-        self._is_one = len(named) > 1 and bool(SUBJECT.search(self._t.of(0, named[0]) + " "))
+        parts = [at for at, one in enumerate(self._s) if one.part >= 0]
+        self._is_one = len(parts) > 1 and bool(SUBJECT.search(self._t.of(0, parts[0]) + " "))
         """What is said of how often is said of all parts: "the sequence A-A-B is danced twice"."""
         self._deferred: list[Told] = []
         self.noise = 0
@@ -86,9 +86,9 @@ class SentenceReader:
                 self._part(at, one)
             elif one.extra is not None:
                 self._extra(at, one)
-            elif one.text == "(" and self._opens_group(at):
+            elif one.text == "(" and self._around.opens_group(at):
                 self._groups.append((len(self._play.items), self._around.prefix(at)))
-            elif one.text == ")" and self._groups and not self._inside_bracket(at):
+            elif one.text == ")" and self._groups and not self._around.inside_bracket(at):
                 self._close_group(at)
             elif one.text not in JOINERS and not one.text.isdigit():
                 self.noise += len(self._play.items) > self._first and self._more_items(at)
@@ -135,7 +135,7 @@ class SentenceReader:
         target = self._spoken_of(one.part, word, between, number, lead)
         segment = self._around.segment(at)
         cut = cut_in(segment, one.part, self._named)
-        pre = self._around.cut_before(at, one.part)
+        pre = self._around.cut_before(at, one.part) or self._around.cut_glued(at, one.part)
         if target is not None:
             self.mentions += 1
             if target >= 0:
@@ -161,7 +161,7 @@ class SentenceReader:
             return None
         if word in ("after", "following", "behind") and not (pronoun and len(between) == 1):
             return last if last is not None else (play.nth(part, None) if final else None)
-        if word in _SPOKEN_OF and not self._takes(lead):
+        if word in _SPOKEN_OF and not self._around.takes(lead):
             return -1 if last is None else last
         if play.listed and self._first and self._is_remark():
             return last if last is not None else -1
@@ -171,20 +171,6 @@ class SentenceReader:
             return last
         ends = final and last is not None and (last == len(play.items) - 1 or play.listed)
         return last if ends else None
-
-    def _takes(self, lead: int) -> bool:
-        """Whether "of" goes with counts or a half: "the first 8 counts of A", "half of A"."""
-        text = self._t.of(max(lead - 4, 0), lead + 1)
-        return (
-            bool(
-                re.search(
-                    r"(?:\d+ (?:counts?|beats?)|half|all|\d+|whole|piece|bit|part|portion|slice|pair|couple|"
-                    r"rounds?|pass(?:es)?|\bsections?|eights?) of$",
-                    text,
-                )
-            )
-            or text == "all"
-        )
 
     def _is_remark(self) -> bool:
         """Whether the sentence is no list that goes on."""
@@ -246,26 +232,6 @@ class SentenceReader:
         place = first + many * int(match[1])
         return place if place <= len(self._play.items) else None
 
-    def _opens_group(self, at: int) -> bool:
-        """Whether a bracket holds items that are danced again together, and no remark about the item before it."""
-        after = self._s[at + 1] if at + 1 < len(self._s) else None
-        return (
-            after is not None and (after.part >= 0 or after.extra is not None) and not self._around.is_section(at + 1)
-        )
-
-    def _inside_bracket(self, at: int) -> bool:
-        """Whether a closing bracket closes a remark within a group."""
-        depth = 0
-        for index in range(at - 1, -1, -1):
-            text = self._s[index].text
-            if text == ")":
-                depth += 1
-            elif text == "(":
-                if depth == 0:
-                    return not self._opens_group(index)
-                depth -= 1
-        return False
-
     def _close_group(self, at: int) -> None:
         first, times = self._groups.pop()
         times = max(times, self._around.after(at))
@@ -302,7 +268,9 @@ class SentenceReader:
         rest = self._t.of(last + 1, len(self._s))
         told = min(len(self._play.items) - self._first, sum(one.part >= 0 or one.extra is not None for one in self._s))
         match = ALL.match(rest)
-        whole = match and (match[5] or rest.startswith((": ", "- ")) or self._around.joined(last) or AS_ONE.search(match[0]))
+        whole = match and (
+            match[5] or rest.startswith((": ", "- ")) or self._around.joined(last) or AS_ONE.search(match[0])
+        )
         whole = whole or self._is_one
         headed = HEADED.match(self._t.text)
         if headed and told >= 2:

@@ -20,17 +20,21 @@ _STILL = (
     r"(?:quite |very |all |there |perfectly |absolutely )*(?:still|quiet|motionless|put)|stands? (?:there )?and waits?|"
     r"(?:nobody|no_one|no one|none|we|you|one|everybody|they) (?:do not |don't |does not |doesn't )?"
     r"(?:moves?|dances?|steps?|waits?|holds?|pauses?|freezes?|stops?|rests?)|(?:do not|don't|not) (?:move|dance|step)|"
-    r"no (?:movement|steps?|dancing|movements)|nothing(?: is danced| happens| moves)?|without (?:moving|movement|steps)|"
-    r"stands? like (?:a |an |the )?\w+|(?:is|are|goes|falls) silent|motionless|waits?|holds?|pauses?|freezes?|stops?|rests?|" + _NOUN + ")"
+    r"no (?:movement|steps?|dancing|movements)|nothing(?: is danced| happens| moves)?|"
+    r"without (?:moving|movement|steps)|"
+    r"stands? like (?:a |an |the )?\w+|(?:is|are|goes|falls) silent|motionless|waits?|holds?|pauses?|"
+    r"freezes?|stops?|rests?|" + _NOUN + ")"
 )
 _UNIT = r"(?:counts?|beats?|cts?)"
 _GAP = (
-    r"(?: (?:for|of|,|:|\(|-|in|the|we|you|a|an|whole|full|just|only|these|those|while|where|is|are|which|that|long|and|"
-    r"there|lasts?|lasting|with|slow|all|music|at|\)|about|exactly|it|has|have|during|time))*"
+    r"(?: (?:for|of|,|:|\(|-|in|the|we|you|a|an|whole|full|just|only|these|those|while|where|is|are|which|that|long|"
+    r"and|there|lasts?|lasting|with|slow|all|music|at|\)|about|exactly|it|has|have|during|time))*"
 )
 _AFTER = re.compile(rf"\b{_STILL}{_GAP} (\d+)(?: {_UNIT}|(?= \)| ,| \.| -| \||$| then| and\b| /| >| \+))")
 _BEFORE = re.compile(rf"\b(\d+) (?:-? ?)(?:slow |full |whole |long )?{_UNIT}{_GAP} {_STILL}")
-_ALONE = re.compile(rf"(?:\b(?:the|a|an|our|one|this|that) )?\b{_NOUN}\b(?! (?:[:=]|is|are|lasts?|means|has|of|for|\())")
+_ALONE = re.compile(
+    rf"(?:\b(?:the|a|an|our|one|this|that) )?\b{_NOUN}\b(?! (?:[:=]|is|are|lasts?|means|has|of|for|\())"
+)
 _TOLD = re.compile(
     rf"^(?:(?:the|a|an|our|this|that|in|during|for|at|what|[-*~\"#(]) )*({_NOUN})\b(?: \")?"
     rf"(?: (?:is|are|lasts?|means|has|goes|we|you|nobody|everybody|one|there|all)\b| [:=(,-])"

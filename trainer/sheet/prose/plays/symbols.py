@@ -21,7 +21,7 @@ _GOES_ON = {
     "again", "alone", "and", "as", "at", "begins", "but", "came", "comes", "follows", "for", "from", "goes", "has",
     "in", "is", "means", "minus", "once", "only", "or", "stands", "stops", "then", "three", "till", "times", "to",
     "twice", "until", "up", "was", "with", "without", "x", "four", "five", "danced", "follow", "starts", "began",
-    "before", "after", "short", "cut", "through", "first", "plus", "ends", "two", "one", "two", "six", "with",
+    "before", "after", "short", "cut", "through", "first", "plus", "ends", "two", "one", "six",
 }  # fmt: skip
 """What may follow a part called A at the start of a sentence; before other words it is an article."""
 _FEW = 3
@@ -42,6 +42,8 @@ class Named:
     """Other names of parts, in small letters, to their places."""
     own: tuple[tuple[str, ...], ...] = ()
     """Words of extras that have names of their own."""
+    sung: bool = False
+    """The play is told by names of the song: "verse, chorus, verse"."""
     pause: int = 0
     """Counts of the pause that the play names and another sentence tells; 0: there is none."""
     answers: bool = False
@@ -119,7 +121,7 @@ def _is_noun(tokens: Sequence[Token], at: int) -> bool:
 def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     token = tokens[at]
     place = named.aliases.get(token.low, -1)
-    if place >= 0 and len(token.text) > 1:
+    if place >= 0 and (len(token.text) > 1 or token.text.isupper()):
         return [Symbol(f"@{place}", token, part=place, after=at + 1)]
     plural = token.text[:-1].rstrip("'") if token.text.endswith("s") and token.text[:-1].isupper() else ""
     for name in (token.text, plural, token.text.capitalize() if len(token.text) > 1 else ""):
@@ -186,11 +188,22 @@ def _spelled(token: Token, at: int, named: Named, few: int) -> list[Symbol]:
     return found
 
 
+def _compound(tokens: Sequence[Token], at: int) -> Symbol | None:
+    """Two words of one number: "twenty-eight"."""
+    ten, last = NUMBERS.get(tokens[at].low, 0), at + 1
+    last += last < len(tokens) and tokens[last].text == "-"
+    one = NUMBERS.get(tokens[last].low, 0) if last < len(tokens) else 0
+    together = 20 <= ten < 100 and 0 < one < 10 and last < len(tokens)
+    return Symbol(str(ten + one), tokens[at], after=last + 1) if together else None
+
+
 def _plain(tokens: Sequence[Token], at: int) -> Symbol:
     token = tokens[at]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if token.low in ORDINALS:
         return Symbol(f"#{ORDINALS[token.low]}", token, after=at + 1)
+    if (compound := _compound(tokens, at)) is not None:
+        return compound
     if token.low in NUMBERS or (token.kind == "number" and token.text.isdigit()):
         number = NUMBERS.get(token.low, 0) or int(token.text[:4])
         if after is not None and after.low in _PLACES and after.glued:

@@ -8,15 +8,16 @@ from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.plays.bodies import body_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Below, Definition, Form, definition_of, form_of
-from trainer.sheet.prose.plays.paragraphs import Sentence, speaks_of_steps
+from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.repeats import HEADED, is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
-from trainer.sheet.prose.plays.shapes import glued, only_items, tells_lengths, unnumbered, with_noun
+from trainer.sheet.prose.plays.shapes import only_items, tells_lengths, unnumbered, with_noun
 from trainer.sheet.prose.plays.standing import tells_pause, with_holds
+from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
+from trainer.sheet.prose.plays.sung import behind_names, only_gives_names
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
 from trainer.sheet.prose.plays.together import clauses, times_of_it, with_pairs
 from trainer.sheet.prose.plays.told_beside import (
-    IS_NAMED,
     give_bodies,
     length_told,
     only_names_parts,
@@ -30,28 +31,22 @@ from trainer.sheet.prose.plays.told_beside import (
 from trainer.sheet.prose.plays.told_items import Play, Told
 from trainer.sheet.prose.words import Token
 
-_TRIGGER = re.compile(
-    r"(?:^|[,.;:] |and |then )(?:to (?:finish|end|close)(?: \w+)?|finally|after (?:those|these|this|that|it|which)|"
-    r"(?:add|finish|end|close|conclude|do|dance)(?: (?:with|by|on|off|up|the|dance|it|all|this|these))*) ?[,:]* ?$"
-)
 _CLOSES = re.compile(
     r"\b(?:last|final) @|\bend\b|\bto (?:finish|end|close)\b|\bfinally\b|\bat the close\b|\$ending|"
     r"\bafter (?:those|these|that|this|it)\b|"
     r"\bafter the (?:last|#\d+) @"
 )
 _AT_LAST = re.compile(r"(?:last|final) @|\bto (?:finish|end)\b|after the (?:last|#\d+) @")
-_AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdifferent")
 _CONTINUES = re.compile(
-    r"(?:and |so |there |here |now )?(?:then|next|follows?|comes?|(?:is|are) then|once more|again|now|finally|to finish|last|lastly|followed by|"
+    r"(?:and |so |there |here |now )?(?:then|next|follows?|comes?|(?:is|are) then|once more|again|now|"
+    r"finally|to finish|last|lastly|followed by|"
     r"after (?:that|those|these|this|them|"
     r"the #\d+ @\d+ [@$]))\b|"
-    r"(?:and )?(?:finish|end|close|conclude)(?: (?:the|dance|it|all|off|up|with|by|on|a|1|\d+|more|last|single|part|whole))* @|"
+    r"(?:and )?(?:finish|end|close|conclude)(?: (?:the|dance|it|all|off|up|with|by|on|a|1|\d+|more|last|single|"
+    r"part|whole))* @|"
     r"(?:(?:a|the|1|another|and|single|whole|full|more|\d+) )*[@$]\S+ (?:\d+ times |twice )?"
     r"(?:closes?|ends?|finish(?:es)?|concludes?|completes?|follows?|comes? (?:last|next|then|after)) "
 )
-_FINISHES = re.compile(r"\$ending|\bfinish|\bend\b|\bends\b|\bending\b|\blast\b|\bfinal|\bclos")
-_UP_TO = re.compile(r"(?:up|down|over) (?:to|till|until|and|as)\b|(?:close|finish|end) (?:the dance|with|by|off)\b")
-_STEPS_AFTER = {",", ";", ":", ")", "then", "and", "-", "just", "a", "with", "add"}
 _LIST = 3
 """Items of a plain list."""
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
@@ -142,7 +137,7 @@ class Paragraph:
             if sentence.tokens in play.used:
                 continue
             given = symbols(sentence.tokens, self._named)
-            at, _ = self._body(given)
+            at, _ = self._steps(given)
             text = text_of(given).text
             # What names its extra is told by that line as it stands.
             named = any(one.extra is not None for one in given)
@@ -169,14 +164,14 @@ class Paragraph:
 
     def _sentence(self, sentence: Sentence) -> None:
         given = symbols(sentence.tokens, self._named)
-        if only_names_parts(given):
+        if only_names_parts(given) or (self._named.sung and only_gives_names(given)):
             return
         if self._last_told and (times := times_of_it(given)):
             self._play.repeat(len(self._play.items) - self._last_told, times)
             self._play.lines.add(sentence.place)
             return
-        given = with_holds(with_pairs(without_labels(given, self._named)), self._named)
-        given, bracketed = without_bracketed(given, self._opens_steps)
+        given = with_holds(with_pairs(without_labels(behind_names(given), self._named)), self._named)
+        given, bracketed = without_bracketed(given, opens_steps)
         if takes_counts(self._play, given, self._named):
             self._play.lines.add(sentence.place)
             return
@@ -193,7 +188,7 @@ class Paragraph:
         if self._play.listed and not (listed or goes_on or (sentence.alone and self._in_column(sentence))):
             self._remark(sentence, given)
             return
-        at, first = self._body(given)
+        at, first = self._steps(given)
         before = len(self._play.items)
         noise = self._clauses(given[:at])
         items = self._play.items[before:]
@@ -227,9 +222,7 @@ class Paragraph:
             first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra), 0)
             play.labelled |= is_label(text_of(given[:first]).text)
             play.listed |= self._lists(given)
-            play.closed |= (
-                play.listed and first > 0 and given[first - 1].text in (":", "=") and not HEADED.match(text)
-            )
+            play.closed |= play.listed and first > 0 and given[first - 1].text in (":", "=") and not HEADED.match(text)
             return
         words = text.split()
         last = play.items[-1] if play.items else None
@@ -242,7 +235,7 @@ class Paragraph:
         """Whether a sentence is a plain list of parts and extras."""
         fresh = Play()
         first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra), len(given))
-        at, _ = self._body(given)
+        at, _ = self._steps(given)
         reader = SentenceReader(text_of(given[:at]), fresh, self._named)
         reader.read()
         head = text_of(given[:first]).text
@@ -271,12 +264,12 @@ class Paragraph:
 
     def _remark(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Take a sentence that stands beside a list: it may tell the steps of an ending."""
-        at, first = self._body(given)
+        at, first = self._steps(given)
         text = text_of(given).text
         if any(one.extra is not None and one.extra.kind != "ending" for one in given[:at]):
             self._play.left.append(sentence.tokens)
             return
-        if at < len(given) and _CLOSES.search(text) and not _AS_CHANGE.search(text):
+        if at < len(given) and _CLOSES.search(text) and not AS_CHANGE.search(text):
             spoken = [one.extra for one in given[:at] if one.extra is not None]
             if not spoken and any(item.extra is not None and item.extra.kind == "ending" for item in self._play.items):
                 self._play.left.append(sentence.tokens)
@@ -286,46 +279,9 @@ class Paragraph:
             return
         self._play.left.append(sentence.tokens)
 
-    def _body(self, given: Sequence[Symbol]) -> tuple[int, int]:
+    def _steps(self, given: Sequence[Symbol]) -> tuple[int, int]:
         """Where in a sentence of the play steps are told, and where they begin; its length twice: nowhere."""
-        text = text_of(given)
-        last = max((at for at, one in enumerate(given) if one.part >= 0 and not glued(given, at)), default=-1)
-        if last >= 0 and (at := self._behind_cut(given, last)):
-            return at, at
-        for at in range(last + 1, len(given)):
-            if not any(speaks_of_steps(one.token) for one in given[at:]):
-                break
-            if given[at].text == ":" and (self._play.items or last >= 0 or at) and self._opens_steps(given, at + 1):
-                return at, at + 1
-            if speaks_of_steps(given[at].token) and self._play.items + list(given[: last + 1]):
-                lead = text.of(0, at)
-                lead = re.sub(r"(?: (?:a|the|one|1|2|3|4|with))+$", "", " " + lead).strip() + " "
-                if IS_NAMED.search(lead):
-                    return at, at - (given[at - 1].text.isdigit() and given[at - 1].extra is None)
-                if _TRIGGER.search(lead) and (last < 0 or not lead.strip().endswith("after")):
-                    return at, at
-        return len(given), len(given)
-
-    def _behind_cut(self, given: Sequence[Symbol], last: int) -> int:
-        """Where steps begin behind the cut of the last part; 0: nowhere.
-
-        "The finish: dance A up to the kick (12 counts), step left beside right and clap".
-        """
-        if not _FINISHES.search(text_of(given).text):
-            return 0
-        text, depth = text_of(given), 0
-        for at in range(last + 1, len(given) - 1):
-            depth += {"(": 1, ")": -1}.get(given[at].text, 0)
-            begins = speaks_of_steps(given[at + 1].token) and given[at].text in _STEPS_AFTER and not depth
-            begins = begins and not _UP_TO.match(text.of(at + 1, at + 4))
-            if begins and cut_in(text.of(last + 1, at + 1), given[last].part, self._named) is not None:
-                return at + 1
-        return 0
-
-    def _opens_steps(self, given: Sequence[Symbol], at: int) -> bool:
-        """Whether steps come at once: a fair share of the first words."""
-        words = [one.token for one in given[at : at + 6] if one.token.kind != "mark"]
-        return bool(words) and sum(map(speaks_of_steps, words)) >= 0.3 * len(words)
+        return steps_within(given, self._play.items, self._named)
 
     def _take_body(self, body: tuple[Token, ...], items: Sequence[Told], lead: Sequence[Symbol]) -> None:
         """Give steps told in a sentence to the extra that it names, or to one without a name."""
@@ -340,8 +296,7 @@ class Paragraph:
             return
         spoken = [one.extra for one in lead if one.extra is not None]
         match = next((item for item in reversed(self._play.items) if item.extra in spoken and spoken), None)
-        if match is not None:
-            match.body = body
-            return
-        kind = Extra("ending", own=("body", str(len(self._play.items))))
-        self._play.items.append(Told(body[0], extra=kind, body=body))
+        if match is None:
+            match = Told(body[0], extra=Extra("ending", own=("body", str(len(self._play.items)))))
+            self._play.items.append(match)
+        match.body = body

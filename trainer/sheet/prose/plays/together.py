@@ -30,8 +30,8 @@ _ONCE_MORE = re.compile(
     r"[ .!,;]*$"
 )
 _THEN = re.compile(
-    r"; |, (?=(?:and )?then |(?:and )?(?:after|do|dance|repeat|you do|we do|next|finally|lastly|once more|last) )|, (?=and @)|"
-    r"(?<=\d) (?=and (?:then|finally|lastly) )|(?<=twice) (?=and (?:then|finally|lastly) )|(?<=times) (?=and (?:then|finally|lastly) )"
+    r"; |, (?=(?:and )?then |(?:and )?(?:after|do|dance|repeat|you do|we do|next|finally|lastly|once more|last) )|"
+    r", (?=and @)|(?:(?<=\d)|(?<=twice)|(?<=times)) (?=and (?:then|finally|lastly) )"
 )
 
 

@@ -71,7 +71,7 @@ def _names_next(given: Sequence[Symbol], at: int) -> bool:
     """Whether the part that a name stands for follows it under its letter, nothing but its number between."""
     for one in given[at + 1 : at + 6]:
         if one.part >= 0:
-            return one.part == given[at].part and len(one.token.text) == 1
+            return one.part == given[at].part and len(one.token.text) == 1 < len(given[at].token.text)
         if not (one.text.lstrip("#").isdigit() or one.text in _SAYS):
             return False
     return False

@@ -1,0 +1,111 @@
+"""Other names of the parts, taken from the song, where the play is told by them alone: "A (verse)", "verse, chorus"."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
+from trainer.sheet.prose.plays.symbols import Symbol
+from trainer.sheet.prose.words import Token
+
+_SONG = {
+    "verse", "chorus", "refrain", "couplet", "strophe", "stanza", "middle", "hook", "solo", "instrumental", "stanzas",
+    "verses", "choruses", "refrains", "couplets", "strophes", "hooks", "solos", "pre-chorus", "burden", "melody",
+}  # fmt: skip
+_LINKS = {
+    "=", ":", "(", ")", "-", ">", "|", '"', "is", "are", "the", "a", "an", "each", "every", "to", "we", "you", "dance",
+    "danced", "dances", "with", "for", "on", "goes", "go", "means", "stands", "in", "during", "our", "part", "parts",
+    "all", "of", "belongs", "called", "also", "call", "it", "or", "as", "by", "when", "comes", "one", "song", "music",
+    "always", "this", "that", "uses", "gets", "do", "does", "sings", "sing", "sung", "he", "she", "they", "time", "so",
+    "then", "has", "have", "there", "two", "three", "four", "named", "dancing", "plays", "be", "will",
+}  # fmt: skip
+_ENDS = {",", ";", "/", ".", "and", "&", "while"}
+_FEWEST = 3
+"""Names of the song in the sentence that tells the play by them."""
+
+
+def sung_names(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]:
+    """Return the song's names of parts in small letters, singular and plural; none where no play is told by them."""
+    sentences = [sentence for group in paragraphs(lines, parts) for sentence in group]
+    found: dict[str, set[int]] = {}
+    for sentence in sentences:
+        for clause in _clauses(sentence.tokens):
+            for word, part in _named_in(clause, parts):
+                found.setdefault(word, set()).add(part)
+    names = {word: next(iter(places)) for word, places in found.items() if len(places) == 1}
+    names = {form: part for word, part in names.items() for form in _forms(word)}
+    initials = {word[0] for word in names}
+    if len(initials) == len(set(names.values())) and not {one.upper() for one in initials} & {*parts, "T"}:
+        # "verse = A, chorus = B: V C V C C".
+        names |= {word[0]: part for word, part in names.items()}
+    told = any(_tells_by_names(sentence, names, parts) for sentence in sentences)
+    return names if told and len(set(names.values())) > 1 else {}
+
+
+def _clauses(tokens: Sequence[Token]) -> Iterator[list[Token]]:
+    clause: list[Token] = []
+    for token in tokens:
+        if token.low in _ENDS:
+            yield clause
+            clause = []
+        else:
+            clause.append(token)
+    yield clause
+
+
+def _named_in(clause: Sequence[Token], parts: Sequence[str]) -> Iterator[tuple[str, int]]:
+    """Yield the names that a clause gives to the one part that it names, nothing but linking words around."""
+    letters = [token for at, token in enumerate(clause) if token.text in parts and not _is_article(clause, at)]
+    equals = any(token.text == "=" or token.low in ("called", "call", "named") for token in clause)
+    names = [token for token in clause if token.low in _SONG or (equals and _is_own(token, parts))]
+    articles = [token for at, token in enumerate(clause) if token.text in parts and _is_article(clause, at)]
+    others = [one for one in clause if not any(one is known for known in (*letters, *names, *articles))]
+    if len(letters) == 1 and names and len(names) < _FEWEST and all(token.low in _LINKS for token in others):
+        yield from ((name.low, parts.index(letters[0].text)) for name in names)
+
+
+def _is_article(clause: Sequence[Token], at: int) -> bool:
+    return clause[at].text == "A" and at + 1 < len(clause) and clause[at + 1].low in _SONG
+
+
+def _is_own(token: Token, parts: Sequence[str]) -> bool:
+    """Whether a word may be a name that only this sheet uses."""
+    letter = len(token.text) == 1 and token.text.isupper()
+    word = token.kind == "word" and len(token.text) > 3 and token.low not in _LINKS and not speaks_of_steps(token)
+    return token.text not in parts and (letter or word)
+
+
+def _forms(word: str) -> tuple[str, ...]:
+    if len(word) == 1:
+        return (word,)
+    if word.endswith(("ruses", "sses")):
+        return (word, word[:-2])
+    if word.endswith("us"):
+        return (word, word + "es")
+    return (word, word[:-1]) if word.endswith("s") else (word, word + "s")
+
+
+def _tells_by_names(sentence: Sentence, names: Mapping[str, int], parts: Sequence[str]) -> bool:
+    """Whether a sentence names parts of the song in a row, and no part by its letter."""
+    colon = max((at for at, token in enumerate(sentence.tokens) if token.text == ":"), default=-1)
+    tokens = sentence.tokens[colon + 1 :]
+    letters = [token for at, token in enumerate(tokens) if token.text in parts and not _is_article(tokens, at)]
+    return not letters and sum(_is_name(token, names) for token in tokens) >= _FEWEST
+
+
+def _is_name(token: Token, names: Mapping[str, int]) -> bool:
+    return token.low in names and (len(token.text) > 1 or token.text.isupper())
+
+
+def only_gives_names(given: Sequence[Symbol]) -> bool:
+    """Whether a sentence only says which letter is which part of the song: each of both, and no part twice."""
+    named = [(one.part, len(one.token.text) == 1) for one in given if one.part >= 0]
+    letters = [part for part, letter in named if letter]
+    others = [part for part, letter in named if not letter]
+    return bool(others) and len(set(letters)) == len(letters) and set(letters) == set(others)
+
+
+def behind_names(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
+    """Return what tells the play behind a colon, where all before it only says which letter is which part."""
+    colon = max((at for at, one in enumerate(given) if one.text == ":"), default=-1)
+    told = sum(one.part >= 0 for one in given[colon + 1 :]) >= _FEWEST
+    return tuple(given[colon + 1 :]) if colon > 0 and told and only_gives_names(given[:colon]) else tuple(given)
