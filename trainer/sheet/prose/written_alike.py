@@ -19,6 +19,7 @@ from trainer.sheet.prose.half_signs import with_half_signs
 from trainer.sheet.prose.keys.finding import Keyed, with_keys
 from trainer.sheet.prose.layout import Line, clean_lines
 from trainer.sheet.prose.lettered_eights import with_lettered_eights
+from trainer.sheet.prose.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.listings.labels import with_labelled_walls
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.listings.parts_listed import with_listed_parts
@@ -31,6 +32,7 @@ from trainer.sheet.prose.plain_names import with_plain_names
 from trainer.sheet.prose.plays.named_sections import with_named_sections
 from trainer.sheet.prose.section_labels import with_section_labels
 from trainer.sheet.prose.sides_told import with_sides
+from trainer.sheet.prose.sums_told import with_sums_told
 from trainer.sheet.prose.wall_words import with_wall_words
 from trainer.sheet.prose.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.walls_numbered import without_wall_numbers
@@ -38,11 +40,11 @@ from trainer.sheet.prose.walls_numbered import without_wall_numbers
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    noted = with_each_length(with_footnotes(text, clean_lines(text)))
+    noted = with_each_length(with_sums_told(with_footnotes(text, clean_lines(text))))
     counted = with_half_labels(with_half_closings(with_count_rows(without_wall_numbers(noted)), fills))
     hours = with_faced_parts(with_lettered_hours(counted))
     eights = with_lettered_eights(with_part_labels(hours))
-    parts = with_ordinal_walls(with_plain_names(with_named_sections(eights)))
+    parts = with_ordinal_walls(with_plain_names(with_named_sections(with_lettered_extras(eights))))
     labelled = with_listed_parts(with_section_labels(parts, worded=True))
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
     lines = with_wall_words(_listed(with_bars_told(with_sides(with_feet_met(keyed.lines)))))

@@ -26,7 +26,8 @@ _LEADING = words_in(
     ": = - , . is are means the a an tag bridge afterwards after dance danced do add then one two bar bars of three "
     "extra here ending that our"
 )
-_LENGTH = re.compile(r"^(?:\d+|two|three|four|six|eight|twelve|sixteen) (?:more |extra )?(?:counts?|cts?|beats?)\b")
+_MANY = r"(?:\d+|two|three|four|six|eight|twelve|sixteen) (?:more |extra )?(?:counts?|cts?|beats?)\b"
+_LENGTH = re.compile(rf"^(?:\( {_MANY} \)|{_MANY})")
 _WHERE = re.compile(r"^(?:(?:at|after) )?(?:the )?end of (?:walls? \d+|the wall|it)(?: (?:add|do|dance))?\b")
 _ON_A_WALL = re.compile(r"\b(?:on|in) (?:the )?(?:walls? \w+|\w+ wall)\b")
 _COUNTS = re.compile(r"\b(?:count|counts|after) (\d+)\b")

@@ -47,6 +47,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", makers.to_wall),
         (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", makers.to_wall),
+        # "..., clap, and then start the sixth."
+        (r"[>&]y[IUj]*o(?=[.)]?$)", makers.to_wall),
         # "Begin wall 4 at once.", a sentence of its own
         (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}>?[.,!]?$)", makers.to_wall),
         # "... is left after 12 and wall 3 starts there"
@@ -72,6 +74,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:[vW]w?|aw?)(?:an?)?,?[>K](?P<pre>)(?P<core>ow?|wn)(?=[.,:;]|$)(?P<post>)", wall_makers.all_but),
         # "after each of them there are four extra counts"
         (r"9", wall_makers.after_them),
+        # "When the wall is over they stomp right"
+        (r"zwE(?=,)", wall_makers.after_them),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{_FACED}(?:(?:,&?|&)w?n{_FACED})+", wall_makers.walls_with_facings),
@@ -155,7 +159,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:(?<=s[nx])|(?<=s[nx][:,]))>(?P<len0>n)(?:-?c)?(?=[(,.;]|$)", makers.unnamed),
         (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
         (r"QI(?P<cnt>n-?c?)(?:I(?P<sec>s[nx]|o-?s|on|q))?", makers.stop_at),
-        (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c))?(?P<len1>n)-?[ct]?", makers.hold),
+        (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c)|a(?=n[.,;]?$))?(?P<len1>n)-?[ct]?", makers.hold),
         (r"RI(?P<sec>sn|cn|os)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"

@@ -110,6 +110,9 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
         at = lexeme.last
         if lexeme.kind:
             found.append(lexeme)
+            if lexeme.kind == "E" and tokens[lexeme.first].low in _OVER:
+                # "When the wall is over they stomp right": the steps are not what ends.
+                found.append(Lexeme(",", at, at))
             _join_a_run(found)
     return tuple(found)
 

@@ -215,8 +215,14 @@ class Teller:
 
     def _only_defines(self, sentence: Sentence, statement: Statement) -> bool:
         """Whether a sentence after a list of walls says what the tag is: "W1 all, W2 all + tag. Tag: ..."."""
-        named = statement.bodies and statement.inserts and sentence.letters[1:2] in (":", "=")
-        return bool(named) and self._context.listed and statement.place is None and statement.change is None
+        if not (statement.bodies and statement.inserts) or statement.place is not None or statement.change is not None:
+            return False
+        act = statement.inserts[0]
+        kind = KINDS.get(act.act)
+        refs = [one for made in self._context.claims for claim in made for one in claim.inserts if isinstance(one, Ref)]
+        called = any(ref.kind == kind and ref.number == act.number > 0 for ref in refs)
+        heads = act.first == 0 and sentence.letters[act.last : act.last + 1] in (":", "=")
+        return (self._context.listed or called) and heads
 
     def _only_fades(self, statement: Statement) -> bool:
         """Whether no more is said than in which wall the music ends; how is told after."""
