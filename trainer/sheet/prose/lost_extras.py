@@ -19,6 +19,8 @@ from trainer.sheet.prose.reading_state import kind_of, name_of
 from trainer.sheet.prose.told import Known, Told, read_order
 from trainer.sheet.prose.words import Token
 
+_NEAR = 2
+"""Lines between the steps of an extra and the line that places it."""
 _COUNT = 1.2
 """The strength of a mark that is a count for sure: a sentence with two of them tells steps."""
 
@@ -33,17 +35,16 @@ def with_lost_extras(
         for block in blocks
         if block.items and (kind_of(block), name_of(block, blocks)) not in danced
     }
-    above = {
-        (kind_of(block), name_of(block, blocks)): line
+    beside = {
+        (kind_of(block), name_of(block, blocks)): _places(block, blocks, known, order)
         for block in blocks
         if block.items and not more.get((kind_of(block), name_of(block, blocks)), True)
-        for line in _places_above(block, known, order)
     }
-    if not any(more.values()) and not above:
+    if not any(more.values()) and not any(beside.values()):
         return told
     heads = tuple((*one[:3], (*one[3], *more.get(one[:2], ()))) for one in known.extras)
-    heads = tuple((*one[:3], _headed(one[3], above.get(one[:2], ()))) for one in heads)
-    order = [line for line in order if not any(line is one for one in above.values())]
+    heads = tuple((*one[:3], _headed(one[3], beside.get(one[:2], ()))) for one in heads)
+    order = [line for line in order if not any(line is one for lines in beside.values() for one in lines)]
     again = read_order(order, replace(known, extras=heads))
     found = len(_danced(again)) > len(danced) and len(loud(again.problems)) <= len(loud(told.problems))
     return again if found and _doubled(again) <= _doubled(told) else told
@@ -64,11 +65,19 @@ def _danced(told: Told) -> set[tuple[str, str]]:
     return inserts | changes | {(item.kind, item.name) for item in told.play if item.kind != "part"}
 
 
-def _headed(heading: tuple[Token, ...], line: tuple[Token, ...]) -> tuple[Token, ...]:
-    """Return the heading of an extra with the line that tells its place as a sentence of it."""
-    if not heading or not line:
-        return heading or line
-    return *heading, replace(line[0], kind="mark", text=".", low=".", glued=True), *line
+def _headed(heading: tuple[Token, ...], lines: Sequence[tuple[Token, ...]]) -> tuple[Token, ...]:
+    """Return the heading of an extra with the lines that tell its place as sentences of it."""
+    for line in lines:
+        stop = replace(line[0], kind="mark", text=".", low=".", glued=True)
+        heading = (*heading, stop, *line) if heading else line
+    return heading
+
+
+def _places(
+    block: Block, blocks: Sequence[Block], known: Known, order: Sequence[tuple[Token, ...]]
+) -> tuple[tuple[Token, ...], ...]:
+    """Return the lines beside an extra that tell where it comes: one above it, or those below."""
+    return tuple(_places_above(block, known, order))[-1:] or tuple(_places_below(block, blocks, known, order))
 
 
 def _places_above(block: Block, known: Known, order: Sequence[tuple[Token, ...]]) -> Iterator[tuple[Token, ...]]:
@@ -77,7 +86,7 @@ def _places_above(block: Block, known: Known, order: Sequence[tuple[Token, ...]]
     "The Little Link, danced after walls 3 and 7:" stands over the counts of what is nowhere called a tag.
     """
     names = names_of(known)
-    top = min([heading.line for heading in block.headings] + [item.span.line for item in block.items])
+    top = _top(block)
     for line in order:
         if not (line and line[0].line <= top <= line[-1].line + 1):
             continue
@@ -85,6 +94,28 @@ def _places_above(block: Block, known: Known, order: Sequence[tuple[Token, ...]]
         walls = [atom for atom in atoms if atom.kind == "walls" and atom.at == "end"]
         if walls and not any(atom.kind in ("place", "change") or atom.act in set("TGXRQnH") - {""} for atom in atoms):
             yield line
+
+
+def _places_below(
+    block: Block, blocks: Sequence[Block], known: Known, order: Sequence[tuple[Token, ...]]
+) -> Iterator[tuple[Token, ...]]:
+    """Yield the lines below an extra's steps that say no more than in which walls it comes: "After walls 1 and 3."."""
+    names = names_of(known)
+    last = max(block.last_line, *(token.line for item in block.items for token in item.text), _top(block))
+    end = min((_top(other) for other in blocks if _top(other) > last), default=order[-1][-1].line + 1 if order else 0)
+    below = [line for line in order if line and last < line[0].line < end]
+    for line in below:
+        atoms = [atom for part in sentences(line) for atom in sentence_of(part, names).atoms]
+        walls = [atom for atom in atoms if atom.kind == "walls" and (atom.walls or atom.every)]
+        told = any(atom.kind == "change" or atom.act in set("TGXRQnH") for atom in atoms if atom.act)
+        if not walls or told or line[0].line > last + _NEAR:
+            return
+        yield line
+        last = line[-1].line
+
+
+def _top(block: Block) -> int:
+    return min([heading.line for heading in block.headings] + [item.span.line for item in block.items])
 
 
 def _told_among_steps(block: Block, known: Known, lines: Sequence[Line]) -> Iterator[Token]:
