@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.order.atoms import Atom, Sentence
 from trainer.sheet.prose.order.body_leads import end_of_named, names_an_extra, names_what_follows
+from trainer.sheet.prose.order.purposes import says_what_for
 from trainer.sheet.prose.order.replaced import end_of_replaced, negated
 from trainer.sheet.prose.order.step_words import steps_of
 from trainer.sheet.prose.words import Token
@@ -270,7 +271,7 @@ def _breaks(sentence: Sentence, at: int) -> bool:
     """Whether steps end here: with another way, with the dance itself, or with a wait for the music, on no count."""
     ends = sentence.letters[at] in "Vb" or (sentence.letters[at] == "N" and not _is_a_note(sentence, at))
     passive = sentence.letters[at] == "K" and re.match("K(?:$|[.,;:>&])", sentence.letters[at:])
-    if ends or passive or re.match(_GOES_ON, sentence.letters[at:]):
+    if ends or passive or re.match(_GOES_ON, sentence.letters[at:]) or says_what_for(sentence, at):
         return True
     told = any(atom.first <= at < atom.last for atom in sentence.atoms)
     return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")

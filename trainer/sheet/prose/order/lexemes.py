@@ -24,7 +24,7 @@ from trainer.sheet.prose.order.numerals import (
     number_lexeme,
     share_lexeme,
 )
-from trainer.sheet.prose.order.referring import of_the_walls, there_are
+from trainer.sheet.prose.order.referring import bound_to, of_the_walls, there_are
 from trainer.sheet.prose.order.sentences import SHORT_FORMS, abbreviates
 from trainer.sheet.prose.order.stems import past_of
 from trainer.sheet.prose.order.vocabulary import FILLERS, LONGEST, NUMBERS, ORDINALS, PHRASES, ROMAN, STEP_WORDS
@@ -90,7 +90,8 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             at = eights[-1].last
             continue
         lexeme = (
-            _done_before(tokens, at)
+            bound_to(tokens, at)
+            or _done_before(tokens, at)
             or of_the_walls(tokens, at, found)
             or there_are(tokens, at, found)
             or _to_close(tokens, at)

@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 
 from trainer.sheet.prose.order.lexeme import Lexeme
+from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
 
+_BOUND = {"need", "needs", "have", "has", "had", "ought", "want", "going", "get", "like", "asked", "remember"}
 _ARE = {"are", "is", "come", "comes", "follow", "follows"}
 
 
@@ -24,3 +26,10 @@ def there_are(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexe
     after = tokens[at + 1].low if at + 1 < len(tokens) else ""
     ends = bool(found) and found[-1].kind == "E"
     return Lexeme(",", at, at + 2) if tokens[at].low == "there" and after in _ARE and ends else None
+
+
+def bound_to(tokens: Sequence[Token], at: int) -> Lexeme | None:
+    """Words that only lead to what is done: "you need to sway", "we have to hold"; their "to" is no "as far as"."""
+    words = [token.low for token in tokens[at : at + 3]]
+    leads = len(words) > 2 and words[0] in _BOUND and words[1] == "to" and words[2] in STEP_WORDS
+    return Lexeme("", at, at + 2) if leads else None

@@ -20,17 +20,8 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
     if len(kept) > 2 and kept[0].low in ("step", "steps") and kept[1].text == ":":
         kept = kept[2:]
     kept, counts = without_lead(kept)
-    for at in range(len(kept) - 3):
-        inside = kept[at : at + 4]
-        if (
-            inside[0].text in _OPENERS
-            and inside[3].text in ")]}>"
-            and inside[1].kind == "number"
-            and inside[2].low in ("counts", "count", "cts", "ct")
-        ):
-            counts = int(inside[1].text)
-            kept = kept[:at] + kept[at + 4 :]
-            break
+    kept, told = _without_length_in_brackets(kept)
+    counts = told or counts
     kept = _after_that_is(_without_its_section(kept))
     done = next((at for at, token in enumerate(kept[:6]) if token.low == "do"), 0)
     if done and all(token.kind == "word" for token in kept[:done]):
@@ -52,6 +43,48 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
             kept, told = cut
             counts, changed = counts or told, True
     return tuple(kept), counts or _sum_of_lengths(kept)
+
+
+_COUNTS = {"counts", "count", "cts", "ct", "beats", "beat"}
+_SAID_OF_LENGTH = {
+    "that",
+    "is",
+    "that's",
+    "thats",
+    "so",
+    "=",
+    "in",
+    "all",
+    "total",
+    "altogether",
+    "only",
+    "just",
+    ",",
+    "for",
+}
+
+
+def _without_length_in_brackets(kept: list[Token]) -> tuple[list[Token], int | None]:
+    """Return steps without the one bracket that says how long they are: "(4 counts)", "(that is four beats in all)".
+
+    Where several brackets say so, each is of its own step.
+    """
+    found = []
+    for at, opened in enumerate(kept):
+        closing = _OPENERS.get(opened.text)
+        last = next((end for end in range(at + 1, len(kept)) if kept[end].text == closing), 0)
+        inside = kept[at + 1 : last]
+        number = next((place for place in range(len(inside)) if number_at(inside, place)[1] > place), None)
+        if not last or number is None:
+            continue
+        value, end, _ = number_at(inside, number)
+        around = [*inside[:number], *inside[end + 1 :]]
+        if inside[end : end + 1] and inside[end].low in _COUNTS and all(one.low in _SAID_OF_LENGTH for one in around):
+            found.append((at, last + 1, value))
+    if len(found) != 1:
+        return kept, None
+    first, last, value = found[0]
+    return kept[:first] + kept[last:], value
 
 
 _THAT_IS = (
@@ -111,7 +144,8 @@ def _length_at_end(kept: list[Token]) -> tuple[list[Token], int] | None:
     at = len(kept) - 2
     while at and kept[at - 1].low in ("an", "a", "extra", "more", "further", "another", "as", "for", "over", "once"):
         at -= 1
-    return (kept[:at], number_at(kept, len(kept) - 2)[0]) if 0 < at < len(kept) - 2 else None
+    apart = at == len(kept) - 2 and kept[at - 1].text in (",", ";", "-", "=")
+    return (kept[:at], number_at(kept, len(kept) - 2)[0]) if apart or 0 < at < len(kept) - 2 else None
 
 
 def _texts(tokens: Sequence[Token]) -> set[str]:
