@@ -149,7 +149,8 @@ def _below_the_head(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -
     head = next((index for index, line in enumerate(texts) if _opens_the_dance(line)), len(texts))
     head = min(head, next((one.line for one, after in pairwise(marks) if _opens_a_line(one, after)), head)) % len(texts)
     above = [mark for mark in marks if mark.line < head]
-    told = {place.number for mark in above for place in mark.places if mark.strength >= 1}
+    going_on = _counting(above)
+    told = {place.number for mark in above for place in mark.places if mark.strength >= 1 or mark.line in going_on}
     lines = {mark.line for mark in above if mark.first == 0 and mark.strength >= _OPENS}
     told_there = set(range(1, phrase // 2 + 1)) <= told and not _only_explained(above, phrase)
     if not above or told_there or len(lines) >= _LEAST:

@@ -42,7 +42,9 @@ _ON_A_WALL = re.compile(
 )
 _INTRO = re.compile(
     r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
-    r"intro dance|prelude|prologue)\b|"
+    r"(?:do|dance) (?:this|the|an) (?:intro|introduction)|intro dance|prelude|prologue|start dance|first of all|"
+    r"before (?:the )?(?:walls? (?:1|one)|(?:first|1 st) wall|dance (?:proper|itself|begins|starts)|main dance)|"
+    r"opening (?:eight|8|six|6)\b[\w ,(]*\bonce|once(?: only)?[ ,]+at the (?:very )?(?:start|beginning))\b|"
     r"^\W*(?:the )?(?:intro|introduction|overture|(?:lead|warm) ?-? ?(?:in|up)|"
     r"(?:run|walk|dance) ?-? ?in(?! ?:? ?(?:place|right|left|[rl]f?\b|on|a|with))|"
     r"opening(?! (?:eight|8|six|6|set|section|block|part|phrase|figure|bars?|line)\b))\b"

@@ -9,6 +9,8 @@ from trainer.sheet.prose.words import Token
 
 _NAME_OF_EXTRA = 3
 """Tokens in which a sentence that leads on to the steps of an extra names it: "THE ENDING follows the last A: ..."."""
+_LED_TO = ("intro", "tag", "bridge")
+"""Extras that a longer sentence may lead to: "before the dance proper there is an intro, done once only: sway ..."."""
 _LONG_HEAD = 12
 """Tokens of a heading that stands before the first count in its line."""
 _SHORT_HEAD = 5
@@ -42,6 +44,7 @@ def head_of(words: list[Token], *, closed: bool = False) -> tuple[list[Token], l
     colon = next((at for at, word in enumerate(words) if word.text == ":"), 0)
     told = "(" in [word.text for word in words[: _NAME_OF_EXTRA + 1]] and words[colon - 1].text == ")"
     named = extra_kind(words[:colon] if told else words[:_NAME_OF_EXTRA])
+    named = named or (extra_kind(words[:colon]) if extra_kind(words[:colon]) in _LED_TO else None)
     if colon and named and not points_back(words[:colon]):
         return words[: colon + 1], words[colon + 1 :]
     if words and len(words) <= 6 and is_section_name(words) and not points_back(words):

@@ -39,6 +39,8 @@ class Passes:
         numbers = self._numbers(walls)
         if self._played:
             return self._of_play(numbers)
+        # Before wall 1, which would be after wall 0, a danced intro has its place.
+        numbers = [number for number in numbers if number or walls.at != "end"]
         if any(number < 1 or number > _HIGHEST for number in numbers):
             wrong = next(number for number in numbers if number < 1 or number > _HIGHEST)
             return [("", n) for n in numbers if 1 <= n <= _HIGHEST], f"There is no wall {wrong}"
