@@ -34,8 +34,10 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
         while first and (_leads(done[first - 1])):
             first -= 1
         head, at = done[first:], at + 1
+        start = at
         foot, at = _carrier(lexes, at)
-        note = _note(head, foot, done[first - 1] if first else None)
+        goes = any(lex.kind in ("way", "prep") or lex.low in _TOWARDS for lex in lexes[start : at - 1])
+        note = _note(head, foot, done[first - 1] if first else None, goes=goes)
         if note is None and (end := _on_it(lexes, at)) > at and not any(is_task(lex, "no") for lex in head):
             note, at = Weighted("acting", moved=False), end
         if note is None and (end := _all_of_it(lexes, at)) > at:
@@ -126,9 +128,14 @@ def _all_of_it(lexes: Sequence[Lex], at: int) -> int:
 _OF_FEET = {"break", "open", "close", "side", "foot", "run", "move", "figure", "facing", "turn", "amount"}
 
 
-def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None) -> Weighted | None:
+_TOWARDS = {"to", "onto", "over", "back", "forward", "fwd"}
+"""Words that say that the weight goes to a foot: "weight back on LF"."""
+
+
+def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None, *, goes: bool) -> Weighted | None:
     negated = any(is_task(lex, "no") for lex in head)
-    moved = any(is_task(lex, "take") or lex.low in _PUTTING for lex in head)
+    moved = goes or any(is_task(lex, "take") or lex.low in _PUTTING for lex in head)
+    moved = moved and (foot is not None or not goes)
     if foot is None and moved and before is not None and before.kind in ("side", "foot") and not negated:
         return Weighted("acting", moved=False)
     if foot is None:
