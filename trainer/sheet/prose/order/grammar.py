@@ -8,29 +8,28 @@ import re
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 
-from trainer.sheet.prose.order import change_makers, makers, title_makers, wall_makers
+from trainer.sheet.prose.order import change_makers, makers, next_wall, title_makers, wall_makers
 from trainer.sheet.prose.order.atoms import Atom, Letters, Sentence
+from trainer.sheet.prose.order.forms import (
+    BEFORE,
+    CHANGED,
+    CNT,
+    CNT_SURE,
+    FACED,
+    LENGTH,
+    OF,
+    SEC,
+    W_FACING,
+    W_LIST,
+    W_MANY,
+    W_ONE,
+    W_ONE_MORE,
+    W_ORDINAL,
+    W_TIMES,
+)
 from trainer.sheet.prose.order.lexeme import Names
 from trainer.sheet.prose.order.lexemes import lexemes
 from trainer.sheet.prose.words import Token
-
-_CNT = r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|n-n|n-?c|n)"
-_CNT_SURE = r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|n-?c)"
-_SECTIONS = r"s[nx](?:(?:,?&|[-&,/U])?s[nx]|(?:,?&|[-&,/U])[nx](?!-?[ctTG]))*"
-_RUNS = r"(?:on?(?:,&?|[&U]))*on(?!-?[ctTG])"
-_SEC = rf"(?P<sec>{_SECTIONS}|(?:o(?:-?s)?(?:,&?|[&U]))*o-?s|q(?:(?:,?&|[-,/U])q)*|o?n-?s|Ls|{_RUNS})"
-_BEFORE = r"(?P<pre>[AEUBDIuO>j]*)"
-_W_ONE = r"w#?n(?:(?:[&/]I?w?|,&?I?w)#?n(?!-?[cstR(]|[Ij]w))*"
-_W_LIST = r"w#?n(?:(?:,#?n){2,}(?:,?&#?n)?|,#?n,?&#?n)(?!-?[cst])"
-_W_ONE_MORE = r"w#?n(?:(?:[&/,]|,&)I?w#?n)+"
-_W_MANY = r"W[:#]?n(?:(?:,&?|[&/]|-|U)[wWI]?#?n(?!-?[cst]))*"
-_W_ORDINAL = r"o(?:(?:,&?|[&/-])I?o)*-?[wW](?:(?:,&?|[&/])[AEI]*o(?=[,:;(\-&]|$))*"
-_W_TIMES = r"o(?:(?:,&?|[&/])o)*t(?![yYIjDXQE?][yYIUjD]*f|f)(?:[IU]D)?"
-_W_FACING = r"o(?:(?:,&?|[&/])o)*t?(?!U)[yYIUjD]*f"
-_FACED = r"(?:\([YIy]+n\)|\(?[YIy]*f\)?)"
-_LENGTH = r"(?:[:,(\-]*[Iu]?(?P<len1>n)-?c\)?(?![jsq(]|I[sqo]|-?n))?"
-_OF = r"(?:[,(]?I?(?P<sec>s[nx]|o-?s|on|q|Ls)\)?)?"
-_CHANGED = r"(?:(?P<lastn>Ln?-?c|Lm)|(?P<pair>c?n&n)|(?P<cnt>cn[-U]n|cn|n-n|oc|n-?c))(?:I?(?P<sec>s[nx]|o-?s|on|q))?"
 
 _Make = Callable[[Letters, re.Match[str]], list[Atom]]
 _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
@@ -45,19 +44,25 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "hold for 4 counts at the end, before you begin wall 4"
         (r"E[,&]?(?=B(?:wn|ow))", makers.said_twice),
         # "then start wall 4", "go straight to wall 4", "straight to B"
-        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", makers.to_wall),
-        (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", makers.to_wall),
+        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", next_wall.to_wall),
+        (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", next_wall.to_wall),
         # "..., clap, and then start the sixth."
-        (r"[>&]y[IUj]*o(?=[.)]?$)", makers.to_wall),
+        (r"[>&]y[IUj]*o(?=[.)]?$)", next_wall.to_wall),
         # "Begin wall 4 at once.", a sentence of its own
-        (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}>?[.,!]?$)", makers.to_wall),
+        (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}>?[.,!]?$)", next_wall.to_wall),
         # "... is left after 12 and wall 3 starts there"
-        (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", makers.next_wall_starts),
+        (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", next_wall.next_wall_starts),
         # "... and wall five begins from there", "and the sixth begins on the very next beat"
-        (r"[>&,]+[I@]*(?:wn|ow)y(?:I|@)?(?=[.,;)]|$)", makers.to_wall),
-        (r"[>&,]+oy(?:I|@|I[?o]*c)?(?=[.,;)]|$)", makers.to_wall),
+        (r"[>&,]+[I@]*(?:wn|ow)y(?:I|@)?(?=[.,;)]|$)", next_wall.to_wall),
+        (r"[>&,]+oy(?:I|@|I[?o]*c)?(?=[.,;)]|$)", next_wall.to_wall),
+        # "and commences the fourth repetition without delay", "one passes directly to the sixth repetition"
+        (
+            r"[>&,]*(?:y|t?\??j|t\?{0,2}U)[IUj]*(?:wn|ow|ot)(?:@|[IN]\?{1,2}|\?{1,3})?(?=[.,;)]|$)",
+            next_wall.on_to_wall,
+        ),
+        (r"(?:wn|ow|ot)>y(?=[.;)]?$)", next_wall.on_to_wall),
         # "then go on with wall seven:", as it would without being told
-        (r"[>&,]*J[IUj]*(?:wn|ow|ot)(?=$|[,.)(&Y:])", makers.goes_on_with_wall),
+        (r"[>&,]*J[IUj]*(?:wn|ow|ot)(?=$|[,.)(&Y:])", next_wall.goes_on_with_wall),
         # "six walls in all", "you dance seven full walls", "eight times altogether"
         (r"[D>]?(?P<total>n)(?:a?[wW]|-?t)[,(]?0", wall_makers.total),
         (r"D(?P<total>n)aW(?=$|[,.;:)])", wall_makers.total),
@@ -66,8 +71,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "After the fourth there is a tag:", "a tag before the fifth:"
         (r"(?P<pre>[AEB])(?P<core>o)(?=,?[TGH>]|[:,][mHn])(?P<post>)", wall_makers.wall_by_place),
         # "then wall 5 from the top"
-        (r"(?<=[nqsxc])y[IUj]*(?:wn|ow|ot)(?=[.)]?$)", makers.to_wall),
-        (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", makers.to_wall_afresh),
+        (r"(?<=[nqsxc])y[IUj]*(?:wn|ow|ot)(?=[.)]?$)", next_wall.to_wall),
+        (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", next_wall.to_wall_afresh),
         (r"(?:[>&]?t?[Uj]|[>&]t|>|[>&,]*J[IU>]*[Uj])p(?!n?t|\()", makers.next_part),
         (r"(?P<pre>[AEIDj>]*)v[wW](?P<upto>UI?(?:[wW]n|ow))", wall_makers.up_to_wall),
         # "every wall is a whole one but the fifth"
@@ -78,7 +83,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"zwE(?=,)", wall_makers.after_them),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
-        (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{_FACED}(?:(?:,&?|&)w?n{_FACED})+", wall_makers.walls_with_facings),
+        (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{FACED}(?:(?:,&?|&)w?n{FACED})+", wall_makers.walls_with_facings),
         # "the last wall (the 7th)", "the seventh and last wall", "the last wall is wall 7", "wall 7 is the last"
         (
             r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|o&L[wt]|otU?L(?=[.,;]|$)|wn,?[LX](?=[,:.(&-]|$)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
@@ -99,13 +104,13 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<=[TG])\(?(?P<pre>E)(?P<core>n(?:(?:,&?|&)n)*(?!-?[cst]))(?P<post>)", wall_makers.walls),
         (r"(?<=[TG])\(?(?P<pre>A)(?P<core>n(?:(?:,&?|&)n)+(?!-?[cst]))(?P<post>)", wall_makers.walls),
         (
-            rf"(?P<pre>(?:zX|[AEBOI>Dj])*)(?P<core>{_W_LIST}|{_W_ONE_MORE}|{_W_ONE}|{_W_MANY}|{_W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>&]|$)|E(?=[fIYmz0?])|>(?=n))?",
+            rf"(?P<pre>(?:zX|[AEBOI>Dj])*)(?P<core>{W_LIST}|{W_ONE_MORE}|{W_ONE}|{W_MANY}|{W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>&]|$)|E(?=[fIYmz0?])|>(?=n))?",
             wall_makers.walls,
         ),
         (r"(?<=[&,])(?P<pre>I)(?P<core>o)(?=[AE,:D(UB])(?P<post>)", wall_makers.one_more),
         # "the second time you start to 3:00 and the third time to 6:00", and no more in the sentence
         (r"(?<![^.?>,D])ot[yYIU]{1,4}f(?:(?:,[&>]?|[&>])ot?[yYIU]{0,4}f)+(?=$|[.;]$)", wall_makers.times_with_facings),
-        (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{_W_FACING}|{_W_TIMES})w?(?P<post>)", wall_makers.walls),
+        (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{W_FACING}|{W_TIMES})w?(?P<post>)", wall_makers.walls),
         # "in round three", "round 3:"
         (r"(?P<pre>(?:^|(?<=[,.(:]))|[AEBI]+)(?P<core>tn)(?=[,:.(AEU]|$)(?P<post>)", wall_makers.walls),
         (r"(?P<pre>I+)(?P<core>tn)(?!-?[cst&])(?P<post>)", wall_makers.numbered_round),
@@ -140,7 +145,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<![AEBU])(?P<len0>n)-?cI(?P<act>[TG])(?![n#])", makers.extra),
         (r"(?P<act>[TG])I(?P<len0>n)-?c(?![n#IjU])", makers.extra),
         (
-            rf"(?:(?P<len0>n)-?c-?)?S?(?:(?P<ord>o)-?)?(?P<act>[TGX])(?:#?(?P<num>n)(?!-?[ctn]))?{_LENGTH}(?:D?k)?",
+            rf"(?:(?P<len0>n)-?c-?)?S?(?:(?P<ord>o)-?)?(?P<act>[TGX])(?:#?(?P<num>n)(?!-?[ctn]))?{LENGTH}(?:D?k)?",
             makers.extra,
         ),
         (r"(?P<len0>n)-?c-?(?:[?m]-?)?(?P<act>[TGX])", makers.extra),
@@ -163,34 +168,34 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"RI(?P<sec>sn|cn|os)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
-        (rf"(?:M|V|>M)I?{_CHANGED}(?:[IU]|b)?:?", change_makers.change),
+        (rf"(?:M|V|>M)I?{CHANGED}(?:[IU]|b)?:?", change_makers.change),
         # "the 7 and 8 of the last eight", where steps are changed
         (r"[IV]?I?(?P<pair>c?n[&,]n)I(?P<sec>s[nx]|o-?s|on|q|Ls)", change_makers.counts_of_section),
         (r"VI?(?P<listed>c?n,n)(?=[m:,])", change_makers.change_of_two),
         # "instead of 7 8 take 7 step right, 8 drag", "for 7 8 dance: ..."
         (r"[VM]I?(?P<listed>c?nn)(?=[m:,DIb>?])", change_makers.change_of_two),
-        (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{_SEC})?:?", change_makers.change),
+        (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{SEC})?:?", change_makers.change),
         (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)b", change_makers.change),
         (
             r"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n[-U]n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:[:,]?b|M(?!I?c?n))[IU]?:?",
             change_makers.change,
         ),
         (r"(?P<lastn>Ln?-?c)I?(?:b|M(?!I?c?n))[IU]?:?", change_makers.change),
-        (rf"M[m?]{{1,5}}I?{_CHANGED}(?:[IU]|b)?:?", change_makers.change),
+        (rf"M[m?]{{1,5}}I?{CHANGED}(?:[IU]|b)?:?", change_makers.change),
         (r"(?:V|b)[m?I]*?I(?P<cnt>cn[-U]n|cn)", change_makers.change),
         (r"H(?P<cnt>cn[-U]n|cn)", change_makers.held),
         # "do this for 29-32: ...", "on counts 29-32 dance: ..."
-        (rf"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n){_OF}(?=:)", change_makers.change),
-        (rf">?I(?P<cnt>cn[-U]n|cn|n-n){_OF}(?:[,>]*D(?=[:mb])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
-        (rf">?I(?P<cnt>cn[-U]n|cn){_OF},?(?=m{{1,5}}(?:V|b))", change_makers.change),
-        (rf">?I?(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)){_OF}:(?=[mH])", change_makers.weak_change),
+        (rf"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n){OF}(?=:)", change_makers.change),
+        (rf">?I(?P<cnt>cn[-U]n|cn|n-n){OF}(?:[,>]*D(?=[:mb])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
+        (rf">?I(?P<cnt>cn[-U]n|cn){OF},?(?=m{{1,5}}(?:V|b))", change_makers.change),
+        (rf">?I?(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)){OF}:(?=[mH])", change_makers.weak_change),
         # "in section 2, counts 7-8: stomp, hold"
         (
             r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?P<cnt>cn[-U]n|n-n)\)?(?::(?=[mH])|[,>]*D(?=[:m]))",
             change_makers.weak_change,
         ),
         (
-            rf"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)){_OF},?(?=m)",
+            rf"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)){OF},?(?=m)",
             change_makers.is_changed,
         ),
         (r"(?<=0:)(?P<cnt>n-n)(?=m)", change_makers.of_a_wall),
@@ -198,26 +203,26 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"MV[m?I]+(?=[.,;)]|$)", change_makers.change),
         (r"M", change_makers.change),
         # "dance Figure 8 like this: ...", "replace Figure 8 with: ..."
-        (rf"D{_SEC}b:?", change_makers.section_changed),
+        (rf"D{SEC}b:?", change_makers.section_changed),
         # "change in Figure 3: for 4-5-6 do ..."
         (r"(?<=[:,])I(?P<cnt>cn-n|n-n)(?=N?D)", change_makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
-        (rf"J[IU>jA]*(?P<pre>){_SEC}", makers.onward),
-        (rf"J[IU>jA]*(?P<pre>){_CNT_SURE}(?:I?{_SEC})?", makers.onward),
+        (rf"J[IU>jA]*(?P<pre>){SEC}", makers.onward),
+        (rf"J[IU>jA]*(?P<pre>){CNT_SURE}(?:I?{SEC})?", makers.onward),
         (r"J", makers.onward),
         # "Then section 3 to the end"
-        (rf">[,D]?(?P<pre>){_SEC}(?P<end>X)(?=J|[.,;]|$)", makers.onward_to_the_end),
+        (rf">[,D]?(?P<pre>){SEC}(?P<end>X)(?=J|[.,;]|$)", makers.onward_to_the_end),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|q&q|n&n(?=[,:.;)(fY]|$))", makers.between),
-        (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{_SEC}K", change_makers.skip),
+        (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{SEC}K", change_makers.skip),
         (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
         (r"(?P<rest>n)-?cS(?!p)|(?:mS|S)I(?P<by>n)-?c", change_makers.short_by),
         # "cut to 16"
         (r"K(?P<pre>U)(?P<cnt>n-?c|cn|n)(?=[,:;.)&>]|$)", change_makers.cut_to),
         # "there is no section 3 and no section 4"
         (r"[KN](?P<sec>s[nx](?:(?:,?[&/]|,)[KN]s[nx])+)", change_makers.skip),
-        (rf"[KN]L?{_SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
-        (rf"[KN][LI]*{_CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
+        (rf"[KN]L?{SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
+        (rf"[KN][LI]*{CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
         # "has the opening eight and the middle eight only"
         (r"[U>I]*[Du][DuU>I]*(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u?(?=[.,:;>)]|$)", makers.sections_listed),
         (r"(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u(?=[.,:;>)]|$)", makers.sections_listed),
@@ -227,10 +232,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             title_makers.titled_count,
         ),
         # "up to the first pivot (count 6 of section 3)", "as far as the touch at the end of section 2"
-        (rf"(?P<pre>A|(?<![mH?h])D?U)o?[mH?h]{{1,4}}\((?P<cnt>cn)[Ij]{_SEC}\)", makers.place),
-        (rf"(?:A|(?<![mH?h])D?U)o?[mH?h]{{1,4}},?(?P<pre>[EQ]){_SEC}", makers.place),
+        (rf"(?P<pre>A|(?<![mH?h])D?U)o?[mH?h]{{1,4}}\((?P<cnt>cn)[Ij]{SEC}\)", makers.place),
+        (rf"(?:A|(?<![mH?h])D?U)o?[mH?h]{{1,4}},?(?P<pre>[EQ]){SEC}", makers.place),
         # "after the sailor (5&6)", "as far as the pivot in section 2 (counts 5-6)"
-        (rf"(?:A|(?<![mH?h])D?U)[mH?h]{{1,4}}(?:I{_SEC})?\((?P<cnt>c?n[-&]n)\)", title_makers.titled_with_counts),
+        (rf"(?:A|(?<![mH?h])D?U)[mH?h]{{1,4}}(?:I{SEC})?\((?P<cnt>c?n[-&]n)\)", title_makers.titled_with_counts),
         # "the kick on 4 of the second eight is the end"
         (r"[mh]{1,3}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q))?(?=[XQ][,.;)]?$)", title_makers.titled_count),
         # "after the heels of the third eight"
@@ -243,27 +248,27 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
         (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),
         # "you have just done the four heel counts of the third eight", "do your two claps", "after the kick hold 2"
-        (rf"{_BEFORE}(?P<cnt>nm{{1,2}}c)[Ij]{_SEC}", makers.place),
+        (rf"{BEFORE}(?P<cnt>nm{{1,2}}c)[Ij]{SEC}", makers.place),
         (r"[>&u]*Dnm+(?=$|[.,&)])", makers.counted_steps),
         (r"Ao?m{1,4}(?=\??HI?n)", title_makers.titled),
         # "having stomped R, L, hold two counts"
         (r"Am{1,4}(?:,&?m{1,2}){1,3}(?=,[&>]?H)", title_makers.titled_last),
         (r"Aom{1,3}(?=[,:)(.;]|$)", title_makers.titled),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
-        (rf"{_BEFORE}{_CNT}[Ij]{_SEC}u?", makers.place),
-        (rf"{_BEFORE}{_SEC}[,:]I(?P<cnt>n)(?=[,:])", makers.place),
-        (rf"{_BEFORE}{_SEC},?(?:[AU]*{_CNT_SURE})(?!-?[TGXH?m])u?", makers.place),
+        (rf"{BEFORE}{CNT}[Ij]{SEC}u?", makers.place),
+        (rf"{BEFORE}{SEC}[,:]I(?P<cnt>n)(?=[,:])", makers.place),
+        (rf"{BEFORE}{SEC},?(?:[AU]*{CNT_SURE})(?!-?[TGXH?m])u?", makers.place),
         # "after Figure 5 count 3 the music jumps"
-        (rf"{_BEFORE}{_SEC},?(?P<cnt>cn)(?=\?)", makers.place),
-        (rf"{_BEFORE}(?P<sec>q),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.place),
-        (rf"{_BEFORE}{_SEC}u?", makers.place),
+        (rf"{BEFORE}{SEC},?(?P<cnt>cn)(?=\?)", makers.place),
+        (rf"{BEFORE}(?P<sec>q),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.place),
+        (rf"{BEFORE}{SEC}u?", makers.place),
         # "begins at 6", "facing 12", "(you face the back)"
         (r"(?:y[IYU:]*|[IU]?Y[IU,:]*|[IU])f", makers.face),
         (r"f", makers.face),
         (r"(?:y[IYU]+|Y[I,:]?)n(?!-?[ct\-])", makers.face),
         (r"y[IU]*cn|(?<=>)[tm]{0,2}Ucn(?=[,.;)&>]|$)", makers.from_one),
         (r"y", makers.begins),
-        (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){_CNT}(?!-?c?-?[TGXt]|(?<=^Dn)\?m|(?<=[.,&>]Dn)\?m)u?", makers.place),
+        (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){CNT}(?!-?c?-?[TGXt]|(?<=^Dn)\?m|(?<=[.,&>]Dn)\?m)u?", makers.place),
         (r"(?P<pre>I*)(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
         (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
         # "all 48 counts, then ..."

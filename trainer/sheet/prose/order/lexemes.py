@@ -26,6 +26,7 @@ from trainer.sheet.prose.order.numerals import (
 )
 from trainer.sheet.prose.order.referring import bound_to, of_the_walls, there_are
 from trainer.sheet.prose.order.sentences import SHORT_FORMS, abbreviates
+from trainer.sheet.prose.order.spoken import spoken_lexeme
 from trainer.sheet.prose.order.stems import past_of
 from trainer.sheet.prose.order.vocabulary import FILLERS, LONGEST, NUMBERS, ORDINALS, PHRASES, ROMAN, STEP_WORDS
 from trainer.sheet.prose.words import Token
@@ -94,6 +95,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             or _done_before(tokens, at)
             or of_the_walls(tokens, at, found)
             or there_are(tokens, at, found)
+            or spoken_lexeme(tokens, at, found)
             or _to_close(tokens, at)
             or _comes_round(tokens, at)
             or named_lexeme(tokens, at, names, found)

@@ -11,6 +11,7 @@ from fractions import Fraction
 from itertools import accumulate
 
 from trainer.routine import Span
+from trainer.sheet.prose.order.headed_steps import steps_headed
 from trainer.sheet.prose.order.stems import stems
 from trainer.sheet.prose.order.telling import Known
 from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, STEP_WORDS, TEENS
@@ -93,6 +94,7 @@ class Ruler:
         sections = sections_of(known, part)
         self.phrase = known.phrase
         self.names = [name for name, _, _ in sections]
+        self._headings = [words for _, _, words in sections]
         self.heads = [{word.lower() for word in words.split()} for _, _, words in sections]
         self.ends = list(accumulate(counts for _, counts, _ in sections))
         told = dict(known.parts).get(part, 0) if part else 0
@@ -113,7 +115,7 @@ class Ruler:
             return Found(before[-1]) if before else None
         if spec.title and (spec.section is not None or spec.named):
             if self.is_called(spec):
-                return self._step_within(spec) or self._in_section(replace(spec, title=()))
+                return self._step_within(spec) or self._headed(spec) or self._in_section(replace(spec, title=()))
             return self._titled_in(spec)
         if spec.title and spec.count is not None:
             return self._titled_count(spec) or self._plain(replace(spec, title=()))
@@ -195,6 +197,9 @@ class Ruler:
         runs = self.danced(spec.title)
         # "Up to the kick" is the one kick of the section that is called "walks and a kick".
         single = len(runs) == 1 and runs[0][1] == runs[0][0] + 1
+        headed = self._among_headed(hits[0], spec) if len(hits) == 1 and not spec.block and not single else None
+        if headed is not None:
+            return headed
         if len(hits) == 1 and not spec.block and not (single and self.told_more(hits[0], spec.title)):
             return Found([0, *self.ends][hits[0]] if spec.before else self.ends[hits[0]])
         return self._stepped(spec)
@@ -252,6 +257,18 @@ class Ruler:
         others = {word for word in self.heads[place - 1] if word.isalpha() and word in STEP_WORDS} - set(spec.title)
         found = self._stepped(spec) if others else None
         return found if found is not None and start <= found.after <= end else None
+
+    def _headed(self, spec: Spec) -> Found | None:
+        """The steps that a section is called by, of those that its heading names."""
+        place = self._place(spec)
+        if place is None or spec.count is not None or not 1 <= place <= len(self.ends):
+            return None
+        return self._among_headed(place - 1, spec)
+
+    def _among_headed(self, place: int, spec: Spec) -> Found | None:
+        start, end = [0, *self.ends][place], self.ends[place]
+        found = steps_headed(self._headings[place], spec.title, start, end, self.danced)
+        return Found(found[0] if spec.before else found[1]) if found is not None else None
 
     def _titled_count(self, spec: Spec) -> Found | None:
         """The count of the one section in which the step that is told with it is danced on it."""

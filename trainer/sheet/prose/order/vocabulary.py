@@ -32,6 +32,12 @@ JOINERS: frozenset[str] = frozenset(_TABLE["joiners"])
 PHRASES: dict[tuple[str, ...], str] = {
     tuple(phrase.split()): kind for kind, phrases in _TABLE["phrases"].items() for phrase in phrases
 } | {("again",): ""}
+PHRASES |= {
+    (verb, *thing, *adverb.split()): "R"
+    for verb in _TABLE["beginning"]
+    for adverb in _TABLE["anew"]
+    for thing in ((), ("dance",), ("whole", "dance"))
+}
 """The words of a phrase to the letter of its kind."""
 
 LONGEST = max(map(len, PHRASES))

@@ -1,0 +1,57 @@
+"""Words of running sentences that stand for plainer ones: "one" who dances, "make" for dance, "is left" for stops."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.order.lexeme import Lexeme
+from trainer.sheet.prose.order.vocabulary import FILLERS, NUMBERS, ORDINALS, STEP_WORDS
+from trainer.sheet.prose.somebody import is_somebody
+from trainer.sheet.prose.words import Token
+
+_IS = {"is", "are", "was", "be", "gets", "being"}
+_LEFT = {"left", "cut", "interrupted", "abandoned", "quit", "curtailed", "stopped", "broken"}
+_AT = {"after", "at", "on", "with", "off", "short", "when", "as", "once", "just", "right", "already", "upon", "before"}
+_MAKES = {"make", "makes", "take", "takes", "run", "execute", "executes", "perform", "performs", "play", "plays"}
+_PIECES = {
+    "eight", "eights", "figure", "figures", "section", "sections", "counts", "count", "beats", "half", "part", "phrase",
+    "set", "sets", "block", "blocks", "sixteen", "line", "lines",
+}  # fmt: skip
+
+
+def spoken_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
+    """Return the lexeme of a word that stands for a plainer one; an empty kind for who dances."""
+    if _is_one(tokens, at):
+        return Lexeme("", at, at + 1)
+    if _makes(tokens, at):
+        return Lexeme("D", at, at + 1)
+    return _left(tokens, at, found)
+
+
+def _is_one(tokens: Sequence[Token], at: int) -> bool:
+    """Whether "one" is who dances: "one dances the first eight"."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if tokens[at].low != "one" or after is None or after.glued or after.kind != "word":
+        return False
+    step = after.low.endswith("s") and after.low[:-1] in STEP_WORDS and at > 0
+    return is_somebody(after) or (step and tokens[at - 1].text in (",", ";", ".", ":"))
+
+
+def _makes(tokens: Sequence[Token], at: int) -> bool:
+    """Whether parts of the dance are made, and no turn: "we make the first eight"."""
+    if tokens[at].low not in _MAKES:
+        return False
+    ahead = [token.low for token in tokens[at + 1 : at + 6] if token.low not in FILLERS and token.low != "only"]
+    placed = bool(ahead) and (ahead[0] in ORDINALS or ahead[0] in NUMBERS or ahead[0].isdigit() or ahead[0] in _PIECES)
+    return placed and bool(set(ahead[:3]) & _PIECES)
+
+
+def _left(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
+    """What is done to a wall that is not danced whole: "the third wall is left after sixteen counts"."""
+    if tokens[at].low not in _LEFT or not at or tokens[at - 1].low not in _IS:
+        return None
+    kinds = "".join(one.kind for one in found[-2:])
+    straight = bool(found) and found[-1].last >= at - 2
+    more = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    last = at + 1 + (more in ("off", "short"))
+    after = tokens[last].low if last < len(tokens) else ""
+    told = straight and (kinds.endswith(("w", "wn", "W", "wo", "t")) or kinds[-1:] == "o") and after in _AT
+    return Lexeme("Q", at, last) if told else None
