@@ -31,6 +31,7 @@ from trainer.sheet.prose.phrases import fills
 from trainer.sheet.prose.plain_names import with_plain_names
 from trainer.sheet.prose.plays.named_sections import with_named_sections
 from trainer.sheet.prose.section_labels import with_section_labels
+from trainer.sheet.prose.shortened_words import with_whole_words
 from trainer.sheet.prose.sides_told import with_sides
 from trainer.sheet.prose.sums_told import with_sums_told
 from trainer.sheet.prose.wall_words import with_wall_words
@@ -40,7 +41,7 @@ from trainer.sheet.prose.walls_numbered import without_wall_numbers
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    noted = with_each_length(with_sums_told(with_footnotes(text, clean_lines(text))))
+    noted = with_each_length(with_sums_told(with_whole_words(with_footnotes(text, clean_lines(text)))))
     counted = with_half_labels(with_half_closings(with_count_rows(without_wall_numbers(noted)), fills))
     hours = with_faced_parts(with_lettered_hours(counted))
     eights = with_lettered_eights(with_part_labels(hours))
