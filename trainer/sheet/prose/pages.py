@@ -161,7 +161,17 @@ def phrase_of(lines: Sequence[Line], texts: Sequence[Line] | None = None) -> int
                 nearby = line.words
                 if "turn" not in nearby:
                     return 6
-    return 6 if _counts_sixes(texts) else 8
+    return 6 if _counts_sixes(texts) or _counts_on_in_threes(texts) else 8
+
+
+def _counts_on_in_threes(texts: Sequence[Line]) -> bool:
+    """Whether counts that go on past six are told three at once, or six: 1-2-3, 4-5-6, 7, 8, 9, 10-12."""
+    marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
+    spans = [mark.places for mark in marks if mark.strength >= _SURE and len(mark.places) > 1]
+    wholes = [[place.number or 0 for place in span if not place.sub] for span in spans]
+    beyond = sum(numbers[0] > _SIX for numbers in wholes if numbers)
+    threes = all(len(numbers) in (3, _SIX) and numbers[0] % 3 == 1 for numbers in wholes)
+    return beyond > 1 and len(wholes) > beyond and threes and max(numbers[-1] for numbers in wholes) % 3 == 0
 
 
 def _counts_sixes(texts: Sequence[Line]) -> bool:
