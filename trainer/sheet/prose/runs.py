@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from trainer.sheet.prose.above_steps import is_the_title, names_section, only_speaks_of_an_extra, states_facts
 from trainer.sheet.prose.chain import Link
@@ -10,11 +11,14 @@ from trainer.sheet.prose.headings import Heading, extra_kind, heading_score, is_
 from trainer.sheet.prose.heads_parted import head_of
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import Mark, marks_in
+from trainer.sheet.prose.order.plain_steps import are_steps
 from trainer.sheet.prose.words import Token
 from trainer.sheet.prose.wrapping import hangs, opens_paragraph, runs_on, wraps
 
 _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
+_HEADS = 0.8
+"""The score of a heading."""
 _HEAD = 12
 """Tokens of an extra's name and length before its steps in one line."""
 
@@ -49,6 +53,7 @@ def runs_of(
         if here is None:
             waiting.append(line)
             continue
+        waiting = _without_uncounted(waiting, here[0], texts, runs, indent)
         _place_waiting(waiting, here[0], runs, header, order, indent, phrase, texts)
         waiting = []
         _take_line(line, here, runs, phrase)
@@ -112,6 +117,31 @@ def _place_waiting(
         runs[-1].inner.append((len(runs[-1].links), Heading(line.number, line.tokens)))
     for line in [*goes_on, *leads]:
         runs[-1].words[-1] += line.tokens
+
+
+def _without_uncounted(
+    waiting: list[Line], link: Link, texts: Sequence[Line], runs: list[Run], indent: int
+) -> list[Line]:
+    """Take extras without counts out of the lines above an extra that has counts; each is a run by itself."""
+    if not (runs and link.restarts):
+        return waiting
+    heads = [at for at, line in enumerate(waiting) if _heads_an_extra(line, indent)]
+    own = texts[link.mark.line].tokens[: link.mark.first]
+    bounds = [*heads, len(waiting)] if own and extra_kind(own) else heads
+    left = list(waiting)
+    for first, last in pairwise(bounds):
+        name, steps = _named_steps(waiting[first])
+        told = [*steps, *(token for line in waiting[first + 1 : last] for token in line.tokens)]
+        if told and are_steps(told):
+            runs.append(Run(kind="new", headings=[Heading(waiting[first].number, name)], words=[told]))
+            left = [line for line in left if line not in waiting[first:last]]
+    return left
+
+
+def _heads_an_extra(line: Line, indent: int) -> bool:
+    """Whether a line names an extra, and asks nothing."""
+    asked = line.tokens[-1].text == "?"
+    return extra_kind(line.tokens) is not None and not asked and heading_score(line, None, indent) >= _HEADS
 
 
 def _touching(waiting: Sequence[Line], first: int) -> list[Line]:
@@ -228,9 +258,7 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
     last = runs[-1].links[-1].mark.number if runs else 0
     open_extra: Run | None = None
     for line in waiting:
-        kind = extra_kind(line.tokens)
-        asked = line.tokens[-1].text == "?"
-        if kind and not asked and heading_score(line, None, indent) >= 0.8:
+        if _heads_an_extra(line, indent):
             name, steps = _named_steps(line)
             open_extra = Run(kind="new", headings=[Heading(line.number, name)], words=[list(steps)])
             runs.append(open_extra)

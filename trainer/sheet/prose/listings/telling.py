@@ -6,6 +6,7 @@ from dataclasses import replace
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.listings.legends import MOVES, Legend, Name
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
+from trainer.sheet.prose.order.step_words import without_pose
 from trainer.sheet.prose.words import Token
 
 _SINGLE = 3
@@ -69,7 +70,9 @@ class Telling:
                     told.add(key)
                     number = page[-1].tokens[-1].line + 2 * len(told)
                     head = [replace(token, line=number) for token in _tokens(row.line, self._called[key].capitalize())]
-                    yield replace(self._line(row.line, [*head, ":", *_counted(put.steps)]), number=number)
+                    yield replace(
+                        self._line(row.line, [*head, ":", *_counted(without_pose(list(put.steps)))]), number=number
+                    )
 
     def _facing(self, row: ToldRow) -> list[str | Token]:
         return ["starts", row.facing] if row.facing is not None else []

@@ -75,5 +75,7 @@ def borrow_acts(context: Context, statement: Statement) -> None:
     if not statement.acts and statement.place is not None and poses:
         # "On the eighth do the first 8 and pose."
         statement.acts = [Atom("act", 0, 0, act="Q")]
-    if not statement.acts and statement.place is not None and (statement.only or statement.skips or short):
+    # "Section 1, count 8: do not touch" tells what is changed there.
+    ends = not statement.replaced and (statement.only or statement.skips or short)
+    if not statement.acts and statement.place is not None and ends:
         statement.acts = [Atom("act", 0, 0, act="n") if short else restart]

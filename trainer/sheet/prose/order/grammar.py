@@ -45,6 +45,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"E[,&]?(?=B(?:wn|ow))", makers.said_twice),
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", next_wall.to_wall),
+        (r"[>&]ywn(?=A[^wWo])", next_wall.to_wall),
         (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", next_wall.to_wall),
         # "..., clap, and then start the sixth."
         (r"[>&]y[IUj]*o(?=[.)]?$)", next_wall.to_wall),
@@ -228,7 +229,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u(?=[.,:;>)]|$)", makers.sections_listed),
         # "as far as the pivot on 6", "after the touch on count 8"
         (
-            r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q)|(?=[,.)(;:&>RTGXY]|$))",
+            r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q)|(?=[,.)(;:&>RTGXY]|$)|(?<=cn)(?=m))",
             title_makers.titled_count,
         ),
         # "up to the first pivot (count 6 of section 3)", "as far as the touch at the end of section 2"

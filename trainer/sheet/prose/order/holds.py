@@ -48,7 +48,9 @@ def _only_waits(sentence: Sentence, body: Body) -> bool:
         return True
     letters = sentence.letters[body.first : body.last]
     extra = any((atom.kind == "act" and atom.act in "TGX") or atom.kind == "change" for atom in sentence.atoms)
-    return "m" not in letters and "n" not in letters and not extra
+    # "Do not touch on 8, hold instead" tells what is danced.
+    instead = bool(set("bNV") & set(sentence.letters))
+    return "m" not in letters and "n" not in letters and not extra and not instead
 
 
 def _only_stands(sentence: Sentence, body: Body, hold: Atom) -> bool:

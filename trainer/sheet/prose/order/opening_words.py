@@ -1,4 +1,4 @@
-"""What is said of the start of the dance beside its order: "Weight on L before count 1", "left foot free at count 1"."""
+"""What is said of the start of the dance beside its order: "Weight on L before count 1", "left free at count 1"."""
 
 from trainer.sheet.prose.order.atoms import Sentence
 from trainer.sheet.prose.order.statement import Statement

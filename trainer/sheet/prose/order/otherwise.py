@@ -38,6 +38,9 @@ def danced_otherwise(ledger: Ledger, claim: Claim, place: Spec | None, bodies: S
     ruler = ledger.ruler(part)
     runs = [run for one in bodies if one.replaced for run in _runs(ruler, one)]
     found = _by_numbers(ruler, claim, place, numbers_of(body), runs) or _by_steps(claim, place, runs)
+    if found is not None and place is not None and place.count is not None and found.first < claim.after == found.after:
+        # "Do not touch on count 8 of section 1": the one count of a line of four.
+        found = Found(claim.after, first=place.first or claim.after)
     if found is None and place is not None and place.at:
         found = Found(claim.after, first=place.first or claim.after)
     if found is None or not 0 < found.first <= found.after <= ruler.length:

@@ -22,18 +22,7 @@ def place_of(
     """
     counted = told.counted.spec if told.counted is not None else None
     if told.place is not None:
-        steps = told.place.title and (told.place.section or told.place.named)
-        if steps and counted is not None and not ledger.ruler(part).is_called(told.place):
-            # "After the crossing steps of the fourth eight (after 4)".
-            return ledger.find(replace(told.place, title=(), count=counted.count), part)
-        found = ledger.find(told.place, part)
-        if isinstance(found, Found) and found.after == ledger.ruler(part).length and told.replaced:
-            # "Leave out the claps and start again after the jazz box", which the last section's heading names.
-            return left_before(ledger.ruler(part), told) or found
-        named = told.place.named or told.place.section is not None
-        if counted is not None and isinstance(found, Found) and named and _lies_in(ledger, counted, found, part):
-            return ledger.find(counted, part)
-        return found
+        return _told(ledger, told, told.place, counted, part)
     if told.title is not None:
         titled = ledger.find(told.title, part) if counted is None else ledger.find(counted, part)
         if titled is not None:
@@ -53,6 +42,32 @@ def place_of(
         return ledger.find(told.onward, part)
     length = ledger.ruler(part).length
     return Found(length) if length else None
+
+
+def _told(ledger: Ledger, told: Statement, place: Spec, counted: Spec | None, part: str) -> Found | Fault | None:
+    """Return the place that a statement tells, with what else it says of it."""
+    steps = place.title and (place.section or place.named)
+    if steps and counted is not None and not ledger.ruler(part).is_called(place):
+        # "After the crossing steps of the fourth eight (after 4)".
+        return ledger.find(replace(place, title=(), count=counted.count), part)
+    found = ledger.find(place, part)
+    if isinstance(found, Found) and found.after == ledger.ruler(part).length and told.replaced:
+        # "Leave out the claps and start again after the jazz box", which the last section's heading names.
+        return left_before(ledger.ruler(part), told) or found
+    if further := _further(ledger, told, found, part):
+        return further
+    named = place.named or place.section is not None
+    if counted is not None and isinstance(found, Found) and named and _lies_in(ledger, counted, found, part):
+        return ledger.find(counted, part)
+    return found
+
+
+def _further(ledger: Ledger, told: Statement, found: Found | Fault | None, part: str) -> Found | None:
+    """Return the later of two places, told by its steps: "dance section 1, then carry on as far as the kick"."""
+    if told.title is None or told.counted is not None or not isinstance(found, Found):
+        return None
+    titled = ledger.find(told.title, part)
+    return titled if isinstance(titled, Found) and titled.after > found.after else None
 
 
 def _lies_in(ledger: Ledger, counted: Spec, end: Found, part: str) -> bool:

@@ -49,7 +49,7 @@ def _headed_steps(lines: Sequence[Line], at: int) -> tuple[Sequence[Line], Seque
         last = first
         while (
             last < len(lines)
-            and _are_steps(lines[last].tokens)
+            and are_steps(lines[last].tokens)
             and lines[last].number - lines[last - 1].number <= 1 + (last == first)
         ):
             last += 1
@@ -84,7 +84,7 @@ def _said(words: Sequence[str]) -> int:
     return max(feet, sum(word in STEP_WORDS and not _FEET.fullmatch(word) for word in words))
 
 
-def _are_steps(tokens: Sequence[Token]) -> bool:
+def are_steps(tokens: Sequence[Token]) -> bool:
     """Whether a line lists steps and no counts."""
     words = [token.low for token in tokens if token.kind == "word"]
     listed = any(token.text == "," for token in tokens) or _said(words) > 1

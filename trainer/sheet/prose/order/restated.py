@@ -60,3 +60,12 @@ def counts_told_before(sentence: Sentence, now: Statement, parts: Sequence[Atom 
     if between[-1] not in "AE":
         between = between[:-1]
     return before if _AGAIN.fullmatch(between) else None
+
+
+_FEET = {"r", "l", "rf", "lf", "right", "left"}
+
+
+def only_name_steps(sentence: Sentence, bodies: Sequence[Body]) -> bool:
+    """Whether words name what is danced as ever, and tell no foot: "we do the vines, we do the walks"."""
+    led = all(sentence.letters[body.first - 1 : body.first] == "D" for body in bodies)
+    return led and not any({token.low for token in body.tokens} & _FEET for body in bodies)

@@ -15,7 +15,7 @@ from trainer.sheet.prose.order.bodies import Body, bodies_of, outside
 from trainer.sheet.prose.order.holds import steps_beside_holds
 from trainer.sheet.prose.order.lead_acts import only_starts, restarts_one
 from trainer.sheet.prose.order.opens import opens
-from trainer.sheet.prose.order.restated import counts_in_brackets, counts_told_before, names_the_step
+from trainer.sheet.prose.order.restated import counts_in_brackets, counts_told_before, names_the_step, only_name_steps
 from trainer.sheet.prose.order.statement import (
     INSERTS,
     LEAVES,
@@ -195,6 +195,9 @@ class _Builder:
         if walls is not None and walls.declares and not self._now.acts and self._now.place is None:
             # "Wall 8 is the end: after 16 counts ..."
             self._now.acts.append(Atom("act", 0, 0, act="X"))
+        if self._now.bodies and not self._now.acts and only_name_steps(self._sentence, self._now.bodies):
+            # "We do the vines, we do the walks, and after the touch on count 16 we stomp".
+            self._now.bodies.clear()
         self._now.place = self._now.place or atom.spec
         self._now.skips |= atom.act == "K"
         letters = self._sentence.letters

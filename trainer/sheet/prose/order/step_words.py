@@ -1,5 +1,6 @@
 """The words of steps told in a sentence, without what stands around them: joining words, brackets, their length."""
 
+import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.order.body_leads import without_lead
@@ -22,7 +23,7 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
     kept, counts = without_lead(kept)
     kept, told = _without_length_in_brackets(kept)
     counts = told or counts
-    kept = _after_that_is(_without_its_section(kept))
+    kept = without_pose(_after_that_is(_without_its_section(kept)))
     done = next((at for at, token in enumerate(kept[:6]) if token.low == "do"), 0)
     if done and all(token.kind == "word" for token in kept[:done]):
         # "For the triple half do 7 close, 8 hold" names first what is not danced.
@@ -85,6 +86,29 @@ def _without_length_in_brackets(kept: list[Token]) -> tuple[list[Token], int | N
         return kept, None
     first, last, value = found[0]
     return kept[:first] + kept[last:], value
+
+
+_POSES = re.compile(
+    r"(?:hold|keep) (?:that|your|the|this|it)(?: pose| there)?|stay (?:there|put|like that|where you are)|"
+    r"freeze (?:there|like that)|strike (?:a|any|your) (?:\w+ )?pose"
+)
+"""What one does on no count of its own when the dance is over."""
+_NEXT_BEAT = re.compile(r"on the (?:very )?(?:next|following) (?:beat|count)")
+
+
+def without_pose(tokens: list[Token]) -> list[Token]:
+    """Return steps without what is done on no count: "stamp right forward on the next beat and stay there, chin up"."""
+    for at in range(len(tokens)):
+        words = " ".join(token.low for token in tokens[at : at + 5])
+        if at and (said := _NEXT_BEAT.match(words)):
+            tokens = tokens[:at] + tokens[at + len(said[0].split()) :]
+            break
+    for at in range(2, len(tokens)):
+        words = " ".join(token.low for token in tokens[at : at + 5])
+        joined = tokens[at - 1].text in (",", "&") or tokens[at - 1].low in ("and", "then")
+        if joined and _POSES.match(words) and not any(token.kind == "number" for token in tokens[at:]):
+            return tokens[: at - 1]
+    return tokens
 
 
 _THAT_IS = (

@@ -85,6 +85,7 @@ class Teller:
         if statement.walls is not None and statement.walls.every == "them":
             meant = self._context.walls
             statement.walls = replace(meant, at="end") if meant is not None else None
+        _leave_the_wall_before(statement)
         if self._passes_over(sentence, statement):
             return
         self._face_in_its_part(statement)
@@ -443,6 +444,13 @@ class Teller:
             return
         body = statement.bodies[0]
         self._ledger.extras.add(Inline(KINDS[act.act], "", act.counts or body.counts, body.tokens), act.number)
+
+
+def _leave_the_wall_before(statement: Statement) -> None:
+    """Let "leave out the fourth eight and start wall 5" tell of the wall before that one."""
+    leads = [act.number for act in statement.acts if act.act == "R" and act.number > 1]
+    if statement.walls is None and leads and (statement.skips or (statement.place is not None and statement.only)):
+        statement.walls = Atom("walls", 0, 0, walls=(leads[0] - 1,), span=statement.token.span)
 
 
 def _take_back_stops(statement: Statement, claims: Sequence[Claim]) -> None:
