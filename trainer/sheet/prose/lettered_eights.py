@@ -15,6 +15,7 @@ from trainer.sheet.prose.scan import NUMBERS
 from trainer.sheet.prose.words import Token
 
 _EIGHTS = {"8", "eight", "6", "six"}
+_SPELLED = {"eight", "six"}
 _COUNTS = {"c", "ct", "cts", "count", "counts", "beat", "beats", "s"}
 _SIGNS = {"-", ".", "/", "#", "_", ":"}
 _LETTERS = "abcdefgh"
@@ -39,7 +40,9 @@ def with_lettered_eights(lines: Sequence[Line]) -> tuple[Line, ...]:
             opened[name.make].setdefault(at, name)
     for make, heads in opened.items():
         values = [name.value for name in heads.values()]
-        if len(values) >= _LEAST and values == list(range(1, len(values) + 1)):
+        # "Eight A" over "Eight B" is a name already; two rows of "8 a" may be counts.
+        least = 2 if make[0] in _SPELLED else _LEAST
+        if len(values) >= least and values == list(range(1, len(values) + 1)):
             return tuple(
                 replace(line, tokens=_as_head(line.tokens, heads.get(at), make)) for at, line in enumerate(lines)
             )

@@ -20,6 +20,7 @@ from trainer.sheet.prose.order.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.lines import carries_on, is_order, without_order
+from trainer.sheet.prose.order.next_count import with_next_count
 from trainer.sheet.prose.order.once_more import told_once_more
 from trainer.sheet.prose.order.over_steps import named_from
 from trainer.sheet.prose.order.passes import Passes
@@ -83,7 +84,7 @@ class _Reader:
             if closes(tokens):
                 self._ledger.closing.add(unit)
             listed, rest = walls_listed(tokens[:_LONGEST])
-            parts = listed or sentences(joined(rows.line(covers.told(tokens))))
+            parts = listed or sentences(joined(rows.line(covers.told(with_next_count(tokens)))))
             named = named_from([part[:_LONGEST] for part in parts], self._names) if owner is not None else 0
             self._teller.line(unit, owner if not named else None)
             for place, part in enumerate(parts):
