@@ -12,22 +12,7 @@ from trainer.sheet.prose.words import Token
 _ENDS = {".", ";", ",", "!", ":"}
 _LEADS = {"then", "and", "but", "only", *_ENDS}
 _COUNTS = {"count", "counts", "beat", "beats", "ct", "cts"}
-_REACH = {
-    "to",
-    "count",
-    "counts",
-    "far",
-    "as",
-    "after",
-    "first",
-    "until",
-    "till",
-    "through",
-    "at",
-    "on",
-    "only",
-    "just",
-}
+_REACH = {"to", "count", "counts", "far", "as", "after", "first", "until", "till", "through"}
 """Words before the count up to which a wall is danced."""
 _SECTIONS = {"section", "sec", "set", "block", "part", "eight", "figure", "phrase", "wall", "s"}
 _LEFT_OUT = {"leave", "skip", "forget", "omit", "drop", "miss", "ignore", "lose", "instead", "rather"}
