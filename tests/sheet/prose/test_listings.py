@@ -5,10 +5,12 @@ from pathlib import Path
 
 import pytest
 
+from trainer.problems import loud
 from trainer.sheet.opening import opened
 from trainer.sheet.prose.layout import clean_lines
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.sides_told import with_sides
+from trainer.sheet.reading import read
 
 _LISTS = tomllib.loads((Path(__file__).parent / "listings.toml").read_text())["list"]
 _HEAD = "LANTERN LANE\n32 counts, 4 walls\n"
@@ -56,3 +58,15 @@ def test_an_extra_has_a_name_of_its_own_in_a_list_of_walls() -> None:
     last = routine.order[-1]
     assert last.passes == (3,)
     assert [insert.kind for cut in last.departures for insert in cut.inserts] == ["ending"]
+
+
+@pytest.mark.parametrize("between", [" . ", " - ", " > ", " / ", "   ", " : "])
+@pytest.mark.parametrize("head", ["", "wall, starts, ends\n"])
+def test_walls_that_only_begin_and_end(head: str, between: str) -> None:
+    """The hours with which walls end, each the start of the next, are no counts after which they are left."""
+    steps = "\n".join(["1-4 R side, L behind, R side, touch L", "5-8 L side, R behind, 1/4 L L fwd, touch R"] * 2)
+    hours = [("1st", "12", "6"), ("2nd", "6", "12"), ("3rd", "12", "6"), ("4th", "6", "12")]
+    rows = "\n".join(between.join(row) for row in hours)
+    routine, problems = read(f"Half a Plum\n16 counts, 2 walls, weight on L\n\n{steps}\n\n{head}{rows}\n")
+    assert not loud(problems)
+    assert not any(line.departures for line in routine.order)

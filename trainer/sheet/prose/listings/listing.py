@@ -15,7 +15,7 @@ from trainer.sheet.prose.listings.roles import roles_of
 from trainer.sheet.prose.listings.row_words import RowWords
 from trainer.sheet.prose.listings.settling import settled
 from trainer.sheet.prose.listings.sources import Listed, listed_from
-from trainer.sheet.prose.listings.starting import with_starts
+from trainer.sheet.prose.listings.starting import with_starts, without_ends
 from trainer.sheet.prose.listings.telling import Telling
 from trainer.sheet.prose.listings.told_row import ToldRow
 from trainer.sheet.prose.tables.cells import words_in
@@ -51,7 +51,7 @@ def _told(lines: Sequence[Line], listed: Listed) -> tuple[Line, ...]:
     roles, heads = ([], 0) if listed.flowing else roles_of(above, own)
     heads = heads or _only_heads(above, own[0])
     if not roles and not listed.flowing:
-        listed = replace(listed, rows=with_starts(listed.rows))
+        listed = replace(listed, rows=without_ends(with_starts(listed.rows)))
     below = names_below(lines, listed.last)
     rows = _rows(listed, RowWords(below, roles[1:], _said_of(listed)))
     if not rows or _names_parts(rows, lines):

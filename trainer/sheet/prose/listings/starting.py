@@ -19,6 +19,7 @@ _HOURS = {"12": Fraction(0), "3": Fraction(1, 4), "6": Fraction(1, 2), "9": Frac
 _SIDES = {"front": Fraction(0), "right": Fraction(1, 4), "back": Fraction(1, 2), "left": Fraction(3, 4)}
 _CLOSES = frozenset({")", "]", ":", ",", ".", "-", "=", ">", "/", ";", BREAK, "+", "&"})
 _ON = words_in("wall side o'clock again oclock hand")
+_LEAST = 2
 _GOES_ON = words_in("all full whole complete everything then and the only dance as")
 
 
@@ -30,6 +31,22 @@ def with_starts(rows: Sequence[Source]) -> tuple[Source, ...]:
     return tuple(
         replace(row, tokens=row.tokens[last:], facing=facing, worded=True)
         for row, (facing, last) in zip(rows, starts, strict=True)
+    )
+
+
+def without_ends(rows: Sequence[Source]) -> tuple[Source, ...]:
+    """Return the rows without the facing behind their start with which their walls end: each is the next row's start.
+
+    So "2nd . 3 . 6" over "3rd . 6 . 9" tells no more than where the walls begin.
+    """
+    ends = [_start(row.tokens) if row.tokens else None for row in rows]
+    starts = [row.facing for row in rows]
+    after = [start.value if start is not None else None for start in starts[1:]]
+    told = [end[0].value if end is not None else None for end in ends]
+    if len(rows) < _LEAST or None in told or None in after or told[:-1] != after:
+        return tuple(rows)
+    return tuple(
+        replace(row, tokens=row.tokens[end[1] :], worded=True) for row, end in zip(rows, ends, strict=True) if end
     )
 
 
