@@ -7,6 +7,7 @@ leaves lines that it does not know as they are. What needs guesses that are pric
 from collections.abc import Sequence
 from dataclasses import replace
 
+from trainer.sheet.prose.answered_no import without_questions_answered_no
 from trainer.sheet.prose.bars_told import with_bars_told
 from trainer.sheet.prose.count_rows import with_count_rows
 from trainer.sheet.prose.count_signs import with_count_signs
@@ -41,7 +42,8 @@ from trainer.sheet.prose.walls_numbered import without_wall_numbers
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    noted = with_each_length(with_sums_told(with_whole_words(with_footnotes(text, clean_lines(text)))))
+    whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean_lines(text))))
+    noted = with_each_length(with_sums_told(whole))
     counted = with_half_labels(with_half_closings(with_count_rows(without_wall_numbers(noted)), fills))
     hours = with_faced_parts(with_lettered_hours(counted))
     eights = with_lettered_eights(with_part_labels(hours))
