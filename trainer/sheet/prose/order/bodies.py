@@ -118,7 +118,9 @@ def bodies_of(sentence: Sentence) -> list[Body]:
         at = last
     if len(found) > 1 and names_what_follows(sentence, found[0].first, found[0].last, found[1].first):
         del found[0]
-    for first, last in negated(sentence):
+    left_out = negated(sentence)
+    found = [one for one in found if not any(a < one.first and one.last <= b for a, b in left_out)]
+    for first, last in left_out:
         inside = any(one.first < last and first < one.last for one in found)
         body = body_of(sentence, first, last) if not inside and not _is_a_note(sentence, first - 1) else None
         found += [replace(body, replaced=True)] if body is not None else []

@@ -15,6 +15,7 @@ from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.marks import marks_in
 from trainer.sheet.prose.order.carried_lines import with_carried_steps
 from trainer.sheet.prose.order.changed_lines import with_changed_steps
+from trainer.sheet.prose.order.enumerated import unnumbered
 from trainer.sheet.prose.order.grammar import sentence_of
 from trainer.sheet.prose.order.left_open import only_names_walls, tells_how_far
 from trainer.sheet.prose.order.lines import LETTERS, SONG, carries_on, is_order, only_leaves, without_order
@@ -57,7 +58,7 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
     kept: list[Line] = []
     beside: list[tuple[Token, ...]] = []
     rows = Rows()
-    for group in _paragraphs(lines):
+    for group in map(unnumbered, _paragraphs(lines)):
         if under := _under_a_name(group):
             kept.append(group[0])
             beside.append(under)

@@ -69,6 +69,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"D(?P<total>n)aW(?=$|[,.;:)])", wall_makers.total),
         # "The sixth brings you to 12:00", "On the eighth do the first 8"
         (r"(?P<pre>[AEBI>]*)(?P<core>o)(?=[D:Y]|,D|\?{1,2}[UIY]*f|[QX](?![oa]))(?P<post>)", wall_makers.wall_by_place),
+        # "So does the fifth."
+        (r"(?<![^.])[DI]?(?P<pre>)(?P<core>o(?:(?:,&?|&)o)*)(?=[.]?$)(?P<post>)", wall_makers.so_does),
         # "After the fourth there is a tag:", "a tag before the fifth:"
         (r"(?P<pre>[AEB])(?P<core>o)(?=,?[TGH>]|[:,][mHn])(?P<post>)", wall_makers.wall_by_place),
         # "then wall 5 from the top"

@@ -50,7 +50,14 @@ def _ends(sentence: Sentence, at: int) -> bool:
 
 def negated(sentence: Sentence) -> list[tuple[int, int]]:
     """Return where steps stand that are said not to be danced: "there are no claps", "do not kick on 4"."""
-    found = [match.span("steps") for match in re.finditer("N[D?]?(?P<steps>m+)", sentence.letters)]
+    found = []
+    for match in re.finditer("N[D?]?(?P<steps>m+(?:,?&m+)*)", sentence.letters):
+        first, last = match.span("steps")
+        joined = sentence.letters.find("&", first, last)
+        if joined > 0 and not _names_things(sentence, last - 1):
+            # "Without a kick and step left" tells what is danced.
+            last = joined - (sentence.letters[joined - 1] == ",")
+        found.append((first, last))
     for match in re.finditer("K(?P<steps>n?m+(?:,?&n?m+)*)", sentence.letters):
         # "Leave out the stomps and claps" names things; "... and step right" tells what is danced.
         first, last = match.span("steps")

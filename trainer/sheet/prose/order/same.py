@@ -11,8 +11,9 @@ from trainer.sheet.prose.order.extras import Ref
 from trainer.sheet.prose.order.ledger import Ledger
 from trainer.sheet.prose.order.statement import Statement
 
+_DOES = {"does", "do", "is", "are", "has", "have", "must", "will", "goes"}
 _SAME = {"same", "ditto", "likewise", "idem"}
-_TOO = {"too", "also", "again", "similarly"}
+_TOO = {"too", "also", "again", "similarly", "well"}
 
 
 def says_the_same(sentence: Sentence, statement: Statement) -> bool:
@@ -27,6 +28,9 @@ def says_the_same(sentence: Sentence, statement: Statement) -> bool:
 def repeats(sentence: Sentence, statement: Statement) -> bool:
     """Whether a statement says no more of walls than that all goes there as in those before: "Wall 6, same thing"."""
     lows = [token.low for token in sentence.tokens]
+    if lows[:1] == ["so"] and lows[1:2] and lows[1] in _DOES:
+        # "So does the fifth."
+        lows = ["likewise"]
     acts = statement.acts or statement.changes or statement.goes_on
     told = statement.place or acts or statement.bodies or statement.again or statement.loose or statement.title
     whole = "a" in sentence.letters

@@ -19,11 +19,21 @@ _PIECES = {
 
 def spoken_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
     """Return the lexeme of a word that stands for a plainer one; an empty kind for who dances."""
+    if at + 1 < len(tokens) and tokens[at + 1].low == "times" and _opens(tokens, at):
+        # "Two times we start again" tells what comes after it.
+        return Lexeme("", at, at + 2)
     if _is_one(tokens, at):
         return Lexeme("", at, at + 1)
     if _makes(tokens, at):
         return Lexeme("D", at, at + 1)
     return _left(tokens, at, found)
+
+
+def _opens(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a number opens a sentence that goes on with who dances so often."""
+    number = tokens[at].low in NUMBERS or tokens[at].kind == "number"
+    after = [token.low for token in tokens[at + 2 : at + 4] if token.text != ","]
+    return number and at == 0 and after[:1] != [] and after[0] in ("we", "you", "the", "there", "it", "one", "this")
 
 
 def _is_one(tokens: Sequence[Token], at: int) -> bool:

@@ -197,6 +197,12 @@ def wall_by_place(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("walls", match.start(), match.end(), (number,), "end" if ends else "", span=span)]
 
 
+def so_does(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Another wall that goes as the one before: "so does the fifth", "and so is the sixth"."""
+    words = [token.low for token in s.tokens[:4]]
+    return walls(s, match) if "so" in words[:2] else []
+
+
 def last_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The last wall by its number: the dance ends in it."""
     ending = Atom("act", match.start(), match.start(), act="X", declares=False)
