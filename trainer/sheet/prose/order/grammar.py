@@ -38,6 +38,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "no tags, no restarts", "Tags: none", "without a restart"
         (r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
         (r"H(?=:?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", makers.bare_hold),
+        # "do not let the fifth wall begin before the band does", "don't start wall 4 too early"
+        (r"N\??(?:y[IUj]*(?:wn|ow|ot)|(?:wn|ow|ot)y)[^.;:]*", makers.negation),
         # "as wall 1"
         (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
@@ -167,6 +169,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:(?<=s[nx])|(?<=s[nx][:,]))>(?P<len0>n)(?:-?c)?(?=[(,.;]|$)", makers.unnamed),
         (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
         (r"QI(?P<cnt>n-?c?)(?:I(?P<sec>s[nx]|o-?s|on|q))?", makers.stop_at),
+        # "a bar in which nobody moves", "three counts, without moving"
+        (r"(?P<len0>n)(?:-?c[I,]{1,2}|[I,]{0,2})\??H", makers.held),
         (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c)|a(?=n[.,;]?$))?(?P<len1>n)-?[ct]?", makers.hold),
         (r"RI(?P<sec>sn|cn|os)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),

@@ -13,7 +13,7 @@ from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 
 _STANDING = {"with", "in", "on"}
 """What leads to how one stands: "hold 2 with the left foot in the air"."""
-_POSED = {"weight", "air", "free", "stays", "stay"}
+_POSED = {"weight", "air", "free", "stays", "stay", "feet", "knees", "arms", "hands", "head", "chin", "eyes"}
 _FEW = 4
 """So many words of steps at most say with what the dance goes on."""
 

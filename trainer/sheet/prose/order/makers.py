@@ -249,6 +249,14 @@ def hold(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("act", match.start(), match.end(), act="H", counts=s.number(match.start(name)))]
 
 
+def held(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """So many counts, or a bar, in which nobody moves."""
+    at = match.start("len0")
+    if s.lexemes[at].text not in ("bar", "bars") and "c" not in match.group():
+        return []
+    return [Atom("act", match.start(), match.end(), act="H", counts=s.number(at))]
+
+
 def stop_at(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A stop for so many counts, or at a count: "stop for 4", "stop at 24"."""
     if s.words(match.start() + 1, match.start() + 2).lower() == "for":

@@ -17,6 +17,8 @@ from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 
 _NAMING = {"foot", "it", "them", "usual", "second", "first", "last", "next", "following", "of", "s", "steps", "step"}
 """Words beside steps that are not danced which do not tell them from others."""
+_PLACING = {"section", "sections", "count", "counts", "eight", "figure", "set", "wall", "on", "in", "at", "of", "beat"}
+"""Words that say where those steps stand."""
 
 
 def changes_steps(sentence: Sentence, told: Statement) -> bool:
@@ -37,7 +39,7 @@ def danced_otherwise(ledger: Ledger, claim: Claim, place: Spec | None, bodies: S
         return False
     ruler = ledger.ruler(part)
     runs = [run for one in bodies if one.replaced for run in _runs(ruler, one)]
-    found = _by_numbers(ruler, claim, place, numbers_of(body), runs) or _by_steps(claim, place, runs)
+    found = _by_numbers(ruler, claim, place, numbers_of(body), runs) or _by_steps(ruler, claim, place, runs)
     if found is not None and place is not None and place.count is not None and found.first < claim.after == found.after:
         # "Do not touch on count 8 of section 1": the one count of a line of four.
         found = Found(claim.after, first=place.first or claim.after)
@@ -84,7 +86,8 @@ def numbers_of(body: Body) -> list[int]:
 
 
 def _runs(ruler: Ruler, body: Body) -> list[tuple[int, int]]:
-    return ruler.danced(token.low for token in body.tokens if token.kind != "mark" and token.low not in _NAMING)
+    words = [token for token in body.tokens if token.kind in ("word", "fraction") and token.low not in _NAMING]
+    return ruler.danced(token.low for token in words if token.low not in _PLACING)
 
 
 def _by_numbers(
@@ -105,8 +108,13 @@ def _by_numbers(
     return Found(meant[0][1], first=meant[0][0]) if len(set(meant)) == 1 else None
 
 
-def _by_steps(claim: Claim, place: Spec | None, runs: Sequence[tuple[int, int]]) -> Found | None:
+def _by_steps(ruler: Ruler, claim: Claim, place: Spec | None, runs: Sequence[tuple[int, int]]) -> Found | None:
     """Return the counts of the steps that are not danced: the only ones called so, or those at the place."""
-    if place is not None:
+    whole = place is not None and place.count is None and not place.before and claim.after in ruler.ends
+    if whole:
+        # "Leave out the kick in section 2".
+        begins = [0, *ruler.ends][ruler.ends.index(claim.after)]
+        runs = [run for run in runs if begins <= run[0] and run[1] <= claim.after]
+    elif place is not None:
         runs = [run for run in runs if run[0] < claim.after <= run[1]] or [run for run in runs if run[0] == claim.after]
     return Found(runs[0][1], first=runs[0][0] + 1) if len(runs) == 1 else None

@@ -1,5 +1,6 @@
 """Words of running sentences that stand for plainer ones: "one" who dances, "make" for dance, "is left" for stops."""
 
+import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.order.lexeme import Lexeme
@@ -10,6 +11,17 @@ from trainer.sheet.prose.words import Token
 _IS = {"is", "are", "was", "be", "gets", "being"}
 _LEFT = {"left", "cut", "interrupted", "abandoned", "quit", "curtailed", "stopped", "broken"}
 _AT = {"after", "at", "on", "with", "off", "short", "when", "as", "once", "just", "right", "already", "upon", "before"}
+_STILL = re.compile(
+    r"(?:(?:stand|stands|standing|keep|keeps|stay|stays|remain|remains|be|freeze) "
+    r"(?:quite |very |all |there |perfectly |absolutely |completely |totally )*"
+    r"(?:still|motionless|quiet|immobile|frozen) |motionless |"
+    r"(?:nobody|no one|none of us|no dancer|no foot) (?:does not |doesn't )?(?:moves?|stirs?|dances?) |"
+    r"(?:do|does) not (?:move|stir) (?:a foot )?|don't (?:move|stir) |without (?:moving|movement) |"
+    r"(?:holds?|catch|catches|keeps?) (?:its|his|her|their|our|your|the) breath |"
+    r"(?:of )?(?:complete |total |deep )?(?:silence|stillness) |of rest |a rest of |"
+    r"of (?:waiting|standing still|standing|holding|pausing|doing nothing|pause|waiting still) |"
+    r"(?:falls?|goes|becomes?) (?:quite |all )?(?:silent|quiet|still) (?=for ))"
+)
 _MAKES = {"make", "makes", "take", "takes", "run", "execute", "executes", "perform", "performs", "play", "plays"}
 _PIECES = {
     "eight", "eights", "figure", "figures", "section", "sections", "counts", "count", "beats", "half", "part", "phrase",
@@ -26,7 +38,16 @@ def spoken_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
         return Lexeme("", at, at + 1)
     if _makes(tokens, at):
         return Lexeme("D", at, at + 1)
+    if (last := _stands_still(tokens, at)) > at:
+        return Lexeme("H", at, last)
     return _left(tokens, at, found)
+
+
+def _stands_still(tokens: Sequence[Token], at: int) -> int:
+    """Return the index after words that say that nobody moves: "stand quite still", "holds its breath", "of silence"."""
+    words = [token.low for token in tokens[at : at + 8]]
+    match = _STILL.match(" ".join(words) + " ")
+    return at + match[0].count(" ") if match else at
 
 
 def _opens(tokens: Sequence[Token], at: int) -> bool:

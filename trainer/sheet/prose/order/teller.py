@@ -143,6 +143,8 @@ class Teller:
             # "So A* ends at 12 o'clock, and B follows."
             self._context.walls = self._context.walls or walls
             return True
+        if self._is_of_the_rest(sentence, statement):
+            return True
         if statement.only_begins:
             # "From there every wall begins at one of the two sides" is a remark.
             return True
@@ -159,6 +161,14 @@ class Teller:
             self._context.acts = [replace(statement.acts[0], act="X")]
             return True
         return self._only_begins_again(statement)
+
+    def _is_of_the_rest(self, sentence: Sentence, statement: Statement) -> bool:
+        """Whether it only says that all walls but those told of go as ever: "in every other wall the kick remains"."""
+        walls = statement.walls
+        if walls is None or walls.every != "even" or statement.acts or statement.changes or statement.place:
+            return False
+        words = sentence.words(walls.first, walls.last).lower().split()
+        return "other" in words and any(self._context.claims)
 
     def _only_begins_again(self, statement: Statement) -> bool:
         """Whether no more is said than that the dance begins anew: "you're on the left wall and off you go again"."""
