@@ -114,19 +114,41 @@ def _told(line: Line, below: Sequence[Line], *, restarts: bool) -> tuple[Token, 
         return ()
     place = _place(atoms, first.start.number)
     sentence = next(one for one in parts if named[0] in one.atoms)
-    return (*_walls(sentence, named[0]), *_words(line.tokens[-1], f": after {place}:")) if place else ()
+    if not place:
+        return ()
+    where = f"after {place}" if restarts or acts & {"R", "X", "Q", "n"} else _instead(place, below)
+    return (*_walls(sentence, named[0]), *_words(line.tokens[-1], f": {where}:"))
+
+
+def _instead(place: str, below: Sequence[Line]) -> str:
+    """Return the counts that steps are danced for which no restart follows: those that they are called by."""
+    _, before, *section = place.split(" ", 2)
+    last = marks_in(below[-1].tokens, 0, 3)[-1].end.number or 0
+    reach = last - (_first_number(below[0]) - 1)
+    counts = f"counts {int(before) + 1}-{int(before) + reach}" if reach > 1 else f"count {int(before) + 1}"
+    return " ".join(("instead of", counts, *section))
+
+
+def _first_number(line: Line) -> int:
+    first = _first_mark(line)
+    return (first.start.number if first is not None else 0) or 1
 
 
 def _place(atoms: Sequence[Atom], number: int) -> str:
     """Return the place just before a count, or nothing where another is told."""
-    if any(atom.kind in ("change", "onward") and atom.spec is not None for atom in atoms):
+    changed = [atom.spec for atom in atoms if atom.kind in ("change", "onward") and atom.spec is not None]
+    if any(one.first != number for one in changed):
         return ""
-    specs = [atom.spec for atom in atoms if atom.kind in ("place", "loose") and atom.spec is not None]
+    specs = [atom.spec for atom in atoms if atom.kind in ("place", "loose") and atom.spec is not None] + changed
     section = next((one.section for one in reversed(specs) if one.section is not None), None)
-    counts = [one.count - one.before for one in specs if one.count is not None]
+    # "Counts 5-8 of section 4" are those that are changed.
+    counts = [number - 1 if one.first == number else one.count - one.before for one in specs if one.count is not None]
     if section is not None and (number - 1 in counts or not counts):
         return f"count {number - 1} of section {section}"
     whole = next((one for one in counts if any(one % phrase == number - 1 for phrase in _PHRASES)), 0)
+    if not whole and number > max(_PHRASES) + 1:
+        # "Wall 3 has another end:" over "29 touch right".
+        whole = number - 1
     return f"count {whole}" if whole and section is None else ""
 
 

@@ -13,6 +13,7 @@ from trainer.sheet.prose.order.statement import Statement
 
 _DOES = {"does", "do", "is", "are", "has", "have", "must", "will", "goes"}
 _SAME = {"same", "ditto", "likewise", "idem"}
+_AS_EVER = {"normal", "normally", "usual", "ordinary", "plain", "regular", "before", "written", "unchanged", "standard"}
 _TOO = {"too", "also", "again", "similarly", "well"}
 
 
@@ -38,6 +39,9 @@ def repeats(sentence: Sentence, statement: Statement) -> bool:
         return False
     words = _SAME if statement.faces else _SAME | _TOO
     at = next((at for at, low in enumerate(lows) if low in words), len(lows))
+    if set(lows) & _AS_EVER:
+        # "Wall 4 is again normal."
+        return False
     # "The same wall", "the same as ever" repeat nothing.
     return lows[at : at + 1] != [] and lows[at + 1 : at + 2] not in (["wall"], ["as"], ["walls"], ["way"])
 

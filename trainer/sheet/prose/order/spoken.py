@@ -17,7 +17,7 @@ _STILL = re.compile(
     r"(?:still|motionless|quiet|immobile|frozen) |motionless |"
     r"(?:nobody|no one|none of us|no dancer|no foot) (?:does not |doesn't )?(?:moves?|stirs?|dances?) |"
     r"(?:do|does) not (?:move|stir) (?:a foot )?|don't (?:move|stir) |without (?:moving|movement) |"
-    r"(?:holds?|catch|catches|keeps?) (?:its|his|her|their|our|your|the) breath |"
+    r"(?:holds?|catch|catches|keeps?) (?:its|his|her|their|our|your|the) breath (?=for )|"
     r"(?:of )?(?:complete |total |deep )?(?:silence|stillness) |of rest |a rest of |"
     r"of (?:waiting|standing still|standing|holding|pausing|doing nothing|pause|waiting still) |"
     r"(?:falls?|goes|becomes?) (?:quite |all )?(?:silent|quiet|still) (?=for ))"
