@@ -112,7 +112,8 @@ def _told(line: Line, below: Sequence[Line], *, restarts: bool) -> tuple[Token, 
         or named[0].nth is not None
     ):
         return ()
-    place = _place(atoms, first.start.number)
+    leads = line.tokens[-1].text == ":" and not acts
+    place = _place(atoms, first.start.number, leads=leads)
     sentence = next(one for one in parts if named[0] in one.atoms)
     if not place:
         return ()
@@ -134,7 +135,7 @@ def _first_number(line: Line) -> int:
     return (first.start.number if first is not None else 0) or 1
 
 
-def _place(atoms: Sequence[Atom], number: int) -> str:
+def _place(atoms: Sequence[Atom], number: int, *, leads: bool) -> str:
     """Return the place just before a count, or nothing where another is told."""
     changed = [atom.spec for atom in atoms if atom.kind in ("change", "onward") and atom.spec is not None]
     if any(one.first != number for one in changed):
@@ -146,7 +147,7 @@ def _place(atoms: Sequence[Atom], number: int) -> str:
     if section is not None and (number - 1 in counts or not counts):
         return f"count {number - 1} of section {section}"
     whole = next((one for one in counts if any(one % phrase == number - 1 for phrase in _PHRASES)), 0)
-    if not whole and number > max(_PHRASES) + 1:
+    if leads and not whole and number > max(_PHRASES) + 1:
         # "Wall 3 has another end:" over "29 touch right".
         whole = number - 1
     return f"count {whole}" if whole and section is None else ""

@@ -66,8 +66,11 @@ def _tell_the_order(rest: Sequence[Sequence[Token]]) -> bool:
     orders = [is_order(tokens) and bool({token.low for token in tokens} & _WALLS) for tokens in rest]
     steps = [_tells_steps(tokens) for tokens in rest]
     opened = all(tokens and tokens[0].kind in ("word", "number", "mark") for tokens in rest)
-    return orders[0] and opened and 2 * sum(orders) >= len(rest) and not any(
-        step and not order for step, order in zip(steps, orders, strict=True)
+    return (
+        orders[0]
+        and opened
+        and 2 * sum(orders) >= len(rest)
+        and not any(step and not order for step, order in zip(steps, orders, strict=True))
     )
 
 
