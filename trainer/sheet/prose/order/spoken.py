@@ -44,7 +44,7 @@ def spoken_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
 
 
 def _stands_still(tokens: Sequence[Token], at: int) -> int:
-    """Return the index after words that say that nobody moves: "stand quite still", "holds its breath", "of silence"."""
+    """Return the index after words that say that nobody moves: "stand quite still", "three counts of silence"."""
     words = [token.low for token in tokens[at : at + 8]]
     match = _STILL.match(" ".join(words) + " ")
     return at + match[0].count(" ") if match else at
