@@ -11,6 +11,7 @@ from functools import lru_cache
 from trainer.sheet.prose.order import change_makers, makers, next_wall, title_makers, wall_makers
 from trainer.sheet.prose.order.atoms import Atom, Letters, Sentence
 from trainer.sheet.prose.order.forms import (
+    ASIDE,
     BEFORE,
     CHANGED,
     CNT,
@@ -184,10 +185,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{SEC})?:?", change_makers.change),
         (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)b", change_makers.change),
         (
-            r"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n[-U]n))(?:I?(?P<sec>s[nx]|o-?s|on|q))?I?(?:[:,]?b|M(?!I?c?n))[IU]?:?",
+            rf"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n[-U]n)){OF}{ASIDE}I?(?:[:,]?b|M(?!I?c?n))[IU]?:?",
             change_makers.change,
         ),
-        (r"(?P<lastn>Ln?-?c)I?(?:b|M(?!I?c?n))[IU]?:?", change_makers.change),
+        (rf"(?P<lastn>Ln?-?c){OF}{ASIDE}I?(?:(?:b|M(?!I?c?n))[IU]?:?|(?=,?I(?:wn|ow),?M))", change_makers.change),
         (rf"M[m?]{{1,5}}I?{CHANGED}(?:[IU]|b)?:?", change_makers.change),
         (r"(?:V|b)[m?I]*?I(?P<cnt>cn[-U]n|cn)", change_makers.change),
         (r"H(?P<cnt>cn[-U]n|cn)", change_makers.held),
