@@ -39,6 +39,8 @@ _TELLING = {
     "is", "are", "should", "to", "on", "everyone", "arrive", "arriving", "arrives", "come", "comes", "land", "begin",
 }  # fmt: skip
 """One of these words at least stands in a clause that states a facing."""
+_OFTEN = {"times", "walls", "goes", "rounds", "repetitions", "repeats", "fourth", "repetition", "twice"}
+"""What takes the dancer to a facing in several walls: "four times through brings you home"."""
 
 
 def statement_end(words: Sequence[Token]) -> int:
@@ -77,7 +79,7 @@ def _one(words: Sequence[Token]) -> int:
         if words[end].kind == "facing":
             return end if not _leads(words[at + 1 : end]) else end + 1
         end += 1
-    if end - at - 1 > _TAIL or _steps(words[at + 1 : end]):
+    if end - at - 1 > _TAIL or _steps(words[at + 1 : end]) or any(one.low in _OFTEN for one in words[first:end]):
         return 0
     while end < len(words) and words[end].text in _STOPS and words[end].text != "-":
         end += 1

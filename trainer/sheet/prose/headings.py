@@ -60,7 +60,8 @@ _WAIT = re.compile(
 )
 """The wait before the first step, not a danced intro."""
 _ENDING = re.compile(
-    r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|the end(?! of\b)|"
+    r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|"
+    r"(?<!\bto )(?<!till )(?<!towards )(?<!near )(?<!until )the end(?! of\b)|"
     r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|"
     r"\b(?:to|and|then|now) (?:finish|end|close)(?: (?:off|up|with|on|the dance|the dance with))? ?:$|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"

@@ -9,8 +9,10 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 
+from trainer.sheet.prose.examples import is_example, past_example, shows_how_to_count
 from trainer.sheet.prose.half_marks import half_alone, ordinal_told
 from trainer.sheet.prose.layout import BREAK
+from trainer.sheet.prose.numbers_in_talk import only_talks
 from trainer.sheet.prose.onward import refers
 from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, Place, Scan
 from trainer.sheet.prose.somebody import is_somebody
@@ -69,14 +71,6 @@ _THINGS = {
 """Before these a number in words is how many: "One thing to remember"."""
 _LONGEST = 24  # no step or figure is given more counts at once
 _HEAD = 5  # tokens of "A (16):"; "A (1) walk" counts its first step
-_EXAMPLE = 16
-"""Tokens of an example of how to count."""
-_EXAMPLES = {
-    ("as", "in"), ("such", "as"), ("for", "example"), ("for", "instance"), ("we", "write"), ("i", "write"),
-}  # fmt: skip
-"""Before these counts are only an example of how they are written."""
-_SAID = {"said", "say", "called", "counted", "count"}
-"""Before quotes: how the counts in them are called."""
 _LASTS = {"for", "at", "with", "by"}
 """Before a one in words that is a count: "walk right for one and left for two"."""
 _LASTING = {"during", "over", "throughout", "through", "across", "both"}
@@ -85,8 +79,6 @@ _NAMES_OF_EXTRAS = {
     "tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale", "end", "extra", "outro",
     "interlude", "opening", "prelude", "overture", "link", "addition", "change",
 }  # fmt: skip
-_WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel", "rolling", "rolled"}
-"""Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
 
 
@@ -112,7 +104,7 @@ def _found(line: tuple[Token, ...], bar: int, pairs: bool) -> tuple[Mark, ...]:
     while at < len(line):
         mark = _mark_at(line, at, pairs=pairs)
         if mark is None:
-            at = _past_example(line, at)
+            at = past_example(line, at)
             continue
         found.append(mark)
         at = mark.last
@@ -165,7 +157,7 @@ def _mark_at(line: Sequence[Token], at: int, *, pairs: bool) -> Mark | None:
         return Mark(0, at, last, (place,), 1.7, number=line[last - 1].line)
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
-    if not scan.places or refers(line, start - 1) or _is_example(line, at) or _shows_how_to_count(line, at):
+    if not scan.places or refers(line, start - 1) or is_example(line, at) or shows_how_to_count(line, at):
         return None
     if scan.other and start and line[start - 1].low in _LASTING:
         scan.places, scan.other = scan.other, []
@@ -207,30 +199,6 @@ def _is_a_length(line: Sequence[Token], at: int) -> bool:
     return part or (at == 1 and before.low in _NAMES_OF_EXTRAS)
 
 
-def _shows_how_to_count(line: Sequence[Token], at: int) -> bool:
-    """Whether a token stands in a bracket after a word for counting: "rolling count (1, 2 a, 3 ...)"."""
-    opened = next((before for before in range(at, max(at - _EXAMPLE, -1), -1) if line[before].text in _OPEN), None)
-    if not opened or line[opened - 1].low not in _WAYS_OF_COUNTING:
-        return False
-    return any(token.low in ("rolling", "straight", "swung", "even", "slow") for token in line[:opened])
-
-
-def _is_example(line: Sequence[Token], at: int) -> bool:
-    if at > 1 and line[at - 1].text == '"' and line[at - 2].low in _SAID:
-        # [ ] = counts, said "one, two and a three".
-        return True
-    return at > 1 and (line[at - 2].low, line[at - 1].low) in _EXAMPLES
-
-
-def _past_example(line: Sequence[Token], at: int) -> int:
-    """Return where to look on after a token that opens no mark: past the whole of an example of how counts look."""
-    if not _is_example(line, at):
-        return at + 1
-    scan = Scan(line, at, in_bracket=False)
-    scan.run()
-    return max(scan.at, at + 1)
-
-
 def _edge(line: Sequence[Token], at: int) -> bool:
     return at < 0 or at >= len(line) or line[at].text == BREAK
 
@@ -257,6 +225,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     ) and not _made_of(line, at, scan):
         return False
     many = scan.spread or len(places) > 1
+    if only_talks(line, at, start, end, opened=opened):
+        return False
     if after is not None and after.low in NOT_AFTER and not opened and not (many and after.low in _STEPS_AFTER):
         return False
     if after is not None and after.kind == "word" and after.glued and len(after.text) == 1 and after.low in "cwhx":

@@ -83,7 +83,7 @@ def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page
     passed_over = sum(bool(_SPEAKS_OF_ORDER.search(line.words)) for line in page.remarks)
     half = page.phrase // 2
     torn = sum(block.kind == "main" and block.counts % half != 0 for block in page.blocks)
-    return found + passed_over + torn + (0 if routine.parts else _NO_STEPS)
+    return found + passed_over + page.passed_over + torn + (0 if routine.parts else _NO_STEPS)
 
 
 def total_of(lines: Sequence[Line], facts: Facts) -> int | None:

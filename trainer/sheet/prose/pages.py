@@ -21,6 +21,7 @@ from trainer.sheet.prose.marks import Mark, marks_in
 from trainer.sheet.prose.runs import runs_of
 from trainer.sheet.prose.scan import Place, run_together
 from trainer.sheet.prose.streams import Fill
+from trainer.sheet.prose.talk_parted import part_talk, without_talk
 from trainer.sheet.prose.titles_parted import part_titles
 from trainer.sheet.prose.words import Item, Token
 from trainer.sheet.prose.wrapped_marks import rejoined
@@ -50,6 +51,8 @@ class Page:
     """The lines that speak of the order, extra headings included."""
     options: tuple[Line, ...]
     remarks: tuple[Line, ...]
+    passed_over: int = 0
+    """Runs of numbers that were taken for talk."""
 
 
 SpeaksOfOrder = Callable[[Sequence[Token]], bool]
@@ -65,10 +68,14 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = runs_of(texts, links, phrase, order_numbers)
+    header += part_talk(runs, texts, fill)
     part_titles(runs, fill)
     classify(runs, total, parts=speaks_of_parts(lines), phrase=phrase)
-    blocks = blocks_of(runs, phrase, feel, fill)
-    return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks))
+    danced, said = without_talk(runs, texts, fill)
+    remarks += said
+    blocks = blocks_of(danced, phrase, feel, fill)
+    passed_over = len(runs) - len(danced)
+    return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks), passed_over)
 
 
 def items_of(

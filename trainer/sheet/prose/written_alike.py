@@ -11,6 +11,7 @@ from trainer.sheet.prose.answered_no import without_questions_answered_no
 from trainer.sheet.prose.bars_told import with_bars_told
 from trainer.sheet.prose.count_rows import with_count_rows
 from trainer.sheet.prose.count_signs import with_count_signs
+from trainer.sheet.prose.denials import with_denials
 from trainer.sheet.prose.each_length import with_each_length
 from trainer.sheet.prose.feet_met import with_feet_met
 from trainer.sheet.prose.footnotes import with_footnotes
@@ -35,6 +36,7 @@ from trainer.sheet.prose.section_labels import with_section_labels
 from trainer.sheet.prose.shortened_words import with_whole_words
 from trainer.sheet.prose.sides_told import with_sides
 from trainer.sheet.prose.sums_told import with_sums_told
+from trainer.sheet.prose.talk import with_talk_told
 from trainer.sheet.prose.wall_words import with_wall_words
 from trainer.sheet.prose.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.walls_numbered import without_wall_numbers
@@ -42,7 +44,8 @@ from trainer.sheet.prose.walls_numbered import without_wall_numbers
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean_lines(text))))
+    clean = with_denials(with_talk_told(clean_lines(text)))
+    whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))
     noted = with_each_length(with_sums_told(whole))
     counted = with_half_labels(with_half_closings(with_count_rows(without_wall_numbers(noted)), fills))
     hours = with_faced_parts(with_lettered_hours(counted))

@@ -37,7 +37,11 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
     (re.compile(pattern), make)
     for pattern, make in (
         # "no tags, no restarts", "Tags: none", "without a restart"
-        (r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAIDo:nU]))*|[TGRX][:\-]?N(?![TGRXH])", makers.negation),
+        (
+            r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAo:n]|[IDU](?![IDUtJj?@]*(?:[.!,;)]|$))))*|"
+            r"[TGRX][:\-]?N(?![TGRXH])",
+            makers.negation,
+        ),
         (r"H(?=:?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", makers.bare_hold),
         # "do not let the fifth wall begin before the band does", "don't start wall 4 too early"
         (r"N\??(?:y[IUj]*(?:wn|ow|ot)|(?:wn|ow|ot)y)[^.;:]*", makers.negation),
