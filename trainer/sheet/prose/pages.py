@@ -68,8 +68,8 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     feel = _feel(lines, links)
     order_numbers = {line.number: line for line in order}
     runs, header, remarks = runs_of(texts, links, phrase, order_numbers)
-    header += part_talk(runs, texts, fill)
     part_titles(runs, fill)
+    header += part_talk(runs, texts, fill)
     classify(runs, total, parts=speaks_of_parts(lines), phrase=phrase)
     danced, said = without_talk(runs, texts, fill)
     remarks += said
