@@ -48,6 +48,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "as wall 1"
         (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
+        # "The song fades here, so this is your last wall", of a wall told of
+        (r"(?<=[Q@],)L[wt](?=[.,;]|$)", makers.negation),
         # "hold for 4 counts at the end, before you begin wall 4"
         (r"E[,&]?(?=B(?:wn|ow))", makers.said_twice),
         # "then start wall 4", "go straight to wall 4", "straight to B"
@@ -218,8 +220,12 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"D{SEC}b:?", change_makers.section_changed),
         # "change in Figure 3: for 4-5-6 do ..."
         (r"(?<=[:,])I(?P<cnt>cn-n|n-n)(?=N?D)", change_makers.change),
+        # "Figure 8, counts 4-5-6, on wall 5 only: step right ..."
+        (r"I?(?P<sec>s[nx]|o-?s|q)[,:]?(?P<cnt>cn[-U]n|cn|n-n)(?=,?Iwnu?,?:[mH])", change_makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){SEC}", makers.onward),
+        # "Pick it up again at the heels of section 3"
+        (rf"J[IU>jA]*m{{1,3}}I(?P<pre>){SEC}", makers.onward),
         (rf"J[IU>jA]*(?P<pre>){CNT_SURE}(?:I?{SEC})?", makers.onward),
         (r"J", makers.onward),
         # "Then section 3 to the end"

@@ -41,6 +41,7 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         elif (
             count in _HOURS
             and not counted
+            and not _numbers_its_line(sentence, atom)
             and not _in_bars(sentence, atom)
             and sentence.letters[atom.last : atom.last + 2] not in ("?c", "mc")
             and all(begins for _, begins in statement.faces)
@@ -71,6 +72,11 @@ def _counts_steps(sentence: Sentence, atom: Atom) -> bool:
     before, after = sentence.letters[: atom.first], sentence.letters[atom.last :]
     inside = re.search(r"\([n\-&,]*$", before)
     return bool(inside) and bool(re.match(r"[n\-&,]*\):?[mH]", after))
+
+
+def _numbers_its_line(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number opens its line, as of a list: "3) At the end of wall 6 ..."."""
+    return atom.first == 0 and sentence.letters[atom.last : atom.last + 1] in (")", ".", ":", "-")
 
 
 def _in_bars(sentence: Sentence, atom: Atom) -> bool:

@@ -314,6 +314,7 @@ def counted_steps(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("place", match.start(), at + 1, spec=number_spec(s, at))]
 
 
+_A_STOP = {"the", "a", "long", "short", "this", "one"}
 _HEARD = {"hear", "hears", "listen", "listening", "when", "while", "as", "where"}
 
 
@@ -325,6 +326,9 @@ def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
     heard = s.tokens[max(first - 4, 0) : first]
     if any(token.low in _HEARD for token in heard) or {"listen", "hear"} & {token.low for token in s.tokens[:first]}:
         # "When the band stops", "you will hear the singer stop" tell a time, not an end.
+        return []
+    if s.tokens[first].low == "stop" and {token.low for token in s.tokens[max(first - 2, 0) : first]} & _A_STOP:
+        # "The Long Stop" is a thing.
         return []
     if first and s.tokens[first - 1].low in _PLAYERS:
         # "The fiddle stops after this second eight": the dancers hear where they are.

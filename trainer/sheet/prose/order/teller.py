@@ -86,6 +86,11 @@ class Teller:
             meant = self._context.walls
             statement.walls = replace(meant, at="end") if meant is not None else None
         _leave_the_wall_before(statement)
+        place = statement.place
+        fades = [act.act for act in statement.acts] == ["Q"]
+        if place is not None and place.here and fades and not self._ledger.mid_dance(place.here):
+            # "The song fades here" below the dance is at no place.
+            statement.place = None
         if self._passes_over(sentence, statement):
             return
         self._face_in_its_part(statement)
@@ -466,7 +471,11 @@ def _leave_the_wall_before(statement: Statement) -> None:
 def _take_back_stops(statement: Statement, claims: Sequence[Claim]) -> None:
     """Let a wall after the stop be danced: "The band stops at the end of wall 6. Hold 4 and begin wall 7."."""
     later = statement.inserts and any(act.act == "R" and act.number for act in statement.acts)
+    onward = statement.goes_on and not statement.leave
     for claim in claims:
+        if onward and claim.borrowed and claim.leave == "restart":
+            # "Do sections 1 and 2 and then sway. Pick it up again at section 3": it was not left.
+            claim.leave = "continue"
         if later and claim.leave == "end" and not claim.inserts:
             claim.leave = "continue"
 

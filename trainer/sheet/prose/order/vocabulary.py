@@ -43,9 +43,13 @@ PHRASES |= {
 LONGEST = max(map(len, PHRASES))
 """Words of the longest phrase."""
 
-STEP_WORDS: frozenset[str] = frozenset(_TABLE["steps"]) | {
-    word for row in moves().values() for name in row.words for word in name.split()
-}
+_MOVES = {word for row in moves().values() for name in row.words for word in name.split()}
+_SEVERAL = frozenset({
+    "pivots", "hitches", "flicks", "scuffs", "brushes", "swivels", "sweeps", "taps", "skates", "spirals", "bounces",
+    "hops", "twists", "lunges", "stamps", "digs", "kicks", "bumps", "unwinds",
+})  # fmt: skip
+"""Steps as things of which there are several; "closes" and "runs" are more often something else."""
+STEP_WORDS: frozenset[str] = frozenset(_TABLE["steps"]) | _MOVES | _SEVERAL
 """Words that speak of steps: the names of moves, feet, directions."""
 
 TEENS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")

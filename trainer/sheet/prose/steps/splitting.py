@@ -41,7 +41,12 @@ def _told_apart(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
         feet = (
             clause.kind == "step" and clause.run and not (clause.moves or clause.ways or clause.refs or clause.figure)
         )
-        several = before is not None and before.kind == "step" and before.times == len(clause.run) and before.moves
+        several = (
+            before is not None
+            and before.kind == "step"
+            and len(clause.run) in (before.times, before.counts)
+            and before.moves
+        )
         if feet and several and before is not None and not (before.feet or before.run) and clause.turning is None:
             done[-1] = replace(before, run=clause.run, words=f"{before.words} {clause.words}")
         else:
