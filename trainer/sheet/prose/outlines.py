@@ -20,6 +20,8 @@ _LEAST = 4
 """Fewer lines are no outline."""
 _TRUE = 0.8
 """The share of an outline's numbers that follow the one before as they should."""
+_COUNTS = re.compile(r"\s*(?:(?:counts?|beats?|cts?)\.? )?(\d{1,2}) ?(?:-|to) ?(\d{1,2})\b", re.IGNORECASE)
+_PHRASES = (6, 8)
 _TITLE = 4
 """Tokens of a title that stands for its number."""
 
@@ -116,7 +118,11 @@ def _goes_on(token: Token) -> bool:
 
 
 def _title(text: str) -> list[Token]:
-    """Return the first words of what stands at a number: its title."""
+    """Return the first words of what stands at a number: its title; of a section that only has its counts its name."""
+    if match := _COUNTS.match(text):
+        first, last = int(match[1]), int(match[2])
+        if last - first + 1 in _PHRASES and last % (last - first + 1) == 0:
+            return list(tokens_of(f"section {last // (last - first + 1)}"))
     words: list[Token] = []
     for token in tokens_of(text)[:_TITLE]:
         if token.kind != "word":
