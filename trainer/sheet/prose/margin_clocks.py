@@ -11,6 +11,7 @@ tables and to `facings.py`.
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.walls_named import HOURS, LOOKS, OCLOCK
@@ -20,6 +21,10 @@ _FEWEST = 2
 """So many lines with an hour, and without one, show that the margin holds hours."""
 _AROUND = OCLOCK | LOOKS | {"h", "to", "at", "o", "oc"}
 """Words beside the hour in its cell."""
+_TURNING = {
+    "turn", "turning", "turns", "pivot", "pivots", "quarter", "half", "full", "unwind", "monterey", "paddle", "paddles",
+    "rolling", "spin", "sailor", "hinge",
+}  # fmt: skip
 _SPAN = 4
 """Lines above and below in which one without an hour stands."""
 
@@ -41,7 +46,42 @@ def with_margin_clocks(lines: Sequence[Line]) -> tuple[Line, ...]:
     }
     if len(beside) < _FEWEST or len(without) < _FEWEST:
         return tuple(lines)
+    if _are_starts(lines, {index: hours[index] for index in sorted(beside)}):
+        return _before_their_lines(lines, {index: hours[index] for index in beside})
     return tuple(_moved(line, hours[index]) if index in beside else line for index, line in enumerate(lines))
+
+
+def _are_starts(lines: Sequence[Line], hours: dict[int, Fraction]) -> bool:
+    """Whether hours tell where their lines begin: else some change on lines that do not turn, and fewer do so then."""
+    ends = starts = 0
+    for (index, hour), (after, other) in pairwise(hours.items()):
+        if hour != other:
+            ends += not any(_turns(line) for line in lines[index + 1 : after + 1])
+            starts += not any(_turns(line) for line in lines[index:after])
+    return ends > starts
+
+
+def _turns(line: Line) -> bool:
+    """Whether the words of a line may tell a turn."""
+    if any(one.low == "no" and other.low in ("turn", "turns", "turning") for one, other in pairwise(line.tokens)):
+        return False
+    return any(token.kind == "fraction" or token.low in _TURNING for token in line.tokens)
+
+
+def _before_their_lines(lines: Sequence[Line], hours: dict[int, Fraction]) -> tuple[Line, ...]:
+    """Return the lines with each hour at the end of the line above, which ends so, if that tells steps beside it."""
+    done = [_moved(line, hours[index]) if index in hours else line for index, line in enumerate(lines)]
+    shown = list(done)
+    for index in hours:
+        facing = next(token for token in done[index].tokens if token.kind == "facing" and token.value == hours[index])
+        kept = tuple(token for token in done[index].tokens if token is not facing)
+        shown[index] = replace(
+            shown[index], tokens=tuple(token for token in shown[index].tokens if token is not facing)
+        )
+        above = shown[index - 1] if index else None
+        if above is not None and kept and above.number == done[index].number - 1 and _begins_at(above, kept[0].column):
+            shown[index - 1] = replace(above, tokens=_with_facing(above, facing))
+    return tuple(shown)
 
 
 def _led(line: Line) -> int:
@@ -112,14 +152,19 @@ def _moved(line: Line, hour: Fraction) -> Line:
     told = next(token for token in line.tokens if token.kind in ("number", "clock"))
     facing = replace(told, kind="facing", value=hour, glued=False)
     body = _body(line)
-    cells = replace(line, tokens=body).cells
+    return replace(line, tokens=_with_facing(replace(line, tokens=body), facing), indent=body[0].column - 1)
+
+
+def _with_facing(line: Line, facing: Token) -> tuple[Token, ...]:
+    """Return the tokens of a line with a facing behind the cell that holds most words."""
+    cells = line.cells
     longest = max(range(len(cells)), key=lambda at: sum(token.kind == "word" for token in cells[at]))
     tokens: list[Token] = []
     for at, cell in enumerate(cells):
-        tokens += [replace(body[0], kind="mark", text=BREAK, low=BREAK, glued=False)] * bool(at)
+        tokens += [replace(line.tokens[0], kind="mark", text=BREAK, low=BREAK, glued=False)] * bool(at)
         tokens += cell
         tokens += [facing] * (at == longest)
-    return replace(line, tokens=tuple(tokens), indent=body[0].column - 1)
+    return tuple(tokens)
 
 
 def with_rows_alike(before: Sequence[Line], lines: Sequence[Line]) -> tuple[Line, ...]:

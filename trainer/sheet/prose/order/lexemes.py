@@ -287,6 +287,7 @@ def _is_past_step(word: str) -> bool:
 
 _GREETINGS = {"hi", "hello", "hey", "dear", "evening", "morning", "afternoon", "thanks", "welcome", "howdy"}
 _CALLED = {"call", "calls", "called", "named", "nicknamed", "christened"}
+_CRIES = {"from", "restart", "again", "start", "begin", "top"}
 _ENDING_SO = {"with", "without", "differently", "so", "like"}
 
 
@@ -298,6 +299,9 @@ def _greets(tokens: Sequence[Token], at: int) -> bool:
 def _is_called(tokens: Sequence[Token], at: int) -> bool:
     """Whether a word of steps is only a name: "the tag, which we call the Pause"."""
     before = [token.low for token in tokens[max(at - 2, 0) : at] if token.low not in ("the", "it", "a", "our", '"')]
+    if tokens[at].low in _CRIES:
+        # The caller calls "From the top!".
+        return False
     return bool(before) and before[-1] in _CALLED and tokens[at].text[0].isupper() and tokens[at].kind == "word"
 
 

@@ -134,7 +134,10 @@ def added_lexemes(tokens: Sequence[Token], at: int) -> list[Lexeme]:
 
 
 def share_lexeme(tokens: Sequence[Token], at: int) -> Lexeme | None:
-    """Three quarters of a wall; of a turn it is no share."""
+    """Three quarters of a wall; of a turn it is no share, nor is "the two half pivots"."""
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    if tokens[at].low == "half" and after in _TURNS and tokens[at - 1 if at else at].low in NUMBERS:
+        return Lexeme("m", at, at + 1)
     low = [one.low for one in tokens[at : at + 6]] + [""] * 6
     size = 3 if low[0] == "three" and low[1] == "-" else 2
     named = low[0] in ("three", "3") and low[size - 1] in ("quarters", "quarter")
@@ -166,6 +169,7 @@ def half_lexeme(tokens: Sequence[Token], at: int) -> Lexeme | None:
     return Lexeme("n", at, last, value, suffix) if value and not ordinal else None
 
 
+_TURNS = {"pivot", "pivots", "turn", "turns", "monterey", "montereys", "unwind", "spin", "spins"}
 _MOST_EIGHTS = 16
 _QUOTES = ('"', "'")
 
