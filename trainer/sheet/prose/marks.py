@@ -13,7 +13,7 @@ from trainer.sheet.prose.examples import is_example, past_example, shows_how_to_
 from trainer.sheet.prose.half_marks import half_alone, ordinal_told
 from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.numbers_in_talk import only_talks
-from trainer.sheet.prose.onward import refers
+from trainer.sheet.prose.onward import refers, repeats_counts
 from trainer.sheet.prose.scan import HIGHEST, NOT_AFTER, Place, Scan
 from trainer.sheet.prose.somebody import is_somebody
 from trainer.sheet.prose.words import Token
@@ -211,6 +211,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     if _is_beyond(scan):
         return False
     if before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#")):
+        return False
+    if before is not None and len(places) > 1 and repeats_counts(line, at, end):
         return False
     few = len(scan.other or places) < 3
     if before is not None and before.low in _NOT_BEFORE and few and not opened:

@@ -63,3 +63,27 @@ def refers(tokens: Sequence[Token], at: int) -> bool:
         if token.low in (_ONWARD if named else _RESUMES):
             return True
     return False
+
+
+_AGAIN = {"repeat", "repeats", "again", "same", "more", "redo", "ditto", "idem"}
+_BESIDE = _AGAIN | {
+    "one", "once", "time", "times", "the", "counts", "count", "steps", "all", "of", "as", "do", "dance", "from", "a",
+    "second", "it",
+}  # fmt: skip
+"""Words between what points back and the counts that it points to."""
+
+
+def repeats_counts(tokens: Sequence[Token], at: int, end: int) -> bool:
+    """Whether counts are those that are danced again: "5-8 repeat one more time 1-4", "5-8 do 1-4 again"."""
+    words: list[str] = []
+    for token in reversed(tokens[max(0, at - _REACH) : at]):
+        if token.low not in _BESIDE:
+            break
+        words.append(token.low)
+    if set(words) & _AGAIN:
+        return True
+    after = [token.low for token in tokens[end : end + 3]]
+    again = (
+        after[:1] == ["again"] or after[:2] in (["once", "more"], ["once", "again"]) or after == ["one", "more", "time"]
+    )
+    return words[:1] in (["do"], ["dance"]) and again

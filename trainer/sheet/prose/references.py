@@ -22,7 +22,7 @@ _POINTS = re.compile(
     r"the other|going|in)|the same(?! (?:beat|count|time|moment|instant|spot|place|foot|direction|speed|line|side)\b)|"
     r"once more|once again|one more time|again|do (?:all |all of |both of |the whole of )?(?:that|this|it|these|those|"
     r"them|the same)|mirror|mirrored|mirroring|"
-    r"mirrors|likewise|ditto|as (?:above|before)|"
+    r"mirrors|likewise|ditto|idem|redo|as (?:above|before)|"
     r"as (?:counts?|section|sec|s) \d|as in|reverse|opposite foot|other foot|vice versa)\b"
 )
 _MIRROR = re.compile(
@@ -43,7 +43,9 @@ _SECTION = re.compile(
 _SECTION_WORDS = r"sections?|sec|set|block|part|phrase|figure|s|eight|six|first|second|third|fourth|fifth|last|previous"
 _COUNTS = re.compile(
     r"\b(?:counts?|cts?|beats?|the first|the last|first|last|steps) (\d+)(?: ?(?:-|to|through|"
-    r"&) ?(\d+))?(?: (?:counts|beats))?\b|^\W*(?:repeat|same as|as) (\d+) ?- ?(\d+)\b"
+    r"&) ?(\d+))?(?: (?:counts|beats))?\b|"
+    r"^\W*(?:(?:repeats?|again|same|as|do|dance|redo|one|once|more|time|counts?|the|all|of|steps|ditto) )+"
+    r"(\d+) ?- ?(\d+)\b"
 )
 _BARS = re.compile(r"\bbars? (\d+)(?: ?(?:-|to|&|and|through) ?(\d+))?\b")
 _BUT = re.compile(r"\b(?:but|except|only|this time|instead|finish|finishing|ending|end|and)\b")

@@ -22,6 +22,7 @@ from trainer.sheet.prose.order.lines import LETTERS, SONG, carries_on, is_order,
 from trainer.sheet.prose.order.plain_steps import with_plain_steps
 from trainer.sheet.prose.order.rows import Rows
 from trainer.sheet.prose.order.sentences import sentences
+from trainer.sheet.prose.order.told_counts import with_told_counts
 from trainer.sheet.prose.order.unnamed_heads import with_unnamed_heads
 from trainer.sheet.prose.order.vocabulary import JOINERS
 from trainer.sheet.prose.order.wall_heads import with_headed_walls
@@ -66,7 +67,7 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
         rest, told = _flowing(group) if _flows(group) else (group, [])
         beside += told
         for line in _with_broken_steps(
-            with_plain_steps(with_changed_steps(with_carried_steps(with_headed_walls(rest))))
+            with_plain_steps(with_changed_steps(with_carried_steps(with_headed_walls(with_told_counts(rest)))))
         ):
             _take(line, kept, beside, rows)
     return with_unnamed_heads(kept), beside

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 
-from trainer.sheet.prose.order import change_makers, makers, next_wall, title_makers, wall_makers
+from trainer.sheet.prose.order import change_makers, made_below, makers, next_wall, title_makers, wall_makers
 from trainer.sheet.prose.order.atoms import Atom, Letters, Sentence
 from trainer.sheet.prose.order.forms import (
     ASIDE,
@@ -165,6 +165,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<![^.])u(?P<cnt>n-?c)(?=:[mH])", makers.loose),
         # "put in four beats here: stomp right ...", an extra without a name
         (r">(?P<len0>n)-?c@?(?=[:(][mHn?]|:$)", makers.unnamed),
+        # "add 2 counts, then restart", "we add four counts.", and below: "The 2 counts: stomp R, stomp L"
+        (r"(?:[>&]|(?<=w[no]>)|(?<=[wt]>))(?P<len0>n)-?c(?=,?[>&]*R|[.;,]?$)", made_below.told_below),
+        (r"(?<![^.])(?P<len0>n)-?c[?]?(?=[:=][mHn])", made_below.those_counts),
         # "four counts are slipped in: ...", "is followed by four counts that belong to nothing: ..."
         (r"(?P<len0>n)-?c[?@]{0,2}>(?=[:(][mHn])", makers.unnamed_passive),
         (r">(?P<len0>n)-?c[?I]{1,4}(?=:[mHn])", makers.unnamed_passive),

@@ -34,6 +34,9 @@ def spoken_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
     if at + 1 < len(tokens) and tokens[at + 1].low == "times" and _opens(tokens, at):
         # "Two times we start again" tells what comes after it.
         return Lexeme("", at, at + 2)
+    if tokens[at].low == "go" and found and found[-1].kind == "n" and _goes(tokens, at):
+        # "Walls 2 and 4 go to count 24".
+        return Lexeme("D", at, at + 1)
     if _is_one(tokens, at):
         return Lexeme("", at, at + 1)
     if _makes(tokens, at):
@@ -41,6 +44,13 @@ def spoken_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
     if (last := _stands_still(tokens, at)) > at:
         return Lexeme("H", at, last)
     return _left(tokens, at, found)
+
+
+def _goes(tokens: Sequence[Token], at: int) -> bool:
+    """Whether walls go so far, and no times of going are counted."""
+    walls = any(token.low in ("walls", "wall", "rounds") for token in tokens[max(at - 5, 0) : at])
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    return walls and after in ("to", "up", "only", "as", "until", "till", "on", "through", "for", "just", "no")
 
 
 def _stands_still(tokens: Sequence[Token], at: int) -> int:

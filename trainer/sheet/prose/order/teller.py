@@ -31,6 +31,7 @@ from trainer.sheet.prose.order.same import (
     repeats,
     says_the_same,
 )
+from trainer.sheet.prose.order.skipped import danced_for_skipped
 from trainer.sheet.prose.order.statement import (
     Statement,
     first_named,
@@ -381,7 +382,7 @@ class Teller:
         if statement.onward is not None and self._context.walls is not None:
             check_onward(self._ledger, statement.onward, self._context.walls.part, claims[0].after, set())
         told = False
-        self._dance_otherwise(statement, claims, part)
+        self._dance_otherwise(sentence, statement, claims, part)
         if only_goes_on(sentence, statement, claims, self._ledger.ruler(part)):
             return
         posed = any(body.poses and {"it", "pose"} & body.texts for body in statement.bodies[:1])
@@ -406,8 +407,11 @@ class Teller:
         if statement.bodies and owner is None:
             self._steps_there(sentence, statement, claims, told=told)
 
-    def _dance_otherwise(self, statement: Statement, claims: Sequence[Claim], part: str) -> None:
+    def _dance_otherwise(self, sentence: Sentence, statement: Statement, claims: Sequence[Claim], part: str) -> None:
         """Change what leads to a restart: "wall 3, count 4 of section 2. Instead of kicking step left"."""
+        if danced_for_skipped(self._ledger, sentence, statement, claims, self._context.place, part):
+            statement.bodies = []
+            return
         if not statement.replaced or statement.inserts or not all(map(may_change, claims)):
             return
         steps = [*statement.bodies, *statement.replaced]
