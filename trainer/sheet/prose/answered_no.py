@@ -22,6 +22,9 @@ def without_questions_answered_no(lines: Sequence[Line]) -> tuple[Line, ...]:
         asked = next((end for end, token in enumerate(line.tokens) if token.text == "?"), None)
         if asked is None or not {token.low for token in line.tokens[:asked]} & _ASKED:
             continue
+        if any(token.text == "=" for token in line.tokens[:asked]):
+            # "Tag = the first four counts of a rumba? No! Just sway right" tells it all the same.
+            continue
         beside = line.tokens[asked + 1 :]
         after = at + 1 < len(lines) and lines[at + 1].number == line.number + 1
         if beside and (end := _answered(beside)):

@@ -208,11 +208,9 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     before = line[at - 1] if at else None
     after = line[end] if end < len(line) else None
     places = scan.places
-    if _is_beyond(scan):
+    if _is_beyond(scan) or (len(places) > 1 and repeats_counts(line, at, end)):
         return False
     if before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#")):
-        return False
-    if before is not None and len(places) > 1 and repeats_counts(line, at, end):
         return False
     few = len(scan.other or places) < 3
     if before is not None and before.low in _NOT_BEFORE and few and not opened:
