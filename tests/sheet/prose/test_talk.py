@@ -60,3 +60,8 @@ def test_what_is_said_before_the_first_step_in_its_line_is_no_part_of_it(said: s
     plain = danced(_HEAD + "\n" + _PROSE)
     assert plain[1] == ()
     assert danced(f"{_HEAD}\n{said} {_PROSE}") == plain
+
+
+def test_to_finish_heads_the_last_steps_of_a_dance_that_they_make_whole() -> None:
+    text = _HEAD + "\n" + _PROSE.replace("Now vine to the left", "To finish: vine to the left")
+    assert danced(text) == danced(_HEAD + "\n" + _PROSE)

@@ -163,10 +163,14 @@ def _items(
 ) -> list[Item]:
     items = []
     last = 0
+    listed: bool | None = None
     for piece in pieces:
         places = piece.mark.places
-        if piece.mark.other and _is_listed(piece, fill):
-            places = piece.mark.other
+        if piece.mark.other:
+            # "Step, pivot for 5 and 6, and the same again for 7 and 8": as before.
+            again = listed is not None and points_back(piece.text)
+            listed = listed if again else _is_listed(piece, fill)
+            places = piece.mark.other if listed else places
         slots = []
         for place in places:
             number = place.number if place.number is not None else last

@@ -40,7 +40,10 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
             named = [heading.part for heading in run.headings if heading.part]
             if named:
                 part, kind = named[-1], "main"
-        if (run.links and run.links[0].resumes) or (kinds and _is_next_section(run, above)):
+        # "To finish, on 1-2-3 waltz forward ..." heads the last steps of the dance where these make it whole.
+        short = total is not None and 0 < danced < total and not phrased
+        closes = kinds == ["ending"] and short and danced + length_of(run) == total
+        if (run.links and run.links[0].resumes) or (kinds and _is_next_section(run, above)) or closes:
             kind = "main"
         elif kinds and not (total is not None and danced < total and danced and _is_named_section(run)):
             kind = kinds[-1]

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from trainer.sheet.prose.steps.both_turn import with_both_turning
 from trainer.sheet.prose.steps.building import Builder
 from trainer.sheet.prose.steps.clauses import GESTURES, Clause
 from trainer.sheet.prose.steps.durations import with_durations
@@ -27,7 +28,7 @@ _OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure"
 def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     """Return the clauses of an item."""
     builder = Builder()
-    rowed = with_alternations(with_durations(with_shoulders(with_turnings(with_weights(lexes)))))
+    rowed = with_alternations(with_durations(with_shoulders(with_turnings(with_both_turning(with_weights(lexes))))))
     for lex in with_rows(_gestures_first(with_feet(with_crosses(rowed)))):
         _take(builder, lex)
     return _stepped(_garbled(_told_apart(builder.done())))
@@ -59,8 +60,10 @@ _WITH_A_STEP = {Move.SWAY, Move.BUMP, Move.STOMP}
 
 
 def _stepped(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
-    """Return the clauses with those marked that say with what step the one before them is danced."""
+    """Return the clauses, those marked that say with what step the one before them is danced, or open with weight."""
     done = list(clauses)
+    if done and done[0].weighted is not None and done[0].kind == "words":
+        done[0] = replace(done[0], weighted=done[0].weighted._replace(opens=True))
     for at, (before, clause) in enumerate(pairwise(clauses), 1):
         sways = bool(before.moves) and before.moves[-1].value in _WITH_A_STEP and before.turning is None
         steps = clause.ing and clause.joined and [lex.value for lex in clause.moves] == [Move.STEP]

@@ -157,16 +157,17 @@ def _word_roles(clause: Clause) -> Iterator[Role]:
         yield Role("pad", value=clause.counts)
         yield Role("nothing", preference=0.1)
         return
+    opens = False
     if clause.weighted is not None and clause.weighted.moved and clause.weighted.foot in ("R", "L"):
-        yield Role(
-            "events", (Draft((Move.RECOVER, Move.STEP), Foot(clause.weighted.foot), span=clause.span),), preference=0.25
-        )
+        opens = clause.weighted.opens
+        recover = Draft((Move.RECOVER, Move.STEP), Foot(clause.weighted.foot), span=clause.span)
+        yield Role("events", (recover,), preference=0.02 if opens else 0.25)
     if clause.at and not clause.unknown:
         yield Role("place", value=())
     if clause.body and not clause.unknown:
         yield Role("events", (pose,), preference=0.4)
     if not clause.unknown:
-        yield Role("nothing", preference=0.0 if clause.times == 1 else 0.4)
+        yield Role("nothing", preference=0.4 if opens or clause.times > 1 else 0.0)
         return
     mostly = len(clause.unknown) > clause.known and not clause.body
     if mostly and not clause.aside:

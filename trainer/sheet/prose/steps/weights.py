@@ -16,6 +16,8 @@ class Weighted(NamedTuple):
     foot: Note
     moved: bool
     """The words move the weight ("transfer weight to left"): it may be an event of its own."""
+    opens: bool = False
+    """They open an item, where no step before them could have it."""
 
 
 _BEFORE_WEIGHT = {"take", "finish", "no", "with", "on", "then", "and"}
