@@ -19,7 +19,6 @@ _SUBS = {"": 0, "e": 1, "&": 2, "a": 3}
 _RESUMING = 0.4
 """The price of going on with the main dance after an extra in its middle."""
 _FIRSTS = (Place(1, ""), Place(0, "&"), Place(0, "a"))
-_PAIR = 2
 _REACH = 14
 """So many marks may be dropped in a row."""
 
@@ -171,10 +170,9 @@ def _is_inner(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[i
     """Whether a mark only points into the counts of one just before it: "5-8 jazz box, the quarter turn on 7"."""
     mark = marks[index]
     for outer in reversed(marks[max(0, index - 4) : index]):
-        if outer.line != mark.line:
-            return False
-        if outer.start == Place(1, "") and len(outer.places) > _PAIR and mark.start not in outer.places:
-            # "... for 5 to 8. Sway four times for 1 to 4, then step and pivot for 5 and 6": the counts began again.
+        # "... for 5 to 8. Sway four times for 1 to 4, then step and pivot for 5 and 6": the counts began again.
+        anew = outer.start == Place(1, "") and len(outer.places) > 2 and mark.start not in outer.places
+        if outer.line != mark.line or anew:
             return False
         if len(outer.places) <= len(mark.other or mark.places):
             continue
