@@ -64,6 +64,7 @@ _ENDING = re.compile(
     r"(?<!\bto )(?<!till )(?<!towards )(?<!near )(?<!until )the end(?! of\b)|"
     r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|"
     r"\b(?:to|and|then|now) (?:finish|end|close)(?: (?:off|up|with|on|the dance|the dance with))? ?:$|"
+    r"^\W*(?:the )?(?:final|closing) ?[:(\-]|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (

@@ -138,6 +138,10 @@ def _by_facing(tokens: Sequence[Token], at: int) -> Naming | None:
     return Naming(last, number, facing, worded=True)
 
 
+_NO_SIDE = {"half", "rock", "to", "into", "over", "foot", "step", "together", "coaster", "shuffle"}
+"""Words after a side with which it is no wall: "back to the start", "left foot"."""
+
+
 def facing_at(tokens: Sequence[Token], at: int) -> tuple[Token | None, int]:
     """Return the facing that stands at an index, as a token of that kind, and the index after it."""
     if at < len(tokens) and tokens[at].low == "the":
@@ -147,7 +151,7 @@ def facing_at(tokens: Sequence[Token], at: int) -> tuple[Token | None, int]:
     token = tokens[at]
     if token.kind in ("clock", "facing"):
         return token, at + 1
-    if token.low in _SIDES and (at + 1 == len(tokens) or tokens[at + 1].low not in ("half", "rock")):
+    if token.low in _SIDES and (at + 1 == len(tokens) or tokens[at + 1].low not in _NO_SIDE):
         return _as_facing(token, _SIDES[token.low]), at + 1
     value, last, ordinal = number_at(tokens, at)
     if last > at and not ordinal and value in (12, 3, 6, 9) and last < len(tokens) and tokens[last].low == "o'clock":

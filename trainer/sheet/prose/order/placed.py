@@ -27,9 +27,12 @@ def place_of(
         titled = ledger.find(told.title, part) if counted is None else ledger.find(counted, part)
         if titled is not None:
             return titled
+    at_end = told.walls is not None and told.walls.at == "end"
+    if told.title is None and counted is not None and not at_end:
+        # "Restart after the two waffles (24 counts)": the counts tell what the words do not.
+        return ledger.find(counted, part)
     if told.replaced and (left := left_before(ledger.ruler(part), told)) is not None:
         return left
-    at_end = told.walls is not None and told.walls.at == "end"
     line = told.token.line
     here = ledger.mid_dance(line) and (owner is None or not part)
     if here and not at_end and (told.acts or told.changes):

@@ -148,6 +148,8 @@ def is_finer(sentence: Sentence, now: Statement, part: Atom) -> bool:
     again = letters[part.first] in "AE" and letters[part.first - 1] == "," and not now.bodies and not now.changes
     # "You change the end of the second eight: after count 6 do (7) ..." tells its count.
     again |= letters[part.first] in "AE" and letters[part.first - 1] == ":" and now.changes and not now.bodies
+    # "In the second eight, on count 8, do not touch".
+    again |= letters[part.first] == "I" and spec.on and letters[part.first - 1] == "," and not now.bodies
     inside = letters[part.first] in "AU" and letters[part.first - 1] == "("
     if letters[part.first] != "U" and not again and not inside and not spec.title:
         return False

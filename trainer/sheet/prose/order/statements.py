@@ -180,10 +180,12 @@ class _Builder:
     def _take_place(self, atom: Atom) -> None:
         if is_finer(self._sentence, self._now, atom) and self._now.place is not None and atom.spec is not None:
             spec, told = atom.spec, self._now.place
-            if told.block and told.count is not None and self._now.changes:
+            if told.block and told.count is not None and (self._now.changes or spec.on):
                 # "The end of the second eight: after count 6": the sixth count of the second.
                 told = replace(told, section=told.block, block=0)
-            self._now.place = replace(told, count=spec.count, count_span=spec.span, suffix=spec.suffix or told.suffix)
+            at = told.at or spec.on
+            suffix = spec.suffix or told.suffix
+            self._now.place = replace(told, count=spec.count, count_span=spec.span, suffix=suffix, at=at)
             return
         if atom in self._parts and is_further(self._sentence, self._parts, self._now, self._parts.index(atom)):
             self._now.place = atom.spec
