@@ -56,7 +56,7 @@ _ORDERED = {
     "do", "drag", "slide", "close", "make", "press", "pivot", "unwind", "bring", "sweep", "run", "lunge",
 }  # fmt: skip
 """Words that tell to step, where they do not end the name of a figure."""
-_DONE = {"made", "did", "done", "reached"}
+_MADE = {"made", "did", "reached"}
 _REPLACED = 6
 """Words of a figure's name at most."""
 _REPEATS = {"repeat", "repeats", "repeating", "repeated", "redo"}
@@ -218,7 +218,7 @@ def _is_other(sentence: Sentence, index: int) -> bool:
         return True
     if _left_out_too(sentence, index) or _is_included(sentence, index):
         return True
-    if _DONE & {token.low for token in sentence.tokens[max(first - 3, 0) : first]}:
+    if _MADE & {token.low for token in sentence.tokens[max(first - 3, 0) : first]}:
         # "... until count 6 of section 3, so you have made the half pivot".
         return True
     if sentence.letters[index + 1 : index + 2] == ":" and sentence.words(index, index + 1).lower() in _SPARE:

@@ -20,6 +20,9 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         count = atom.spec.count if atom.spec is not None else None
         if count is None or _restates_a_place(sentence, atom) or _counts_steps(sentence, atom):
             continue
+        if count == 1 and sentence.letters[atom.last : atom.last + 1] == "?":
+            # "One small alteration for the fifth wall only".
+            continue
         counted = atom.act == "c"
         if counted and _ends_a_section(sentence, statement, count):
             statement.place = atom.spec
