@@ -118,5 +118,7 @@ def _by_steps(ruler: Ruler, claim: Claim, place: Spec | None, runs: Sequence[tup
     elif place is not None:
         runs = [run for run in runs if run[0] < claim.after <= run[1]] or [run for run in runs if run[0] == claim.after]
         # A touch that ends a section, and one that begins the next, are two.
-        runs = [(first, claim.after if claim.after in ruler.ends and last > claim.after else last) for first, last in runs]
+        runs = [
+            (first, claim.after if claim.after in ruler.ends and last > claim.after else last) for first, last in runs
+        ]
     return Found(runs[0][1], first=runs[0][0] + 1) if len(runs) == 1 else None
