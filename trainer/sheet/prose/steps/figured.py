@@ -10,7 +10,7 @@ from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.feet import diagonal_of
 from trainer.sheet.prose.steps.lengths import lengths_of
 from trainer.sheet.prose.steps.paddles import paddles
-from trainer.sheet.prose.steps.roles import NO_TURN, Named, Role, other, shared, with_shares
+from trainer.sheet.prose.steps.roles import NO_TURN, Named, Role, other, shared, tells_other_feet, with_shares
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot
 
@@ -144,7 +144,8 @@ def _fillings(
                 continue
             danced.append(key)
             shorter = 0.05 * (len(key) != len(row.forms[0].steps))
-            yield cost + extra + 0.08 * same + shorter, _placed(clause, drafts, turn, others)
+            unlike = 0.3 * tells_other_feet(clause.run, drafts)
+            yield cost + extra + 0.08 * same + shorter + unlike, _placed(clause, drafts, turn, others)
 
 
 def _forms(

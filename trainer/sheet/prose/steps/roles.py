@@ -93,6 +93,13 @@ def other(foot: Foot) -> Foot:
     return foot.mirrored
 
 
+def tells_other_feet(run: Sequence[Foot], drafts: Sequence[Draft]) -> bool:
+    """Return whether a foot is told for each event, and one is another's: "balance forward left, right, left"."""
+    if len(run) != len(drafts):
+        return False
+    return any(draft.foot not in (None, foot) for draft, foot in zip(drafts, run, strict=True))
+
+
 def shared(drafts: Sequence[Draft], turns: tuple[Fraction, ...]) -> tuple[Draft, ...]:
     """Share a turn among steps: evenly where that gives eighths, a triple's on its first and last, else on the last."""
     n = len(drafts)
