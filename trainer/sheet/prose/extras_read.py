@@ -9,6 +9,7 @@ from trainer.routine import Event, Extra
 from trainer.sheet.prose.blocks import Block
 from trainer.sheet.prose.events import events_of, findings_of
 from trainer.sheet.prose.extra_lengths import headed_length, length_findings
+from trainer.sheet.prose.halves_told import with_halves_counted
 from trainer.sheet.prose.order.vocabulary import STEP_WORDS
 from trainer.sheet.prose.pages import items_of
 from trainer.sheet.prose.paths import Path, cheapest
@@ -42,7 +43,8 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
     leaning = _AS_THE_DANCE * sum(block.leaning for block in mains)
     for inline in told.inlines:
         first = inline.first or inline.called or 1
-        block = items_of([inline.body], reader.page.phrase, reader.page.feel, fills, first=first, leaning=leaning)
+        body = with_halves_counted(inline.body, inline.counts)
+        block = items_of([body], reader.page.phrase, reader.page.feel, fills, first=first, leaning=leaning)
         if (inline.kind, inline.name) not in known:
             blocks.append((inline.kind, inline.name, block))
     inlines = {(inline.kind, inline.name): inline for inline in told.inlines}

@@ -229,7 +229,7 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
         return Lexeme("Q", at, closed, text=CLOSING)
     walls = [one.kind for one in found[-2:]]
     over = token.low in _OVER and (after is None or after.kind == "mark" or after.low in _GOING_ON)
-    passed = walls[-1:] == ["t"] and token.low in ("over", "done")
+    passed = walls[-1:] == ["t"] and token.low in ("over", "done", "finished", "complete", "completed")
     if over and (walls[-2:] == ["w", "n"] or walls[-1:] == ["w"] or passed):
         return Lexeme("E", at, at + 1)
     return None

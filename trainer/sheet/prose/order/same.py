@@ -46,6 +46,12 @@ def repeats(sentence: Sentence, statement: Statement) -> bool:
     return lows[at : at + 1] != [] and lows[at + 1 : at + 2] not in (["wall"], ["as"], ["walls"], ["way"])
 
 
+def goes_as_ever(sentence: Sentence, statement: Statement) -> bool:
+    """Whether no more is said of walls than that they are danced as always: "wall 4 is normal again"."""
+    more = statement.bodies or statement.faces or statement.title or statement.loose or statement.goes_on
+    return not more and not statement.only and bool({token.low for token in sentence.tokens} & _AS_EVER)
+
+
 def repeated(ledger: Ledger, statement: Statement, claims: Sequence[Claim], unit: int) -> list[Claim]:
     """Return what was claimed before, claimed of the walls of a statement."""
     assert statement.walls is not None

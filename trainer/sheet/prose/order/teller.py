@@ -25,6 +25,7 @@ from trainer.sheet.prose.order.places import Found, Spec
 from trainer.sheet.prose.order.same import (
     adds_to_it,
     call_for_the_same,
+    goes_as_ever,
     kept,
     put_in_as_on,
     repeated,
@@ -41,6 +42,7 @@ from trainer.sheet.prose.order.statement import (
 )
 from trainer.sheet.prose.order.stops import ends_there
 from trainer.sheet.prose.order.telling import Inline
+from trainer.sheet.prose.order.told_first import ToldFirst
 from trainer.sheet.prose.order.turning_on import steps_only
 from trainer.terms import ExtraKind
 
@@ -53,6 +55,7 @@ class Teller:
         self.announced: list[tuple[str, Span]] = []
         """Restarts and extras that a sentence only says there are, with where it says so."""
         self._context = Context()
+        self._first = ToldFirst()
         self._latest: list[Insert | Ref] = []
         """What was put in at the place told last."""
         self._claimed: list[Claim] = []
@@ -92,6 +95,7 @@ class Teller:
         if place is not None and place.here and fades and not self._ledger.mid_dance(place.here):
             # "The song fades here" below the dance is at no place.
             statement.place = None
+        self._first.take(sentence, statement, self._context)
         if self._passes_over(sentence, statement):
             return
         self._face_in_its_part(statement)
@@ -171,7 +175,12 @@ class Teller:
     def _is_of_the_rest(self, sentence: Sentence, statement: Statement) -> bool:
         """Whether it only says that all walls but those told of go as ever: "in every other wall the kick remains"."""
         walls = statement.walls
-        if walls is None or walls.every != "even" or statement.acts or statement.changes or statement.place:
+        if walls is None or statement.acts or statement.changes or statement.place:
+            return False
+        if goes_as_ever(sentence, statement):
+            # "The fourth round then follows in the ordinary way."
+            return True
+        if walls.every != "even":
             return False
         words = sentence.words(walls.first, walls.last).lower().split()
         return "other" in words and any(self._context.claims)
