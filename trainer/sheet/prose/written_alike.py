@@ -11,6 +11,7 @@ from trainer.sheet.prose.answered_no import without_questions_answered_no
 from trainer.sheet.prose.bars_told import with_bars_told
 from trainer.sheet.prose.count_rows import with_count_rows
 from trainer.sheet.prose.count_signs import with_count_signs
+from trainer.sheet.prose.counts_in_last_cell import with_last_counts_first
 from trainer.sheet.prose.denials import with_denials
 from trainer.sheet.prose.each_length import with_each_length
 from trainer.sheet.prose.feet_met import with_feet_met
@@ -32,6 +33,7 @@ from trainer.sheet.prose.parts_faced import with_faced_parts
 from trainer.sheet.prose.phrases import fills
 from trainer.sheet.prose.plain_names import with_plain_names
 from trainer.sheet.prose.plays.named_sections import with_named_sections
+from trainer.sheet.prose.rows_numbered import without_row_numbers
 from trainer.sheet.prose.section_labels import with_section_labels
 from trainer.sheet.prose.shortened_words import with_whole_words
 from trainer.sheet.prose.sides_told import with_sides
@@ -44,7 +46,8 @@ from trainer.sheet.prose.walls_numbered import without_wall_numbers
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    clean = with_denials(with_talk_told(clean_lines(text)))
+    rows = with_last_counts_first(without_row_numbers(clean_lines(text)))
+    clean = with_denials(with_talk_told(rows))
     whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))
     noted = with_each_length(with_sums_told(whole))
     counted = with_half_labels(with_half_closings(with_count_rows(without_wall_numbers(noted)), fills))

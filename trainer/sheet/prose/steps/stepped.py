@@ -48,7 +48,8 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
         named = any(foot in (Foot.RIGHT, Foot.LEFT) for foot in clause.feet)
         if move is Move.JUMP and named:
             return (Move.LEAP, Move.STEP), True
-        if move is Move.STAMP and clause.moves[0].low == "stamp" and clause.times == 1:
+        in_turn = clause.times == 1 or len(set(clause.run)) > 1
+        if move is Move.STAMP and clause.moves[0].low == "stamp" and in_turn:
             # A stamp may take the weight or not, as a stomp (facts: "differs by writer"); twice on a foot it does not.
             return (Move.STAMP, Move.STOMP), True
         closes = clause.ways == (Direction.TOGETHER,) and clause.to is None

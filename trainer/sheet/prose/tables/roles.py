@@ -94,6 +94,8 @@ def _counting(table: Table, head: Sequence[str]) -> int | None:
         words = set(head[place].split())
         score = _goes_on(counts) + 0.4 * bool(words & COUNT_HEADS) - 0.4 * bool(words & SECTION_HEADS)
         score += 0.2 * (len(counts) / len(table.rows)) + 0.1 * any(len(cell) > 1 for cell in counts)
+        # "1." numbers the rows where another cell has several counts.
+        score += 0.05 * (sum(len(numbers_in(cell)) > 1 for cell in counts) > len(counts) / 2)
         if best is None or score > best[0]:
             best = (score, place)
     return best[1] if best is not None and best[0] > 0.5 else None
@@ -211,7 +213,7 @@ def _numbers_sections(table: Table, place: int, counting: int, *, headed: bool, 
     fresh = [at for at, text, before in zip(filled, texts, [None, *texts], strict=False) if text != before]
     if all(opens[at] or extra_kind(cells[at]) for at in fresh) and len(fresh) <= max(sum(opens), 1) + 1:
         return "section"
-    rising = [int(text) for text in texts if text.isdecimal()]
+    rising = [int(text) for text in (text.strip(" .():#") for text in texts) if text.isdecimal()]
     if len(rising) == len(texts) and all(b == a + 1 for a, b in pairwise(rising)) and len(rising) > 2:
         return "number"
     return None
