@@ -180,7 +180,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
         (r"QI(?P<cnt>n-?c?)(?:I(?P<sec>s[nx]|o-?s|on|q))?", makers.stop_at),
         # "a bar in which nobody moves", "three counts, without moving"
-        (r"(?P<len0>n)(?:-?c[I,]{1,2}|[I,]{0,2})\??H", makers.held),
+        (r"(?P<len0>n)(?:-?cI\??H(?!I?\??n)|I?H(?=[.;]?$))", makers.held),
         (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c)|a(?=n[.,;]?$))?(?P<len1>n)-?[ct]?", makers.hold),
         (r"RI(?P<sec>sn|cn|os|on)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),

@@ -253,7 +253,8 @@ def held(s: Letters, match: re.Match[str]) -> list[Atom]:
     """So many counts, or a bar, in which nobody moves."""
     at = match.start("len0")
     if s.lexemes[at].text not in ("bar", "bars") and "c" not in match.group():
-        return []
+        spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
+        return [Atom("loose", at, at + 1, spec=spec)]
     return [Atom("act", match.start(), match.end(), act="H", counts=s.number(at))]
 
 
