@@ -77,6 +77,9 @@ def _joined_on(given: Sequence[Symbol], last: int, items: Sequence[Told]) -> int
     if not at or at >= len(given) or not several or not _is_step(given[at]):
         return 0
     rest = [one.token for one in given[at:]]
+    if given[at - 1].text == "the" and sum(token.kind == "word" for token in rest) == 1:
+        # "..., B and the pose" only names what is told below.
+        return 0
     told = mostly_steps(rest) and not AS_CHANGE.search(text.of(last + 1, len(given)))
     return at if told and not _UP_TO.match(text.of(at, at + 3)) else 0
 
