@@ -53,6 +53,8 @@ def _is_shortened(tokens: Sequence[Token], at: int) -> bool:
     token = tokens[at]
     if token.low not in _WHOLE or at + 1 == len(tokens) or tokens[at + 1].text != "." or not tokens[at + 1].glued:
         return False
+    if token.text == "W":
+        return False  # an initial: "B.W."
     after = tokens[at + 2] if at + 2 < len(tokens) else None
     if after is None or after.kind == "mark":
         return True
