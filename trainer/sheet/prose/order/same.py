@@ -14,6 +14,7 @@ from trainer.sheet.prose.order.statement import Statement
 _DOES = {"does", "do", "is", "are", "has", "have", "must", "will", "goes"}
 _SAME = {"same", "ditto", "likewise", "idem"}
 _AS_EVER = {"normal", "normally", "usual", "ordinary", "plain", "regular", "before", "written", "unchanged", "standard"}
+_JOINS = {"and", "then", "it", "that", "this", "happens", "comes"}
 _TOO = {"too", "also", "again", "similarly", "well"}
 
 
@@ -41,6 +42,10 @@ def repeats(sentence: Sentence, statement: Statement) -> bool:
     at = next((at for at, low in enumerate(lows) if low in words), len(lows))
     if set(lows) & _AS_EVER:
         # "Wall 4 is again normal."
+        return False
+    before = sentence.tokens[at - 1] if at else None
+    if lows[at : at + 1] and lows[at] in _TOO and before and before.kind == "word" and before.low not in _JOINS:
+        # "Wall 4 mirror again" says how it is faced.
         return False
     # "The same wall", "the same as ever" repeat nothing.
     return lows[at : at + 1] != [] and lows[at + 1 : at + 2] not in (["wall"], ["as"], ["walls"], ["way"])

@@ -24,7 +24,10 @@ def titles_apart(lexes: Sequence[Lex]) -> Iterator[tuple[Lex, ...]]:
     steps = lexes[rest:]
     if not 0 < end <= _LONGEST or any(lex.kind in _ACTING for lex in lexes[:end]):
         return
-    if lexes[end].value == "." and any(lex.kind in ("side", "break") for lex in lexes[:end]):
+    if any(lex.kind == "break" for lex in lexes[:end]):
+        # "Rock left forward, breathe | Recover right" are two steps.
+        return
+    if lexes[end].value == "." and any(lex.kind == "side" for lex in lexes[:end]):
         # "One step right forward. And left beside right." are two steps.
         return
     if lexes[end].value != "." and any(lex.kind == "break" and lex.value == lexes[end].value for lex in steps):
