@@ -14,7 +14,7 @@ from trainer.sheet.prose.order.statement import Statement
 _DOES = {"does", "do", "is", "are", "has", "have", "must", "will", "goes"}
 _SAME = {"same", "ditto", "likewise", "idem"}
 _AS_EVER = {"normal", "normally", "usual", "ordinary", "plain", "regular", "before", "written", "unchanged", "standard"}
-_JOINS = {"and", "then", "it", "that", "this", "happens", "comes"}
+_JOINS = {"and", "then", "it", "that", "this", "happens", "comes", "as", "wall", "walls", "one", "time", "does"}
 _TOO = {"too", "also", "again", "similarly", "well"}
 
 

@@ -106,7 +106,11 @@ def without_pose(tokens: list[Token]) -> list[Token]:
     for at in range(2, len(tokens)):
         words = " ".join(token.low for token in tokens[at : at + 5])
         joined = tokens[at - 1].text in (",", "&") or tokens[at - 1].low in ("and", "then")
-        if joined and _POSES.match(words) and not any(number_at(tokens, one)[1] > one for one in range(at, len(tokens))):
+        if (
+            joined
+            and _POSES.match(words)
+            and not any(number_at(tokens, one)[1] > one for one in range(at, len(tokens)))
+        ):
             return tokens[: at - 1]
     return tokens
 
