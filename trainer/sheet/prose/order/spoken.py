@@ -67,10 +67,16 @@ def _opens(tokens: Sequence[Token], at: int) -> bool:
     return number and at == 0 and after[:1] != [] and after[0] in ("we", "you", "the", "there", "it", "one", "this")
 
 
+_NUMBERED = {"section", "figure", "part", "wall", "set", "block", "phrase", "line", "count", "number", "no", "eight"}
+"""Words that a number names one of: "section one then restart"."""
+
+
 def _is_one(tokens: Sequence[Token], at: int) -> bool:
     """Whether "one" is who dances: "one dances the first eight"."""
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if tokens[at].low != "one" or after is None or after.glued or after.kind != "word":
+        return False
+    if at and tokens[at - 1].low in _NUMBERED:
         return False
     step = after.low.endswith("s") and after.low[:-1] in STEP_WORDS and at > 0
     return is_somebody(after) or (step and tokens[at - 1].text in (",", ";", ".", ":"))

@@ -42,9 +42,9 @@ _CONTINUES = re.compile(
     r"finally|to finish|last|lastly|followed by|"
     r"after (?:that|those|these|this|them|"
     r"the #\d+ @\d+ [@$]))\b|"
-    r"(?:and )?(?:finish|end|close|conclude)(?: (?:the|dance|it|all|off|up|with|by|on|a|1|\d+|more|last|single|"
+    r"(?:and )?(?:finish|end|close|conclude)(?: (?:the|dance|it|all|off|up|with|by|on|a|\d+|more|last|single|"
     r"part|whole))* @|"
-    r"(?:(?:a|the|1|another|and|single|whole|full|more|\d+) )*[@$]\S+ (?:\d+ times |twice )?"
+    r"(?:(?:a|the|another|and|single|whole|full|more|\d+) )*[@$]\S+ (?:\d+ times |twice )?"
     r"(?:closes?|ends?|finish(?:es)?|concludes?|completes?|follows?|comes? (?:last|next|then|after)) "
 )
 _LIST = 3
