@@ -69,6 +69,19 @@ Walk back left right left 5 6 7, touch right next to left on 8
 
 One tag: when you finish wall 2, sway right, left, right, left, that's 1 2 3 4. Then wall 3 from the top
 """
+SENTENCES = """\
+Paper Lantern, 16 counts, 1 wall, weight on the left to begin.
+
+The first eight.
+On 1-2 step the right to the side and touch the left beside it. On 3-4 step the left
+to the side and touch the right beside it. On 5-6 rock forward on the right and
+recover on the left. On 7-8 step the right back and step the left beside it.
+
+The second eight.
+On 1-2 walk forward on the right and on the left. On 3-4 rock the right to the side and
+recover on the left. On 5&6 shuffle back, right, left, right. On 7-8 step back on the left
+and touch the right beside it.
+"""
 FAULTS = [
     (IN_WORDS, "Three, four: rock right", "Three, five: rock right", "counts", 6),
     (BESIDE, "walk back left 5 right 6 left 7", "walk back left 4 right 5 left 6", "counts", 10),
@@ -79,11 +92,12 @@ FAULTS = [
         "text",
         9,
     ),
+    (SENTENCES, "recover on the left. On 7-8", "blivver ux drelf. On 7-8", "text", 6),
     (LOTS, "when you finish wall 2, sway", "after the 6th lot of 8 on wall 2, sway", "order", 9),
 ]
 
 
-@pytest.mark.parametrize("page", [IN_WORDS, BESIDE, RUNNING, LOTS])
+@pytest.mark.parametrize("page", [IN_WORDS, BESIDE, RUNNING, LOTS, SENTENCES])
 def test_a_sound_page_has_no_finding(page: str) -> None:
     assert loud(opened(Path("lantern.txt"), page).problems) == []
 

@@ -24,6 +24,10 @@ def titles_apart(lexes: Sequence[Lex]) -> Iterator[tuple[Lex, ...]]:
     steps = lexes[rest:]
     if not 0 < end <= _LONGEST or any(lex.kind in _ACTING for lex in lexes[:end]):
         return
+    strange = sum(lex.kind == "unknown" for lex in lexes[:end])
+    if strange and strange >= sum(lex.kind in _MOVING for lex in lexes[:end]):
+        # Words that nobody could read are no title: they stand for a step.
+        return
     if any(lex.kind == "break" for lex in lexes[:end]):
         # "Rock left forward, breathe | Recover right" are two steps.
         return
