@@ -30,3 +30,11 @@ def test_a_full_stop_now_and_then_ends_a_sentence() -> None:
     """A few such words may be anything: a doctor, a page."""
     lines = clean_lines("Dr. Marsh, pt. 1\n1-2  step R, rec. L.\n")
     assert with_whole_words(lines) == lines
+
+
+def test_a_full_stop_before_a_capital_ends_a_sentence_too() -> None:
+    lines = with_whole_words(clean_lines("1-2  rk. L fwd. Touch R bes. L\n3-4  stp. R bk. Kick L fwd. and hld. it"))
+    assert [line.words for line in lines] == [
+        "1 - 2 rock l forward . touch r beside l",
+        "3 - 4 step r back . kick l forward and hold it",
+    ]

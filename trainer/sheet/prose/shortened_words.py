@@ -70,9 +70,16 @@ def _whole(tokens: Sequence[Token], places: set[int]) -> tuple[Token, ...]:
         if at in places:
             word = _WHOLE[token.low]
             done.append(replace(token, text=token.text if word == token.low else _written(word, token), low=word))
-        elif at - 1 not in places:
+        elif at - 1 not in places or _ends(tokens, at):
             done.append(token)
     return tuple(done)
+
+
+def _ends(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a full stop ends a sentence too: "L fwd. Touch R behind L."."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    word = after is not None and after.kind == "word" and len(after.text) > _NAME
+    return word and after is not None and after.text[0].isupper() and after.text[1:].islower()
 
 
 def _written(word: str, token: Token) -> str:

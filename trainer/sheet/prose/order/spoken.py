@@ -23,6 +23,8 @@ _STILL = re.compile(
     r"(?:falls?|goes|becomes?) (?:quite |all )?(?:silent|quiet|still) (?=for ))"
 )
 _MAKES = {"make", "makes", "take", "takes", "run", "execute", "executes", "perform", "performs", "play", "plays"}
+_PLAYERS = {"band", "music", "song", "tune", "fiddle", "piano", "drummer", "fiddler", "record", "orchestra", "track"}
+"""Who plays counts that nobody dances: "the band plays 4 beats more"."""
 _PIECES = {
     "eight", "eights", "figure", "figures", "section", "sections", "counts", "count", "beats", "half", "part", "phrase",
     "set", "sets", "block", "blocks", "sixteen", "line", "lines",
@@ -84,7 +86,7 @@ def _is_one(tokens: Sequence[Token], at: int) -> bool:
 
 def _makes(tokens: Sequence[Token], at: int) -> bool:
     """Whether parts of the dance are made, and no turn: "we make the first eight"."""
-    if tokens[at].low not in _MAKES:
+    if tokens[at].low not in _MAKES or (at and tokens[at - 1].low in _PLAYERS):
         return False
     ahead = [token.low for token in tokens[at + 1 : at + 6] if token.low not in FILLERS and token.low != "only"]
     placed = bool(ahead) and (ahead[0] in ORDINALS or ahead[0] in NUMBERS or ahead[0].isdigit() or ahead[0] in _PIECES)
