@@ -11,6 +11,8 @@ _VERBS = {
 """Verbs that tell what is danced where no comma parts it from what is not."""
 _LEADS = re.compile(r"[:,>]?[D?]?[:,]?n?")
 """What stands between the counts that are changed and the steps that are danced on them."""
+_NOT_DANCED = re.compile("(?:N[D?]?|K)(?P<steps>n?m+(?:,?&n?m+)*)")
+"""A word of not, or of leaving out, and the steps after it."""
 _BY = {"by", "with", "for", "to", "into"}
 """Words between what is replaced and what it is replaced by."""
 
@@ -51,15 +53,8 @@ def _ends(sentence: Sentence, at: int) -> bool:
 def negated(sentence: Sentence) -> list[tuple[int, int]]:
     """Return where steps stand that are said not to be danced: "there are no claps", "do not kick on 4"."""
     found = []
-    for match in re.finditer("N[D?]?(?P<steps>m+(?:,?&m+)*)", sentence.letters):
-        first, last = match.span("steps")
-        joined = sentence.letters.find("&", first, last)
-        if joined > 0 and not _names_things(sentence, last - 1):
-            # "Without a kick and step left" tells what is danced.
-            last = joined - (sentence.letters[joined - 1] == ",")
-        found.append((first, last))
-    for match in re.finditer("K(?P<steps>n?m+(?:,?&n?m+)*)", sentence.letters):
-        # "Leave out the stomps and claps" names things; "... and step right" tells what is danced.
+    for match in _NOT_DANCED.finditer(sentence.letters):
+        # "Leave out the stomps and claps" names things; "without a kick and step left" tells what is danced.
         first, last = match.span("steps")
         joined = sentence.letters.rfind("&", first, last)
         if joined > 0 and not _names_things(sentence, last - 1):
