@@ -67,7 +67,7 @@ def test_no_expression_runs_away(run: str) -> None:
 
 
 def test_a_wide_row_of_counts_is_no_riddle() -> None:
-    from trainer.sheet.prose.layout import clean_lines
+    from trainer.sheet.prose.text.layout import clean_lines
 
     row = "  2 3 4        Hold, hold; hold (arms rise)\n"
     assert len(clean_lines("Boiler Lane\n" + 6 * row)) == 7

@@ -40,8 +40,8 @@ def read(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     if len(text) > MOST_PROSE or _numbers(text) > MOST_NUMBERS:
         return _too_long(findings)
     # Loaded here, because a fair copy is opened in half the time without it.
-    from trainer.sheet.prose.gates import gated
     from trainer.sheet.prose.reader import read_prose
+    from trainer.sheet.prose.sections.gates import gated
 
     routine, problems = gated(*read_prose(text))
     if not any(routine.events()):

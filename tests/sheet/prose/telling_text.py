@@ -7,9 +7,9 @@ from typing import Any
 
 from trainer.dance.facing import clock
 from trainer.routine import Departure, Insert, OrderLine
-from trainer.sheet.prose.order.telling import Known, Told
-from trainer.sheet.prose.tokens import lines_of
-from trainer.sheet.prose.told import read_order
+from trainer.sheet.prose.order.grammar.telling import Known, Told
+from trainer.sheet.prose.order.told import read_order
+from trainer.sheet.prose.text.tokens import lines_of
 
 NOT_UNDERSTOOD = "What is told of the order here was not understood"
 

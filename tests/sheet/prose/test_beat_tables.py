@@ -2,8 +2,8 @@
 
 import pytest
 
-from trainer.sheet.prose.columns import with_columns
-from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.text.layout import clean_lines
+from trainer.sheet.prose.views.columns import with_columns
 
 _TABLE = """
         | {0}                   | {1}                     | {2}                   | you see

@@ -2,12 +2,12 @@
 
 import pytest
 
-from trainer.sheet.prose.chain import chain
-from trainer.sheet.prose.facings import with_facings
-from trainer.sheet.prose.layout import Line, clean_lines
-from trainer.sheet.prose.marks import Mark, marks_in
-from trainer.sheet.prose.pairs_written import writes_pairs
-from trainer.sheet.prose.scan import Place
+from trainer.sheet.prose.counts.chain import chain
+from trainer.sheet.prose.counts.marks import Mark, marks_in
+from trainer.sheet.prose.counts.pairs_written import writes_pairs
+from trainer.sheet.prose.counts.scan import Place
+from trainer.sheet.prose.facing.facings import with_facings
+from trainer.sheet.prose.text.layout import Line, clean_lines
 
 
 def shown(places: tuple[Place, ...]) -> str:

@@ -3,8 +3,8 @@
 import pytest
 
 from tests.sheet.prose.telling_text import known, rows_of
-from trainer.sheet.prose.order.covers import Covers
-from trainer.sheet.prose.tokens import tokens_of
+from trainer.sheet.prose.order.lines.covers import Covers
+from trainer.sheet.prose.text.tokens import tokens_of
 
 TOLD = [(text, row["counts"]) for row in rows_of("covers.toml", "row") for text in row["texts"]]
 ALONE = [text for row in rows_of("covers.toml", "as_it_stands") for text in row["texts"]]

@@ -9,9 +9,9 @@ import pytest
 from trainer.dance.facing import clock
 from trainer.problems import loud
 from trainer.sheet.opening import opened
-from trainer.sheet.prose.faced import statement_end
-from trainer.sheet.prose.facings import with_facings
-from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.facing.faced import statement_end
+from trainer.sheet.prose.facing.facings import with_facings
+from trainer.sheet.prose.text.layout import clean_lines
 
 HERE = Path(__file__).parent
 LINES: list[dict[str, Any]] = tomllib.loads((HERE / "facings_told.toml").read_text(encoding="utf-8"))["line"]

@@ -2,8 +2,8 @@
 
 import pytest
 
-from trainer.sheet.prose.feet_met import with_feet_met
-from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.habits.feet_met import with_feet_met
+from trainer.sheet.prose.text.layout import clean_lines
 
 
 @pytest.mark.parametrize(

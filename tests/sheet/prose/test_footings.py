@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from trainer.sheet.prose.footings import LOADED, footings
+from trainer.sheet.prose.search.footings import LOADED, footings
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.sheet.prose.walking import item
-from trainer.sheet.prose.phrases import Gloss, item_readings
+from trainer.sheet.prose.items.phrases import Gloss, item_readings
 
 GARBLED = [
     ("1-2", "R acqqs L, pzint xv srde", "a foot and a word without meaning"),

@@ -5,7 +5,7 @@ from trainer.dance.proof import proofread
 from trainer.problems import each_once, loud
 from trainer.routine import Routine
 from trainer.sheet.fair import fair
-from trainer.sheet.prose.gates import gated
+from trainer.sheet.prose.sections.gates import gated
 from trainer.sheet.reading import read
 
 LAWLESS = section("2", "1 R, 2 R", "3 L, 4 L", "5 R, 6 R", "7 L, 8 L", line=20)

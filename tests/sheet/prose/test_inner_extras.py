@@ -8,10 +8,10 @@ import pytest
 
 from trainer.dance.proof import proofread
 from trainer.problems import loud
-from trainer.sheet.prose.layout import clean_lines
-from trainer.sheet.prose.marks import marks_in
-from trainer.sheet.prose.range_heads import with_range_heads
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.page.range_heads import with_range_heads
 from trainer.sheet.prose.reader import read_prose
+from trainer.sheet.prose.text.layout import clean_lines
 
 PAGES = tomllib.loads(Path(__file__).with_name("inner_extras.toml").read_text("utf-8"))["page"]
 

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from tests.dance.making import EIGHT, dance, extra, section
 from trainer.sheet.fair import fair
-from trainer.sheet.prose.instants import settled
+from trainer.sheet.prose.sections.instants import settled
 from trainer.sheet.reading import read
 
 TWICE = section("2", "1 R, 2 L, 3 R, 4 L", "5 R, 6 L, 7 R, 8 L", line=20)

@@ -4,10 +4,10 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.sheet.prose.facings import with_facings
-from trainer.sheet.prose.landmarks import with_landmarks
-from trainer.sheet.prose.layout import Line
-from trainer.sheet.prose.tokens import lines_of
+from trainer.sheet.prose.facing.facings import with_facings
+from trainer.sheet.prose.facing.landmarks import with_landmarks
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.tokens import lines_of
 
 _QUARTERS = (Fraction(0), Fraction(1, 4), Fraction(1, 2), Fraction(3, 4))
 _KEYS = (

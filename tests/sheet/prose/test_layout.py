@@ -3,8 +3,8 @@
 import pytest
 
 from trainer.dance.facing import clock
-from trainer.sheet.prose.facings import with_facings
-from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.facing.facings import with_facings
+from trainer.sheet.prose.text.layout import clean_lines
 from trainer.sheet.reading import read
 from trainer.terms import Direction
 

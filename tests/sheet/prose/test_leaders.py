@@ -2,8 +2,8 @@
 
 import pytest
 
-from trainer.sheet.prose.facings import with_facings
-from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.facing.facings import with_facings
+from trainer.sheet.prose.text.layout import clean_lines
 
 
 @pytest.mark.parametrize(

@@ -6,9 +6,9 @@ import pytest
 
 from trainer.problems import loud
 from trainer.sheet.opening import opened
-from trainer.sheet.prose.layout import clean_lines
 from trainer.sheet.prose.lengths.writing import with_lengths
-from trainer.sheet.prose.told import is_order
+from trainer.sheet.prose.order.told import is_order
+from trainer.sheet.prose.text.layout import clean_lines
 
 _LENGTHS = """Half a Plum
 16 counts, 4 walls, weight on L

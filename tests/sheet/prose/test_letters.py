@@ -2,8 +2,8 @@
 
 import pytest
 
-from trainer.sheet.prose.names_told import title_of
-from trainer.sheet.prose.tokens import tokens_of
+from trainer.sheet.prose.header.names_told import title_of
+from trainer.sheet.prose.text.tokens import tokens_of
 
 
 @pytest.mark.parametrize(

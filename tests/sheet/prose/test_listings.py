@@ -7,9 +7,9 @@ import pytest
 
 from trainer.problems import loud
 from trainer.sheet.opening import opened
-from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.listings.listing import with_listed_walls
-from trainer.sheet.prose.sides_told import with_sides
+from trainer.sheet.prose.text.layout import clean_lines
 from trainer.sheet.reading import read
 
 _LISTS = tomllib.loads((Path(__file__).parent / "listings.toml").read_text())["list"]

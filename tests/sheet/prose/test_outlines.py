@@ -2,7 +2,7 @@
 
 import pytest
 
-from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.text.layout import clean_lines
 
 
 def _words(text: str) -> list[str]:

@@ -2,11 +2,11 @@
 
 import pytest
 
-from trainer.sheet.prose.facts import header_facts
-from trainer.sheet.prose.layout import clean_lines
-from trainer.sheet.prose.nicknames import with_nicknames
+from trainer.sheet.prose.habits.nicknames import with_nicknames
+from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.reader import read_prose
-from trainer.sheet.prose.section_words import with_section_words
+from trainer.sheet.prose.text.layout import clean_lines
+from trainer.sheet.prose.views.section_words import with_section_words
 
 
 @pytest.mark.parametrize(

@@ -7,14 +7,14 @@ from typing import Any
 
 import pytest
 
-from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.habits.wall_words import with_wall_words
+from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.one_view import total_of
-from trainer.sheet.prose.order.gather import gathered
-from trainer.sheet.prose.page_views import _lines_of
-from trainer.sheet.prose.pages import Page, page_of
-from trainer.sheet.prose.phrases import fills
-from trainer.sheet.prose.told import header_facts, is_order
-from trainer.sheet.prose.wall_words import with_wall_words
+from trainer.sheet.prose.order.lines.gather import gathered
+from trainer.sheet.prose.order.told import header_facts, is_order
+from trainer.sheet.prose.page.pages import Page, page_of
+from trainer.sheet.prose.text.layout import clean_lines
+from trainer.sheet.prose.views.page_views import _lines_of
 
 _PAGES = tomllib.loads((Path(__file__).parent / "page_kinds.toml").read_text(encoding="utf-8"))["page"]
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from trainer.sheet.prose.layout import clean_lines
-from trainer.sheet.prose.part_labels import with_part_labels
+from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.symbols import Named
+from trainer.sheet.prose.text.layout import clean_lines
 from trainer.sheet.reading import read
 
 _PAGE = """TWO MILE DRIFT

@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.sheet.prose.walking import danced, item, told, walked
-from trainer.sheet.prose.facings import with_facings
-from trainer.sheet.prose.layout import clean_lines
-from trainer.sheet.prose.phrases import Gloss, fills, item_readings, last_said
-from trainer.sheet.prose.tokens import tokens_of
+from trainer.sheet.prose.facing.facings import with_facings
+from trainer.sheet.prose.items.phrases import Gloss, fills, item_readings, last_said
+from trainer.sheet.prose.text.layout import clean_lines
+from trainer.sheet.prose.text.tokens import tokens_of
 from trainer.sheet.prose.words import Draft, Item, Reading
 from trainer.terms import Foot, Move
 

@@ -3,8 +3,8 @@
 import pytest
 
 from tests.sheet.prose.walking import danced, item, told
-from trainer.sheet.prose.gloss import Gloss, gloss_of
-from trainer.sheet.prose.tokens import tokens_of
+from trainer.sheet.prose.header.gloss import Gloss, gloss_of
+from trainer.sheet.prose.text.tokens import tokens_of
 
 
 def gloss(text: str) -> Gloss:

@@ -8,7 +8,7 @@ from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.steps.slips import glued_foot, slip_of
 from trainer.sheet.prose.steps.splitting import clauses_of
 from trainer.sheet.prose.steps.wording import bare, wording
-from trainer.sheet.prose.tokens import tokens_of
+from trainer.sheet.prose.text.tokens import tokens_of
 
 SLIPS = [
     ("shufle", "shuffle", "a letter missing"),

@@ -5,8 +5,8 @@ from fractions import Fraction
 import pytest
 
 from tests.sheet.prose.walking import item
-from trainer.sheet.prose.phrases import Gloss
-from trainer.sheet.prose.regrouping import regrouped
+from trainer.sheet.prose.items.phrases import Gloss
+from trainer.sheet.prose.items.regrouping import regrouped
 from trainer.sheet.prose.words import Item, Slot
 
 

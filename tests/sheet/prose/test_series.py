@@ -4,9 +4,9 @@ import pytest
 
 from trainer.problems import loud
 from trainer.routine import Routine
-from trainer.sheet.prose.facings import with_facings
-from trainer.sheet.prose.layout import clean_lines
-from trainer.sheet.prose.series import goes_on
+from trainer.sheet.prose.facing.facings import with_facings
+from trainer.sheet.prose.heads.series import goes_on
+from trainer.sheet.prose.text.layout import clean_lines
 from trainer.sheet.reading import read
 
 _SECTIONS = (

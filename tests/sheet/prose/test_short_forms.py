@@ -9,8 +9,8 @@ from trainer.problems import loud
 from trainer.routine import Event
 from trainer.sheet.prose.keys.finding import with_keys
 from trainer.sheet.prose.keys.shortened import shortens
-from trainer.sheet.prose.layout import clean_lines
-from trainer.sheet.prose.tokens import tokens_of
+from trainer.sheet.prose.text.layout import clean_lines
+from trainer.sheet.prose.text.tokens import tokens_of
 from trainer.sheet.reading import read
 
 _KEYS = tomllib.loads((Path(__file__).parent / "keys.toml").read_text(encoding="utf-8"))["key"]

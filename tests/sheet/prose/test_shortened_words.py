@@ -1,8 +1,8 @@
 """Words of steps that a full stop shortens are read as the whole ones, on pages that write so."""
 
 from trainer.problems import loud
-from trainer.sheet.prose.layout import clean_lines
-from trainer.sheet.prose.shortened_words import with_whole_words
+from trainer.sheet.prose.habits.shortened_words import with_whole_words
+from trainer.sheet.prose.text.layout import clean_lines
 from trainer.sheet.reading import read
 
 _PAGE = """River Cottage - 16 cts., 4 w., wt. on L.

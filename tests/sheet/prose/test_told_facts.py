@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.sheet.prose.tokens import lines_of
-from trainer.sheet.prose.told import Facts, header_facts
+from trainer.sheet.prose.order.told import Facts, header_facts
+from trainer.sheet.prose.text.tokens import lines_of
 
 
 def facts_of(text: str) -> Facts:

@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.sheet.prose.telling_text import NOT_UNDERSTOOD, as_text, known, told_of
-from trainer.sheet.prose.order.telling import Known
-from trainer.sheet.prose.order.vocabulary import PHRASES
-from trainer.sheet.prose.tokens import lines_of, tokens_of
-from trainer.sheet.prose.told import carries_on, header_facts, is_order, read_order, without_order
+from trainer.sheet.prose.lexis.vocabulary import PHRASES
+from trainer.sheet.prose.order.grammar.telling import Known
+from trainer.sheet.prose.order.told import carries_on, header_facts, is_order, read_order, without_order
+from trainer.sheet.prose.text.tokens import lines_of, tokens_of
 from trainer.sheet.prose.words import Token
 
 ORDER = [

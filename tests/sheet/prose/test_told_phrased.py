@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from tests.sheet.prose.telling_text import NOT_UNDERSTOOD, as_text, known, rows_of, told_of
-from trainer.sheet.prose.order.telling import Known
-from trainer.sheet.prose.tokens import lines_of
+from trainer.sheet.prose.order.grammar.telling import Known
+from trainer.sheet.prose.text.tokens import lines_of
 
 SECTIONS = tuple((name, 8, "") for name in ("A1", "A2", "A3", "A4", "B1", "B2"))
 PHRASED = Known(phrase=8, sections=SECTIONS, parts=(("A", 32), ("B", 16)), extras=(("tag", "Tag", 4, ()),))

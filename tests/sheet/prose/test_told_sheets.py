@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from tests.sheet.prose.telling_text import as_text, known, rows_of, told_of
-from trainer.sheet.prose.order.telling import Known
-from trainer.sheet.prose.tokens import lines_of
+from trainer.sheet.prose.order.grammar.telling import Known
+from trainer.sheet.prose.text.tokens import lines_of
 from trainer.sheet.prose.words import Token
 
 

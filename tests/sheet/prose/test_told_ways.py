@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from tests.sheet.prose.telling_text import as_text, known, rows_of, told_of
-from trainer.sheet.prose.order.telling import Known
+from trainer.sheet.prose.order.grammar.telling import Known
 
 HALF, QUARTER = Fraction(1, 2), Fraction(1, 4)
 TITLED = tuple(

@@ -6,9 +6,9 @@ from typing import Any
 import pytest
 
 from tests.sheet.prose.telling_text import as_text, known, rows_of, told_of
-from trainer.sheet.prose.facings import with_facings
-from trainer.sheet.prose.layout import clean_lines
-from trainer.sheet.prose.told import read_order
+from trainer.sheet.prose.facing.facings import with_facings
+from trainer.sheet.prose.order.told import read_order
+from trainer.sheet.prose.text.layout import clean_lines
 
 ROWS = rows_of(
     "told_wordings.toml", "restarts", "extras", "changes", "mixed", "voices", "chatter", "letters", "notes", "replies"

@@ -3,8 +3,8 @@
 import pytest
 
 from tests.sheet.prose.walking import item
-from trainer.sheet.prose.phrases import Gloss
-from trainer.sheet.prose.unmarked import with_counts
+from trainer.sheet.prose.items.phrases import Gloss
+from trainer.sheet.prose.items.unmarked import with_counts
 from trainer.sheet.prose.words import Item
 from trainer.sheet.reading import read
 

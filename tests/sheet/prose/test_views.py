@@ -2,14 +2,14 @@
 
 import pytest
 
-from trainer.sheet.prose.facings import with_facings
-from trainer.sheet.prose.layout import Line, clean_lines
-from trainer.sheet.prose.parting import Words, searched
-from trainer.sheet.prose.phrases import fills
+from trainer.sheet.prose.facing.facings import with_facings
+from trainer.sheet.prose.items.phrases import fills
+from trainer.sheet.prose.order.told import is_order
+from trainer.sheet.prose.page.parting import Words, searched
 from trainer.sheet.prose.reader import read_prose
-from trainer.sheet.prose.section_words import with_section_words
-from trainer.sheet.prose.told import is_order
-from trainer.sheet.prose.views import views_of
+from trainer.sheet.prose.text.layout import Line, clean_lines
+from trainer.sheet.prose.views.section_words import with_section_words
+from trainer.sheet.prose.views.views import views_of
 
 WRAPPED = """\
 Step forward with the right on one and hitch the left knee on two; step back with the

@@ -5,7 +5,7 @@ import pytest
 from trainer.problems import loud
 from trainer.routine import Event, Routine
 from trainer.sheet.prose.keys.notation import without_notation
-from trainer.sheet.prose.layout import clean_lines
+from trainer.sheet.prose.text.layout import clean_lines
 from trainer.sheet.reading import read
 
 _DANCE = """PLUM GATE

@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from trainer.sheet.prose.layout import clean_lines
-from trainer.sheet.prose.wall_words import with_wall_words
+from trainer.sheet.prose.habits.wall_words import with_wall_words
+from trainer.sheet.prose.text.layout import clean_lines
 
 
 def _clocks(text: str) -> list[tuple[str, Fraction | None]]:

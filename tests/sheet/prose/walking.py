@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from trainer.dance.figures import moves, pattern
 from trainer.routine import Span
-from trainer.sheet.prose.phrases import Gloss, item_readings
-from trainer.sheet.prose.tokens import tokens_of
+from trainer.sheet.prose.items.phrases import Gloss, item_readings
+from trainer.sheet.prose.text.tokens import tokens_of
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot
 from trainer.terms import Foot, Label, Move
 

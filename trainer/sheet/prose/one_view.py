@@ -8,21 +8,13 @@ from fractions import Fraction
 from trainer.dance.proof import proofread
 from trainer.problems import Problem, in_order, loud
 from trainer.routine import Extra, Part, Routine
-from trainer.sheet.prose.blocks import Block
-from trainer.sheet.prose.events import findings_of, renumbered, section_of
-from trainer.sheet.prose.extras_read import extras_of
-from trainer.sheet.prose.facings_held import held_end, held_facings
-from trainer.sheet.prose.layout import Line
-from trainer.sheet.prose.lost_extras import with_lost_extras
-from trainer.sheet.prose.options import options_of
-from trainer.sheet.prose.order.gather import gathered
-from trainer.sheet.prose.order.known import known_of
-from trainer.sheet.prose.pages import Page, page_of
-from trainer.sheet.prose.paths import Goal, Path, State, cheapest
-from trainer.sheet.prose.phrases import fills, gloss_of
-from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
-from trainer.sheet.prose.steps.strange import used_often
-from trainer.sheet.prose.told import (
+from trainer.sheet.prose.extras.extras_read import extras_of
+from trainer.sheet.prose.extras.known import known_of
+from trainer.sheet.prose.extras.lost_extras import with_lost_extras
+from trainer.sheet.prose.facing.facings_held import held_end, held_facings
+from trainer.sheet.prose.items.phrases import fills, gloss_of
+from trainer.sheet.prose.order.lines.gather import gathered
+from trainer.sheet.prose.order.told import (
     Facts,
     Known,
     Told,
@@ -30,6 +22,14 @@ from trainer.sheet.prose.told import (
     is_order,
     read_order,
 )
+from trainer.sheet.prose.page.blocks import Block
+from trainer.sheet.prose.page.pages import Page, page_of
+from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
+from trainer.sheet.prose.search.paths import Goal, Path, State, cheapest
+from trainer.sheet.prose.sections.events import findings_of, renumbered, section_of
+from trainer.sheet.prose.sections.options import options_of
+from trainer.sheet.prose.steps.strange import used_often
+from trainer.sheet.prose.text.layout import Line
 from trainer.terms import Weight
 
 _HOME = Fraction(0)

@@ -7,13 +7,13 @@ from math import inf
 from trainer.dance.proof import proofread
 from trainer.problems import Problem, loud
 from trainer.routine import Routine
-from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.extras.told_above import in_place, told_below
+from trainer.sheet.prose.habits.written_alike import written_alike
 from trainer.sheet.prose.one_view import ViewRead, read_view
-from trainer.sheet.prose.page_views import doubtful_views, plain_views
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
-from trainer.sheet.prose.told_above import in_place, told_below
-from trainer.sheet.prose.written_alike import written_alike
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.views.page_views import doubtful_views, plain_views
 
 _WORTH = 1.5
 """So much less must be wrong in another view: one fault of the sheet is no reason to read it anew."""

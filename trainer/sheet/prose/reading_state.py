@@ -4,12 +4,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from trainer.problems import Problem
-from trainer.sheet.prose.blocks import Block
-from trainer.sheet.prose.pages import Page
-from trainer.sheet.prose.phrases import Gloss, item_readings, last_said
-from trainer.sheet.prose.references import with_references
-from trainer.sheet.prose.regrouping import regrouped
-from trainer.sheet.prose.told import Facts, is_order
+from trainer.sheet.prose.items.phrases import Gloss, item_readings, last_said
+from trainer.sheet.prose.items.references import with_references
+from trainer.sheet.prose.items.regrouping import regrouped
+from trainer.sheet.prose.order.told import Facts, is_order
+from trainer.sheet.prose.page.blocks import Block
+from trainer.sheet.prose.page.pages import Page
 from trainer.sheet.prose.words import Item, Reading
 from trainer.terms import ExtraKind, Weight
 

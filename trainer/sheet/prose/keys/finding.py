@@ -14,8 +14,8 @@ from trainer.sheet.prose.keys.notation import without_notation
 from trainer.sheet.prose.keys.pairs import Pair, Piece, pieces_of
 from trainer.sheet.prose.keys.shortened import shortens
 from trainer.sheet.prose.keys.walls import wall_key, walls_of, with_named_walls
-from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _ENOUGH = 3

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _NOUNS = words_in(

@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.keys.shortened import LONGEST, is_name, shortens
-from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
 Words = tuple[Token, ...]

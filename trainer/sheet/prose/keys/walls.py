@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from trainer.sheet.prose.facing.walls_named import HOURS
 from trainer.sheet.prose.keys.pairs import Pair
-from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.tables.cells import ROOM, words_in
-from trainer.sheet.prose.walls_named import HOURS
+from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
 _SIDES = {

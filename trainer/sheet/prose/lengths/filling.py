@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from trainer.sheet.prose.phrases import Gloss, fills, item_readings
-from trainer.sheet.prose.unmarked import with_counts
+from trainer.sheet.prose.items.phrases import Gloss, fills, item_readings
+from trainer.sheet.prose.items.unmarked import with_counts
 from trainer.sheet.prose.words import Item, Slot, Token
 
 FITS = 0.7

@@ -7,8 +7,8 @@ told from all of them (`ways.py`).
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.scan import NUMBERS
+from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 UNITS = {

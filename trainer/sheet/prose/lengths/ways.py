@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.items.phrases import Gloss
 from trainer.sheet.prose.lengths.filling import FITS, Filling, filling
 from trainer.sheet.prose.lengths.numbers import Numeral, numerals_of
-from trainer.sheet.prose.phrases import Gloss
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 Meaning = Literal["before", "after", "reached"]

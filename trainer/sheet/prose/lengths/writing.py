@@ -3,15 +3,15 @@
 from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.facts import header_facts
-from trainer.sheet.prose.headings import extra_kind
-from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.header.facts import header_facts
+from trainer.sheet.prose.heads.headings import extra_kind
+from trainer.sheet.prose.items.phrases import gloss_of
 from trainer.sheet.prose.lengths.numbers import numerals_of
 from trainer.sheet.prose.lengths.ways import Told, Way, best_way
-from trainer.sheet.prose.marks import marks_in
-from trainer.sheet.prose.pages import phrase_of
-from trainer.sheet.prose.phrases import gloss_of
-from trainer.sheet.prose.tokens import tokens_of
+from trainer.sheet.prose.page.pages import phrase_of
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.tokens import tokens_of
 from trainer.sheet.prose.words import Token
 
 _SURE = 1.4

@@ -4,12 +4,12 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from trainer.sheet.prose.headings import extra_kind, is_section_name
-from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.listings.naming import is_picture
 from trainer.sheet.prose.listings.row_words import hold_in
 from trainer.sheet.prose.listings.sayings import HOLD, RESTART
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 Name = tuple[str, ...]

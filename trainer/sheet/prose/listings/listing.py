@@ -9,7 +9,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.listings.legends import Legend, Name, legend_of, names_below
 from trainer.sheet.prose.listings.roles import roles_of
 from trainer.sheet.prose.listings.row_words import RowWords
@@ -19,6 +18,7 @@ from trainer.sheet.prose.listings.starting import with_starts, without_ends
 from trainer.sheet.prose.listings.telling import Telling
 from trainer.sheet.prose.listings.told_row import ToldRow
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _HEAD = 8

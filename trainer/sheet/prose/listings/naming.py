@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from trainer.sheet.prose.layout import BREAK
-from trainer.sheet.prose.order.numerals import number_at
-from trainer.sheet.prose.order.vocabulary import ROMAN
+from trainer.sheet.prose.lexis.numerals import number_at
+from trainer.sheet.prose.lexis.vocabulary import ROMAN
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
 WALLS = words_in("wall walls w round rounds go pass repetition rep lap time rotation turn")

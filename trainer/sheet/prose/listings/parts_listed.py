@@ -7,10 +7,10 @@ they are told as one line: "Sequence: A, A, tag, B, B". Common practice, no sour
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.headings import extra_kind
-from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.order.vocabulary import NUMBERS, ORDINALS, ROMAN, STEP_WORDS
+from trainer.sheet.prose.heads.headings import extra_kind
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, ROMAN, STEP_WORDS
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _LETTERS = set("ABCDEFGH")

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _WALL = words_in("wall walls w no # time round")

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.listings.sayings import TELLING
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
 _FEET = words_in("l r left right lf rf lh rh")

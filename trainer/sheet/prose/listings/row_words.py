@@ -9,13 +9,13 @@ from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.layout import BREAK
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS
 from trainer.sheet.prose.listings.naming import facing_at, is_picture
 from trainer.sheet.prose.listings.row_steps import steps_from
 from trainer.sheet.prose.listings.sayings import END_WITH, NUMBER, PATTERNS, TELLING
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
-from trainer.sheet.prose.order.vocabulary import NUMBERS, ORDINALS
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
 EIGHT = 8

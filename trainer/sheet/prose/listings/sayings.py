@@ -6,7 +6,7 @@ source.
 
 import re
 
-from trainer.sheet.prose.order.vocabulary import NUMBERS, ORDINALS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS
 
 
 def _longest_first(words: dict[str, int]) -> str:

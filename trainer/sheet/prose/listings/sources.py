@@ -4,12 +4,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from trainer.sheet.prose.headings import extra_kind
-from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.heads.headings import extra_kind
+from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.listings.naming import Naming, naming_of
-from trainer.sheet.prose.marks import marks_in
-from trainer.sheet.prose.order.sentences import sentences
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _FEWEST = 3

@@ -8,10 +8,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from trainer.sheet.prose.layout import BREAK
 from trainer.sheet.prose.listings.naming import facing_at
 from trainer.sheet.prose.listings.sources import Source
 from trainer.sheet.prose.tables.cells import words_in
+from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
 _LEADS = words_in("from at starts begins start begin starting beginning facing face faces on to in see you @ ( | wall")

@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.listings.legends import MOVES, Legend, Name
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
-from trainer.sheet.prose.order.step_words import without_pose
+from trainer.sheet.prose.order.statements.step_words import without_pose
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _SINGLE = 3

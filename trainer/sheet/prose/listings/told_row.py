@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
-from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 Tokens = tuple[Token, ...]

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.order.vocabulary import NUMBERS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS
 from trainer.sheet.prose.plays.paragraphs import speaks_of_steps
 from trainer.sheet.prose.words import Token
 

@@ -7,12 +7,12 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.plays.bodies import body_in, mostly_steps, plural_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.paragraphs import Sentence, is_steps, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
-from trainer.sheet.prose.scan import NUMBERS
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _HEAD = re.compile(

@@ -4,7 +4,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Definition, Form
 from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs
@@ -12,6 +11,7 @@ from trainer.sheet.prose.plays.placing import placed
 from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
 from trainer.sheet.prose.plays.told_items import Play, Told, worth
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 

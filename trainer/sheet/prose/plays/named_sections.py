@@ -6,7 +6,7 @@ They are told as what the part is danced up to, "A (up to section 3)", which nee
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.layout import Line
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _LEAST = 3

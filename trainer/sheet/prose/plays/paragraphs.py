@@ -5,9 +5,9 @@ import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from trainer.sheet.prose.layout import Line
-from trainer.sheet.prose.marks import marks_in
-from trainer.sheet.prose.order.vocabulary import STEP_WORDS
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _SURE = 1.2

@@ -9,7 +9,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.routine import Routine
-from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.plays.as_read import lengths_differ, played
 from trainer.sheet.prose.plays.bodies import plural_in, with_first_counts
 from trainer.sheet.prose.plays.definitions import Definition
@@ -19,6 +18,7 @@ from trainer.sheet.prose.plays.standing import pause_told
 from trainer.sheet.prose.plays.sung import sung_names
 from trainer.sheet.prose.plays.symbols import Extra, Named
 from trainer.sheet.prose.plays.told_items import Told, differ
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _FEWEST = 3

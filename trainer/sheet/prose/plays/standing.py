@@ -6,10 +6,10 @@ Each is an extra of kind hold whose number is its length.
 import re
 from collections.abc import Sequence
 
-from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, Text, symbols, text_of
 from trainer.sheet.prose.plays.told_beside import IS_NAMED
+from trainer.sheet.prose.text.layout import Line
 
 _NOUN = (
     r"(?:pauses?|silence|stillness|standstill|rest|break|breath|breather|wait|waiting|hold|holding|freeze|stop|gap|"

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Symbol
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _SONG = {

@@ -7,7 +7,7 @@ other word stands for itself. Symbols joined by blanks are the text that the pat
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from trainer.sheet.prose.order.vocabulary import NUMBERS, ORDINALS, STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _PLACES = {"st", "nd", "rd", "th"}

@@ -4,7 +4,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.plays.bodies import body_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Below, Definition, Form, definition_of, form_of
@@ -29,6 +28,7 @@ from trainer.sheet.prose.plays.told_beside import (
     without_lost_bracket,
 )
 from trainer.sheet.prose.plays.told_items import Play, Told
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _CLOSES = re.compile(

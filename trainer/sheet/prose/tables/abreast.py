@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from trainer.sheet.prose.layout import BREAK, Line
-from trainer.sheet.prose.marks import Mark, marks_in
+from trainer.sheet.prose.counts.marks import Mark, marks_in
 from trainer.sheet.prose.tables.heads import is_heading
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _GAP = 3

@@ -9,12 +9,12 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, feet_of, is_ditto, is_nothing
 from trainer.sheet.prose.tables.countrows import Slot, cells_of, is_count_row, label_of, slots_of, under
 from trainer.sheet.prose.tables.grid import Parting, Row
 from trainer.sheet.prose.tables.heads import is_heading
 from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, with_foot, word_like
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _ORDER = re.compile(r"\b(?:restarts?|walls?|here|then)\b")

@@ -6,14 +6,14 @@ The cells say so: a row has as many cells of words as counts, and each cell hold
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.layout import Line
-from trainer.sheet.prose.marks import marks_in
-from trainer.sheet.prose.phrases import fills
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.tables.across import remark_of
 from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, is_count, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.roles import Columns
 from trainer.sheet.prose.tables.words import parted_by_break, word_like
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _MOSTLY = 0.7

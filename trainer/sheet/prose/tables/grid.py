@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.tables.cells import Cell
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 Parting = Literal["stroke", "tab", "gap", ""]

@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.layout import Line
-from trainer.sheet.prose.marks import marks_in
+from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.tables.cells import Cell, is_count
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import names_rows
 from trainer.sheet.prose.tables.roles import Columns, columns_of, edges
+from trainer.sheet.prose.text.layout import Line
 
 
 def halves_of(table: Table, columns: Columns) -> list[tuple[Table, Columns]]:

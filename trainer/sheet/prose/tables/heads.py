@@ -5,8 +5,8 @@ A head only confirms what the cells of a column say (`roles.py`).
 
 from collections.abc import Sequence
 
-from trainer.sheet.prose.headings import extra_kind, is_section_name
-from trainer.sheet.prose.scan import NUMBERS
+from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.tables.cells import Cell, facing_of, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 

@@ -1,6 +1,6 @@
 """Columns that only number sections whose words count their own steps: "2) | 1-4 vine left; 5-6 rock"."""
 
-from trainer.sheet.prose.marks import marks_in
+from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.tables.cells import numbers_in
 from trainer.sheet.prose.tables.grid import Table
 

@@ -7,9 +7,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from trainer.sheet.prose.headings import extra_kind
-from trainer.sheet.prose.layout import Line
-from trainer.sheet.prose.marks import marks_in
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.tables.across import remark_of
 from trainer.sheet.prose.tables.cells import (
     NUMBERED,
@@ -37,6 +36,7 @@ from trainer.sheet.prose.tables.words import (
     with_foot,
     word_like,
 )
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _TURNS = {"pivot", "pivots", "turn", "turns", "unwind", "unwinds", "spiral", "spin"}

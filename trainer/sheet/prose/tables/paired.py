@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.tables.cells import Cell, is_count, numbers_in
 from trainer.sheet.prose.tables.words import parted_by_break
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _MOSTLY = 0.7

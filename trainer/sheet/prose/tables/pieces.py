@@ -7,13 +7,13 @@ columns mean is told from the rows of all.
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from trainer.sheet.prose.layout import Line
 from trainer.sheet.prose.tables.abreast import abreast
 from trainer.sheet.prose.tables.cells import is_count
 from trainer.sheet.prose.tables.countrows import is_count_row
 from trainer.sheet.prose.tables.grid import Parting, Row, Table, stretches, table_of
 from trainer.sheet.prose.tables.heads import is_head, is_walls
 from trainer.sheet.prose.tables.lying import walls_lying
+from trainer.sheet.prose.text.layout import Line
 
 _CUT = 3
 """So many lines at most stand between a head and its rows, or between two parts of one table."""

@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
 
-from trainer.sheet.prose.headings import extra_kind, is_section_name
+from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.tables.cells import (
     COMPASS,
     QUARTERS,

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from trainer.sheet.prose.layout import BREAK, Line
 from trainer.sheet.prose.tables.cells import COMPASS, HOURS, QUARTERS, ROOM, as_facing
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _LOOKS = frozenset(

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from itertools import product
 from typing import Literal
 
-from trainer.sheet.prose.marks import marks_in
-from trainer.sheet.prose.phrases import fills
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.tables.cells import Cell, is_count, is_nothing
 from trainer.sheet.prose.tables.grid import Table
 from trainer.sheet.prose.tables.words import aside, named

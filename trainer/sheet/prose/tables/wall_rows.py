@@ -8,12 +8,12 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
-from trainer.sheet.prose.headings import extra_kind
-from trainer.sheet.prose.layout import BREAK, Line
+from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import SECTION_HEADS
 from trainer.sheet.prose.tables.words import mark_like, word_like
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _MOSTLY = 0.7

@@ -6,9 +6,9 @@ Of several ways to tell the same cells the one whose words fill the row's counts
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.layout import BREAK
-from trainer.sheet.prose.phrases import fills
+from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.tables.cells import Cell, feet_of, is_nothing, words_in
+from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
 _PARTING = frozenset({",", ";", "+", "/", "and", "then", "&", ">"})

@@ -1,0 +1,71 @@
+"""Counts that only show how the music is counted: "rolling count (1 2 a 3)", 'count it "one-and-two"', as in 1&2."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.counts.scan import Scan
+from trainer.sheet.prose.words import Token
+
+_EXAMPLE = 16
+"""Tokens of an example of how to count."""
+_EXAMPLES = {
+    ("as", "in"), ("such", "as"), ("for", "example"), ("for", "instance"), ("we", "write"), ("i", "write"),
+}  # fmt: skip
+"""Before these counts are only an example of how they are written."""
+_QUOTES = ('"', "'")
+_SAYING = 4
+"""Tokens before the quotes in which their verb stands."""
+_SAID = {
+    "said",
+    "say",
+    "saying",
+    "says",
+    "called",
+    "call",
+    "calls",
+    "counted",
+    "count",
+    "counts",
+    "chant",
+    "chanting",
+    "sing",
+    "think",
+    "thinking",
+    "hear",
+    "rhythm",
+    "whisper",
+    "mutter",
+    "repeat",
+    "shout",
+}
+"""Before quotes: how the counts in them are called."""
+_WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel", "rolling", "rolled"}
+"""Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
+_OPEN = ("(", "[", "{", "<")
+
+
+def shows_how_to_count(line: Sequence[Token], at: int) -> bool:
+    """Whether a token stands in a bracket after a word for counting: "rolling count (1, 2 a, 3 ...)"."""
+    opened = next((before for before in range(at, max(at - _EXAMPLE, -1), -1) if line[before].text in _OPEN), None)
+    if not opened or line[opened - 1].low not in _WAYS_OF_COUNTING:
+        return False
+    return any(token.low in ("rolling", "straight", "swung", "even", "slow") for token in line[:opened])
+
+
+def is_example(line: Sequence[Token], at: int) -> bool:
+    """Return whether a token begins an example of counts, after quotes or words that announce one."""
+    if at > 1 and line[at - 1].text in _QUOTES and {token.low for token in line[max(at - _SAYING, 0) : at - 1]} & _SAID:
+        # [ ] = counts, said "one, two and a three"; Count it "one-and-two".
+        return True
+    return at > 1 and (line[at - 2].low, line[at - 1].low) in _EXAMPLES
+
+
+def past_example(line: Sequence[Token], at: int) -> int:
+    """Return where to look on after a token that opens no mark: past the whole of an example of how counts look."""
+    if not is_example(line, at):
+        return at + 1
+    quoted = line[at - 1].text
+    if quoted in _QUOTES:
+        return next((end + 1 for end in range(at, len(line)) if line[end].text == quoted), at + 1)
+    scan = Scan(line, at, in_bracket=False)
+    scan.run()
+    return max(scan.at, at + 1)

@@ -1,0 +1,57 @@
+"""Numbers that count nothing: "the old one", "on one wall", "counts 5-8 of the second eight are easy to rush"."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.words import Token
+
+_POINTS = {"this", "that", "each", "every", "which", "another", "any", "either", "no", "these"}
+_DETERMINERS = {"the", "a", "an", "this", "that", "your", "my", "our", "of", "each", "every"}
+_KINDS = {
+    "old", "new", "other", "last", "next", "first", "second", "third", "fourth", "same", "wrong", "easy", "easier",
+    "hard", "harder", "little", "big", "bigger", "small", "smaller", "long", "longer", "short", "shorter", "nice",
+    "good", "lovely", "favourite", "favorite", "rolling", "full", "only", "previous", "following", "tricky", "fun",
+    "quick", "slow", "main", "real", "plain", "basic", "simple", "quicker", "slower", "former", "present", "current",
+    "gentle", "bouncy", "lively", "popular", "quiet", "sweet", "cheeky", "great", "better", "best", "late", "early",
+}  # fmt: skip
+_LED = {"that", "to", "who", "which", "with", "where", "you", "we", "i", "everybody", "everyone", "people", "i'm"}
+"""After "the one" these tell which: "the one to watch is count 3"."""
+_PLACES = {"wall", "foot", "leg", "side", "spot", "page", "place", "line", "knee", "hand", "hip", "heel", "toe"}
+_CHANGES = {"replaces", "replace", "replacing", "instead", "place", "change", "changes", "for", "leave", "omit", "skip"}
+_STRETCHES = {"eight", "8", "six", "6", "section", "set", "part", "half", "dance", "bar", "phrase", "block", "page"}
+
+
+def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: bool) -> bool:
+    """Return whether numbers from `start` to `end` are talk; the mark begins at a token, with a word where `opened`."""
+    after = line[end] if end < len(line) else None
+    one = end == start + 1 and line[start].low in ("one", "1")
+    if one and line[start].kind == "word" and _stands_for_a_noun(line, start):
+        return True
+    if one and opened and after is not None and after.low in _PLACES:
+        # "Dance it on one wall", "balance on one foot".
+        return True
+    return after is not None and after.low == "of" and _names_a_stretch(line, end + 1) and not _replaces(line[:at])
+
+
+def _stands_for_a_noun(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a one stands for a noun: "the old one", "in this one", "the one to watch"."""
+    before = tokens[at - 1].low if at else ""
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    if after in NUMBERS or (at + 1 < len(tokens) and tokens[at + 1].kind in ("number", "amp")):
+        return False
+    if before in _POINTS or (before == "the" and after in _LED):
+        return after not in ("wall", "walls")
+    determined = any(token.low in _DETERMINERS for token in tokens[max(at - 3, 0) : at - 1])
+    return before in _KINDS and determined
+
+
+def _names_a_stretch(line: Sequence[Token], at: int) -> bool:
+    """Whether words after "of" name a part of the dance: "counts 5-8 of the second eight are easy to rush"."""
+    ahead = [token.low for token in line[at : at + 4]]
+    named = next((place for place, low in enumerate(ahead) if low in _STRETCHES), None)
+    return named is not None and (named > 0 or ahead[0] in ("section", "part"))
+
+
+def _replaces(words: Sequence[Token]) -> bool:
+    """Whether words say that what follows them is danced otherwise: "(replaces counts 5 to 8 of section four)"."""
+    return any(token.low in _CHANGES for token in words)

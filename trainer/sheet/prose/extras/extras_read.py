@@ -1,0 +1,170 @@
+"""The extras of a sheet, told in blocks or in sentences, each read from the state in which it is first danced."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.dance.counts import label_of
+from trainer.routine import Event, Extra
+from trainer.sheet.prose.extras.extra_lengths import headed_length, length_findings
+from trainer.sheet.prose.extras.walls import Walls
+from trainer.sheet.prose.items.halves_told import with_halves_counted
+from trainer.sheet.prose.items.phrases import fills
+from trainer.sheet.prose.items.references import moved, without_facing
+from trainer.sheet.prose.items.unmarked import with_counts
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
+from trainer.sheet.prose.order.told import Inline, Told
+from trainer.sheet.prose.page.blocks import Block
+from trainer.sheet.prose.page.pages import items_of
+from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
+from trainer.sheet.prose.search.paths import Path, cheapest
+from trainer.sheet.prose.sections.events import events_of, findings_of
+from trainer.sheet.prose.words import Item, Reading
+from trainer.terms import ExtraKind
+
+_AS_THE_DANCE = 0.3
+"""How far an extra told in a sentence leans as the dance does: counts before their words, or after them."""
+
+
+_BELOW = 3
+"""Lines at most between the name of an extra and the steps told for it."""
+_HOLDS = {"hold", "holds", "pause", "freeze"}
+_BETTER = 0.3
+"""So much better words must fill the counts that they replace than plain ones."""
+
+
+def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path], told: Told) -> tuple[Extra, ...]:
+    """Read each extra from the state in which it is first danced."""
+    walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
+    blocks = [(kind_of(block), name_of(block, reader.extras()), block) for block in reader.extras()]
+    inlined = {(inline.kind, inline.name) for inline in told.inlines}
+    blocks = [one for one in blocks if one[2].items or (one[:2] not in inlined and not _heads_a_change(one, told))]
+    known = {(kind, name) for kind, name, _ in blocks}
+    leaning = _AS_THE_DANCE * sum(block.leaning for block in mains)
+    for inline in told.inlines:
+        first = inline.first or inline.called or 1
+        body = with_halves_counted(inline.body, inline.counts)
+        block = items_of([body], reader.page.phrase, reader.page.feel, fills, first=first, leaning=leaning)
+        if (inline.kind, inline.name) not in known:
+            blocks.append((inline.kind, inline.name, block))
+    inlines = {(inline.kind, inline.name): inline for inline in told.inlines}
+    lengths = {(inline.kind, inline.name): _told_length(inline) for inline in told.inlines}
+    firsts: dict[tuple[str, str], int] = {
+        (inline.kind, inline.name): inline.first or inline.called for inline in told.inlines
+    }
+    agains = {(inline.kind, inline.name): inline for inline in told.inlines if inline.again}
+    found = []
+    for kind, name, block in blocks:
+        starts = walls.starts_of(kind, name)
+        goal = walls.goal_of(kind, name)
+        told_items = _filled(reader, block, lengths.get((kind, name)) or _headed_length(block))
+        told_items = _as_replaced(told_items, inlines.get((kind, name)), paths, reader)
+        told_items = _called_as_hosts(told_items, firsts.get((kind, name), 0), reader.page.phrase)
+        again = agains.get((kind, name))
+        source = paths.get(again.part or mains[0].part) if again is not None else None
+        if again is not None and source is not None:
+            items, readings = danced_again(again, source, reader.page.phrase)
+        else:
+            items, readings = reader.readings(block, told_items)
+        path = cheapest(items, readings, starts, goal)
+        reader.problems += block.problems
+        reader.problems += path.problems
+        reader.problems += findings_of(block, path)
+        walls.learn(kind, name, path)
+        found.append(_extra(kind, name, block, path, lengths.get((kind, name))))
+        reader.problems += length_findings(block, found[-1])
+    return tuple(found)
+
+
+def danced_again(inline: Inline, path: Path, phrase: int) -> tuple[list[Item], list[tuple[Reading, ...]]]:
+    """Return counts of the dance as the items of an extra, each as it is read there, and called from 1."""
+    first, last = inline.again or (1, 0)
+    span = inline.body[0].span
+    items: list[Item] = []
+    readings: list[tuple[Reading, ...]] = []
+    for item, reading in zip(path.items, path.readings, strict=True):
+        inside = [at for at, slot in enumerate(item.slots) if first - 1 <= slot.beat < last]
+        if not inside or len(reading.drafts) != len(item.slots):
+            continue
+        slots = tuple(moved(item.slots[at], Fraction(1 - first), phrase) for at in inside)
+        items.append(Item(slots, item.text, span))
+        drafts = tuple(without_facing(reading.drafts[at], span) for at in inside)
+        readings.append((Reading(drafts, leaves=reading.leaves),))
+    return items, readings
+
+
+def _heads_a_change(extra: tuple[ExtraKind, str, Block], told: Told) -> bool:
+    """Whether a heading without steps stands over a change that ends the dance: "THE FINISH", "stop after ... and"."""
+    kind, _, block = extra
+    departures = [one for line in told.order for one in line.departures]
+    if kind != "ending" or not block.headings or any(one.kind == kind for d in departures for one in d.inserts):
+        return False
+    ends = {one.change for one in departures if one.leave == "end" and one.change}
+    line = block.headings[-1].line
+    return any(one.name in ends and 0 < one.body[0].line - line <= _BELOW for one in told.inlines)
+
+
+def _told_length(inline: Inline) -> int | None:
+    if inline.first:
+        return inline.last - inline.first + 1
+    return inline.counts
+
+
+def _headed_length(block: Block) -> int | None:
+    """Return how long the name of an extra says that it is: "Tag, three counts: just hold."."""
+    told = {token.low for item in block.items for token in item.text if token.kind == "word"} & STEP_WORDS
+    return headed_length(block) if told and told <= _HOLDS else None
+
+
+def _filled(reader: Reader, block: Block, counts: int | None) -> tuple[Item, ...]:
+    """Return the items of an extra; words without count marks fill so many counts."""
+    if counts is None or any(item.slots for item in block.items) or len(block.items) != 1:
+        return block.items
+    return (with_counts(block.items[0], counts, reader.gloss, reader.page.feel),)
+
+
+def _as_replaced(
+    items: tuple[Item, ...], inline: Inline | None, paths: Mapping[str, Path], reader: Reader
+) -> tuple[Item, ...]:
+    """Return the item of a change without counts of its own over those that it replaces, where it fills them better.
+
+    "Instead of 8 a: recover right, step left" has a step for each of the two.
+    """
+    path = paths.get(inline.part) if inline is not None and inline.first else None
+    if inline is None or path is None or len(items) != 1:
+        return items
+    item, first = items[0], inline.first - 1
+    plain = [slot for slot in item.slots if slot.label not in ("e", "&", "a")]
+    replaced = [one.slot for one in path.said if first <= one.slot.beat < inline.last]
+    if len(plain) != len(item.slots) or len(replaced) <= len(plain) or replaced[0].beat != first:
+        return items
+    now, then = (fills(item.text, len(slots), reader.gloss) for slots in (plain, replaced))
+    if then > now - _BETTER:
+        return items
+    return (replace(item, slots=tuple(replace(slot, beat=slot.beat - first) for slot in replaced)),)
+
+
+def _called_as_hosts(items: Sequence[Item], first: int, phrase: int) -> tuple[Item, ...]:
+    """Return the items of a change with the counts called as those of the wall that they replace, from `first` on."""
+    if not first:
+        return tuple(items)
+    return tuple(
+        replace(
+            item,
+            slots=tuple(
+                slot
+                if slot.label in ("e", "&", "a")
+                else replace(slot, label=label_of((first - 1 + int(slot.beat)) % phrase + 1))
+                for slot in item.slots
+            ),
+        )
+        for item in items
+    )
+
+
+def _extra(kind: ExtraKind, name: str, block: Block, path: Path, counts: int | None) -> Extra:
+    events: tuple[Event, ...] = events_of(path.items, path.said, Fraction(0))
+    length = counts or block.counts or max((int(event.beat) + 1 for event in events), default=0)
+    starts = path.start.facing if kind == "intro" and path.start.facing else None
+    span = block.headings[-1].tokens[0].span if block.headings else (block.items[0].span if block.items else None)
+    return Extra(kind=kind, name=name, counts=length, events=events, starts=starts, span=span)

@@ -1,0 +1,1 @@
+"""What states a facing: hours, walls of the room, arrows, margins, each as one token."""

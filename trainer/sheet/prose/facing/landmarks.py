@@ -1,0 +1,147 @@
+"""A sheet's own names for the walls of its room: "stage is 12 o'clock, bar is 3, coats is 6, windows is 9".
+
+Three walls or more have to be named in a row, clause by clause, each with one name and one hour or side. North, east,
+south and west need no key. A name is then told as a clock, so that all that is known of clocks holds for it too.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.facing.walls_named import HOURS, OCLOCK, SIDES
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, STEP_WORDS
+from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.words import Token
+
+_COMPASS = {"north": Fraction(0), "east": Fraction(1, 4), "south": Fraction(1, 2), "west": Fraction(3, 4)}
+"""North is where count 1 of wall 1 looks (common practice, no source)."""
+_OFTEN = 3
+"""Uses of the compass in a sheet that states facings by it."""
+_WALLS = {
+    **SIDES, "front": Fraction(0), "ahead": Fraction(0), "back": Fraction(1, 2), "behind": Fraction(1, 2),
+    "rear": Fraction(1, 2), "twelve": Fraction(0), "three": Fraction(1, 4), "six": Fraction(1, 2),
+    "nine": Fraction(3, 4),
+}  # fmt: skip
+_PLAIN = {
+    "is", "are", "at", "the", "our", "to", "on", "your", "my", "a", "an", "hand", "side", "wall", "of", "hall", "room",
+    "call", "called", "calls", "i", "we", "you", "that", "that's", "thats", "means", "as", "in", "say", "its", "it's",
+    "for", "by", "so", "being", "us", "me", "o", "which", "here", "straight",
+} | (OCLOCK - {"clock"})  # fmt: skip
+_SIGNS = {":", "=", "(", ")", "[", "]", ">", "-", "'", "|", "@", "."}
+_PARTS = {",", ";", "/", "and", "&", BREAK, "then", "with", "—", "–"}
+_NEVER = {
+    "wall", "walls", "verse", "chorus", "bridge", "tag", "restart", "end", "ending", "intro", "start", "starts",
+    "begin", "begins", "start:", "facing", "face", "count", "counts", "section", "part", "turn", "step", "finish",
+    "finishes", "ends", "home", "after", "all", "short", "full", "whole", "again", "once", "twice", "weight", "foot",
+} | set(_WALLS)  # fmt: skip
+_FEWEST = 3
+_LONGEST = 2
+"""Words before a colon that may be a name; more of them only lead up to the names."""
+_ENDS = {".", "!", "?"}
+_ARTICLES = {"the", "our", "your"}
+
+
+def with_landmarks(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, each name of a wall as a clock; those that explain the names stay as they are."""
+    key, telling = _key(lines)
+    key = {**_compass(lines), **key}
+    if not key:
+        return tuple(lines)
+    return tuple(line if line.number in telling else replace(line, tokens=_clocked(line.tokens, key)) for line in lines)
+
+
+def _compass(lines: Sequence[Line]) -> dict[str, Fraction]:
+    found = [token.low for line in lines for token in line.tokens if token.low in _COMPASS]
+    return dict(_COMPASS) if len(found) >= _OFTEN and len(set(found)) > 1 else {}
+
+
+def _key(lines: Sequence[Line]) -> tuple[dict[str, Fraction], set[int]]:
+    """Return the walls by their names, and the numbers of the lines that explain them."""
+    found: dict[str, Fraction] = {}
+    telling: set[int] = set()
+    pairs: list[tuple[str, Fraction, int]] = []
+    for clause in _clauses(lines):
+        pair = _pair(clause)
+        if pair is not None:
+            pairs.append((*pair, clause[0].line))
+            continue
+        if clause and not _closes(pairs):
+            pairs = []
+        if _closes(pairs):
+            found.update({name: value for name, value, _ in pairs if name not in found})
+            telling |= {line for _, _, line in pairs}
+        pairs = []
+    return found, telling
+
+
+def _closes(pairs: Sequence[tuple[str, Fraction, int]]) -> bool:
+    """Whether clauses in a row name walls enough, each once."""
+    names, values = {name for name, _, _ in pairs}, {value for _, value, _ in pairs}
+    return len(pairs) >= _FEWEST and len(names) == len(values) == len(pairs)
+
+
+def _clauses(lines: Sequence[Line]) -> Iterator[list[Token]]:
+    """Yield the clauses of all lines; an empty one where a sentence or a paragraph ends."""
+    clause: list[Token] = []
+    last = 0
+    for line in lines:
+        if line.number > last + 1:
+            yield clause
+            yield []
+            clause = []
+        last = line.number
+        if _pair(clause) is not None and line.tokens and line.tokens[0].text[0].isupper():
+            yield clause
+            clause = []
+        for at, token in enumerate(line.tokens):
+            ends = token.text in _ENDS and (at + 1 == len(line.tokens) or not line.tokens[at + 1].glued)
+            if token.low in _PARTS or ends or (token.text == ":" and len(clause) > _LONGEST):
+                if clause:
+                    yield clause
+                clause = []
+                if ends:
+                    yield []
+            else:
+                clause.append(token)
+    yield clause
+    yield []
+
+
+def _pair(clause: Sequence[Token]) -> tuple[str, Fraction] | None:
+    """Return the name and the wall that a clause tells, if it tells these and nothing else."""
+    values: list[Fraction] = []
+    names: list[str] = []
+    for at, token in enumerate(clause):
+        if token.kind == "clock" and token.value is not None:
+            values.append(token.value)
+        elif token.kind == "number" and token.text in HOURS:
+            values.append(HOURS[token.text])
+        elif token.low in _WALLS:
+            values.append(_WALLS[token.low])
+        elif token.low in _PLAIN or token.text in _SIGNS or _is_oclock(clause, at):
+            continue
+        elif token.kind == "word" and token.text.isalpha() and len(token.text) > 1:
+            names.append(token.low)
+        else:
+            return None
+    if len(set(values)) != 1 or len(names) != 1 or names[0] in _NEVER | STEP_WORDS | set(NUMBERS) | set(ORDINALS):
+        return None
+    return names[0], values[0]
+
+
+def _is_oclock(clause: Sequence[Token], at: int) -> bool:
+    return clause[at].low == "clock" and clause[max(at - 1, 0)].low in ("o", "'")
+
+
+def _clocked(tokens: tuple[Token, ...], key: dict[str, Fraction]) -> tuple[Token, ...]:
+    """Return tokens with each name of a wall, its article with it, as a clock."""
+    done: list[Token] = []
+    for token in tokens:
+        if token.kind != "word" or token.low not in key:
+            done.append(token)
+            continue
+        glued = token.glued
+        if done and done[-1].low in _ARTICLES:
+            glued = done.pop().glued
+        done.append(replace(token, kind="clock", glued=glued, value=key[token.low]))
+    return tuple(done)

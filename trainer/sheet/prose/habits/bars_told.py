@@ -1,0 +1,104 @@
+"""How far walls are danced told in bars, "bars 1-8", or in a table under the head "bars": told in counts instead."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.order.lines.lines import is_order
+from trainer.sheet.prose.page.pages import phrase_of
+from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.words import Token
+
+_BARS = {"bars", "measures"}
+_WALLS = {"wall", "walls", "round", "rounds", "time", "pass", "no"}
+_TO = {"-", "to", "through", "thru"}
+_WAYS = {"all", "only", "just"}
+_MOST = 40
+"""Bars of a dance at most."""
+_SHORT = 12
+"""Tokens of a table's head."""
+
+
+def with_bars_told(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, bars from the first on that tell how much of a wall is danced as counts."""
+    if not any(token.low in _BARS for line in lines for token in line.tokens):
+        return tuple(lines)
+    bar = 3 if phrase_of(lines) % 3 == 0 else 4
+    done: list[Line] = []
+    column = -1
+    for line in lines:
+        if (place := _column(line)) >= 0:
+            column = place
+            told = tuple(_counts(token) if token.low in _BARS else token for token in line.tokens)
+        elif column >= 0 and line.tokens[0].kind == "number" and (cell := _cell(line.tokens, column)) is not None:
+            first, last = cell
+            told = (*line.tokens[:first], *_in_counts(line.tokens[first:last], bar), *line.tokens[last:])
+        else:
+            column = -1
+            told = _in_sentences(line.tokens, bar) if is_order(line.tokens) else line.tokens
+        done.append(replace(line, tokens=tuple(told)))
+    return tuple(done)
+
+
+def _column(line: Line) -> int:
+    """Return the column of a table of walls that is headed bars; -1 where the line is no such head."""
+    lows = [token.low for token in line.tokens]
+    if len(lows) > _SHORT or not _BARS & set(lows) or lows[0] not in _WALLS or any(low.isdecimal() for low in lows):
+        return -1
+    place = next(at for at, low in enumerate(lows) if low in _BARS)
+    if BREAK in lows:
+        return lows[:place].count(BREAK)
+    # Heads two blanks apart are words each; what stands last heads the last column.
+    return _MOST if place == len(lows) - 1 else place
+
+
+def _cell(tokens: Sequence[Token], column: int) -> tuple[int, int] | None:
+    """Return where a cell of a row stands; the last cell of steps and numbers where the column is beyond."""
+    cuts = [-1, *(at for at, token in enumerate(tokens) if token.text == BREAK), len(tokens)]
+    column = min(column, len(cuts) - 2)
+    return (cuts[column] + 1, cuts[column + 1]) if column > 0 else None
+
+
+def _in_counts(cell: Sequence[Token], bar: int) -> tuple[Token, ...]:
+    """Return a cell that begins with bars in counts: "1-8, then restart", "all 16", "8"."""
+    at = 0
+    while at < len(cell) and cell[at].low in _WAYS:
+        at += 1
+    if at >= len(cell) or not _is_number(cell[at]):
+        return tuple(cell)
+    ranged = at + 2 < len(cell) and cell[at + 1].low in _TO and _is_number(cell[at + 2])
+    if not ranged:
+        return (*cell[:at], _times(cell[at], bar), *cell[at + 1 :])
+    first = _number(cell[at], (int(cell[at].text) - 1) * bar + 1)
+    return (*cell[:at], first, cell[at + 1], _times(cell[at + 2], bar), *cell[at + 3 :])
+
+
+def _in_sentences(tokens: Sequence[Token], bar: int) -> tuple[Token, ...]:
+    """Return a sentence with each run of bars from the first on as counts."""
+    done: list[Token] = []
+    at = 0
+    while at < len(tokens):
+        said = tokens[at : at + 4]
+        run = len(said) == 4 and said[0].low in _BARS and said[1].text == "1" and said[2].low in _TO
+        if run and _is_number(said[3]):
+            done += [_counts(said[0]), said[1], said[2], _times(said[3], bar)]
+            at += 4
+        else:
+            done.append(tokens[at])
+            at += 1
+    return tuple(done)
+
+
+def _is_number(token: Token) -> bool:
+    return token.kind == "number" and token.text.isdecimal() and int(token.text) <= _MOST
+
+
+def _times(token: Token, bar: int) -> Token:
+    return _number(token, int(token.text) * bar)
+
+
+def _number(token: Token, value: int) -> Token:
+    return replace(token, text=str(value), low=str(value))
+
+
+def _counts(token: Token) -> Token:
+    return replace(token, text="counts", low="counts")

@@ -1,0 +1,214 @@
+"""The name by which a sheet calls an extra: "THE LID (that's our tag, 4 counts)", 'TAG - "The Lid"'.
+
+Where the name stands elsewhere in the sheet it is read as the word for the extra; of several extras of a kind, each
+with a name, as that word with its number.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import takewhile
+
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
+from trainer.sheet.prose.items.phrases import fills
+from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.words import Token
+
+_WORDS = {"tag": "tag", "bridge": "bridge", "ending": "ending", "end": "ending", "finish": "ending", "finale": "ending"}
+_GLUE = {
+    "that", "that's", "thats", "this", "is", "it's", "its", "our", "the", "your", "a", "an", "my", "we", "call", "it",
+    "i", "as", "known", "aka", "=", ":", "-", "little", "short",
+}  # fmt: skip
+_ARTICLES = {"the", "a", "an", "our", "my"}
+_OPENERS = {"(": ")", "[": "]", '"': '"', "=": "", ":": "", "-": ""}
+_PARTED = {",", "(", "[", "-", ":", "="}
+_COUNTS = {"counts", "count", "beats", "cts", "ct"}
+_PUTTING_IN = {
+    "then",
+    "plus",
+    "add",
+    "adds",
+    "added",
+    "and",
+    "insert",
+    "comes",
+    "with",
+    "do",
+    "gets",
+    "has",
+    "+",
+    "&",
+    "by",
+    "into",
+}
+_CELLS = {BREAK, ","}
+"""What stands before an extra in a cell of its own, in the row of a wall."""
+_OVER = {"end", "ends", "over", "finish", "finishes", "finished", "last", "stop", "ending", "stops", "done"}
+"""Words of a row after which nothing is danced."""
+_CLOSINGS = {"close", "closing", "goodbye", "farewell", "bow", "curtain", "exit", "goodnight", "stop"}
+"""Names of what ends a dance."""
+_LONGEST = 4
+"""Words of a name."""
+_SECTIONS = {"section", "sec", "block", "set", "part", "phrase", "figure", "group", "pattern", "verse", "bar"}
+"""Words before a name in the rows of a table."""
+_SURE = 1.2
+"""The strength of a mark that is a count for sure."""
+_DANCE = 4
+"""Lines with counts at least that make a dance."""
+_WALLS = {"wall", "walls", "pass", "passes", "round", "rounds", "time", "times", "go", "w", "repetition", "rotation"}
+_STEPS = 4
+"""Words that tell a step or more, at least."""
+_MISFIT = 1.0
+"""How badly words fill counts that tell no steps."""
+_HEADING = 20
+"""Tokens of a line that names an extra and tells no steps."""
+
+Name = tuple[str, ...]
+
+
+def with_nicknames(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines with the sheet's own names for its extras read as tag, bridge or ending."""
+    headed = {line.number: found for line in lines[1:] if (found := _named(line.tokens))}
+    lines = _with_lengths(lines, headed)
+    if not headed:
+        return tuple(lines)
+    called: dict[Name, tuple[str, int]] = {}
+    for name, word in headed.values():
+        called.setdefault(name, (word, 1 + sum(kind == word for kind, _ in called.values())))
+    many = {word: sum(kind == word for kind, _ in called.values()) for word, _ in called.values()}
+    said = {name: (word, number if many[word] > 1 else 0) for name, (word, number) in called.items()}
+    return tuple(
+        line if line.number in headed else replace(line, tokens=tuple(_read(line.tokens, said))) for line in lines
+    )
+
+
+def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) -> Sequence[Line]:
+    """Take names that head so many counts and are put in elsewhere: "Extra, 4 counts" and "all, then the Extra"."""
+    done = list(lines)
+    for place, line in enumerate(lines):
+        length = _before_a_length(line.tokens)
+        name = length or _before_steps(line.tokens)
+        calls = [other for other in lines if other is not line and name and _puts_in(other.tokens, name)]
+        if calls and place and (length or _is_below(line, calls, lines) or _tells(line.tokens, calls)):
+            if extra_kind(line.tokens):
+                # "ALTERNATIVE CLOSE (replaces counts 5 to 8)" says what it is.
+                continue
+            last = name[-1] in _CLOSINGS or (len(calls) == 1 and _is_the_last(calls[0].tokens, name))
+            word = "ending" if last else "tag"
+            headed[line.number] = name, word
+            at = next(at for at, token in enumerate(line.tokens) if token.low == name[0])
+            heads = replace(line.tokens[at], low=word)
+            done[place] = replace(line, tokens=(*line.tokens[:at], heads, *line.tokens[at + 1 :]))
+    return done
+
+
+def _before_a_length(tokens: Sequence[Token]) -> Name:
+    """Return the name that a line gives to a number of counts, an empty one where it gives none."""
+    at = next((at for at, token in enumerate(tokens) if token.kind == "number"), 0)
+    rest = [token.low for token in tokens[at + 1 :] if token.kind == "word"]
+    if not 1 < at <= _LONGEST + 2 or tokens[at - 1].text not in _PARTED or len(rest) != 1 or rest[0] not in _COUNTS:
+        return ()
+    return _name(tokens[: at - 1])
+
+
+def _is_the_last(tokens: Sequence[Token], name: Name) -> bool:
+    """Whether the sentence that puts an extra in says after its name that this is the end."""
+    lows = [token.low for token in tokens]
+    at = next(at for at in range(len(lows)) if tuple(lows[at : at + len(name)]) == name)
+    rest = list(takewhile(lambda low: low != ".", lows[at + len(name) :]))
+    return any(low in _OVER and rest[max(0, at - 2) : at] != ["at", "the"] for at, low in enumerate(rest))
+
+
+def _before_steps(tokens: Sequence[Token]) -> Name:
+    """Return the name that stands alone in a line, or before counts or steps: "Change Purse: | 1-2 | step right"."""
+    at = next((at for at, token in enumerate(tokens) if token.text in (":", BREAK, "(", ",", "=")), len(tokens))
+    if at < len(tokens) and tokens[at].text not in "(," and not (marks_in(tokens[at:], 0) or _steps(tokens[at + 1 :])):
+        return ()
+    first = int(at > 1 and tokens[0].low in _SECTIONS)
+    return _name(tokens[first:at]) if 0 < at <= _LONGEST + 1 else ()
+
+
+def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
+    """Whether an extra stands below the first line that puts it in, and the dance above: a section does not."""
+    first = min(call.number for call in calls)
+    counted = [
+        one for one in lines if one.number < first and any(m.strength >= _SURE for m in marks_in(one.tokens, 0, 1))
+    ]
+    return line.number > first and len(counted) >= _DANCE
+
+
+def _tells(tokens: Sequence[Token], calls: Sequence[Line]) -> bool:
+    """Whether a line tells the steps of what a wall surely puts in: "Pass 3: complete, then add the Rocker"."""
+    after = next((at for at, token in enumerate(tokens) if token.text in (":", "=")), 0)
+    steps = after and _steps(tokens[after + 1 :])
+    return bool(steps) and all(any(token.low in _WALLS for token in call.tokens) for call in calls)
+
+
+def _steps(tokens: Sequence[Token]) -> bool:
+    """Whether words tell steps, with counts or without."""
+    return len(tokens) >= _STEPS and min(fills(tokens, counts) for counts in range(1, 9)) < _MISFIT
+
+
+def _puts_in(tokens: Sequence[Token], name: Name) -> bool:
+    """Whether a line puts something in by its name: "then the Extra", "add the Jingle"."""
+    for at in range(1, len(tokens) - len(name) + 1):
+        if _is_called(tokens, at, name):
+            before = tokens[at - 2] if at > 1 and tokens[at - 1].low in _ARTICLES else tokens[at - 1]
+            row = tokens[0].kind == "number" or tokens[0].low in ("wall", "w")
+            if before.low in _PUTTING_IN or (row and before.text in _CELLS):
+                return True
+    return False
+
+
+def _is_called(tokens: Sequence[Token], at: int, name: Name) -> bool:
+    """Whether a name stands at a token: in capitals as names do, or with "the" and nothing more: "then the close"."""
+    if tuple(token.low for token in tokens[at : at + len(name)]) != name:
+        return False
+    after = tokens[at + len(name)] if at + len(name) < len(tokens) else None
+    the = at > 0 and tokens[at - 1].low == "the" and (after is None or after.kind == "mark")
+    return tokens[at].text[0].isupper() or the
+
+
+def _named(tokens: Sequence[Token]) -> tuple[Name, str] | None:
+    """Return the name of an extra and the word that it stands for, where a line gives both."""
+    if len(tokens) > _HEADING:
+        return None
+    at = next((at for at, token in enumerate(tokens) if token.text in _OPENERS), 0)
+    if not at or at > _LONGEST + 1:
+        return None
+    inside = next((token.low for token in tokens[at:] if token.low not in _GLUE and token.text not in _OPENERS), "")
+    if inside in _WORDS and (name := _name(tokens[:at])):
+        return name, _WORDS[inside]
+    if tokens[at].text in "([" and extra_kind(tokens[at:]) == "change" and (name := _name(tokens[:at])):
+        return name, "change"
+    first = [token.low for token in tokens[:at] if token.low not in _ARTICLES]
+    closing = _OPENERS[tokens[at].text]
+    if closing and len(first) == 1 and first[0] in _WORDS:
+        end = next((end for end in range(at + 1, len(tokens)) if tokens[end].text == closing), at)
+        if name := _name([token for token in tokens[at + 1 : end] if token.low not in _GLUE - _ARTICLES]):
+            return name, _WORDS[first[0]]
+    return None
+
+
+def _name(tokens: Sequence[Token]) -> Name:
+    """Return the words of a name without its article; an empty one where they are no name."""
+    words = [token for token in tokens if token.low not in _ARTICLES]
+    plain = all(token.kind == "word" and token.text[0].isupper() and len(token.text) > 2 for token in words)
+    if not words or len(words) > _LONGEST or not plain or extra_kind(words) or is_section_name(words):
+        return ()
+    return tuple(token.low for token in words)
+
+
+def _read(tokens: Sequence[Token], said: dict[Name, tuple[str, int]]) -> Iterator[Token]:
+    at = 0
+    while at < len(tokens):
+        name = next((n for n in said if tuple(token.low for token in tokens[at : at + len(n)]) == n), None)
+        if name is None or not _is_called(tokens, at, name):
+            yield tokens[at]
+            at += 1
+            continue
+        word, number = said[name]
+        yield replace(tokens[at], low=word)
+        if number:
+            yield replace(tokens[at], kind="number", text=str(number), low=str(number), glued=False)
+        at += len(name)

@@ -1,0 +1,181 @@
+"""Labels that head the sections of a sheet, "(a)", "b)", "(ii)", "Fig. 3", "Line B", told as "section 2".
+
+Such labels are known by their order alone: they open lines that steps follow, counted from 1, and each is the next
+one. What is written like them in a line about the order is the section. Common practice, no source.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.heads.headings import extra_kind
+from trainer.sheet.prose.lexis.vocabulary import ROMAN
+from trainer.sheet.prose.order.lines.lines import is_order
+from trainer.sheet.prose.page.kinds import speaks_of_parts
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
+
+_STRIPPED = re.compile(r"^\s*(\(?)([a-h])[).]\s+$", re.IGNORECASE)
+"""A label that was taken off the line as a bullet."""
+_LETTERS = "abcdefgh"
+_OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}
+_LEAST = 3
+_HIGHEST = 12
+_PLACES = {
+    "after", "of", "in", "before", "from", "through", "until", "to", "till", "between", "and", "&", "+", ",", "-", "do",
+    "dance", "then", "only", "just", "with", "is", ":", "including", "into", "plus", "end", "start", "as", "=",
+}  # fmt: skip
+"""Before these a number in round brackets is a section, and no count."""
+_BARE = " letter"
+_NOUNS = {"line", "set", "block", "figure", "pattern", "phrase", "row", "group"}
+_LISTED = {"only", "and", "&", "to", "then", "till", "until", "+", "-", ",", ".", ";", ")"}
+"""After these a bare letter may name a section."""
+_NO_WORDS = {
+    "count", "counts", "ct", "cts", "beat", "beats", "bar", "bars", "wall", "walls", "page", "no", "nr", "part", "w",
+    "tag", "sec", "sect", "section", "approx", "p", "pg", "step", "steps",
+}  # fmt: skip
+"""Short forms before a number that label no section, or are read as they are."""
+
+
+class _Label(NamedTuple):
+    """A label: how it is written, its place in the series, and the token after it."""
+
+    dress: str
+    number: int
+    end: int
+
+
+def with_section_labels(lines: Sequence[Line], *, worded: bool = False) -> tuple[Line, ...]:
+    """Return the lines with the labels of sections, and what is written like them in the order, told as sections.
+
+    With `worded` only those are that have a word before their number, "Fig. 3".
+
+    Bare letters may be the parts of a phrased dance: they are sections where no line speaks of parts.
+    """
+    parts = speaks_of_parts(lines)
+    labels = {at: label for at, line in enumerate(lines) if (label := _head(line)) and _heads_steps(lines, at, label)}
+    for dress in dict.fromkeys(label.dress for label in labels.values()):
+        heads = {at: label for at, label in labels.items() if label.dress == dress}
+        if [label.number for label in heads.values()] == list(range(1, len(heads) + 1)) and len(heads) >= _LEAST:
+            if (parts and dress.endswith(_BARE)) or (worded and not dress.isalpha()):
+                continue
+            return tuple(
+                replace(line, tokens=_as_head(line.tokens, heads[at]))
+                if at in heads
+                else replace(line, tokens=_told(line.tokens, dress, len(heads)))
+                for at, line in enumerate(lines)
+            )
+    return tuple(lines)
+
+
+def _head(line: Line) -> _Label | None:
+    """Return the label that opens a line."""
+    if stripped := _STRIPPED.match(line.source[: line.indent]):
+        return _Label(f"{stripped[1]}letter)", _LETTERS.index(stripped[2].lower()) + 1, 0)
+    return _label(line.tokens, 0)
+
+
+def _label(tokens: Sequence[Token], at: int) -> _Label | None:
+    """Return the label at a token."""
+    said = tokens[at : at + 3]
+    if bare := _bare(said, opens=at == 0):
+        return bare._replace(end=at + bare.end)
+    if len(said) < 2:
+        return None
+    if len(said) > 2 and said[1].text == "." and said[1].glued and said[2].kind == "number":
+        word = said[0].low.removesuffix("s")
+        fits = said[0].kind == "word" and len(word) > 1 and said[0].low not in _NO_WORDS
+        return _Label(word, int(said[2].text), at + 3) if fits and len(said[2].text) < 3 else None
+    opens = said[0].text in _OPENERS
+    value = said[1:] if opens else said
+    closed = value[1].text if len(value) > 1 else ""
+    kind, number = _value(value[0])
+    if not number or closed != (_OPENERS[said[0].text] if opens else ")") or (kind == "number" and not opens):
+        return None
+    return _Label(f"{said[0].text if opens else ''}{kind}{closed}", number, at + 2 + opens)
+
+
+def _bare(said: Sequence[Token], *, opens: bool) -> _Label | None:
+    """Return a label that is a capital letter, alone or after the word for a section: "B.", "B", "Line B"."""
+    noun = said[0].low.removesuffix("s") if said and said[0].low.removesuffix("s") in _NOUNS else ""
+    letter = said[bool(noun) : bool(noun) + 1]
+    if not letter or letter[0].text not in _LETTERS.upper() or len(letter[0].text) > 1:
+        return None
+    after = said[1 + bool(noun) : 2 + bool(noun)]
+    if opens and after and after[0].text not in ".:-":
+        return None
+    if after and after[0].kind == "number" and after[0].glued:
+        return None
+    return _Label(f"{noun}{_BARE}", _LETTERS.index(letter[0].low) + 1, 1 + bool(noun))
+
+
+def _value(token: Token) -> tuple[str, int]:
+    if token.kind == "number" and len(token.text) < 3:
+        return "number", int(token.text)
+    if token.low in ROMAN:
+        return "roman", ROMAN[token.low]
+    if len(token.low) == 1 and token.low in _LETTERS:
+        return "letter", _LETTERS.index(token.low) + 1
+    return "", 0
+
+
+def _heads_steps(lines: Sequence[Line], at: int, label: _Label) -> bool:
+    """Whether steps counted from 1 follow a label, in its line or the next, and it names no extra."""
+    rest = lines[at].tokens[label.end if label.end else 0 :]
+    if label.number > _HIGHEST or extra_kind(rest) or is_order(rest):
+        return False
+    own = marks_in(rest, 0)
+    below = marks_in(lines[at + 1].tokens, 0, 3)[:1] if at + 1 < len(lines) else []
+    marks = [*own[:1], *(mark for mark in below if mark.first == 0)]
+    return any(mark.start.number == 1 for mark in marks)
+
+
+def _as_head(tokens: tuple[Token, ...], label: _Label) -> tuple[Token, ...]:
+    rest = tokens[label.end :]
+    colon = replace(tokens[0], kind="mark", text=":", low=":", glued=True)
+    return (*_section(tokens[0], label.number), *(() if rest and rest[0].kind == "mark" else (colon,)), *rest)
+
+
+def _section(place: Token, number: int) -> tuple[Token, Token]:
+    word = replace(place, kind="word", text="section", low="section")
+    return word, replace(word, kind="number", text=str(number), low=str(number), glued=False)
+
+
+def _told(tokens: Sequence[Token], dress: str, most: int) -> tuple[Token, ...]:
+    """Return the tokens of a line about the order, what is written as the labels are told as a section."""
+    told = tuple(_with_sections(tokens, dress, most))
+    return told if is_order(told) else tuple(tokens)
+
+
+def _with_sections(tokens: Sequence[Token], dress: str, most: int) -> Iterator[Token]:
+    """Yield the tokens of a line, each label among them as a section."""
+    at = 0
+    while at < len(tokens):
+        label = _label(tokens, at)
+        if label is not None and _names_one(tokens, at, label, dress, most):
+            yield from _section(tokens[at], label.number)
+            at = label.end
+        else:
+            yield _plural(tokens, at, dress)
+            at += 1
+
+
+def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str, most: int) -> bool:
+    """Whether a label inside a line is one of the sheet's sections, and no count or letter of another kind."""
+    before = tokens[at - 1].low if at else ""
+    after = tokens[label.end].low if label.end < len(tokens) else "."
+    if label.dress == _BARE and dress.endswith(_BARE):
+        return bool(at) and before in _PLACES and after in _LISTED and label.number <= most + 1
+    return label.dress == dress and label.number <= _HIGHEST and ("number" not in dress or before in _PLACES)
+
+
+def _plural(tokens: Sequence[Token], at: int, dress: str) -> Token:
+    """Return a token; the word of several labels as that of several sections: "figs 1 to 4"."""
+    noun = dress.removesuffix(_BARE)
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if not noun or tokens[at].low not in (noun, f"{noun}s") or after is None or after.text == ".":
+        return tokens[at]
+    word = "sections" if tokens[at].low == f"{noun}s" else "section"
+    return replace(tokens[at], text=word, low=word)

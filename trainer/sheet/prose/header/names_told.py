@@ -1,0 +1,133 @@
+"""Title, tune and teacher, as a sheet's first lines give them."""
+
+import re
+from collections.abc import Sequence
+
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS
+from trainer.sheet.prose.text.letters import is_letter, title_in_letter
+from trainer.sheet.prose.words import Token
+
+_FACT_WORDS = {
+    "counts", "count", "ct", "cts", "c", "wall", "walls", "w", "beginner", "improver", "intermediate", "advanced",
+    "level",
+    "intro",
+    "weight", "wt", "phrased", "choreo", "choreographed", "music", "tune", "song",
+    "step", "steps", "face", "facing", "beat", "beats", "direction", "o'clock", "foot", "feet",
+}  # fmt: skip
+_SEPARATORS = {"|", ";", "•", "(", "[", "~", "*", "#", "="}
+_QUOTES = {'"'}
+_TUNE = re.compile(r"\b(?:tune|music|song|track|to the tune of|danced to|played with|to the song)\b")
+_LABELS = {"tune", "music", "song", "track", "title", "dance", "name"}
+
+
+def title_of(lines: Sequence[tuple[Token, ...]]) -> str:
+    """Return the title: what stands before the facts in the first line that holds words."""
+    for line in lines:
+        words = [token for token in line if token.kind == "word"]
+        if not words or all(token.low in _FACT_WORDS for token in words):
+            continue
+        labelled = _after_label(line, {"title", "dance", "name"})
+        quoted = _quoted(line)
+        if quoted and (len(words) > 6 or words[0].low in ("dear", "hi", "hello", "here")):
+            return quoted
+        if not labelled and is_letter(line) and (told := title_in_letter(lines)):
+            return _tidy(told)
+        return _tidy(labelled or _head(line))
+    return ""
+
+
+def tune_of(lines: Sequence[tuple[Token, ...]]) -> str:
+    """Return the tune that the sheet names, without the wait."""
+    for line in lines:
+        text = " ".join(token.low for token in line)
+        match = _TUNE.search(text)
+        if match is None:
+            if (quoted := _quoted(line)) and re.search(r"\bto \"", text):
+                return quoted
+            continue
+        if quoted := _quoted(line):
+            return quoted
+        labelled = _after_label(line, {"tune", "music", "song", "track"})
+        if labelled:
+            head = _head(labelled)
+            if not all(token.kind != "word" or token.low in _FACT_WORDS for token in head) and not _counts(head):
+                return _tidy(head)
+    return ""
+
+
+def by_of(lines: Sequence[tuple[Token, ...]]) -> str:
+    """Return who made the dance."""
+    for place, line in enumerate(lines[:6]):
+        for at, token in enumerate(line):
+            made = token.low in ("choreographer", "choreo", "choreographed", "teacher", "by") and at + 1 < len(line)
+            if not made or (token.low == "by" and (place > 2 or (at == 0 and place == 0))):
+                continue
+            rest = line[at + 1 :]
+            while rest and (rest[0].text in (":", "=", "-") or rest[0].low in ("by", "is")):
+                rest = rest[1:]
+            if token.low == "choreo" and line[at + 1].text not in (":", "=", "-") and line[at + 1].low != "by":
+                continue
+            name = _tidy(_head(rest))
+            if name and not name[0].isdecimal():
+                return name
+    return ""
+
+
+def _counts(tokens: Sequence[Token]) -> bool:
+    return bool(tokens) and (tokens[0].kind == "number" or tokens[0].low in NUMBERS)
+
+
+def _after_label(line: Sequence[Token], labels: set[str]) -> tuple[Token, ...]:
+    for at, token in enumerate(line[:-1]):
+        if token.low in labels and line[at + 1].text in (":", "=", "-"):
+            return tuple(line[at + 2 :])
+    return ()
+
+
+def _quoted(line: Sequence[Token]) -> str:
+    marks = [at for at, token in enumerate(line) if token.text in _QUOTES]
+    return _text(line[marks[0] + 1 : marks[1]]) if len(marks) > 1 and marks[1] - marks[0] > 1 else ""
+
+
+def _head(line: Sequence[Token]) -> tuple[Token, ...]:
+    """The words before a mark that parts the title from the facts."""
+    kept: list[Token] = []
+    start = next((at for at, token in enumerate(line) if token.kind in ("word", "number")), len(line))
+    words = [token for token in line if token.kind == "word"]
+    if len(words) > 3 and all(len(token.text) == 1 for token in words):
+        return tuple(words)
+    for at in range(start, len(line)):
+        token = line[at]
+        if kept and _parts(line, at):
+            break
+        kept.append(token)
+    return tuple(kept)
+
+
+def _parts(line: Sequence[Token], at: int) -> bool:
+    token = line[at]
+    after = line[at + 1] if at + 1 < len(line) else None
+    if token.text in _SEPARATORS:
+        return True
+    if token.text in ("-", "/", ":", ".", ",") and (not token.glued or token.text in ".,:"):
+        return token.text != "," or after is None or not after.text[:1].isupper() or after.kind == "number"
+    gap = token.column - (line[at - 1].column + len(line[at - 1].text))
+    if gap > 2 and len(line[at - 1].text) > 1:
+        return True
+    return token.low == "by" and after is not None
+
+
+def _tidy(tokens: Sequence[Token]) -> str:
+    """Return words as text; single letters that are spaced out become words again."""
+    letters = [token for token in tokens if token.kind == "word"]
+    if len(letters) > 3 and all(len(token.text) == 1 for token in letters):
+        text = ""
+        for before, token in zip((None, *letters), letters, strict=False):
+            text += " " if before is not None and token.column - before.column > 2 else ""
+            text += token.text
+        return text
+    return _text(tokens).strip(" *_~#=-|.,:'\"")
+
+
+def _text(tokens: Sequence[Token]) -> str:
+    return "".join((" " if index and not token.glued else "") + token.text for index, token in enumerate(tokens))

@@ -1,0 +1,237 @@
+"""What a line without counts is: a heading, and of what; an option; or words that go on.
+
+A heading is known by its role (numbering starts again after it) and by its words, anywhere in it. Nothing here looks at
+counts: `page.py` asks only where numbering starts again.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from trainer.sheet.prose.facing.faced import statement_end
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
+from trainer.terms import ExtraKind
+
+_SECTION = re.compile(
+    r"\b(?:sections?|sec|set|block|phrase|figure|pattern|part|group|verse|chorus|middle|refrain|main dance|(?:first|"
+    r"second|third|fourth|"
+    r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|"
+    r"section|block|part|"
+    r"phrase|half|line|sixteen|bit|bars?|twelve)|"
+    r"^(?:the )?(?:eight|six) (?:with|to|that|which|for|of|where)|eight (?:one|two|three|four|five|six|seven|eight)|"
+    r"[sp] \d+|(?:no|number|nr|fig|pt|phr|seq) ?\.? ?\d)\b"
+)
+_NUMERAL = re.compile(
+    r"^(?:one|two|three|four|five|six|seven|eight) ?(?:- |:|\.|\)|\|)|"
+    r"^(?:[ivx]+|\d+(?: (?:st|nd|rd|th))?|(?:the )?[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)|"
+    r"^[a-h] ?[/,.:\-]? ?(?:no ?\.? ?)?"
+    r"(?:\d|one|two|three|four|five|six|first|second|third|fourth|last|i+|iv)(?: ?[:.)|\-/,(]|$)|"
+    r"^[a-h] [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$"
+)
+_OPTION = re.compile(
+    r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
+    r"alternative|alternatively|easier|variation|"
+    r"if you (?:do not|don't|prefer|would rather|can't|cannot)|instead of (?:the )?(?:turn|full|spin|spiral)|"
+    r"no turn|for no turn|styling|style|tip|"
+    r"note :? ?(?:keep|use|let))\b"
+)
+_REPLACES = re.compile(r"\b(?:replac(?:es|ing|e)|in place of|instead of)\b")
+_ON_A_WALL = re.compile(
+    r"\b(?:walls? \d|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|last|st|nd|rd|th) wall)\b"
+)
+_INTRO = re.compile(
+    r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
+    r"(?:do|dance) (?:this|the|an) (?:intro|introduction)|intro dance|prelude|prologue|start dance|first of all|"
+    r"before (?:the )?(?:walls? (?:1|one)|(?:first|1 st) wall|dance (?:proper|itself|begins|starts)|main dance)|"
+    r"opening (?:eight|8|six|6)\b[\w ,(]*\bonce|once(?: only)?[ ,]+at the (?:very )?(?:start|beginning))\b|"
+    r"^\W*(?:the )?(?:intro|introduction|overture|(?:lead|warm) ?-? ?(?:in|up)|"
+    r"(?:run|walk|dance) ?-? ?in(?! ?:? ?(?:place|right|left|[rl]f?\b|on|a|with))|"
+    r"opening(?! (?:eight|8|six|6|set|section|block|part|phrase|figure|bars?|line)\b))\b"
+)
+_NONE_OF_THEM = re.compile(
+    r"\b(?:no|without|without any|neither|nor) (?:more )?(?:tags?|bridges?|endings?|changes?|intro)\b"
+)
+"""What a sheet says that it has not: "no tags, no restarts"."""
+_WAIT = re.compile(
+    r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b|"
+    r"^\W*(?:the )?(?:intro|introduction) \( ?\d+(?: \w+)? ?\) ?[,;.] "
+    r"?(?:feet|foot|weight|wt|stand|standing|start|both)\b"
+)
+"""The wait before the first step, not a danced intro."""
+_ENDING = re.compile(
+    r"\b(?:ending|finale|coda|outro|grand finish|big finish|the finish|"
+    r"(?<!\bto )(?<!till )(?<!towards )(?<!near )(?<!until )the end(?! of\b)|"
+    r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|"
+    r"\b(?:to|and|then|now) (?:finish|end|close)(?: (?:off|up|with|on|the dance|the dance with))? ?:$|"
+    r"^\W*(?:the )?(?:final|closing) ?[:(\-]|"
+    r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
+)
+_EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
+    (
+        "change",
+        re.compile(
+            r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead|"
+            r"replac(?:es|ing) (?:the )?(?:counts?|beats?|steps?|last|section|eight|bars?)|in place of)\b|"
+            r"\b(?:put|do|dance|take|use|comes?|goes) in (?:its|their) (?:place|stead)\b|"
+            r"\bin (?:its|their) (?:place|stead) ?[:,]?$|"
+            r"^\W*(?:the )?changes?(?: (?:[a-d]|\d+|one|two))?\W*$"
+        ),
+    ),
+    ("intro", _INTRO),
+    (
+        "tag",
+        re.compile(
+            r"\btags?\b|\bt a g\b|\badd on\b|"
+            r"\b(?:extra|additional|added|spare|bonus) (?:steps|counts|beats|bars?|measures?|bit|four|six|eight)\b|"
+            r"\b(?:odd|filler|stray|left ?-? ?over|surplus) (?:bars?|measures?|beats|counts)\b|^\W*(?:the )?filler\b|"
+            r"\b(?:add|insert|put in|slip in|squeeze in) (?:in )?(?:an? )?(?:extra )?\w+ (?:counts|beats)(?: here)? :$"
+        ),
+    ),
+    ("bridge", re.compile(r"\bbridges?\b")),
+    ("ending", _ENDING),
+)  # fmt: skip
+_PART = re.compile(
+    r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*(?:the )?([a-h])(?: [:.\-]|$)|"
+    r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
+    r"^\W*([a-h]) ?[/.:]? ?(?:no ?\.? ?)?(?:one|two|three|four|five|six|i+|iv)(?: ?[:.)|\-/,(]|$)|^\W*([a-h]) ?/ ?\d|"
+    r"^\W*([a-h]) [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$|"
+    r"^\W*(?:part |the )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b"
+)
+_NAME = 4
+"""Tokens of a name and the mark behind it."""
+_NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A line, or the head of one, that names what comes after it."""
+
+    line: int
+    """The sheet's number of the line."""
+    tokens: tuple[Token, ...]
+
+    @property
+    def words(self) -> str:
+        """The words in small letters, parted by blanks."""
+        return " ".join(token.low for token in self.tokens)
+
+    @property
+    def text(self) -> str:
+        """The heading as it may be shown: without its leading marks."""
+        return title_of(self.tokens)
+
+    @property
+    def extra(self) -> ExtraKind | None:
+        """The kind of extra that it heads, if any."""
+        return extra_kind(self.tokens)
+
+    @property
+    def part(self) -> str:
+        """The letter or name of the part of a phrased dance that it opens, or an empty text."""
+        match = _PART.search(self.words)
+        if match:
+            return next(group for group in match.groups() if group).upper()
+        named = _NAMED_PART.search(self.words)
+        return named[1].capitalize() if named else ""
+
+
+def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
+    """Return the kind of extra that the words of a heading name, the first named counts."""
+    words = _NONE_OF_THEM.sub("", " ".join(token.low for token in tokens[_stated(tokens) :]))
+    if _WAIT.search(words):
+        return None
+    found = [(match.start(), kind) for kind, pattern in _EXTRAS if (match := pattern.search(words))]
+    return min(found)[1] if found else None
+
+
+def _stated(tokens: Sequence[Token]) -> int:
+    """Return the length of opening sentences that state a facing: "Ending at 6 o'clock." heads nothing.
+
+    "For the ending you have come to 6 o'clock." does, and so does what a mark parts from the facing: "ENDING. The
+    sixth wall begins at 9:00."
+    """
+    facing = next((at for at, token in enumerate(tokens) if token.kind == "facing"), 0)
+    named = any(token.text in (".", ":", "-", "|") for token in tokens[1 : min(facing, _NAME)])
+    if named or [token.low for token in tokens[:2]] in (["for", "the"], ["for", "a"], ["as", "for"]):
+        return 0
+    end = statement_end(tokens) if any(token.kind == "facing" for token in tokens) else 0
+    return end if end and tokens[end - 1].text == "." else 0
+
+
+def is_option(tokens: Sequence[Token]) -> bool:
+    """Return whether a line gives another way to dance some counts, or a tip.
+
+    What replaces counts on a wall that is named is no choice: "ALTERNATIVE CLOSE (wall 6; replaces counts 5-8)".
+    """
+    words = " ".join(token.low for token in tokens)
+    return bool(_OPTION.match(words)) and not (_REPLACES.search(words) and _ON_A_WALL.search(words))
+
+
+def is_section_name(tokens: Sequence[Token]) -> bool:
+    """Return whether words name a section by their terms: "First eight", "S1", "Part A", "II."."""
+    words = " ".join(token.low for token in tokens).strip("*_~= ")
+    return bool(_SECTION.search(words) or _NUMERAL.match(words) or extra_kind(tokens))
+
+
+def heading_score(line: Line, before: Line | None, indent: int) -> float:
+    """Return how much a line without counts looks like a heading rather than words that go on: above 0.8 it is one.
+
+    `before` is the line above it, `indent` where the lines with counts begin.
+    """
+    loud = before is not None and _shouts(before) and any(token.kind == "number" for token in before.tokens)
+    return _by_words(line, all_loud=loud) + _by_place(line, before, indent)
+
+
+def _tells_a_way(line: Line) -> bool:
+    """Whether a line only says from where to where a section leads: "12 o'clock to 9 o'clock", "from 3:00 - 6:00"."""
+    kinds = [token.kind for token in line.tokens]
+    told = kinds.count("facing") + kinds.count("clock")
+    return told == _WAY and len(kinds) <= _WAY_LENGTH and kinds[-1] in ("facing", "clock") and "number" not in kinds
+
+
+_WAY = 2
+_WAY_LENGTH = 5
+"""Tokens of both facings and what joins them."""
+
+
+def _shouts(line: Line) -> bool:
+    """Whether a line is written in capitals."""
+    long = [token.text for token in line.tokens if token.kind == "word" and len(token.text) > 1]
+    return bool(long and all(word.isupper() for word in long))
+
+
+def _by_words(line: Line, *, all_loud: bool) -> float:
+    """What the words of a line speak for; capitals for nothing where steps are written in them too."""
+    words = line.words.strip("*_~= ")
+    letters = [token.text for token in line.tokens if token.kind == "word"]
+    numbered = bool(_NUMERAL.match(words)) or _tells_a_way(line)
+    score = 2.0 if _SECTION.search(words) else 1.2 * numbered
+    score += 1.5 * bool(extra_kind(line.tokens))
+    score += 1.5 * (_shouts(line) and not all_loud)
+    score += 0.5 * bool(letters and sum(word[0].isupper() for word in letters) >= 0.6 * len(letters))
+    if letters and letters[0][0].islower() and line.tokens[0].kind == "word" and not numbered:
+        score -= 1.2
+    return score - 0.8 * (len(line.tokens) > 14)
+
+
+def _by_place(line: Line, before: Line | None, indent: int) -> float:
+    """What the place of a line, and how it and the line above it end, speak for."""
+    score = 1.0 * (line.tokens[-1].text == ":") - 0.4 * (line.tokens[-1].text in (".", ",", ")"))
+    if before is None or line.number - before.number > 1:
+        score += 0.8
+    if before is not None and before.tokens[-1].text in (",", "-", "&", "+"):
+        score -= 1.0
+    if line.indent > indent + 1:
+        return score - 0.7
+    return score + 0.3 * (line.indent < indent)
+
+
+def title_of(tokens: Sequence[Token]) -> str:
+    """Return tokens as text, blanks as they stood, without the marks around."""
+    parts = []
+    for index, token in enumerate(tokens):
+        if index and not token.glued:
+            parts.append(" ")
+        parts.append(token.text)
+    return "".join(parts).strip(" |*_~=:-.>#")

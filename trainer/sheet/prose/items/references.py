@@ -1,0 +1,238 @@
+"""Back references: "repeat section 1 on the other foot", "do that once more", "same again but finish with a touch".
+
+An item whose words point back is given the drafts of the items that it points to, as said and mirrored; what the
+words change at the end ("finish with a touch") is read and put in the place of the last steps. The search then
+takes what fits.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from trainer.dance.counts import label_of
+from trainer.routine import Span
+from trainer.sheet.prose.header.gloss import Gloss
+from trainer.sheet.prose.heads.referring_words import POINTS, SECTION
+from trainer.sheet.prose.items.phrases import item_readings
+from trainer.sheet.prose.search.paths import mirrored
+from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
+
+_MIRROR = re.compile(
+    r"\b(?:other (?:foot|side|way|feet|direction|leg)|opposite|mirror\w*|reverse\w*|vice versa|"
+    r"(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the|"
+    r" your)? (?:left|lf|l)\b|left (?:foot )?(?:lead|first))"
+)
+_RIGHT_NOW = re.compile(
+    r"\b(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the|"
+    r" your)? (?:right|rf|r)\b"
+)
+_COUNTS = re.compile(
+    r"\b(?:counts?|cts?|beats?|the first|the last|first|last|steps) (\d+)(?: ?(?:-|to|through|"
+    r"&) ?(\d+))?(?: (?:counts|beats))?\b|"
+    r"^\W*(?:(?:repeats?|again|same|as|do|dance|redo|one|once|more|time|counts?|the|all|of|steps|ditto) )+"
+    r"(\d+) ?- ?(\d+)\b"
+)
+_BARS = re.compile(r"\bbars? (\d+)(?: ?(?:-|to|&|and|through) ?(\d+))?\b")
+_BUT = re.compile(r"\b(?:but|except|only|this time|instead|finish|finishing|ending|end|and)\b")
+_WALTZ = 6
+_NUMBERS = {
+    "one": 1, "first": 1, "1 st": 1, "two": 2, "second": 2, "2 nd": 2, "three": 3, "third": 3, "3 rd": 3, "four": 4,
+    "fourth": 4, "4 th": 4, "five": 5, "fifth": 5, "six": 6, "sixth": 6, "seven": 7, "eight": 8,
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Pointer:
+    """What an item points back to."""
+
+    first: int
+    """Index of the first slot of the block pointed to."""
+    last: int
+    mirror: bool | None
+    """None: not said, either may be meant."""
+    change: tuple[Token, ...]
+    """The words that change the end; empty where all is the same."""
+
+
+def with_references(
+    items: Sequence[Item], readings: Sequence[tuple[Reading, ...]], bounds: Sequence[int], gloss: Gloss, phrase: int = 8
+) -> tuple[list[Item], list[tuple[Reading, ...]]]:
+    """Return the items and their readings, with more readings for the items that point back.
+
+    `bounds` are the beats at which sections begin. An item over a bare range of counts takes over the slots of what it
+    points to.
+    """
+    slots: list[Slot] = []
+    drafts: list[Draft | None] = []
+    new_items: list[Item] = []
+    new_readings: list[tuple[Reading, ...]] = []
+    for item, own in zip(items, readings, strict=True):
+        pointer = _pointer(item, slots, bounds, 3 if phrase == _WALTZ else 4)
+        found: tuple[Reading, ...] = ()
+        if pointer is not None and not (own and own[0].breaches == 0 and _says_enough(item)):
+            item, found = _expanded(item, pointer, slots, drafts, gloss, phrase)
+        kept = tuple(reading for reading in own if len(reading.drafts) == len(item.slots))
+        choices = (*found, *kept) if found else own
+        new_items.append(item)
+        new_readings.append(choices)
+        slots += item.slots
+        best = choices[0].drafts if choices else (None,) * len(item.slots)
+        drafts += best if len(best) == len(item.slots) else (None,) * len(item.slots)
+    return new_items, new_readings
+
+
+def _says_enough(item: Item) -> bool:
+    """Whether the words name steps of their own beside the reference: "kick right again"."""
+    words = " ".join(token.low for token in item.text)
+    return not re.search(
+        r"\brepeat|\bsame\b|\bmirror|\bditto\b|^\W*(?:\w+ ){0,2}once (?:more|again)\b|\bdo (?:that|this|it)\b", words
+    )
+
+
+def _pointer(item: Item, slots: Sequence[Slot], bounds: Sequence[int], bar: int) -> _Pointer | None:
+    words = " ".join(token.low for token in item.text)
+    if not slots or not item.slots or not POINTS.search(words):
+        return None
+    place = _in_bars(words, item, slots, bar) or _place(words, item, slots, bounds)
+    if place is None:
+        return None
+    first, last = place
+    mirror: bool | None = True if _MIRROR.search(words) else None
+    return _Pointer(first, last, mirror, _change(item.text))
+
+
+def _in_bars(words: str, item: Item, slots: Sequence[Slot], bar: int) -> tuple[int, int] | None:
+    """Return the slots of named bars, numbered through the dance: "repeat bars 3 and 4"."""
+    named = _BARS.search(words)
+    if named is None:
+        return None
+    first, last = int(named[1]), int(named[2] or named[1])
+    if not 0 < first <= last or last * bar > item.slots[0].beat:
+        return None
+    return _slots_in(slots, Fraction((first - 1) * bar), Fraction(last * bar))
+
+
+def _place(words: str, item: Item, slots: Sequence[Slot], bounds: Sequence[int]) -> tuple[int, int] | None:
+    """Return the slots pointed to: a named section, named counts of this section, else what lies just before."""
+    begins = item.slots[0].beat
+    named = SECTION.search(words)
+    if named:
+        word = (named[1] or named[2] or "").strip()
+        number = int(word[-1]) if word[-1:].isdecimal() else _NUMBERS.get(word, 0)
+        here = sum(bound <= begins for bound in bounds)
+        number = here - 1 if word in ("last", "previous") else number
+        if 1 <= number <= len(bounds) and number < here + (begins > bounds[here - 1]):
+            upto = bounds[number] if number < len(bounds) else int(begins)
+            return _slots_in(slots, Fraction(bounds[number - 1]), Fraction(min(upto, int(begins))))
+    counted = _COUNTS.search(words)
+    if counted:
+        low, high = int(counted[1] or counted[3]), int(counted[2] or counted[4] or 0)
+        home = max((bound for bound in bounds if bound <= begins), default=0)
+        if not high:
+            return _slots_in(slots, begins - low, begins)
+        if home + high > begins and high <= begins:
+            # "Repeat 17-20" on 21-24 of a sheet that counts on through the dance.
+            home = 0
+        return _slots_in(slots, Fraction(home + low - 1), Fraction(home + high))
+    length = int(item.slots[-1].beat // 1) + 1 - int(begins // 1)
+    return _slots_in(slots, Fraction(int(begins // 1) - length), Fraction(int(begins // 1)))
+
+
+def _slots_in(slots: Sequence[Slot], low: Fraction, high: Fraction) -> tuple[int, int] | None:
+    inside = [place for place, slot in enumerate(slots) if low <= slot.beat < high]
+    return (inside[0], inside[-1] + 1) if inside else None
+
+
+def _change(text: Sequence[Token]) -> tuple[Token, ...]:
+    """Return the words after "but", "finish with" and the like."""
+    for index, token in enumerate(text):
+        if token.low in ("but", "except", "finish", "finishing", "ending", "instead") and index:
+            rest = [
+                t
+                for t in text[index + 1 :]
+                if t.low not in ("with", "on", "the", "a", "this", "time", "finish", "end", "ending")
+            ]
+            return tuple(_without_replaced(rest))
+    return ()
+
+
+def _without_replaced(change: Sequence[Token]) -> Sequence[Token]:
+    """Return the words of a change without the step that it replaces: "instead of the touch close left"."""
+    low = [token.low for token in change]
+    first = low.index("instead") if "instead" in low else -1
+    if first < 0 or low[first + 1 : first + 2] != ["of"]:
+        return change
+    if first > 1:
+        return change[:first]
+    after = change[first + 3 :]
+    return after[1:] if after and after[0].text == "," else after
+
+
+def _expanded(
+    item: Item,
+    pointer: _Pointer,
+    slots: Sequence[Slot],
+    drafts: Sequence[Draft | None],
+    gloss: Gloss,
+    phrase: int,
+) -> tuple[Item, tuple[Reading, ...]]:
+    source = list(drafts[pointer.first : pointer.last])
+    pattern = slots[pointer.first : pointer.last]
+    shift = Fraction(int(item.slots[0].beat // 1) - int(pattern[0].beat // 1))
+    plain = all(slot.label not in ("e", "&", "a") for slot in item.slots)
+    if len(source) != len(item.slots):
+        if not plain:
+            return item, ()
+        item = Item(tuple(moved(slot, shift, phrase) for slot in pattern), item.text, item.span)
+    clean = [without_facing(draft, item.span) for draft in source]
+    swapped = [draft and _opposite(draft) for draft in clean]
+    ways = [(clean, 0.0), (swapped, 0.05)] if pointer.mirror is None else [(swapped, 0.0), (clean, 0.6)]
+    ends = [token.value for token in item.text if token.kind == "facing"]
+    readings = []
+    for way, price in ways:
+        way = list(way)
+        if ends and way and way[-1] is not None:
+            way[-1] = replace(way[-1], facing=ends[-1], facing_span=item.span)
+        readings.append(Reading(tuple(way), 0.0, 0.1 + price))
+        if pointer.change:
+            readings = _changed(way, price, pointer.change, item, gloss) + readings
+    return item, tuple(readings)
+
+
+def moved(slot: Slot, shift: Fraction, phrase: int) -> Slot:
+    """Return a slot so many beats later, called as it is there."""
+    beat = slot.beat + shift
+    return Slot(slot.label if slot.label in ("e", "&", "a") else label_of(int(beat) % phrase + 1), beat)
+
+
+def _changed(way: list[Draft | None], price: float, change: Sequence[Token], item: Item, gloss: Gloss) -> list[Reading]:
+    """Return readings with the last steps danced as the changing words say."""
+    readings = []
+    for length in (1, 2, 3):
+        if length >= len(way):
+            break
+        tail = Item(item.slots[-length:], tuple(change), item.span)
+        readings += [
+            Reading((*way[:-length], *reading.drafts), 0.0, 0.1 * length + price + reading.preference)
+            for reading in item_readings(tail, gloss)[:2]
+            if reading.breaches == 0
+        ]
+    return readings
+
+
+def without_facing(draft: Draft | None, span: Span) -> Draft | None:
+    """Return a draft told at another place, where it may lead to another facing."""
+    return draft and replace(draft, facing=None, facing_span=None, span=span)
+
+
+def _opposite(draft: Draft) -> Draft:
+    """Return a draft seen in a mirror: feet, directions and turns."""
+    swapped = mirrored(draft)
+    return replace(
+        swapped,
+        direction=draft.direction.mirrored if draft.direction else None,
+        turns=tuple(-turn for turn in draft.turns),
+        then=-draft.then,
+        also=tuple((foot, move, way.mirrored if way else None) for foot, move, way in swapped.also),
+    )

@@ -1,0 +1,73 @@
+"""The words in which teachers tell the order of walls (`vocabulary.toml`), and numbers in words.
+
+Each phrase has a letter for its kind; `grammar.py` seeks its patterns in texts of these letters. A word that is in no
+list is `?`, one that speaks of steps `m`.
+"""
+
+import tomllib
+from importlib.resources import files
+from typing import Any
+
+from trainer.dance.figures import moves
+
+
+def _table() -> dict[str, Any]:
+    return tomllib.loads((files("trainer.sheet.prose.lexis") / "vocabulary.toml").read_text(encoding="utf-8"))
+
+
+_TABLE = _table()
+
+FILLERS: frozenset[str] = frozenset(_TABLE["fillers"])
+"""Words that change nothing."""
+
+HINTS: frozenset[str] = frozenset(_TABLE["hints"])
+"""Words one of which every line about the order has."""
+
+HEADS: frozenset[str] = frozenset(_TABLE["heads"])
+"""Words of a line that heads a list of walls."""
+
+JOINERS: frozenset[str] = frozenset(_TABLE["joiners"])
+"""Words that do not end a sentence."""
+
+PHRASES: dict[tuple[str, ...], str] = {
+    tuple(phrase.split()): kind for kind, phrases in _TABLE["phrases"].items() for phrase in phrases
+} | {("again",): ""}
+PHRASES |= {
+    (verb, *thing, *adverb.split()): "R"
+    for verb in _TABLE["beginning"]
+    for adverb in _TABLE["anew"]
+    for thing in ((), ("dance",), ("whole", "dance"))
+}
+"""The words of a phrase to the letter of its kind."""
+
+LONGEST = max(map(len, PHRASES))
+"""Words of the longest phrase."""
+
+_MOVES = {word for row in moves().values() for name in row.words for word in name.split()}
+_SEVERAL = frozenset({
+    "pivots", "hitches", "flicks", "scuffs", "brushes", "swivels", "sweeps", "taps", "skates", "spirals", "bounces",
+    "hops", "twists", "lunges", "stamps", "digs", "kicks", "bumps", "unwinds",
+})  # fmt: skip
+"""Steps as things of which there are several; "closes" and "runs" are more often something else."""
+STEP_WORDS: frozenset[str] = frozenset(_TABLE["steps"]) | _MOVES | _SEVERAL
+"""Words that speak of steps: the names of moves, feet, directions."""
+
+TEENS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+"""Numbers as findings say them."""
+
+_ONES = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
+    "eighteen nineteen"
+)
+_TENS = "twenty thirty forty fifty sixty seventy eighty ninety hundred"
+_PLACES = (
+    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth "
+    "sixteenth seventeenth eighteenth nineteenth twentieth"
+)
+NUMBERS = {word: number for number, word in enumerate(_ONES.split())} | {
+    word: number for number, word in zip(range(20, 110, 10), _TENS.split(), strict=True)
+}
+ORDINALS = {word: number for number, word in enumerate(_PLACES.split(), 1)}
+EIGHT_PLACES = {word: number for word, number in ORDINALS.items() if number <= 8}
+"""Places of the sections of a part: no part has more than eight."""
+ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10}

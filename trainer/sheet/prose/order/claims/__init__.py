@@ -1,0 +1,1 @@
+"""What the statements claim of single walls, brought together into order lines."""

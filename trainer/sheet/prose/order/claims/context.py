@@ -1,0 +1,81 @@
+"""What the sentences of a line have said so far, and what a statement takes from it."""
+
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from trainer.sheet.prose.order.claims.claims import Claim
+from trainer.sheet.prose.order.grammar.atoms import Atom
+from trainer.sheet.prose.order.grammar.places import Spec
+from trainer.sheet.prose.order.statements.bodies import Body
+from trainer.sheet.prose.order.statements.statement import INSERTS, Statement
+
+
+@dataclass(slots=True)
+class Context:
+    """What the sentences of a line have said so far."""
+
+    unit: int = 0
+    owner: int | None = None
+    """The index of the extra whose heading is being read."""
+    walls: Atom | None = None
+    place: Spec | None = None
+    faces: list[tuple[Fraction, bool]] = field(default_factory=list)
+    """Facings told of walls of which nothing else was said yet."""
+    acts: list[Atom] = field(default_factory=list)
+    claims: list[list[Claim]] = field(default_factory=list)
+    """The claims of the statements of this line, the latest last."""
+    heads: list[Atom] = field(default_factory=list)
+    """Acts of a heading above."""
+    open: bool = False
+    """A place was told last, and not yet what is done there: "the band takes a breath after the second eight"."""
+    listed: bool = False
+    """Walls are told one after the other, some of them whole: one of which less is told ends there."""
+    named: Atom | None = None
+    """Walls of which it was only said that the music ends in them."""
+    replaced: list[Body] = field(default_factory=list)
+    """Steps that are not danced in the walls told of, where it is still to come what is."""
+    waiting: Statement | None = None
+    """A statement whose walls are still to come."""
+
+
+def borrow_acts(context: Context, statement: Statement) -> None:
+    """Give a statement what a heading or a sentence before says is done."""
+    heads = context.acts or context.heads
+    kind = next((act.act for act in heads if act.act in "TGX"), "")
+    if kind:
+        # "BRIDGE, wall 3 only. After section 2 put in two counts: ..."
+        statement.acts = [replace(act, act=kind, vague=False) if act.vague else act for act in statement.acts]
+    whole = statement.place is not None and statement.place.share == 1
+    at_end = statement.walls is not None and statement.walls.at == "end"
+    restart = Atom("act", 0, 0, act="R")
+    if statement.acts or statement.changes:
+        inherits = any(act.act == "R" for act in context.heads) and statement.place is not None and not whole
+        if statement.changes and context.named is not None and statement.walls is context.named:
+            # "The song stops in wall 6. Replace 15-16 with ..."
+            statement.acts = statement.acts or [Atom("act", 0, 0, act="Q")]
+        if inherits and not statement.leave and not statement.goes_on and not at_end:
+            statement.acts = [*statement.acts, restart]
+        return
+    if whole and statement.bodies and context.owner is None:
+        # "Dance all of it, and on the next 1 step forward", under "the ending".
+        statement.acts = [replace(act, declares=False) for act in heads if act.act in INSERTS]
+    if statement.measures:
+        return
+    if context.listed and statement.place is not None and not whole and not at_end and context.owner is None:
+        statement.acts = [restart]
+        return
+    if whole or context.owner is not None or (statement.goes_on and statement.place is None):
+        return
+    if statement.place is not None or at_end or statement.bodies or (heads and not statement.faces):
+        # "Then start again on your new wall." heads no steps told at the end of one.
+        added = at_end and statement.bodies
+        statement.acts = [replace(act, declares=False) for act in heads if not (added and act.act == "R")]
+    short = statement.walls is not None and statement.walls.every == "short"
+    poses = bool(statement.bodies) and statement.bodies[-1].bows and bool({"pose", "bow"} & statement.bodies[-1].texts)
+    if not statement.acts and statement.place is not None and poses:
+        # "On the eighth do the first 8 and pose."
+        statement.acts = [Atom("act", 0, 0, act="Q")]
+    # "Section 1, count 8: do not touch" tells what is changed there.
+    ends = not statement.replaced and (statement.only or statement.skips or short)
+    if not statement.acts and statement.place is not None and ends:
+        statement.acts = [Atom("act", 0, 0, act="n") if short else restart]

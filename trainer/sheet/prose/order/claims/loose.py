@@ -1,0 +1,87 @@
+"""Numbers that stand by themselves in a statement: a place, a length or a facing."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
+from trainer.sheet.prose.order.statements.statement import Statement, may_place
+
+_HOURS = {3, 6, 9, 12}
+
+
+def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]) -> None:
+    """Decide whether a bare number is a place, a length or a facing."""
+    leaves = bool(statement.leave) or any(act.act == "R" for act in heads)
+    inserts = [act for act in statement.inserts if act.act != "H"]
+    at_end = statement.walls is not None and statement.walls.at == "end"
+    for atom in sorted(statement.loose, key=lambda one: one.act != "c"):
+        count = atom.spec.count if atom.spec is not None else None
+        if count is None or _restates_a_place(sentence, atom) or _counts_steps(sentence, atom):
+            continue
+        if count == 1 and sentence.letters[atom.last : atom.last + 1] == "?":
+            # "One small alteration for the fifth wall only".
+            continue
+        counted = atom.act == "c"
+        if counted and _ends_a_section(sentence, statement, count):
+            statement.place = atom.spec
+            continue
+        holds = [act for act in statement.acts if act.act == "H" and act.counts is None]
+        if counted and holds and (statement.place is not None or at_end):
+            statement.acts = [replace(act, counts=count) if act is holds[0] else act for act in statement.acts]
+            continue
+        then = bool(inserts) and ">" in sentence.letters[atom.last : inserts[-1].first]
+        places = then and statement.place is None and not at_end and statement.walls is not None
+        # "16 counts, then the ending" says how much is danced before it.
+        long = counted and bool(inserts) and inserts[-1].counts is None and not places
+        if long and (at_end or statement.place or not leaves):
+            told = replace(inserts[-1], counts=count)
+            statement.acts = [told if act is inserts[-1] else act for act in statement.acts]
+        elif statement.place is None and not at_end and may_place(sentence, statement, atom):
+            statement.place = atom.spec
+            statement.only |= not statement.acts
+        elif (
+            count in _HOURS
+            and not counted
+            and not _numbers_its_line(sentence, atom)
+            and not _in_bars(sentence, atom)
+            and sentence.letters[atom.last : atom.last + 2] not in ("?c", "mc")
+            and all(begins for _, begins in statement.faces)
+        ):
+            statement.faces.append((Fraction(count % 12, 12), False))
+
+
+def _ends_a_section(sentence: Sentence, statement: Statement, count: int) -> bool:
+    """Whether the place is the end of a section by its bare number, and so is a number of counts before it.
+
+    "12 counts, to the end of 2, then restart" leaves after 12.
+    """
+    place = statement.place
+    if place is None or place.section is not None or place.count is None or not place.count < count:
+        return False
+    before = [one.low for one in sentence.tokens if (one.line, one.column) < (place.span.line, place.span.column)]
+    return before[-2:] == ["end", "of"]
+
+
+def _restates_a_place(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number in brackets tells the place before it once more: "the first 2 lines (16c)"."""
+    opens = sentence.letters[atom.first - 1 : atom.first] == "("
+    return opens and any(one.kind == "place" and one.last == atom.first - 1 for one in sentence.atoms)
+
+
+def _counts_steps(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number stands in brackets before steps, whose count it is: "[1 2]  stomp right, hold"."""
+    before, after = sentence.letters[: atom.first], sentence.letters[atom.last :]
+    inside = re.search(r"\([n\-&,]*$", before)
+    return bool(inside) and bool(re.match(r"[n\-&,]*\):?[mH]", after))
+
+
+def _numbers_its_line(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number opens its line, as of a list: "3) At the end of wall 6 ..."."""
+    return atom.first == 0 and sentence.letters[atom.last : atom.last + 1] in (")", ".", ":", "-")
+
+
+def _in_bars(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number was told in bars, and so is no hour."""
+    return any(one.text in ("bar", "bars") for one in sentence.lexemes[atom.first : atom.last])

@@ -1,0 +1,102 @@
+"""The count after a cut that is danced otherwise: "dance to count 15. On 16 leave out the clap and just kick right.".
+
+What is told of it in a clause or sentence of its own is told as steps with their count: ", then kick right (16)".
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, STEP_WORDS
+from trainer.sheet.prose.words import Token
+
+_ENDS = {".", ";", ",", "!", ":"}
+_LEADS = {"then", "and", "but", "only", *_ENDS}
+_COUNTS = {"count", "counts", "beat", "beats", "ct", "cts"}
+_REACH = {"to", "count", "counts", "far", "as", "after", "first", "until", "till", "through"}
+"""Words before the count up to which a wall is danced."""
+_SECTIONS = {"section", "sec", "set", "block", "part", "eight", "figure", "phrase", "wall", "s"}
+_LEFT_OUT = {"leave", "skip", "forget", "omit", "drop", "miss", "ignore", "lose", "instead", "rather"}
+_PLAIN = {"just", "simply", "only", "do", "we", "you", "a", "please", "make", "it", "is"}
+_STEPS = (set(STEP_WORDS) | {"hold", "r", "l", "rf", "lf", "rt", "lt"}) - {"back", "over", "home", "out"}
+_GOING_ON = {"restart", "restarts", "start", "begin", "go", "then", "off", "so", "before", "we", "you", "are"}
+_NEAR = 14
+"""Tokens from the count that is reached to the one that is danced otherwise."""
+_LONGEST = 9
+"""Tokens of one step."""
+
+
+def with_next_count(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """Return a line of the order, the count after a cut told with its steps."""
+    for at, token in enumerate(tokens):
+        if token.low == "on" and (told := _told(tokens, at)):
+            return told
+    return tuple(tokens)
+
+
+def _told(tokens: Sequence[Token], at: int) -> tuple[Token, ...]:
+    """Return the line with what is danced on the count behind a token told plainly; nothing where none is."""
+    number = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].low in _COUNTS)
+    count = _count(tokens, number)
+    near = range(at - 1, max(at - _NEAR, 0), -1)
+    reached = next((one for one in near if _count(tokens, one) and tokens[one - 1].low not in _SECTIONS), 0)
+    if not count or not reached or _count(tokens, reached) != count - 1 or not _reaches(tokens, reached):
+        return ()
+    start = next((one for one in range(reached + 1, at) if tokens[one].low in _LEFT_OUT), at)
+    while start - 1 > reached and tokens[start - 1].low in _LEADS:
+        start -= 1
+    if any(tokens[one].low not in _COUNTS for one in range(reached + 1, start)) and tokens[start].low not in _LEADS:
+        return ()
+    first = _steps_begin(tokens, number + 1)
+    last = _steps_end(tokens, first)
+    if not first < last <= first + _LONGEST or any(_count(tokens, one) for one in range(first, last)):
+        return ()
+    end = last + (tokens[last : last + 1] != () and tokens[last : last + 1][0].low == "instead")
+    if end > last and tokens[end : end + 1] and tokens[end].low == "of":
+        end = next((one for one in range(end, len(tokens)) if tokens[one].text in _ENDS), len(tokens))
+    mark = replace(tokens[number], kind="number", text=str(count), low=str(count), glued=True)
+    said = [(",", "mark"), ("then", "word")]
+    lead = [replace(tokens[at], text=text, low=text, kind=kind) for text, kind in said]  # type: ignore[arg-type]
+    brackets = [replace(mark, kind="mark", text=text, low=text) for text in "()"]
+    named = {tokens[reached - 1].low, tokens[reached + 1].low} & _COUNTS
+    word = () if named else (replace(tokens[reached], kind="word", text="count", low="count"),)
+    body = (*lead, *tokens[first:last], brackets[0], mark, brackets[1])
+    return (*tokens[:reached], *word, *tokens[reached:start], *body, *tokens[end:])
+
+
+def _count(tokens: Sequence[Token], at: int) -> int:
+    """Return the count that a token names; 0 where it is none."""
+    if at >= len(tokens):
+        return 0
+    token = tokens[at]
+    if token.kind == "number":
+        return int(token.text) if len(token.text) < 3 else 0
+    return NUMBERS.get(token.low, 0) if token.kind == "word" else 0
+
+
+def _reaches(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a wall is danced up to the count at a token: "as far as 7", "15 counts"."""
+    before = tokens[at - 1].low if at else ""
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    return before in _REACH or after in _COUNTS
+
+
+def _steps_begin(tokens: Sequence[Token], at: int) -> int:
+    """Return where the steps begin that are danced, after what is left out for them."""
+    while at < len(tokens) and tokens[at].low in {",", ":", "and", *_PLAIN}:
+        at += 1
+    if at < len(tokens) and tokens[at].low in _LEFT_OUT:
+        at = next((one for one in range(at, len(tokens)) if tokens[one].low in {",", "and", "but", "."}), len(tokens))
+        while at < len(tokens) and tokens[at].low in {",", "and", "but", *_PLAIN}:
+            at += 1
+    return at if at < len(tokens) and tokens[at].low in _STEPS else len(tokens)
+
+
+def _steps_end(tokens: Sequence[Token], first: int) -> int:
+    """Return where steps end: with their sentence, or before what is done after them."""
+    for at in range(first, len(tokens)):
+        after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+        if tokens[at].text in _ENDS or tokens[at].low in ("then", "instead", "before"):
+            return at
+        if tokens[at].low == "and" and after in _GOING_ON:
+            return at
+    return len(tokens)

@@ -1,0 +1,335 @@
+"""The patterns of what is said of the order, over texts with a letter for each word or phrase (`vocabulary.toml`).
+
+They are tried in the order of `_PATTERNS` at each place of a sentence. What fits none stays out of the atoms: it is a
+remark, or the steps of an extra.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+from functools import lru_cache
+
+from trainer.sheet.prose.lexis.lexeme import Names
+from trainer.sheet.prose.lexis.lexemes import lexemes
+from trainer.sheet.prose.order.grammar import change_makers, made_below, makers, next_wall, title_makers, wall_makers
+from trainer.sheet.prose.order.grammar.atoms import Atom, Letters, Sentence
+from trainer.sheet.prose.order.grammar.forms import (
+    ASIDE,
+    BEFORE,
+    CHANGED,
+    CNT,
+    CNT_SURE,
+    FACED,
+    LENGTH,
+    OF,
+    SEC,
+    W_FACING,
+    W_LIST,
+    W_MANY,
+    W_ONE,
+    W_ONE_MORE,
+    W_ORDINAL,
+    W_TIMES,
+)
+from trainer.sheet.prose.words import Token
+
+_Make = Callable[[Letters, re.Match[str]], list[Atom]]
+_PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
+    (re.compile(pattern), make)
+    for pattern, make in (
+        # "no tags, no restarts", "Tags: none", "without a restart"
+        (
+            r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAo:n]|[IDU](?![IDUtJj?@]*(?:[.!,;)]|$))))*|"
+            r"[TGRX][:\-]?N(?![TGRXH])",
+            makers.negation,
+        ),
+        (r"H(?=:?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", makers.bare_hold),
+        # "do not let the fifth wall begin before the band does", "don't start wall 4 too early"
+        (r"N\??(?:y[IUj]*(?:wn|ow|ot)|(?:wn|ow|ot)y)[^.;:]*", makers.negation),
+        # "as wall 1"
+        (r"0n", makers.negation),
+        (r"NE(?![wWIo])", makers.negation),
+        # "The song fades here, so this is your last wall", of a wall told of
+        (r"(?<=[Q@],)L[wt](?=[.,;]|$)", makers.negation),
+        # "hold for 4 counts at the end, before you begin wall 4"
+        (r"E[,&]?(?=B(?:wn|ow))", makers.said_twice),
+        # "then start wall 4", "go straight to wall 4", "straight to B"
+        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", next_wall.to_wall),
+        (r"[>&]ywn(?=A[^wWo])", next_wall.to_wall),
+        (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", next_wall.to_wall),
+        # "..., clap, and then start the sixth."
+        (r"[>&]y[IUj]*o(?=[.)]?$)", next_wall.to_wall),
+        # "Begin wall 4 at once.", a sentence of its own
+        (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}>?[.,!]?$)", next_wall.to_wall),
+        # "... is left after 12 and wall 3 starts there"
+        (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", next_wall.next_wall_starts),
+        # "... and wall five begins from there", "and the sixth begins on the very next beat"
+        (r"[>&,]+[I@]*(?:wn|ow)y(?:I|@)?(?=[.,;)]|$)", next_wall.to_wall),
+        (r"[>&,]+oy(?:I|@|I[?o]*c)?(?=[.,;)]|$)", next_wall.to_wall),
+        # "and commences the fourth repetition without delay", "one passes directly to the sixth repetition"
+        (
+            r"[>&,]*(?:y|t?\??j|t\?{0,2}U)[IUj]*(?:wn|ow|ot)(?:@|[IN]\?{1,2}|\?{1,3})?(?=[.,;)]|$)",
+            next_wall.on_to_wall,
+        ),
+        (r"(?:wn|ow|ot)>y(?=[.;)]?$)", next_wall.on_to_wall),
+        # "then go on with wall seven:", as it would without being told
+        (r"[>&,]*J[IUj]*(?:wn|ow|ot)(?=$|[,.)(&Y:])", next_wall.goes_on_with_wall),
+        # "six walls in all", "you dance seven full walls", "eight times altogether"
+        (r"[D>]?(?P<total>n)(?:a?[wW]|-?t)[,(]?0", wall_makers.total),
+        (r"D(?P<total>n)aW(?=$|[,.;:)])", wall_makers.total),
+        # "The sixth brings you to 12:00", "On the eighth do the first 8"
+        (r"(?P<pre>[AEBI>]*)(?P<core>o)(?=[D:Y]|,D|\?{1,2}[UIY]*f|[QX](?![oa]))(?P<post>)", wall_makers.wall_by_place),
+        # "So does the fifth."
+        (r"(?<![^.])[DI]?(?P<pre>)(?P<core>o(?:(?:,&?|&)o)*)(?=[.]?$)(?P<post>)", wall_makers.so_does),
+        # "After the fourth there is a tag:", "a tag before the fifth:"
+        (r"(?P<pre>[AEB])(?P<core>o)(?=,?[TGH>]|[:,][mHn])(?P<post>)", wall_makers.wall_by_place),
+        # "then wall 5 from the top"
+        (r"(?<=[nqsxc])y[IUj]*(?:wn|ow|ot)(?=[.)]?$)", next_wall.to_wall),
+        (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", next_wall.to_wall_afresh),
+        (r"(?:[>&]?t?[Uj]|[>&]t|>|[>&,]*J[IU>]*[Uj])p(?!n?t|\()", makers.next_part),
+        (r"(?P<pre>[AEIDj>]*)v[wW](?P<upto>UI?(?:[wW]n|ow))", wall_makers.up_to_wall),
+        # "every wall is a whole one but the fifth"
+        (r"(?:[vW]w?|aw?)(?:an?)?,?[>K](?P<pre>)(?P<core>ow?|wn)(?=[.,:;]|$)(?P<post>)", wall_makers.all_but),
+        # "after each of them there are four extra counts"
+        (r"9", wall_makers.after_them),
+        # "When the wall is over they stomp right"
+        (r"zwE(?=,)", wall_makers.after_them),
+        # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
+        (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
+        (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{FACED}(?:(?:,&?|&)w?n{FACED})+", wall_makers.walls_with_facings),
+        # "the last wall (the 7th)", "the seventh and last wall", "the last wall is wall 7", "wall 7 is the last"
+        (
+            r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|o&L[wt]|otU?L(?=[.,;]|$)|wn,?[LX](?=[,:.(&-]|$)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
+            wall_makers.last_wall,
+        ),
+        (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
+        (
+            r"(?:(?<=[RTG])|(?<=[,:;]X)|(?<=^X))(?P<pre>I)(?P<core>n(?:(?:(?:,&?|&)n)+(?!-?[cst])|(?=[A,:(]|$)))(?P<post>)",
+            wall_makers.bare_walls,
+        ),
+        # "On 3 and 6 dance only 16", "two short walls, the third and the sixth: 16", "two walls are cut to 16: 3 and 7"
+        (r"(?<![^.])(?P<pre>I)(?P<core>n(?:(?:,&?|&)n)+)(?=D)(?P<post>)", wall_makers.bare_walls),
+        # "SHORT WALL - the 4th."
+        (r"(?<=Sw)[:,\-]?(?P<pre>)(?P<core>o(?:(?:,&?|&)o)*)(?=[,.:(]|$)(?P<post>)", wall_makers.walls),
+        (r"(?<=[wW][,:])(?P<pre>)(?P<core>o(?:(?:,&?|&)o)+)(?=[:,(.]|$)(?P<post>)", wall_makers.walls),
+        (r"(?<=:)(?P<pre>)(?P<core>n(?:(?:,&?|&)n)+)(?=\.?$)(?P<post>)", wall_makers.short_walls),
+        # "Tag (end of 2, 4 and 6)"
+        (r"(?<=[TG])\(?(?P<pre>E)(?P<core>n(?:(?:,&?|&)n)*(?!-?[cst]))(?P<post>)", wall_makers.walls),
+        (r"(?<=[TG])\(?(?P<pre>A)(?P<core>n(?:(?:,&?|&)n)+(?!-?[cst]))(?P<post>)", wall_makers.walls),
+        (
+            rf"(?P<pre>(?:zX|[AEBOI>Dj])*)(?P<core>{W_LIST}|{W_ONE_MORE}|{W_ONE}|{W_MANY}|{W_ORDINAL})(?P<post>[EQ](?=[:,\-(TGH>&]|$)|E(?=[fIYmz0?])|>(?=n))?",
+            wall_makers.walls,
+        ),
+        (r"(?<=[&,])(?P<pre>I)(?P<core>o)(?=[AE,:D(UB])(?P<post>)", wall_makers.one_more),
+        # "the second time you start to 3:00 and the third time to 6:00", and no more in the sentence
+        (r"(?<![^.?>,D])ot[yYIU]{1,4}f(?:(?:,[&>]?|[&>])ot?[yYIU]{0,4}f)+(?=$|[.;]$)", wall_makers.times_with_facings),
+        (rf"(?P<pre>[AEBOI>Dj]*)(?P<core>{W_FACING}|{W_TIMES})w?(?P<post>)", wall_makers.walls),
+        # "in round three", "round 3:"
+        (r"(?P<pre>(?:^|(?<=[,.(:]))|[AEBI]+)(?P<core>tn)(?=[,:.(AEU]|$)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>I+)(?P<core>tn)(?!-?[cst&])(?P<post>)", wall_makers.numbered_round),
+        # "the second time you finish at the front", "every time you face the back"
+        (
+            r"(?P<pre>)(?P<core>(?:[ov]t?|z)[QXE]+[YIU]*f|[vz]t?\?{1,2}U[YI]*f(?=[,:]*[TGH>]))(?P<post>)",
+            wall_makers.walls,
+        ),
+        (r"(?P<pre>)(?P<core>ot\?[YIU]*f)(?=[,:.;()-]|$)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>)(?P<core>z?[yYD]+[YIU]*f[,(]?Iot)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>[AEBOI>DjUz?]*)(?P<core>f[,(]?Iot)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>)(?P<core>(?:vt?|z)[yYIUD]+f)(?P<post>)", wall_makers.walls),
+        # "the wall that starts at 3:00", "at the end of the right-hand wall"
+        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>[wW]y[YIU]*f(?:[,(]?Iot)?)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>vf)(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>(?:^|(?<=[,:.;(]))?[AEBOI>DjU]*)(?P<core>f)(?P<post>)", wall_makers.wall_by_facing),
+        # "when you have danced it twice"
+        (r"(?P<pre>[Az>?]*A|z)D*(?:a\??)?(?P<core>k|nt|nW)(?:U|@)?(?P<post>)", wall_makers.times_danced),
+        (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", wall_makers.every),
+        # "SHORT A: ...", "A* is ..."
+        (r"(?P<pre>[AEBIZ>j]*)(?P<core>Sp|p\*|p-(?=:))(?=[^pTGS*]|$)", wall_makers.short_part),
+        (r"(?P<pre>[AEBI>j]*)(?P<core>o(?:(?:,&?|&)o)*p|p,?\(?ot\)?|p[,(]?Iot|otIp|p#n)", wall_makers.passes),
+        (r"(?P<pre>[AEBI>j]*)(?P<core>pn)(?=[:,(IADKM]|$)", wall_makers.numbered_pass),
+        (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", wall_makers.every),
+        (r"(?P<pre>[AEB])(?P<core>p)", wall_makers.passes),
+        # "4 count tag", "Tag 2 (8 counts)", "the first tag", "hold for 2 counts", "one tag"
+        # "third and fifth rotations finish here: restart"
+        (r"(?<=[tw])X(?=@[:,;.&>]{1,2}R)", makers.stop),
+        (r"(?<![wWscAIU#])n-?S?(?P<act>[TGRX])(?:I(?P<len0>n)(?:-?c)?(?=[,.;)]|$))?(?![#n])", makers.declared),
+        (r"(?P<act>[TG])I(?P<len0>n)(?=[@,.:;)]|$)", makers.extra),
+        # "come two counts of tag", "a tag of two counts"
+        (r"(?<![AEBU])(?P<len0>n)-?cI(?P<act>[TG])(?![n#])", makers.extra),
+        (r"(?P<act>[TG])I(?P<len0>n)-?c(?![n#IjU])", makers.extra),
+        (
+            rf"(?:(?P<len0>n)-?c-?)?S?(?:(?P<ord>o)-?)?(?P<act>[TGX])(?:#?(?P<num>n)(?!-?[ctn]))?{LENGTH}(?:D?k)?",
+            makers.extra,
+        ),
+        (r"(?P<len0>n)-?c-?(?:[?m]-?)?(?P<act>[TGX])", makers.extra),
+        # "It's only 4 counts: sway right ...", of the extra just told
+        (r"(?<![^.])u(?P<cnt>n-?c)(?=:[mH])", makers.loose),
+        # "put in four beats here: stomp right ...", an extra without a name
+        (r">(?P<len0>n)-?c@?(?=[:(][mHn?]|:$)", makers.unnamed),
+        # "add 2 counts, then restart", "we add four counts.", and below: "The 2 counts: stomp R, stomp L"
+        (r"(?:[>&]|(?<=w[no]>)|(?<=[wt]>))(?P<len0>n)-?c(?=,?[>&]*R|[.;,]?$)", made_below.told_below),
+        (r"(?<![^.])(?P<len0>n)-?c[?]?(?=[:=][mHn])", made_below.those_counts),
+        # "four counts are slipped in: ...", "is followed by four counts that belong to nothing: ..."
+        (r"(?P<len0>n)-?c[?@]{0,2}>(?=[:(][mHn])", makers.unnamed_passive),
+        (r">(?P<len0>n)-?c[?I]{1,4}(?=:[mHn])", makers.unnamed_passive),
+        # "after section 4 add 4: step left ..."
+        (r"(?<=[snxoq]|@)>(?P<len0>n)(?=:[mHn])", makers.unnamed),
+        # "add four slow sways: sway right (1) ..."
+        (r">n?[m?]{1,3}(?=:[mHn?])", makers.unnamed_steps),
+        # "here add four counts, facing 12, then go on"
+        (r"(?:(?<=s[nx])|(?<=s[nx][:,]))>(?P<len0>n)(?:-?c)?(?=[(,.;]|$)", makers.unnamed),
+        (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
+        (r"QI(?P<cnt>n-?c?)(?:I(?P<sec>s[nx]|o-?s|on|q))?", makers.stop_at),
+        # "a bar in which nobody moves", "three counts, without moving"
+        (r"(?P<len0>n)(?:-?cI\??H(?!I?\??n)|I?H(?=[.;]?$))", makers.held),
+        (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c)|a(?=n[.,;]?$))?(?P<len1>n)-?[ct]?", makers.hold),
+        (r"RI(?P<sec>sn|cn|os|on)", makers.from_section),
+        (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
+        # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
+        (rf"(?:M|V|>M)I?{CHANGED}(?:[IU]|b)?:?", change_makers.change),
+        # "the 7 and 8 of the last eight", where steps are changed
+        (r"[IV]?I?(?P<pair>c?n[&,]n)I(?P<sec>s[nx]|o-?s|on|q|Ls)", change_makers.counts_of_section),
+        (r"VI?(?P<listed>c?n,n)(?=[m:,])", change_makers.change_of_two),
+        # "instead of 7 8 take 7 step right, 8 drag", "for 7 8 dance: ..."
+        (r"[VM]I?(?P<listed>c?nn)(?=[m:,DIb>?])", change_makers.change_of_two),
+        (rf"VI?(?P<cnt>n)(?!-?[TGX])(?:I?{SEC})?:?", change_makers.change),
+        (r"\((?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)b", change_makers.change),
+        (
+            rf"[>I]?(?:(?P<pair>c?n&?n)|(?P<cnt>cn[-U]n|cn|n[-U]n)){OF}{ASIDE}I?(?:[:,]?b|M(?!I?c?n))[IU]?:?",
+            change_makers.change,
+        ),
+        (rf"(?P<lastn>Ln?-?c){OF}{ASIDE}I?(?:(?:b|M(?!I?c?n))[IU]?:?|(?=,?I(?:wn|ow),?M))", change_makers.change),
+        (rf"M[m?]{{1,5}}I?{CHANGED}(?:[IU]|b)?:?", change_makers.change),
+        (r"(?:V|b)[m?I]*?I(?P<cnt>cn[-U]n|cn)", change_makers.change),
+        (r"H(?P<cnt>cn[-U]n|cn)", change_makers.held),
+        # "do this for 29-32: ...", "on counts 29-32 dance: ..."
+        (rf"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n){OF}(?=:)", change_makers.change),
+        (rf">?I(?P<cnt>cn[-U]n|cn|n-n){OF}(?:[,>]*D(?=[:mb])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
+        (rf">?I(?P<cnt>cn[-U]n|cn){OF},?(?=m{{1,5}}(?:V|b))", change_makers.change),
+        (rf">?I?(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)){OF}:(?=[mH])", change_makers.weak_change),
+        # "in section 2, counts 7-8: stomp, hold"
+        (
+            r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?P<cnt>cn[-U]n|n-n)\)?(?::(?=[mH])|[,>]*D(?=[:m]))",
+            change_makers.weak_change,
+        ),
+        (
+            rf"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)){OF},?(?=m)",
+            change_makers.is_changed,
+        ),
+        (r"(?<=0:)(?P<cnt>n-n)(?=m)", change_makers.of_a_wall),
+        # "then the change in place of the jazz box": what it replaces is not danced
+        (r"MV[m?I]+(?=[.,;)]|$)", change_makers.change),
+        (r"M", change_makers.change),
+        # "dance Figure 8 like this: ...", "replace Figure 8 with: ..."
+        (rf"D{SEC}b:?", change_makers.section_changed),
+        # "change in Figure 3: for 4-5-6 do ..."
+        (r"(?<=[:,])I(?P<cnt>cn-n|n-n)(?=N?D)", change_makers.change),
+        # "Figure 8, counts 4-5-6, on wall 5 only: step right ..."
+        (r"I?(?P<sec>s[nx]|o-?s|q)[,:]?(?P<cnt>cn[-U]n|cn|n-n)(?=,?Iwnu?,?:[mH])", change_makers.change),
+        # "carry on with count 17", "go on with section 3", "continue"
+        (rf"J[IU>jA]*(?P<pre>){SEC}", makers.onward),
+        # "Pick it up again at the heels of section 3"
+        (rf"J[IU>jA]*m{{1,3}}I(?P<pre>){SEC}", makers.onward),
+        (rf"J[IU>jA]*(?P<pre>){CNT_SURE}(?:I?{SEC})?", makers.onward),
+        (r"J", makers.onward),
+        # "Then section 3 to the end"
+        (rf">[,D]?(?P<pre>){SEC}(?P<end>X)(?=J|[.,;]|$)", makers.onward_to_the_end),
+        # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
+        (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|q&q|n&n(?=[,:.;)(fY]|$))", makers.between),
+        (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{SEC}K", change_makers.skip),
+        (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
+        (r"(?P<rest>n)-?cS(?!p)|(?:mS|S)I(?P<by>n)-?c", change_makers.short_by),
+        # "cut to 16"
+        (r"K(?P<pre>U)(?P<cnt>n-?c|cn|n)(?=[,:;.)&>]|$)", change_makers.cut_to),
+        # "there is no section 3 and no section 4"
+        (r"[KN](?P<sec>s[nx](?:(?:,?[&/]|,)[KN]s[nx])+)", change_makers.skip),
+        (rf"[KN]L?{SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
+        (rf"[KN][LI]*{CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
+        # "has the opening eight and the middle eight only"
+        (r"[U>I]*[Du][DuU>I]*(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u?(?=[.,:;>)]|$)", makers.sections_listed),
+        (r"(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u(?=[.,:;>)]|$)", makers.sections_listed),
+        # "as far as the pivot on 6", "after the touch on count 8"
+        (
+            r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q)|(?=[,.)(;:&>RTGXY]|$)|(?<=cn)(?=m))",
+            title_makers.titled_count,
+        ),
+        # "up to the first pivot (count 6 of section 3)", "as far as the touch at the end of section 2"
+        (rf"(?P<pre>A|(?<![mH?h])D?U)o?[mH?h]{{1,4}}\((?P<cnt>cn)[Ij]{SEC}\)", makers.place),
+        (rf"(?:A|(?<![mH?h])D?U)o?[mH?h]{{1,4}},?(?P<pre>[EQ]){SEC}", makers.place),
+        # "after the sailor (5&6)", "as far as the pivot in section 2 (counts 5-6)"
+        (rf"(?:A|(?<![mH?h])D?U)[mH?h]{{1,4}}(?:I{SEC})?\((?P<cnt>c?n[-&]n)\)", title_makers.titled_with_counts),
+        # "the kick on 4 of the second eight is the end"
+        (r"[mh]{1,3}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q))?(?=[XQ][,.;)]?$)", title_makers.titled_count),
+        # "after the heels of the third eight"
+        (r"(?:[AEB]|(?<![mH?hqn])D?u?U)[mH?h]{1,5}[Ij](?P<sec>s[nx]|o-?s|on|q)", title_makers.titled_in),
+        (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
+        # "after the kick section"
+        (r"(?:[AEB]|D?u?U)[mh]{1,4}s(?=[,:)(.;>&-]|[RTGwWI]|$)", title_makers.headed),
+        # "when the cross rocks are done (36 counts)", "once the weave is over"
+        (r"(?:A[mh]{1,4}[DQE]|z[mh]{1,4}[DQEam])(?=[,:)(.>&RJ]|$)", title_makers.titled_done),
+        (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
+        (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),
+        # "you have just done the four heel counts of the third eight", "do your two claps", "after the kick hold 2"
+        (rf"{BEFORE}(?P<cnt>nm{{1,2}}c)[Ij]{SEC}", makers.place),
+        (r"[>&u]*Dnm+(?=$|[.,&)])", makers.counted_steps),
+        (r"Ao?m{1,4}(?=\??HI?n)", title_makers.titled),
+        # "having stomped R, L, hold two counts"
+        (r"Am{1,4}(?:,&?m{1,2}){1,3}(?=,[&>]?H)", title_makers.titled_last),
+        (r"Aom{1,3}(?=[,:)(.;]|$)", title_makers.titled),
+        # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
+        (rf"{BEFORE}{CNT}[Ij]{SEC}u?", makers.place),
+        (rf"{BEFORE}{SEC}[,:]I(?P<cnt>n)(?=[,:])", makers.place),
+        (rf"{BEFORE}{SEC},?(?:[AU]*{CNT_SURE})(?!-?[TGXH?m])u?", makers.place),
+        # "after Figure 5 count 3 the music jumps"
+        (rf"{BEFORE}{SEC},?(?P<cnt>cn)(?=\?)", makers.place),
+        (rf"{BEFORE}(?P<sec>q),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.place),
+        (rf"{BEFORE}{SEC}u?", makers.place),
+        # "begins at 6", "facing 12", "(you face the back)"
+        (r"(?:y[IYU:]*|[IU]?Y[IU,:]*|[IU])f", makers.face),
+        (r"f", makers.face),
+        (r"(?:y[IYU]+|Y[I,:]?)n(?!-?[ct\-])", makers.face),
+        (r"y[IU]*cn|(?<=>)[tm]{0,2}Ucn(?=[,.;)&>]|$)", makers.from_one),
+        (r"y", makers.begins),
+        (rf"(?P<pre>[AEUBDuO>I]*[AEUBDuO]){CNT}(?!-?c?-?[TGXt]|(?<=^Dn)\?m|(?<=[.,&>]Dn)\?m)u?", makers.place),
+        (r"(?P<pre>I*)(?P<cnt>cn[-U]n|cn|on-?c|oc|n-n-?c|on)u?", makers.place),
+        (r"(?P<pre>[I>]*)(?P<cnt>n-?c)(?=j|[Ij]w|u)u?", makers.place),
+        # "all 48 counts, then ..."
+        (r"(?P<pre>[AEUDIu]*)a(?P<cnt>n-?c)(?!-?[TGXHtIj])", makers.place),
+        (r"oh(?!-?m)", makers.first_half),
+        # "when all eight lines are done"
+        (r"[AEUDIuz]*an-?s(?![nx-])", makers.share),
+        (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QXR])", makers.share),
+        (r"[AEIU]?@", makers.here),
+        (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", title_makers.between_titles),
+        (r"(?:[AB]|E(?!HI?n)|D?U)[mH?&h]{1,5}(?=[,:)(RTGwWIj>K]|&R|$)", title_makers.titled),
+        # "W2 @ 6:00 16 to the star >", in a map of the walls
+        (
+            r"(?:(?<=wnf)|(?<=wn\?f)|(?<=wn\(f\)))(?P<pre>[,:]?)(?P<cnt>n)(?=(?:U[mq?]{1,3}|u)?(?:[,>)&.]|$))",
+            makers.place,
+        ),
+        (r"I?(?P<cnt>n-n-?c|n-n|n-?c|n)", makers.loose),
+        (r"Q|E", makers.stop),
+        (r"u", makers.only),
+    )
+]
+
+
+def sentence_of(tokens: Sequence[Token], names: Names) -> Sentence:
+    """Return a sentence with the phrases found in it; the same words are asked for by many."""
+    return _sentence(tuple(tokens), names)
+
+
+@lru_cache(maxsize=2048)
+def _sentence(tokens: tuple[Token, ...], names: Names) -> Sentence:
+    letters = Letters(tokens, lexemes(tokens, names))
+    atoms: list[Atom] = []
+    at = 0
+    while at < len(letters.letters):
+        for pattern, make in _PATTERNS:
+            match = pattern.match(letters.letters, at)
+            if match and match.end() > at:
+                atoms += make(letters, match)
+                at = match.end()
+                break
+        else:
+            at += 1
+    return Sentence(letters, tuple(atoms))

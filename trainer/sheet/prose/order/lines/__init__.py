@@ -1,0 +1,1 @@
+"""Which lines of a sheet tell the order, of whatever layout."""

@@ -1,0 +1,30 @@
+"""The lines that tell the order, and headings of extras, in reading order; rows of walls as one sentence."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.order.claims.extras import same_words
+from trainer.sheet.prose.order.grammar.telling import Known
+from trainer.sheet.prose.words import Token
+
+
+def read_of(tokens: Sequence[Token], read: int) -> Sequence[Token]:
+    """Return the sentences that an order of play takes up: those after it tell something else."""
+    end = next((at for at in range(read, len(tokens)) if tokens[at].text == "."), len(tokens))
+    return tokens[: max(end, 1)]
+
+
+def joined(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """Return a row that names its wall first as one sentence: what its other cells say is told of that wall."""
+    if len(tokens) < 3 or tokens[0].low not in ("wall", "w") or tokens[1].kind != "number":
+        return tuple(tokens)
+    return tuple(replace(token, text=":", low=":") if token.text == "|" else token for token in tokens)
+
+
+def units(lines: Sequence[tuple[Token, ...]], known: Known) -> list[tuple[tuple[Token, ...], int | None]]:
+    """Return lines and headings of extras in reading order, each with the extra that it heads."""
+    heads: list[tuple[tuple[Token, ...], int | None]] = [
+        (tokens, place) for place, (_, _, _, tokens) in enumerate(known.extras) if tokens
+    ]
+    others = [(tuple(line), None) for line in lines if line and not any(same_words(line, head) for head, _ in heads)]
+    return sorted([*heads, *others], key=lambda unit: (unit[0][0].line, unit[0][0].column))

@@ -1,0 +1,329 @@
+"""Where the steps of an extra stand inside a sentence of the order: "tag after wall 2: stomp R, stomp L, then restart".
+
+The steps begin with the first word that speaks of steps and belongs to no phrase of the order, and end before the next
+phrase that names walls, another extra, a restart or going on.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
+from trainer.sheet.prose.order.statements.body_leads import end_of_named, names_an_extra, names_what_follows
+from trainer.sheet.prose.order.statements.purposes import says_what_for
+from trainer.sheet.prose.order.statements.replaced import end_of_replaced, negated
+from trainer.sheet.prose.order.statements.step_words import steps_of
+from trainer.sheet.prose.words import Token
+
+_WEAK = {
+    "out", "over", "back", "left", "right", "home", "full", "slow", "head", "close", "box", "down", "up", "break",
+    "cut", "drop", "feet", "run", "runs", "in", "steps",
+}  # fmt: skip
+"""Words of steps that may be other words too: one alone is no step."""
+_PLAYERS = {"music", "song", "singer", "band", "track", "tune", "voice"}
+"""Who pauses where no dancer does."""
+_NOTED = {"weight", "wt", "turn", "turning", "stepping", "transferring", "moving", "travelling"}
+"""What a step may do without."""
+_POSE_WORDS = {
+    "strike",
+    "pose",
+    "a",
+    "big",
+    "final",
+    "your",
+    "any",
+    "own",
+    "nice",
+    "the",
+    "and",
+    "hold",
+    "it",
+    "there",
+    "with",
+    "if",
+    "you",
+    "can",
+    "like",
+}
+_BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "audience"}
+
+
+_SPARE = {"over", "left", "out", "in"}
+_FREE = {"right", "left", "your", "the", "foot", "free", "with", "is", "r", "l", "rf", "lf", "so", "off"}
+_WEIGHT = {"weight", "wt", "on", "onto", "stays", "should", "be"}
+_ORDERED = {
+    "step", "stomp", "stamp", "turn", "cross", "touch", "point", "tap", "sway", "rock", "walk", "kick", "put", "take",
+    "do", "drag", "slide", "close", "make", "press", "pivot", "unwind", "bring", "sweep", "run", "lunge",
+}  # fmt: skip
+"""Words that tell to step, where they do not end the name of a figure."""
+_MADE = {"made", "did", "reached"}
+_REPLACED = 6
+"""Words of a figure's name at most."""
+_REPEATS = {"repeat", "repeats", "repeating", "repeated", "redo"}
+_REPEATED = re.compile(r"[I]?(?:c?n-n|cn[-&U]n|s[nx]|on?-?[cs]|on|q)")
+_GOES_ON = ">[,DJ]*(?:s[nx]|os|q|cn)|D(?:cn|n-n)"
+"""What else is danced after steps: "..., then section 3", "..., dance 17-32"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """Steps told inside a sentence."""
+
+    first: int
+    """Index of its first lexeme."""
+    last: int
+    tokens: tuple[Token, ...]
+    counts: int | None
+    """Its length where it is said in brackets."""
+    replaced: bool = False
+    """Its steps are those that are not danced: "instead of the claps"."""
+
+    @property
+    def texts(self) -> set[str]:
+        """Its words and marks."""
+        return {token.text for token in self.tokens}
+
+    @property
+    def holds(self) -> bool:
+        """Whether it says no more than to hold."""
+        return {token.low for token in self.tokens if token.kind == "word"} <= {"hold", "pause", "and", "then", "just"}
+
+    @property
+    def poses(self) -> bool:
+        """Whether it only asks for a pose, on no count."""
+        return {token.low for token in self.tokens if token.kind == "word"} <= _POSE_WORDS
+
+    @property
+    def bows(self) -> bool:
+        """Whether it is no more than what one does when the dance is over: "and take a bow"."""
+        return {token.low for token in self.tokens if token.kind == "word"} <= _BOW_WORDS
+
+
+_ON_PAPER = {"page", "overleaf", "sheet"}
+"""Words of where something is told, which is no step."""
+
+
+def bodies_of(sentence: Sentence) -> list[Body]:
+    """Return the runs of steps in a sentence, in order."""
+    found = []
+    at = 0
+    while (first := _start(sentence, at)) is not None:
+        last, replaced = _end(sentence, first), False
+        if cut := end_of_replaced(sentence, first, last):
+            last, replaced = cut, True
+        body = body_of(sentence, first, last)
+        if body is not None and replaced:
+            body = replace(body, replaced=True)
+        if body is not None:
+            found.append(body)
+        at = last
+    if len(found) > 1 and names_what_follows(sentence, found[0].first, found[0].last, found[1].first):
+        del found[0]
+    left_out = negated(sentence)
+    found = [one for one in found if not any(a < one.first and one.last <= b for a, b in left_out)]
+    for first, last in left_out:
+        inside = any(one.first < last and first < one.last for one in found)
+        body = body_of(sentence, first, last) if not inside and not _is_a_note(sentence, first - 1) else None
+        found += [replace(body, replaced=True)] if body is not None else []
+    return found
+
+
+def outside(sentence: Sentence, bodies: Sequence[Body]) -> list[Atom]:
+    """Return the atoms that do not stand inside the steps."""
+    return [atom for atom in sentence.atoms if not any(body.first <= atom.first < body.last for body in bodies)]
+
+
+def _start(sentence: Sentence, at: int) -> int | None:
+    covered = {index for atom in sentence.atoms if atom.kind != "loose" for index in range(atom.first, atom.last)}
+    for index in range(at, len(sentence.letters)):
+        if index < at:
+            continue
+        if sentence.letters[index] in "mH" and index not in covered and not _is_other(sentence, index):
+            if end := end_of_named(sentence, index):
+                at = end
+                continue
+            index = _after_what_is_replaced(sentence, index)
+            while index - 1 >= at and sentence.letters[index - 1] in "n-&(oh,=" and index - 1 not in covered:
+                index -= 1
+                if _says_how_many(sentence, index) or _measures_the_wall(sentence, index):
+                    index += 1
+                    break
+            if sentence.letters[index : index + 2] == "o,":
+                # "Before you begin the fourth, sway R" names a wall.
+                index += 2
+            first = re.search(r"\(n(?:[-&,]n)*\)$", sentence.letters[at:index])
+            if first and _counts_steps(sentence, at + first.start() + 1, index):
+                index = at + first.start()
+            return _with_hold(sentence, at, index)
+    return None
+
+
+def _after_what_is_replaced(sentence: Sentence, at: int) -> int:
+    """Return where steps begin that follow what they replace at once: "instead of the pivot turn a quarter"."""
+    if not at or sentence.letters[at - 1] != "V":
+        return at
+    lows = [sentence.tokens[lexeme.first].low for lexeme in sentence.lexemes]
+    for index in range(at + 1, min(at + _REPLACED, len(lows) - 1)):
+        if sentence.letters[index] != "m":
+            return at
+        if lows[index] in _ORDERED and sentence.letters[index + 1] in "m?hf" and lows[index + 1] not in _ORDERED:
+            return index
+    return at
+
+
+def _says_how_many(sentence: Sentence, at: int) -> bool:
+    """Whether a number in words stands before steps that it counts: "the tag is four sways, right, left, ..."."""
+    token = sentence.tokens[sentence.lexemes[at].first]
+    before = sentence.tokens[max(sentence.lexemes[at].first - 1, 0)].low
+    many = sentence.letters[at : at + 2] == "nm" and token.kind == "word" and sentence.number(at) > 1
+    listed = before in _BEFORE_A_NUMBER and sentence.letters[at + 2 : at + 3] in tuple(",:(")
+    return many and (listed or before in ("is", "are", "of", "with")) and sentence.words(at + 1, at + 2).endswith("s")
+
+
+def _measures_the_wall(sentence: Sentence, at: int) -> bool:
+    """Whether a number is how much is danced of a wall, a comma before its steps: "wall 8 - 16, stomp right"."""
+    before = sentence.letters[:at].rstrip(":-=")
+    told = any(atom.kind == "walls" and not atom.at and atom.last == len(before) for atom in sentence.atoms)
+    return told and sentence.letters[at : at + 2] == "n," and sentence.number(at) > 1
+
+
+_BEFORE_A_NUMBER = frozenset({"in", "add", "adds", "become", "becomes", "do", "then", "by", "to"})
+
+
+def _told_number(sentence: Sentence, first: int) -> int | None:
+    """Return how many steps of one count each are told where a number says so: "add four sways, right, ..."."""
+    if not first or not _says_how_many(sentence, first - 1):
+        return None
+    return sentence.number(first - 1) if sentence.words(first, first + 1).lower() in _OF_ONE_COUNT else None
+
+
+_OF_ONE_COUNT = frozenset({
+    "sways", "walks", "steps", "stomps", "claps", "touches", "bumps", "kicks", "points", "stamps", "taps", "hitches",
+    "scuffs", "clicks", "bounces", "snaps", "runs", "hops", "jumps", "stands",
+})  # fmt: skip
+
+
+def _counts_steps(sentence: Sentence, at: int, index: int) -> bool:
+    """Whether a number in brackets is the count of the steps after it: "(1) stomp", or "(7) turn, (8) sway"."""
+    after = re.search(r"\(n\)", sentence.letters[index:])
+    goes_on = after is not None and sentence.number(index + after.start() + 1) == sentence.number(at) + 1
+    return sentence.number(at) == 1 or goes_on
+
+
+def _is_other(sentence: Sentence, index: int) -> bool:
+    """Whether a word is no step here: what is not done, or a wait of the music."""
+    before = sentence.letters[:index]
+    first = sentence.lexemes[index].first
+    if sentence.letters[index] == "H" and first and sentence.tokens[first - 1].low in _PLAYERS:
+        return True
+    if _left_out_too(sentence, index) or _is_included(sentence, index):
+        return True
+    if _MADE & {token.low for token in sentence.tokens[max(first - 3, 0) : first]}:
+        # "... until count 6 of section 3, so you have made the half pivot".
+        return True
+    if sentence.letters[index + 1 : index + 2] == ":" and sentence.words(index, index + 1).lower() in _SPARE:
+        # "There are six beats over: on 1 step left ..."
+        return before[-1:] in ("c", "n")
+    if re.search("N[mh]*$|(?:ND|K)[mh?]*$|z[nomh?]*$", before) or sentence.words(index, index + 1).lower() in (
+        "wait",
+        "waits",
+    ):
+        return True
+    if _REPEATED.match(sentence.letters, index + 1) and sentence.words(index, index + 1).lower() in _REPEATS:
+        # "Tag: repeat counts 1-6": the counts are told, not the steps.
+        return bool(re.search("[TG]|[AE][a-zA-Z]*[wW]|^[?,>]*$", before)) and "m" not in before
+    # "Dance only the basics and the twinkles", "at the touch you start over" tell how far the dance is danced.
+    reached = before.endswith("I") and sentence.words(index - 1, index).lower() == "at"
+    return bool(re.search("Du[m?&,]*$", before)) or (reached and sentence.letters[index + 1 : index + 2] != "m")
+
+
+def _left_out_too(sentence: Sentence, index: int) -> bool:
+    """Whether a noun is one of several that are left out: "leave out the stomps and claps"."""
+    listed = re.search("K[mh?]+(?:,[mh?]+)*,?&[mh?]*$", sentence.letters[:index])
+    return listed is not None and sentence.words(index, index + 1).endswith("s")
+
+
+def _is_included(sentence: Sentence, index: int) -> bool:
+    """Whether a word only says that a step is danced as ever: "all of it, claps included"."""
+    first, last = sentence.lexemes[index].first, sentence.lexemes[index].last
+    before, after = sentence.tokens[max(first - 2, 0) : first], sentence.tokens[last : last + 3]
+    lows = [token.low for token in after]
+    return any(token.low == "including" for token in before) or lows[:1] == ["included"] or lows == ["and", "all", ","]
+
+
+def _with_hold(sentence: Sentence, at: int, index: int) -> int:
+    """Take in a hold that opens the steps of a tag: "tag: hold 2, stomp R, stomp L"."""
+    for before, atom in zip(sentence.atoms, sentence.atoms[1:], strict=False):
+        told = before.kind == "act" and before.act in "TGX" and before.first >= at
+        if told and atom.act == "H" and set(sentence.letters[atom.last : index]) <= set(",>&-"):
+            return atom.first if atom.last <= index else index
+    return index
+
+
+def _end(sentence: Sentence, first: int) -> int:
+    strong = [atom.first for atom in sentence.atoms if atom.first > first and _is_strong(sentence, atom)]
+    # "..., then section 3" and "touch L instead of stepping" tell what else is, or would have been, danced.
+    others = [at for at in range(first + 1, len(sentence.letters)) if _breaks(sentence, at)]
+    return min([*strong, *others, len(sentence.letters)])
+
+
+def _is_a_note(sentence: Sentence, at: int) -> bool:
+    """Whether a word of not tells how a step is done: "drag the left without weight", "no turn"."""
+    after = sentence.tokens[sentence.lexemes[at].last :][:3]
+    return any(token.low in _NOTED for token in after)
+
+
+def _breaks(sentence: Sentence, at: int) -> bool:
+    """Whether steps end here: with another way, with the dance itself, or with a wait for the music, on no count."""
+    ends = sentence.letters[at] in "Vb" or (sentence.letters[at] == "N" and not _is_a_note(sentence, at))
+    passive = sentence.letters[at] == "K" and re.match("K(?:$|[.,;:>&])", sentence.letters[at:])
+    if ends or passive or re.match(_GOES_ON, sentence.letters[at:]) or says_what_for(sentence, at):
+        return True
+    told = any(atom.first <= at < atom.last for atom in sentence.atoms)
+    return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")
+
+
+def _is_strong(sentence: Sentence, atom: Atom) -> bool:
+    letters = sentence.letters[atom.first : atom.last]
+    if atom.kind == "walls":
+        return True
+    if atom.kind == "act" and atom.act == "X":
+        # "... make half a turn to finish at the front" belongs to the steps of the ending.
+        return not any(one.act == "X" and one.first < atom.first for one in sentence.atoms)
+    if atom.kind == "act":
+        return atom.act in "RTGXn" or (atom.act == "Q" and letters == "Q")
+    if atom.kind == "place":
+        return bool(re.match("A|E[^c]|B|Z", letters))
+    return atom.kind == "onward" or (atom.kind == "change" and atom.spec is not None)
+
+
+def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
+    """Return the steps from one lexeme to another; None where the words are none."""
+    tokens = sentence.tokens[sentence.lexemes[first].first : sentence.lexemes[last - 1].last]
+    steps, counts = steps_of(tokens)
+    if names_an_extra(sentence, first, last):
+        return None
+    counts = counts or _told_number(sentence, first)
+    speaking = [at for at in range(first, last) if sentence.letters[at] in "mH"]
+    weak = [at for at in speaking if sentence.words(at, at + 1).lower() in _WEAK]
+    if speaking == weak and len(weak) < 2:
+        return None
+    start = sentence.lexemes[first].first
+    led = [token.low for token in sentence.tokens[max(0, start - 2) : start]]
+    if led[-1:] == ["see"] or led in (["see", "the"], ["see", "at"], ["see", "note"]):
+        # "(fifth wall: stop here, see the foot of the page)".
+        return None
+    lows = {token.low for token in steps}
+    if lows & _ON_PAPER:
+        # "The bridge after count 16 (foot of the page)".
+        return None
+    if "free" in lows and lows <= _FREE:
+        # "... at three o'clock, right foot free" tells where one stands.
+        return None
+    if lows & _WEIGHT and lows <= _WEIGHT | _FREE:
+        # "(that is count 22, weight on left)".
+        return None
+    if sentence.letters[first : last + 1] == "m:" and not any(atom.first < first for atom in sentence.atoms):
+        # "Teaching point: on wall 4 ..." names no step.
+        return None
+    return Body(first, last, steps, counts) if steps else None

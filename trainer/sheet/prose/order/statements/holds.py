@@ -1,0 +1,113 @@
+"""Words around a hold that are no steps: who pauses, how one stands meanwhile, and with what the dance goes on."""
+
+import re
+from collections.abc import Sequence
+
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
+from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
+from trainer.sheet.prose.order.grammar.places import Ruler
+from trainer.sheet.prose.order.statements.bodies import Body, body_of
+from trainer.sheet.prose.order.statements.statement import Statement
+
+_STANDING = {"with", "in", "on"}
+"""What leads to how one stands: "hold 2 with the left foot in the air"."""
+_POSED = {"weight", "air", "free", "stays", "stay", "feet", "knees", "arms", "hands", "head", "chin", "eyes"}
+_FEW = 4
+"""So many words of steps at most say with what the dance goes on."""
+
+
+def steps_beside_holds(sentence: Sentence, bodies: Sequence[Body]) -> list[Body]:
+    """Return the steps of a sentence without what is only said around its holds."""
+    kept: list[Body] = []
+    for body in bodies:
+        hold = _hold_before(sentence, body)
+        if hold is not None and _only_stands(sentence, body, hold):
+            after = _after_standing(sentence, body)
+            if after is None:
+                continue
+            body = after
+        if not (_only_waits(sentence, body) or _goes_on(sentence, body, hold) or _explains(sentence, body)):
+            kept.append(body)
+    return kept
+
+
+def _hold_before(sentence: Sentence, body: Body) -> Atom | None:
+    """The hold of so many counts that was told last before steps."""
+    holds = [atom for atom in sentence.atoms if atom.act == "H" and atom.counts and atom.last <= body.first]
+    return holds[-1] if holds else None
+
+
+def _only_waits(sentence: Sentence, body: Body) -> bool:
+    """Whether words only say that there is a pause, and are no extra's steps: "a pause comes at the end of wall 2"."""
+    lows = {token.low for token in body.tokens}
+    plain = not set("n(") & set(sentence.letters[body.first : body.last])
+    if plain and {"feet", "foot", "hands"} & lows and {"stay", "stays", "may"} & lows:
+        # "The hands may go to the hat, but the feet stay where they are".
+        return True
+    letters = sentence.letters[body.first : body.last]
+    extra = any((atom.kind == "act" and atom.act in "TGX") or atom.kind == "change" for atom in sentence.atoms)
+    # "Do not touch on 8, hold instead" tells what is danced.
+    instead = bool(set("bNV") & set(sentence.letters))
+    return "m" not in letters and "n" not in letters and not extra and not instead
+
+
+def _only_stands(sentence: Sentence, body: Body, hold: Atom) -> bool:
+    """Whether words after a hold say how one stands, or what one may do with the hands."""
+    between = sentence.letters[hold.last : body.first]
+    if between in ("(", ",(") or (between in ("", ",") and sentence.letters[body.first] == "("):
+        return True
+    lows = {token.low for token in body.tokens}
+    led = sentence.words(body.first - 1, body.first).lower().split()[:1]
+    stands = between[-1:] == "I" and bool(set(led) & _STANDING) and body.tokens[0].kind == "word"
+    return set(between) <= set(",?I(") and (stands or bool(lows & _POSED))
+
+
+def _after_standing(sentence: Sentence, body: Body) -> Body | None:
+    """The steps that follow with "then" after how one stands."""
+    then = next((at for at in range(body.first, body.last) if sentence.letters[at] == ">"), None)
+    first = None if then is None else next((at for at in range(then, body.last) if sentence.letters[at] == "m"), None)
+    return None if first is None else body_of(sentence, first, body.last)
+
+
+def _goes_on(sentence: Sentence, body: Body, hold: Atom | None) -> bool:
+    """Whether steps are those with which the dance goes on: "carry on with the heels", "then pivot as usual"."""
+    plain = not any(token.kind == "number" or token.text == "," for token in body.tokens)
+    if plain and re.search("J[IUj>?]+$", sentence.letters[: body.first]):
+        return True
+    onward = re.match(r"[,&>?]*J", sentence.letters[body.last :])
+    then = re.search("[>&]D?$", sentence.letters[: body.first])
+    usual = onward is not None and sentence.words(body.last, body.last + 1).lower().startswith("as ")
+    return bool(plain and onward and then and (hold is not None or usual))
+
+
+def _explains(sentence: Sentence, body: Body) -> bool:
+    """Whether words in brackets say which step a place is, a hold being told after: "24 (the second pivot), hold 4"."""
+    opened = sentence.letters[body.first] == "(" or sentence.letters[body.first - 1] == "("
+    before = next((atom for atom in reversed(sentence.atoms) if atom.last <= body.first), None)
+    placed = before is not None and before.kind in ("place", "title", "loose") and before.last >= body.first - 1
+    if placed and re.search(r"\(\??(?:cn|nc?)[IU]$", sentence.letters[: body.first]):
+        # "After the first vine (that's count 4 with the touch)".
+        return True
+    closed = sentence.letters.find(")", body.first)
+    return opened and placed and closed > 0 and "H" in sentence.letters[closed : body.last]
+
+
+def only_leads_on(body: Body, ruler: Ruler, after: int, sentence: Sentence) -> bool:
+    """Whether steps told after a hold are those of the dance there: "hold 2, then do your two claps"."""
+    spoken = [token.low for token in body.tokens if token.low in STEP_WORDS]
+    done = re.search("D[n?]*$", sentence.letters[: body.first]) is not None
+    return (done or len(spoken) <= _FEW) and ruler.dances(spoken, after)
+
+
+def only_says_there_is(statement: Statement) -> bool:
+    """Whether no more is said than that a wall has a hold, its place and length being told after."""
+    walls = statement.walls
+    more = statement.place or statement.title or statement.bodies or statement.changes or statement.loose
+    bare = [act.act == "H" and act.counts is None for act in statement.acts]
+    return walls is not None and walls.at != "end" and not more and len(bare) == 1 and bare[0]
+
+
+def without_bare_holds(acts: Sequence[Atom]) -> list[Atom]:
+    """Return what is done without the holds that only head one of so many counts: "Hold: on wall 5 ... hold 4"."""
+    told = any(act.act == "H" and act.counts for act in acts)
+    return [act for act in acts if not (told and act.act == "H" and act.counts is None)]

@@ -1,0 +1,68 @@
+"""Where a sentence begins on another statement: at other walls, a second place, an act that has walls of its own."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
+from trainer.sheet.prose.order.statements.bodies import Body
+from trainer.sheet.prose.order.statements.statement import (
+    INSERTS,
+    Statement,
+    are_same_walls,
+    is_finer,
+    is_further,
+    walls_follow,
+)
+
+Parts = Sequence[Atom | Body]
+
+
+def opens(sentence: Sentence, parts: Parts, now: Statement, lead: Sequence[Atom], at: int) -> bool:
+    """Whether the phrase at an index begins another statement; `lead` are acts told before any wall or place."""
+    part = parts[at]
+    if isinstance(part, Body):
+        return False
+    if part.kind == "walls":
+        return (
+            now.walls is not None and not are_same_walls(now, part) and not _only_more_walls(sentence, parts, now, at)
+        )
+    if part.kind == "place":
+        if now.walls is not None and walls_follow(sentence, parts, at) and (now.acts or now.place):
+            return True
+        goes_on = is_finer(sentence, now, part) or is_further(sentence, parts, now, at)
+        return now.place is not None and now.place != part.spec and not part.act and not goes_on
+    if part.kind == "act":
+        return _act_opens(parts, now, lead, at, part)
+    if part.kind == "loose":
+        # "Do 16 of wall 3 and 8 of wall 6".
+        return now.walls is not None and bool(now.place) and walls_follow(sentence, parts, at)
+    return part.kind == "change" and part.spec is not None and now.change is not None
+
+
+def _act_opens(parts: Parts, now: Statement, lead: Sequence[Atom], at: int, part: Atom) -> bool:
+    if now.walls is None and now.place is None:
+        return bool(now.bodies and now.acts and part.act in INSERTS)
+    has_own = bool(now.acts or lead)
+    if not has_own or not _refers_on(parts, at):
+        return False
+    return bool(now.acts) or part.act in INSERTS or bool(lead)
+
+
+def _refers_on(parts: Parts, at: int) -> bool:
+    """Whether walls of its own follow an act before the next act: "Tag after wall 2, restart on wall 4"."""
+    for part in parts[at + 1 :]:
+        if isinstance(part, Body) or part.kind == "act":
+            return False
+        if part.kind == "walls":
+            return True
+    return False
+
+
+def _only_more_walls(sentence: Sentence, parts: Parts, now: Statement, at: int) -> bool:
+    """Whether a list of walls only goes on: "on wall 3 and on wall 6"."""
+    before = parts[at - 1] if at else None
+    if not isinstance(before, Atom) or before.kind != "walls" or now.place is not None:
+        return False
+    part = parts[at]
+    joined = sentence.letters[before.last : part.first]
+    same = isinstance(part, Atom) and (part.at, part.part) == (before.at, before.part)
+    return same and joined in ("&", ",", ",&", "/")

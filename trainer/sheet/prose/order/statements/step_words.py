@@ -1,0 +1,190 @@
+"""The words of steps told in a sentence, without what stands around them: joining words, brackets, their length."""
+
+import re
+from collections.abc import Sequence
+
+from trainer.sheet.prose.lexis.numerals import number_at
+from trainer.sheet.prose.order.statements.body_leads import without_lead
+from trainer.sheet.prose.words import Token
+
+_OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}
+_EDGES = {",", ":", "-", "*", "=", "|", "~", "_", "."}
+_EDGE_WORDS = {
+    "so", "then", "and", "add", "do", "this", "these", "with", "plus", "just", "is", "to", "a", "the", "when",
+    "whenever", "once", "after", "before", "on", "at",
+}  # fmt: skip
+
+
+def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
+    """Return words of steps without joining words and marks around, and the length that they state in brackets."""
+    kept = list(tokens)
+    if len(kept) > 2 and kept[0].low in ("step", "steps") and kept[1].text == ":":
+        kept = kept[2:]
+    kept, counts = without_lead(kept)
+    kept, told = _without_length_in_brackets(kept)
+    counts = told or counts
+    kept = without_pose(_after_that_is(_without_its_section(kept)))
+    done = next((at for at, token in enumerate(kept[:6]) if token.low == "do"), 0)
+    if done and all(token.kind == "word" for token in kept[:done]):
+        # "For the triple half do 7 close, 8 hold" names first what is not danced.
+        kept = kept[done + 1 :]
+    changed = True
+    while changed and kept:
+        changed = False
+        if _OPENERS.get(kept[0].text) == kept[-1].text and len(kept) > 2 and kept[-1].text not in _texts(kept[1:-1]):
+            kept = kept[1:-1]
+            changed = True
+        elif kept[0].text in _EDGES or kept[0].low in _EDGE_WORDS or _closes_nothing(kept, 0):
+            kept.pop(0)
+            changed = True
+        elif kept[-1].text in _EDGES | {"&", "+", "/"} or kept[-1].low in _EDGE_WORDS or _closes_nothing(kept, -1):
+            kept.pop()
+            changed = True
+        elif (cut := _length_at_end(kept)) is not None:
+            kept, told = cut
+            counts, changed = counts or told, True
+    return tuple(kept), counts or _sum_of_lengths(kept)
+
+
+_COUNTS = {"counts", "count", "cts", "ct", "beats", "beat"}
+_SAID_OF_LENGTH = {
+    "that",
+    "is",
+    "that's",
+    "thats",
+    "so",
+    "=",
+    "in",
+    "all",
+    "total",
+    "altogether",
+    "only",
+    "just",
+    ",",
+    "for",
+}
+
+
+def _without_length_in_brackets(kept: list[Token]) -> tuple[list[Token], int | None]:
+    """Return steps without the one bracket that says how long they are: "(4 counts)", "(that is four beats in all)".
+
+    Where several brackets say so, each is of its own step.
+    """
+    found = []
+    for at, opened in enumerate(kept):
+        closing = _OPENERS.get(opened.text)
+        last = next((end for end in range(at + 1, len(kept)) if kept[end].text == closing), 0)
+        inside = kept[at + 1 : last]
+        number = next((place for place in range(len(inside)) if number_at(inside, place)[1] > place), None)
+        if not last or number is None:
+            continue
+        value, end, _ = number_at(inside, number)
+        around = [*inside[:number], *inside[end + 1 :]]
+        if inside[end : end + 1] and inside[end].low in _COUNTS and all(one.low in _SAID_OF_LENGTH for one in around):
+            found.append((at, last + 1, value))
+    if len(found) != 1:
+        return kept, None
+    first, last, value = found[0]
+    return kept[:first] + kept[last:], value
+
+
+_POSES = re.compile(
+    r"(?:hold|keep) (?:that|your|the|this|it)(?: pose| there)?|stay (?:there|put|like that|where you are)|"
+    r"freeze (?:there|like that)|strike (?:a|any|your) (?:\w+ )?pose"
+)
+"""What one does on no count of its own when the dance is over."""
+_NEXT_BEAT = re.compile(r"on the (?:very )?(?:next|following) (?:beat|count)")
+
+
+def without_pose(tokens: list[Token]) -> list[Token]:
+    """Return steps without what is done on no count: "stamp right forward on the next beat and stay there, chin up"."""
+    for at in range(len(tokens)):
+        words = " ".join(token.low for token in tokens[at : at + 5])
+        if at and (said := _NEXT_BEAT.match(words)):
+            tokens = tokens[:at] + tokens[at + len(said[0].split()) :]
+            break
+    for at in range(2, len(tokens)):
+        words = " ".join(token.low for token in tokens[at : at + 5])
+        joined = tokens[at - 1].text in (",", "&") or tokens[at - 1].low in ("and", "then")
+        if (
+            joined
+            and _POSES.match(words)
+            and not any(number_at(tokens, one)[1] > one for one in range(at, len(tokens)))
+        ):
+            return tokens[: at - 1]
+    return tokens
+
+
+_THAT_IS = (
+    ("i", ".", "e", "."), ("i", ".", "e"), ("that", "is", ":"), ("that", "is", ","), ("namely",),
+    ("in", "other", "words"),
+)  # fmt: skip
+"""What leads from the name of steps to the steps."""
+
+
+def _after_that_is(kept: list[Token]) -> list[Token]:
+    """Return steps without the name that they explain: "balance L, balance R, i.e. step L to side, ..."."""
+    lows = [token.low for token in kept]
+    for words in _THAT_IS:
+        for at in range(1, len(lows) - len(words)):
+            named = all(token.kind != "number" for token in kept[:at])
+            if named and tuple(lows[at : at + len(words)]) == words:
+                return kept[at + len(words) :]
+    return kept
+
+
+def _without_its_section(kept: list[Token]) -> list[Token]:
+    """Return steps without the section of their count: "step left forward on count 4 of section 2"."""
+    lows = [token.low for token in kept[-4:]]
+    if len(kept) > 5 and kept[-4].kind == "number" and lows[1] in ("of", "in") and lows[2] in _SECTIONS:
+        return kept[:-3] if kept[-1].kind == "number" else kept
+    ordinal = (
+        len(kept) > 6 and lows[0] in ("of", "in") and lows[3] in (*_SECTIONS, "eight") and kept[-5].kind == "number"
+    )
+    return kept[:-4] if ordinal else kept
+
+
+_SECTIONS = ("section", "set", "block", "sec")
+
+
+def _lengths(kept: Sequence[Token]) -> list[int]:
+    """Return how long the steps last of which it is told: "sway left for three beats, sway right for three beats"."""
+    found = []
+    for at in range(len(kept) - 2):
+        value, last, _ = number_at(kept, at + 1)
+        if kept[at].low in ("for", "over") and last == at + 2 and kept[last : last + 1]:
+            found += [value] if kept[last].low in ("counts", "beats") else []
+    return found
+
+
+def _sum_of_lengths(kept: Sequence[Token]) -> int | None:
+    """Return the length of steps of which each is said to last so long."""
+    lengths = _lengths(kept)
+    return sum(lengths) if len(lengths) > 1 else None
+
+
+def _length_at_end(kept: list[Token]) -> tuple[list[Token], int] | None:
+    """Part steps from the length told after them: "a rumba box as an extra 8 counts"."""
+    if len(kept) < 4 or kept[-1].low not in ("counts", "beats") or number_at(kept, len(kept) - 2)[1] != len(kept) - 1:
+        return None
+    if len(_lengths(kept)) > 1:
+        return None
+    at = len(kept) - 2
+    while at and kept[at - 1].low in ("an", "a", "extra", "more", "further", "another", "as", "for", "over", "once"):
+        at -= 1
+    apart = at == len(kept) - 2 and kept[at - 1].text in (",", ";", "-", "=")
+    return (kept[:at], number_at(kept, len(kept) - 2)[0]) if apart or 0 < at < len(kept) - 2 else None
+
+
+def _texts(tokens: Sequence[Token]) -> set[str]:
+    return {token.text for token in tokens}
+
+
+def _closes_nothing(kept: Sequence[Token], at: int) -> bool:
+    """Whether a bracket at an end has lost its partner."""
+    text = kept[at].text
+    texts = [token.text for token in kept]
+    if text in _OPENERS:
+        return texts.count(_OPENERS[text]) < texts.count(text)
+    partner = next((opener for opener, closer in _OPENERS.items() if closer == text), None)
+    return partner is not None and texts.count(partner) < texts.count(text)

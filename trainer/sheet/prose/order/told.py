@@ -1,0 +1,315 @@
+"""The order of walls told in prose: tags, bridges, restarts, changes, holds, endings, phrased sequences, wall tables.
+
+`read_order` takes the lines that speak of the order and what is known of the dance; `is_order` tells such lines from
+steps; `header_facts` reads counts, walls, wait, tempo and the like from a sheet's head.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.problems import Problem
+from trainer.routine import Insert, PlayItem, Span
+from trainer.sheet.prose.header.facts import Facts, header_facts
+from trainer.sheet.prose.lexis.sentences import sentences
+from trainer.sheet.prose.order.claims.carried import called_from
+from trainer.sheet.prose.order.claims.claims import (
+    Claim,
+    after_the_end,
+    danced,
+    forget_facings,
+    lines_of_order,
+    order_problem,
+)
+from trainer.sheet.prose.order.claims.extras import KINDS, Ref, same_words
+from trainer.sheet.prose.order.claims.ledger import Ledger, insert_kind
+from trainer.sheet.prose.order.claims.next_count import with_next_count
+from trainer.sheet.prose.order.claims.once_more import told_once_more
+from trainer.sheet.prose.order.claims.passes import Passes
+from trainer.sheet.prose.order.claims.teller import Teller
+from trainer.sheet.prose.order.grammar.atoms import Sentence
+from trainer.sheet.prose.order.grammar.grammar import sentence_of
+from trainer.sheet.prose.order.grammar.telling import Inline, Known, Told
+from trainer.sheet.prose.order.grammar.titles import names_of
+from trainer.sheet.prose.order.lines.closings import closes
+from trainer.sheet.prose.order.lines.covers import Covers
+from trainer.sheet.prose.order.lines.lines import carries_on, is_order, without_order
+from trainer.sheet.prose.order.lines.over_steps import named_from
+from trainer.sheet.prose.order.lines.rows import Rows
+from trainer.sheet.prose.order.lines.units import joined, read_of, units
+from trainer.sheet.prose.order.lines.wall_lists import Lengths, lengths_of, of_last_listed, starts_list, walls_listed
+from trainer.sheet.prose.order.play.play import run_of
+from trainer.sheet.prose.order.play.run import Run
+from trainer.sheet.prose.order.statements.statements import statements_of
+from trainer.sheet.prose.words import Token
+
+__all__ = [
+    "Facts",
+    "Inline",
+    "Known",
+    "Rows",
+    "Told",
+    "carries_on",
+    "header_facts",
+    "is_order",
+    "read_order",
+    "without_order",
+]
+
+_LONGEST = 400
+"""Tokens of a sentence that are looked at; no order is told in longer ones."""
+
+
+def read_order(lines: Sequence[tuple[Token, ...]], known: Known) -> Told:
+    """Return what the lines tell of the order; remarks among them are passed over."""
+    return _Reader(lines, known).told()
+
+
+class _Reader:
+    """Reads the lines in order: the play first, since walls are counted by it, then all sentences."""
+
+    def __init__(self, lines: Sequence[tuple[Token, ...]], known: Known) -> None:
+        self._known = known
+        self._names = names_of(known)
+        self._units = units(lines, known)
+        self._play, self._played_by = self._find_play()
+        self._passes = Passes(known, self._play.parts, repeats=self._play.repeats)
+        self._ledger = Ledger(known, self._passes.of)
+        self._passes.cut = self._ledger.cut
+        self._ledger.start_of = self._passes.start_of
+        self._passes.short = self._play.short
+        self._teller = Teller(self._ledger)
+        self._listed: list[tuple[Fraction, Span]] = []
+        self._used: set[tuple[str, str]] = set()
+
+    def told(self) -> Told:
+        """Return what the lines tell."""
+        rows, covers = Rows(), Covers(self._known)
+        self._ledger.problems += [order_problem(fault.span, fault.message) for fault in self._play.faults]
+        self._claim_play()
+        for unit, (tokens, owner) in enumerate(self._units):
+            if closes(tokens):
+                self._ledger.closing.add(unit)
+            listed, rest = walls_listed(tokens[:_LONGEST])
+            parts = listed or sentences(joined(rows.line(covers.told(with_next_count(tokens)))))
+            named = named_from([part[:_LONGEST] for part in parts], self._names) if owner is not None else 0
+            self._teller.line(unit, owner if not named else None)
+            for place, part in enumerate(parts):
+                if place and place == named:
+                    self._teller.line(unit, owner)
+                self._sentence(part[:_LONGEST], unit)
+            if rest:
+                self._teller.line(unit, owner)
+            for part in sentences(rest):
+                self._sentence(part, unit)
+        self._ledger.settle()
+        self._used = self._ledger.used()
+        play = self._settled_play()
+        self._list_starts()
+        walls = danced(list(self._ledger.walls.values()))
+        forget_facings(walls, after=min(self._ledger.lost, default=None))
+        problems = self._ledger.problems
+        order = lines_of_order(walls, problems)
+        problems += after_the_end(walls)
+        problems += self._not_understood(problems)
+        inlines = tuple(self._inlines())
+        repeats = self._play.repeats if play else True
+        return Told(order, play, repeats, inlines, tuple(problems), self._intro_starts())
+
+    def _inlines(self) -> Iterator[Inline]:
+        """Yield the extras told in sentences that are danced; one that carries on a wall's counts is called so."""
+        for inline in self._ledger.extras.inlines:
+            key = (inline.kind, inline.name)
+            if key in self._used:
+                calls = (
+                    called_from(self._ledger, claim, inline, wall.key[0])
+                    for wall in self._ledger.walls.values()
+                    for claim in wall.claims
+                    if any(isinstance(one, Insert) and (one.kind, one.name) == key for one in claim.inserts)
+                )
+                yield replace(inline, called=next(calls, 0))
+
+    def _find_play(self) -> tuple[Run, Sequence[Token]]:
+        """The order of play of a phrased dance, and the sentence that tells it."""
+        best: tuple[Run, Sequence[Token]] = (Run(), ())
+        if not self._known.parts:
+            return best
+        for tokens, _ in self._units:
+            runs = [
+                (part, run_of(sentence_of(part[:_LONGEST], self._names), self._known))
+                for part in (tokens, *sentences(tokens))
+            ]
+            if any(run is not None and runs[0][1] is not None and run.opens(runs[0][1]) for _, run in runs[1:]):
+                runs = runs[1:]
+            for part, run in runs:
+                if run is not None and not run.only_lengths(self._known) and run.weight > best[0].weight:
+                    best = run, read_of(part, run.read)
+        return best
+
+    def _sentence(self, tokens: Sequence[Token], unit: int) -> None:
+        if same_words(tokens, self._played_by) or (self._played_by and tokens[0] in self._played_by):
+            return
+        starts, last = starts_list(tokens)
+        if starts:
+            self._listed += [(facing, tokens[0].span) for facing in starts]
+            tokens = of_last_listed(tokens, last, len(starts))
+            if not tokens:
+                return
+        sentence = sentence_of(told_once_more(tokens, self._names) or tokens, self._names)
+        whole = self._ledger.ruler("").length if not self._known.parts else 0
+        lengths = lengths_of(sentence, whole) if whole else None
+        if lengths is not None:
+            self._claim_lengths(lengths, sentence, unit)
+            return
+        if sentence.letters.startswith("N,"):
+            self._teller.retract()
+        for statement in statements_of(sentence):
+            self._teller.take(sentence, statement)
+
+    def _claim_lengths(self, lengths: Lengths, sentence: Sentence, unit: int) -> None:
+        """Walls told by their lengths: a short one restarts, an extra follows the wall before it."""
+        number = 0
+        whole = self._ledger.ruler("").length
+        for counts, letter, at in lengths.steps:
+            span = sentence.span(at, at + 1)
+            number += counts is not None
+            if not number or counts == whole:
+                continue
+            wall = self._ledger.wall(("", number), span, unit)
+            if counts is not None and counts > whole:
+                message = f"There is no count {counts}: the dance has {whole} counts"
+                self._ledger.problems.append(order_problem(span, message))
+            elif counts is not None:
+                wall.claims.append(Claim(span, unit, counts, leave="restart"))
+            else:
+                ref = Ref(KINDS[letter], span)
+                wall.claims.append(Claim(span, unit, whole, at_end=True, inserts=[ref]))
+
+    def _claim_play(self) -> None:
+        """Parts that the play cuts short go on with the next; facings told in it are starts."""
+        counts: dict[str, int] = {}
+        for step in self._play.steps:
+            if not step.part:
+                continue
+            counts[step.part] = counts.get(step.part, 0) + 1
+            key = (step.part, counts[step.part])
+            if step.cut is not None:
+                claim = Claim(step.span, -1, step.cut, leave="next")
+                self._ledger.wall(key, step.span, -1).claims.append(claim)
+            if step.starts is not None:
+                self._ledger.wall(key, step.span, -1).starts = step.starts
+
+    def _settled_play(self) -> tuple[PlayItem, ...]:
+        """The play with its extras found; what is told of an extra's place is held against it."""
+        items: list[PlayItem] = []
+        for step in self._play.steps:
+            if step.part:
+                items.append(PlayItem(kind="part", name=step.part, span=step.span))
+            elif step.hold:
+                items.append(PlayItem(kind="hold", counts=step.hold, span=step.span))
+            elif step.ref is not None:
+                found = self._ledger.extras.find(step.ref)
+                if isinstance(found, tuple):
+                    self._used.add(found)
+                    items.append(PlayItem(kind=insert_kind(found[0]), name=found[1], span=step.span))
+                else:
+                    self._ledger.problems.append(order_problem(step.span, found))
+        if items:
+            self._hold_against(items)
+            self._next_for_restart()
+        return tuple(items)
+
+    def _hold_against(self, items: Sequence[PlayItem]) -> None:
+        """Take out of the walls the extras that the play dances there already; one told elsewhere is a fault."""
+        follows: dict[tuple[str, str], list[tuple[str, int]]] = {}
+        counts: dict[str, int] = {}
+        last = ("", 0)
+        for item in items:
+            if item.kind == "part":
+                counts[item.name] = counts.get(item.name, 0) + 1
+                last = (item.name, counts[item.name])
+            else:
+                follows.setdefault((item.kind, item.name), []).append(last)
+        for key, wall in self._ledger.walls.items():
+            for claim in wall.claims:
+                for insert in list(claim.inserts):
+                    places = follows.get((insert.kind, insert.name)) if isinstance(insert, Insert) else None
+                    if not places or not claim.at_end:
+                        continue
+                    claim.inserts.remove(insert)
+                    if insert.kind == "ending" and claim.leave == "end":
+                        # The play dances it as its last item.
+                        claim.leave = "continue"
+                    if key not in places:
+                        message = (
+                            f"The order of play dances {insert.name} after {_pass(places[0])}, not after {_pass(key)}"
+                        )
+                        self._ledger.problems.append(order_problem(claim.span, message))
+
+    def _next_for_restart(self) -> None:
+        """A restart where the same part comes next anyway goes on with that one."""
+        for key, wall in self._ledger.walls.items():
+            for claim in wall.claims:
+                if claim.leave == "restart" and self._passes.follows_itself(key):
+                    claim.leave = "next"
+
+    def _list_starts(self) -> None:
+        """Listed facings hold for the walls up to the first that is left early: after it the plain round is broken."""
+        walls = self._ledger.walls
+        first_cut = min(
+            (wall.key[1] for wall in walls.values() if any(c.leave != "continue" or c.inserts for c in wall.claims)),
+            default=len(self._listed),
+        )
+        for number, (facing, span) in enumerate(self._listed[: max(first_cut, 0)], 1):
+            wall = self._ledger.wall(("", number), span, -2)
+            if wall.starts is None:
+                wall.starts = facing
+
+    def _not_understood(self, found: Sequence[Problem]) -> list[Problem]:
+        """A finding for each line that speaks of the order, was not understood, and of which nothing else is said."""
+        lines = {problem.line for problem in found}
+        # An extra that is danced nowhere is found by the laws of the order, at its heading.
+        lines |= {
+            tokens[0].line for kind, name, _, tokens in self._known.extras if tokens and (kind, name) not in self._used
+        }
+        problems = []
+        for span in self._unread():
+            if span.line in lines:
+                continue
+            lines.add(span.line)
+            message = "What is told of the order here was not understood"
+            hint = 'Say it so: "wall 3: after 16 counts restart", "tag after wall 2"'
+            problems.append(
+                Problem(level="warning", kind="order", line=span.line, column=span.column, message=message, hint=hint)
+            )
+        return problems
+
+    def _unread(self) -> list[Span]:
+        """Instructions that were not understood: announced and never told."""
+        told: set[str] = set()
+        for wall in self._ledger.walls.values():
+            for claim in wall.claims:
+                told |= {"R"} if claim.leave in ("restart", "next") else set()
+                told |= {"X", "Q"} if claim.leave == "end" else set()
+        used = {kind for kind, _ in self._used}
+        told |= {letter for letter, kind in KINDS.items() if kind in used}
+        left = [
+            span
+            for act, span in self._teller.announced
+            if act in "RTG" and act not in told and not self._ledger.problems
+        ]
+        return [*self._ledger.unread, *left]
+
+    def _intro_starts(self) -> Fraction | None:
+        for kind, _, _, tokens in self._known.extras:
+            if kind == "intro" and tokens:
+                sentence = sentence_of(tokens[:_LONGEST], self._names)
+                for atom in sentence.atoms:
+                    if atom.kind == "face":
+                        return atom.facing
+        return None
+
+
+def _pass(key: tuple[str, int]) -> str:
+    part, number = key
+    return f"{part} number {number}" if number else "the start"

@@ -1,0 +1,51 @@
+"""Lines above the first counts: which name a section or an extra, and which only greet, title, or state facts."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from trainer.sheet.prose.header.facts import header_facts
+from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
+from trainer.sheet.prose.page.wrapping import runs_on
+from trainer.sheet.prose.text.layout import Line
+
+_STANDING = {"feet", "ft", "stand", "start", "begin", "weight", "wt", "standing", "starting"}
+"""Words that open how one stands before the first count: "Feet together, weight on left"."""
+_FACTS = 20
+"""Tokens of a line that only states facts."""
+
+
+def states_facts(line: Line) -> bool:
+    """Whether a line above the first counts states facts of the whole dance: "32 counts, 4 walls, weight on left"."""
+    # In the first line they stand in a cell of their own after the title.
+    titled = line.number == 1
+    if is_section_name(line.tokens[:3]) or len(line.tokens) > _FACTS * (1 + titled) or len(line.cells) < 1 + titled:
+        return False
+    facts = header_facts([line.tokens])
+    stands = facts.starts is not None and line.tokens[0].low in _STANDING and not titled
+    return stands or sum(fact is not None for fact in (facts.counts, facts.walls, facts.wait, facts.starts)) > 1
+
+
+def only_speaks_of_an_extra(line: Line, *, titled: bool) -> bool:
+    """Whether a line above the first counts has the words of an extra, but heads none: where a section is named below.
+
+    So do sentences that greet and explain.
+    """
+    if extra_kind(line.tokens) in (None, "intro"):
+        return False
+    ends = any(token.text in ("!", "?", ".") and after.text[0].isupper() for token, after in pairwise(line.tokens[:-1]))
+    return titled or (ends and len(line.tokens) > _FACTS)
+
+
+def is_the_title(line: Line, heads: Sequence[Line]) -> bool:
+    """Whether a line far above the first counts only seems to name an extra, since a section is named after it."""
+    if line.number == 1 and len(heads) > 1 and extra_kind(line.tokens) not in (None, "intro"):
+        # "Cinnamon Bridge Cha" over its facts and steps.
+        return True
+    return bool(extra_kind(line.tokens)) and any(
+        other.number > line.number and is_section_name(other.tokens) and not extra_kind(other.tokens) for other in heads
+    )
+
+
+def names_section(line: Line, waiting: Sequence[Line]) -> bool:
+    """Whether a line that stands apart above the first counts names a part or section."""
+    return not runs_on(line) and (line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 9))

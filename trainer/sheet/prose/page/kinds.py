@@ -1,0 +1,105 @@
+"""What each run of counts is: of the main dance, of a part, or an extra.
+
+A run whose heading names an extra is an extra; once the stated total of counts is complete nothing more belongs to the
+main dance.
+"""
+
+import re
+from collections.abc import Sequence
+
+from trainer.sheet.prose.heads.headings import Heading
+from trainer.sheet.prose.heads.series import goes_on
+from trainer.sheet.prose.page.range_heads import opens_with_range
+from trainer.sheet.prose.page.runs import Run
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
+
+_PARTS = re.compile(
+    r"\bphrased\b|\bin (?:two|three|four|2|3|4) parts\b|\bparts? [a-d]\b|"
+    r"\b[a-d](?:[ ,\-/>&+|]*(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
+    r"\b[a-d] ?[=:(] ?\d+|(?:^|[.;:] )(?:part )?[a-d] has \w+ counts|\bverse\b|\bchorus\b"
+)
+
+
+def speaks_of_parts(lines: Sequence[Line]) -> bool:
+    """Whether a sheet says that it is phrased, or gives its parts in an order: else A. and B. only number sections."""
+    return any(_PARTS.search(line.words) for line in lines)
+
+
+def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int) -> None:
+    """Give each run its kind and part; `parts` says whether the sheet speaks of parts."""
+    danced = 0
+    part = ""
+    phrased = parts and _has_parts(runs, total, phrase)
+    kind = "main"
+    above: Heading | None = None
+    for run in runs:
+        kinds = [heading.extra for heading in run.headings if heading.extra]
+        complete = total is not None and danced >= total and not phrased
+        if phrased:
+            named = [heading.part for heading in run.headings if heading.part]
+            if named:
+                part, kind = named[-1], "main"
+        # "To finish, on 1-2-3 waltz forward ..." heads the last steps of the dance where these make it whole.
+        short = total is not None and 0 < danced < total and not phrased
+        closes = kinds == ["ending"] and short and danced + length_of(run) == total
+        if (run.links and run.links[0].resumes) or (kinds and _is_next_section(run, above)) or closes:
+            kind = "main"
+        elif kinds and not (total is not None and danced < total and danced and _is_named_section(run)):
+            kind = kinds[-1]
+        elif complete:
+            kind = kind if kind != "main" else "tag"
+        elif run.headings and kind != "main" and not kinds:
+            kind = "main"
+        run.kind = kind
+        run.part = part if kind == "main" else ""
+        if kind == "main":
+            danced += length_of(run)
+            above = next((one for one in reversed(_headings(run)) if not one.extra), above)
+
+
+def _has_parts(runs: Sequence[Run], total: int | None, phrase: int) -> bool:
+    """Whether letters name parts; where many of one eight each make up the whole dance, they only name its sections."""
+    lengths: dict[str, int] = {}
+    part, extra = "", False
+    for run in runs:
+        part = next((heading.part for heading in reversed(run.headings) if heading.part), part)
+        extra = any(heading.extra for heading in run.headings) if run.headings else extra
+        lengths[part] = lengths.get(part, 0) + (0 if extra else length_of(run))
+    lengths.pop("", None)
+    sections = len(lengths) > 1 and max(lengths.values()) <= phrase and sum(lengths.values()) == total
+    return len(lengths) > 1 and not sections
+
+
+def _headings(run: Run) -> list[Heading]:
+    return [*run.headings, *(heading for _, heading in run.inner)]
+
+
+def _is_next_section(run: Run, above: Heading | None) -> bool:
+    """Whether the last heading of a run goes on with the sections before it, below a line that names an extra."""
+    last = run.headings[-1]
+    return above is not None and not last.extra and goes_on(last.tokens, above.tokens)
+
+
+def _is_named_section(run: Run) -> bool:
+    """Whether a heading numbers its section, so that "5. Finish the pattern" is no ending."""
+    return any(_opens_with_number(heading.tokens) or opens_with_range(heading.tokens) for heading in run.headings)
+
+
+def _opens_with_number(tokens: Sequence[Token]) -> bool:
+    """Whether a heading begins with its number, and not with "2nd wall only"."""
+    ordinal = len(tokens) > 1 and tokens[1].low in ("st", "nd", "rd", "th") and tokens[1].glued
+    return tokens[0].kind == "number" and not ordinal
+
+
+def length_of(run: Run) -> int:
+    """The counts of a run, without the 1 of a last 8&1."""
+    length = max((place.number for link in run.links for place in link.mark.places if place.number), default=0)
+    places = run.links[-1].mark.places if run.links else ()
+    over = (
+        len(places) > 2
+        and places[-1].number == length
+        and bool(places[-2].sub)
+        and length in (7, 9, 17, 25, 33, 41, 49, 57, 65)
+    )
+    return length - 1 if over else length

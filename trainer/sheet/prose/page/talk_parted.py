@@ -1,0 +1,69 @@
+"""What a teacher says before the first step and after the last, parted from the steps in whose lines it stands.
+
+In running prose the words before the first count are its own; where they open with sentences that greet, or that say
+what kind of dance it is, the count is filled better without them. Numbers below a complete dance that no steps go with
+are talk as well: "Counts 1 to 8 travel right and left, counts 9 to 16 forward and back".
+"""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.page.runs import Run
+from trainer.sheet.prose.page.streams import Fill
+from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.words import Token
+
+_ENDS = (".", "!", "?", ":", BREAK)
+_MOST = 160
+"""Tokens of the words before the first count that are looked at."""
+_BETTER = 0.15
+_NEARLY = 0.03
+_UNFILLED = 0.6
+"""Words that fill their counts so badly tell no steps of theirs."""
+
+
+def part_talk(runs: Sequence[Run], texts: Sequence[Line], fill: Fill) -> list[Line]:
+    """Take the sentences before the first step out of its words, and return them as lines of the head."""
+    run = next((one for one in runs if one.links), None)
+    if run is None or run.links[0].mark.first == 0 or any(heading.extra for heading in run.headings):
+        return []
+    words = run.words[0]
+    ends = [at + 1 for at, token in enumerate(words[:-1]) if token.text in _ENDS]
+    if not ends or len(words) > _MOST:
+        return []
+    counts = len(run.links[0].mark.places)
+    whole = fill(words, counts)
+    prices = [(fill(words[end:], counts), end) for end in ends]
+    best = min(price for price, _ in prices)
+    if best > whole - _BETTER:
+        return []
+    end = next(end for price, end in prices if price <= best + _NEARLY)
+    said, run.words[0] = words[:end], words[end:]
+    return _lines(said, texts)
+
+
+def without_talk(runs: Sequence[Run], texts: Sequence[Line], fill: Fill) -> tuple[list[Run], list[Line]]:
+    """Return the runs without those below the dance whose counts no steps go with, and their lines as remarks."""
+    kept: list[Run] = []
+    said: list[Line] = []
+    for run in runs:
+        words = [token for part in run.words for token in part]
+        counts = sum(len(link.mark.places) for link in run.links)
+        unnamed = run.kind == "tag" and run.links and not any(heading.extra for heading in run.headings)
+        if unnamed and not any(token.low in _NAMES for token in words) and fill(words, counts) >= _UNFILLED:
+            numbers = {link.mark.number for link in run.links} | {token.line for token in words}
+            said += [line for line in texts if line.number in numbers]
+        else:
+            kept.append(run)
+    return kept, said
+
+
+_NAMES = {"tag", "tags", "bridge", "ending", "finish", "extra", "instead"}
+
+
+def _lines(words: Sequence[Token], texts: Sequence[Line]) -> list[Line]:
+    """Return words as lines, each under the number of the line that it stands in."""
+    numbers = list(dict.fromkeys(token.line for token in words))
+    indents = {line.number: line.indent for line in texts}
+    return [
+        Line(number, tuple(one for one in words if one.line == number), indents.get(number, 0)) for number in numbers
+    ]

@@ -1,0 +1,1 @@
+"""Reading as a shortest path through weight and facing."""

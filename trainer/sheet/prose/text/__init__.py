@@ -1,0 +1,1 @@
+"""Physical lines to tokens, without decoration."""

@@ -1,0 +1,99 @@
+"""Physical lines to tokens: words, numbers, amounts of turn, clock times, & and marks, each with its place.
+
+Typographic quotes, dashes and blanks count as their plain forms, one for one, so that columns stay true. Nothing is
+decided here but what a clock or a fraction looks like; whether "(6)" is a facing or a count is told from the whole
+sheet (`facings.py`).
+"""
+
+import re
+from fractions import Fraction
+
+from trainer.sheet.prose.text.arrows import POINTED
+from trainer.sheet.prose.words import Token
+
+UNSEEN = "\x1f"
+"""A blank that takes no room: what draws a digit as a key, or a sign in colour."""
+
+_PLAIN = str.maketrans(
+    {
+        "‘": "'", "’": "'", "‚": "'", "′": "'", "“": '"', "”": '"', "„": '"', "″": '"', "«": '"', "»": '"',
+        "‐": "-", "‑": "-", "‒": "-", "–": "-", "—": "-", "―": "-", "−": "-", "⁄": "/", "∕": "/",
+        "\u00a0": " ", "\u2007": " ", "\u202f": " ", "\u2009": " ", "\u200b": " ", "\ufeff": " ", "\u00ad": "-",
+        "＆": "&", "×": "x", "·": "•", "∙": "•", "●": "•", "▪": "•", "◦": "•", "│": "|", "┃": "|", "¦": "|",
+        "║": "|", "╎": "|", "┊": "|", "〃": '"',
+        "→": ">", "➜": ">", "⇒": ">",
+        **{sign: str(at % 8 + 1) for at, sign in enumerate("❶❷❸❹❺❻❼❽➀➁➂➃➄➅➆➇➊➋➌➍➎➏➐➑⓵⓶⓷⓸⓹⓺⓻⓼")},
+        "①": "1", "②": "2", "③": "3", "④": "4", "⑤": "5", "⑥": "6", "⑦": "7", "⑧": "8",
+        "\ufe0f": UNSEEN, "\u20e3": UNSEEN,
+    }
+)  # fmt: skip
+
+_VULGAR = {
+    "¼": Fraction(1, 4), "½": Fraction(1, 2), "¾": Fraction(3, 4), "⅛": Fraction(1, 8), "⅜": Fraction(3, 8),
+    "⅝": Fraction(5, 8), "⅞": Fraction(7, 8), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3),
+}  # fmt: skip
+
+_ROUND = {**dict.fromkeys("↻⟳↷⭮", "cw"), **dict.fromkeys("↺⟲↶⭯", "ccw")}
+"""Arrows round, as the words for the ways that they turn."""
+
+_PATTERN = re.compile(
+    r"""
+      (?P<clock>(?<![\d.:])(?:1[0-2]|0?[1-9])[:.hH](?:00|30|15|45)(?!\d|:\d)|[\ue000-\ue007])
+    | (?P<fraction>\d?[¼½¾⅛⅜⅝⅞⅓⅔]|(?<![\d/])[1-7]/[2348](?![\d/]))
+    | (?P<number>\d+)
+    | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*|[↻⟳↷⭮↺⟲↶⭯])
+    | (?P<amp>&amp;|&)
+    | (?P<mark>[^\w\s]|_)
+    """,
+    re.VERBOSE,
+)
+
+
+def plain(text: str) -> str:
+    """Return the text with typographic marks as plain ones, of the same length."""
+    return text.translate(_PLAIN)
+
+
+def tokens_of(text: str, line: int = 1, column: int = 1) -> tuple[Token, ...]:
+    """Return the tokens of one line of a sheet that begins at a line and column; 05 is 5, at the place of the 5."""
+    tokens = []
+    shown = plain(text)
+    end = -1
+    for match in _PATTERN.finditer(shown):
+        kind = match.lastgroup
+        found = match[0]
+        value = _value(kind, found)
+        found = POINTED.get(found, found)
+        led = kind == "number" and len(found) == 2 and found[0] == "0" and found != "00"
+        found = found[1:] if led else found
+        tokens.append(
+            Token(
+                kind=kind,  # type: ignore[arg-type]  # the groups are named as the kinds
+                text=found,
+                low=_ROUND.get(found) or found.lower(),
+                line=line,
+                column=column + match.start() + led,
+                glued=match.start() == end,
+                value=value,
+            )
+        )
+        end = match.end()
+    return tuple(tokens)
+
+
+def lines_of(text: str) -> tuple[tuple[Token, ...], ...]:
+    """Return the tokens of every physical line, empty lines included, so that index + 1 is the line's number."""
+    return tuple(tokens_of(line, number) for number, line in enumerate(text.split("\n"), 1))
+
+
+def _value(kind: str | None, found: str) -> Fraction | None:
+    if found in POINTED:
+        return Fraction(list(POINTED).index(found), 8)
+    if kind == "clock":
+        hours, minutes = re.split("[:.hH]", found)
+        return Fraction(int(hours) % 12 * 60 + int(minutes), 720)
+    if kind != "fraction":
+        return None
+    if found[-1] in _VULGAR:
+        return _VULGAR[found[-1]] + (int(found[0]) if len(found) > 1 else 0)
+    return Fraction(found)
