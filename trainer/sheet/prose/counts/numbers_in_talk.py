@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _POINTS = {"this", "that", "each", "every", "which", "another", "any", "either", "no", "these"}
@@ -16,6 +17,13 @@ _KINDS = {
 }  # fmt: skip
 _LED = {"that", "to", "who", "which", "with", "where", "you", "we", "i", "everybody", "everyone", "people", "i'm"}
 """After "the one" these tell which: "the one to watch is count 3"."""
+_HAS = {
+    "has", "have", "had", "take", "takes", "took", "need", "needs", "want", "wants", "like", "likes", "get", "gets",
+    "got", "deserve", "deserves", "hear", "hears", "miss", "misses", "make", "makes", "find", "see", "know",
+}  # fmt: skip
+"""Before a one in words these tell what somebody has or takes: "the drummer takes one"."""
+_SUBJECT = 3
+"""Words before such a verb that say who, none of them of a step."""
 _PLACES = {"wall", "foot", "leg", "side", "spot", "page", "place", "line", "knee", "hand", "hip", "heel", "toe"}
 _CHANGES = {"replaces", "replace", "replacing", "instead", "place", "change", "changes", "for", "leave", "omit", "skip"}
 _STRETCHES = {"eight", "8", "six", "6", "section", "set", "part", "half", "dance", "bar", "phrase", "block", "page"}
@@ -41,6 +49,8 @@ def _stands_for_a_noun(tokens: Sequence[Token], at: int) -> bool:
         return False
     if before in _POINTS or (before == "the" and after in _LED):
         return after not in ("wall", "walls")
+    if before in _HAS and not (after and tokens[at + 1].kind == "word"):
+        return not any(token.low in STEP_WORDS for token in tokens[max(at - 1 - _SUBJECT, 0) : at - 1])
     determined = any(token.low in _DETERMINERS for token in tokens[max(at - 3, 0) : at - 1])
     return before in _KINDS and determined
 

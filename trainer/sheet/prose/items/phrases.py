@@ -13,6 +13,7 @@ from trainer.sheet.prose.steps.explained import with_explained, with_first_foot
 from trainer.sheet.prose.steps.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
 from trainer.sheet.prose.steps.leading import led_by_last
 from trainer.sheet.prose.steps.lexicon import lexemes
+from trainer.sheet.prose.steps.listed_feet import with_feet_behind
 from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.profiles import HEAVY, prices_to_go
 from trainer.sheet.prose.steps.roles import NO_TURN
@@ -36,7 +37,7 @@ _WAITS = 0.2
 """What it costs that a turn at an item's end falls on the next event."""
 
 _LED = 0.3
-"""What it costs that the foot said last in a row is the one that starts it."""
+"""What it costs that the foot said last in a row is the one that starts it, or that feet belong to a move before."""
 
 _TITLED = 0.3
 """What it costs that an item opens with a title, where its words fill the counts only without."""
@@ -53,12 +54,17 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
     """
     clauses = _clauses(item.text, gloss)
     n = len(item.slots)
+    if not n:
+        # Without counts nothing else says that the move told first is none by itself.
+        clauses = with_feet_behind(clauses) or clauses
     if not all(slot.label.isdecimal() for slot in item.slots):
         clauses = _offbeat(clauses)
     found = _found(clauses, item.slots, before)
     if named := _with_first_foot(item.text, gloss):
         found += _found(named, item.slots, before)
     if not found or min(reading.breaches for reading in found) > 0:
+        if listed := with_feet_behind(clauses):
+            found += [_dearer(reading, _LED) for reading in _found(listed, item.slots, before)]
         for apart in _titles_apart(item.text, gloss):
             found += [_dearer(reading, _TITLED) for reading in _found(apart, item.slots, before)]
     if led := led_by_last(clauses):
@@ -135,6 +141,9 @@ def fills(item_text: Sequence[Token], n: int, gloss: Gloss | None = None) -> flo
 def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
     """Return for each number of counts from 0 on what it costs that the words fill so many."""
     prices = tuple(prices_to_go(_offbeat(_clauses(text, gloss)), 20)[0])
+    if listed := with_feet_behind(_clauses(text, gloss)):
+        dearest = (price + _LED for price in prices_to_go(_offbeat(listed), 20)[0])
+        prices = tuple(map(min, prices, dearest))
     if named := _with_first_foot(text, gloss):
         prices = tuple(map(min, prices, prices_to_go(_offbeat(named), 20)[0]))
     for apart in _titles_apart(text, gloss):

@@ -33,7 +33,9 @@ def named_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequence
     if token.low in ("part", "parts"):
         # Of a dance in parts the word goes with the part's name; else "part one" is a section.
         return Lexeme("" if names.parts else "s", at, at + 1)
-    defined = at + 1 < len(tokens) and tokens[at + 1].text in ("=", ":")
+    defined = at + 1 < len(tokens) and (
+        tokens[at + 1].text in ("=", ":") or (not at and tokens[1].low in ("is", "means"))
+    )
     if token.text == "T" and (names.parts or defined) and "t" not in names.parts:
         return Lexeme("T", at, at + 1)
     name = names.parts.get(token.low) or (names.parts.get(token.low[:-1]) if _is_plural(tokens, at) else None)

@@ -25,9 +25,11 @@ from trainer.sheet.prose.lexis.numerals import (
     share_lexeme,
 )
 from trainer.sheet.prose.lexis.referring import bound_to, of_the_walls, there_are
+from trainer.sheet.prose.lexis.rounds import round_lexeme
 from trainer.sheet.prose.lexis.sentences import SHORT_FORMS, abbreviates
 from trainer.sheet.prose.lexis.spoken import spoken_lexeme
 from trainer.sheet.prose.lexis.stems import past_of
+from trainer.sheet.prose.lexis.times_through import times_through
 from trainer.sheet.prose.lexis.vocabulary import FILLERS, LONGEST, NUMBERS, ORDINALS, PHRASES, ROMAN, STEP_WORDS
 from trainer.sheet.prose.words import Token
 
@@ -78,9 +80,17 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             found.append(Lexeme("w", at, at + 1))
             at += 1
             continue
+        if (wall := round_lexeme(tokens, at, found)) is not None:
+            found.append(wall)
+            at = wall.last
+            continue
         if braced := _braced(tokens, at, names.braces) or _in_roman(tokens, at, found, names):
             found += braced
             at = braced[-1].last
+            continue
+        if often := times_through(tokens, at):
+            found += often
+            at = often[-1].last
             continue
         if (back := gone_back(tokens, at)) > at:
             found.append(Lexeme("R", at, back))

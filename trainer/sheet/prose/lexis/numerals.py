@@ -72,7 +72,9 @@ def eight_lexeme(tokens: Sequence[Token], at: int) -> Lexeme | None:
 
 def last_eight(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
     """The last eight of a dance as a section: "the first four counts of the last eight"."""
-    if tokens[at].low not in ("8", "eight", "6", "six") or [one.kind for one in found[-2:]] != ["I", "L"]:
+    if tokens[at].low not in ("8", "eight", "6", "six") or [one.kind for one in found[-1:]] != ["L"]:
+        return None
+    if len(found) < 2 or found[-2].kind not in "I,(:":
         return None
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     return Lexeme("s", at, at + 1) if after is None or after.kind == "mark" or after.low in ("and", "then") else None

@@ -20,7 +20,7 @@ _STILL = re.compile(
     r"(?:holds?|catch|catches|keeps?) (?:its|his|her|their|our|your|the) breath (?=for )|"
     r"(?:of )?(?:complete |total |deep )?(?:silence|stillness) |of rest |a rest of |"
     r"of (?:waiting|standing still|standing|holding|pausing|doing nothing|pause|waiting still) |"
-    r"(?:falls?|goes|becomes?) (?:quite |all )?(?:silent|quiet|still) (?=for ))"
+    r"(?:falls?|goes|becomes?|is|stays?|remains?|keeps?) (?:quite |all )?(?:silent|quiet|still) (?=for ))"
 )
 _MAKES = {"make", "makes", "take", "takes", "run", "execute", "executes", "perform", "performs", "play", "plays"}
 _PLAYERS = {"band", "music", "song", "tune", "fiddle", "piano", "drummer", "fiddler", "record", "orchestra", "track"}

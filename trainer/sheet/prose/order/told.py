@@ -33,6 +33,7 @@ from trainer.sheet.prose.order.grammar.telling import Inline, Known, Told
 from trainer.sheet.prose.order.grammar.titles import names_of
 from trainer.sheet.prose.order.lines.closings import closes
 from trainer.sheet.prose.order.lines.covers import Covers
+from trainer.sheet.prose.order.lines.lengths_told import lengths_told
 from trainer.sheet.prose.order.lines.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.lines.over_steps import named_from
 from trainer.sheet.prose.order.lines.rows import Rows
@@ -157,7 +158,7 @@ class _Reader:
                 return
         sentence = sentence_of(told_once_more(tokens, self._names) or tokens, self._names)
         whole = self._ledger.ruler("").length if not self._known.parts else 0
-        lengths = lengths_of(sentence, whole) if whole else None
+        lengths = (lengths_of(sentence, whole) or lengths_told(sentence, whole)) if whole else None
         if lengths is not None:
             self._claim_lengths(lengths, sentence, unit)
             return

@@ -112,10 +112,11 @@ def _counted_from_one(marks: Sequence[Mark], first: int) -> list[Mark]:
     shift = first - 1 if first > 1 and start >= first else start - 1 if start > 1 else 0
     if not shift:
         return list(marks)
-    return [
-        replace(mark, places=tuple(Place(None if p.number is None else p.number - shift, p.sub) for p in mark.places))
-        for mark in marks
-    ]
+    return [replace(mark, places=_shifted(mark.places, shift), other=_shifted(mark.other, shift)) for mark in marks]
+
+
+def _shifted(places: Sequence[Place], shift: int) -> tuple[Place, ...]:
+    return tuple(Place(None if place.number is None else place.number - shift, place.sub) for place in places)
 
 
 def _sorted_lines(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder) -> tuple[list[Line], list[Line], list[Line]]:

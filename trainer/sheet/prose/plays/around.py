@@ -11,6 +11,8 @@ _ADJECTIVES = {
     "next", "another", "one", "more", "this", "that", "last", "final", "single", "little", "normal", "usual", "plain",
     '"', "shorter", "closing", "opening", "our", "cut", "*", "long",
 }  # fmt: skip
+_PARTS_ITEMS = {",", "-", "/", "|", "+", ">", "then", ""}
+"""What stands between the items of a list."""
 _SHORT = {"short", "shortened", "shorter", "cut"}
 _BOUND = re.compile(
     r"(?:,|and|then|:|\.|\|)+ ?(?:the |only |just |for |another |its )*(?:#1 )?(\d+)(?: counts?|"
@@ -41,6 +43,12 @@ class Around:
         ahead = self._t.of(at + 2, at + 5)
         ranged = re.match(r"(?:-|to|\+|&) (?:@\d )?\d\b", ahead)
         return not ranged or before in ("section", "sections", "=", "for", "and", "+", "is")
+
+    def is_opening_section(self, at: int) -> bool:
+        """Whether a part's first section stands among the items of a list as one of them: "A - B - A1 - B"."""
+        one, after = self._s[at + 1].text, self._s[at + 2].text if at + 2 < len(self._s) else ""
+        parted = self._s[at - 1].text in _PARTS_ITEMS and after in _PARTS_ITEMS
+        return at > 0 and one == "1" and parted and len(self._named.sections[self._s[at].part]) > 1
 
     def run_end(self, at: int) -> int:
         """The index of the last of the parts that stand side by side from an index on."""

@@ -66,6 +66,8 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
 
 def _in_sections(text: str, part: int, named: Named) -> int | None:
     whole = named.lengths[part]
+    if (lettered := _lettered(text, part, named)) is not None:
+        return lettered
     if _ONE.search(text):
         return _within(_sections(1, part, named), whole)
     if match := _END_OF.search(text):
@@ -74,6 +76,30 @@ def _in_sections(text: str, part: int, named: Named) -> int | None:
         numbers = [int(number) for number in re.findall(r"(?<![@#])\b\d\b", match[0])]
         return _within(_sections(max(numbers), part, named), whole)
     return whole // 2 if _HALF.search(text) and not _NOT_HALF.search(text) else None
+
+
+_LEFT_OUT = re.compile(
+    r"\b(?:without|leav\w+ (?:out|off)|omit\w*|skip\w*|drop\w*|miss\w*|minus|no|not|less|except|but) (?:the )?$"
+)
+_UP_TO = re.compile(r"\b(?:end of|after|up to|until|till|as far as|through|to|from|at|with|on) (?:the )?(?:end of )?$")
+
+
+def _lettered(text: str, part: int, named: Named) -> int | None:
+    """The counts danced of a part by its sections' own names: "only A1, A2", "to the end of A2", "without A3, A4"."""
+    sections = named.sections[part]
+    found = [
+        (int(match[1]), text[: match.start()])
+        for match in re.finditer(rf"@{part} (\d)(?! ?(?:times|x|counts?|beats?|cts?)\b)", text)
+    ]
+    numbers = [number for number, _ in found]
+    if not numbers or max(numbers) > len(sections):
+        return None
+    if any(_LEFT_OUT.search(before) for _, before in found):
+        tail = numbers == list(range(numbers[0], len(sections) + 1))
+        return _within(_sections(numbers[0] - 1, part, named), named.lengths[part]) if tail else None
+    reached = any(_UP_TO.search(before) for _, before in found)
+    whole = sorted(set(numbers)) == list(range(1, max(numbers) + 1))
+    return _within(_sections(max(numbers), part, named), named.lengths[part]) if reached or whole else None
 
 
 def _number(match: re.Match[str]) -> int:

@@ -84,6 +84,8 @@ class SentenceReader:
                 skip = run
             elif one.part >= 0 and not self._around.is_section(at):
                 self._part(at, one)
+            elif one.part >= 0 and self._play.items and self._around.is_opening_section(at):
+                self._play.items.append(Told(one.token, one.part, cut=self._named.sections[one.part][0]))
             elif one.extra is not None:
                 self._extra(at, one)
             elif one.text == "(" and self._around.opens_group(at):

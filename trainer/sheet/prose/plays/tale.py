@@ -222,7 +222,8 @@ class Paragraph:
             first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra), 0)
             play.labelled |= is_label(text_of(given[:first]).text)
             play.listed |= self._lists(given)
-            play.closed |= play.listed and first > 0 and given[first - 1].text in (":", "=") and not HEADED.match(text)
+            led = [one.text for one in given[max(first - 2, 0) : first] if one.text != "|"]
+            play.closed |= play.listed and led[-1:] in ([":"], ["="]) and not HEADED.match(text)
             return
         words = text.split()
         last = play.items[-1] if play.items else None

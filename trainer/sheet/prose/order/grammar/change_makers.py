@@ -32,7 +32,9 @@ def change(s: Letters, match: re.Match[str]) -> list[Atom]:
 def counts_of_section(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Counts of a section by two of their numbers: changed where the sentence changes steps, else a place."""
     changed = change(s, match)
-    if set("VbMN") & set(s.letters):
+    held = s.letters[: match.start()].endswith("H") or re.match("H(?!I?n)", s.letters[match.end() :])
+    if set("VbMN") & set(s.letters) or held:
+        # "Hold on 7 and 8 of the fourth eight".
         return changed
     return [replace(atom, kind="place") for atom in changed]
 

@@ -32,7 +32,8 @@ from trainer.sheet.prose.order.grammar.forms import (
 )
 from trainer.sheet.prose.words import Token
 
-_Make = Callable[[Letters, re.Match[str]], list[Atom]]
+_Make = Callable[[Letters, re.Match[str]], list[Atom] | None]
+"""Makes the atoms of letters; None: the pattern does not fit them after all, and another may."""
 _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
     (re.compile(pattern), make)
     for pattern, make in (
@@ -71,6 +72,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             next_wall.on_to_wall,
         ),
         (r"(?:wn|ow|ot)>y(?=[.;)]?$)", next_wall.on_to_wall),
+        # "..., then comes round 7", "and after that wall 7 follows"
+        (r"[>&,]+[A?]{0,2}(?:wn|ow|ot)\?(?=[.,;)]|$)", next_wall.follows),
+        (r"[>&,]+[A?]{0,2}\?(?:wn|ow|ot)(?=[.,;)]|$)", next_wall.follows),
         # "then go on with wall seven:", as it would without being told
         (r"[>&,]*J[IUj]*(?:wn|ow|ot)(?=$|[,.)(&Y:])", next_wall.goes_on_with_wall),
         # "six walls in all", "you dance seven full walls", "eight times altogether"
@@ -88,7 +92,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:[>&]?t?[Uj]|[>&]t|>|[>&,]*J[IU>]*[Uj])p(?!n?t|\()", makers.next_part),
         (r"(?P<pre>[AEIDj>]*)v[wW](?P<upto>UI?(?:[wW]n|ow))", wall_makers.up_to_wall),
         # "every wall is a whole one but the fifth"
-        (r"(?:[vW]w?|aw?)(?:an?)?,?[>K](?P<pre>)(?P<core>ow?|wn)(?=[.,:;]|$)(?P<post>)", wall_makers.all_but),
+        (r"I?(?:[vW]w?|aw?)(?:an?)?,?[>K](?P<pre>)(?P<core>ow?|wn)(?=[.,:;]|$)(?P<post>)", wall_makers.all_but),
         # "after each of them there are four extra counts"
         (r"9", wall_makers.after_them),
         # "When the wall is over they stomp right"
@@ -143,7 +147,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[Az>?]*A|z)D*(?:a\??)?(?P<core>k|nt|nW)(?:U|@)?(?P<post>)", wall_makers.times_danced),
         (r"(?P<pre>[AEBOI>Dj]*)(?P<core>(?:v|a|Io|o)o?[wW]|vn?o?w|L[wWt])", wall_makers.every),
         # "SHORT A: ...", "A* is ..."
-        (r"(?P<pre>[AEBIZ>j]*)(?P<core>Sp|p\*|p-(?=:))(?=[^pTGS*]|$)", wall_makers.short_part),
+        (r"(?P<pre>[AEBIZ>j]*)(?P<core>Sp|p\*|p-(?=[:=]))(?=[^pTGS*]|$)", wall_makers.short_part),
+        # "* in this A we dance ...": a note to "A*"
+        (r"(?<![^.])(?P<pre>)(?P<core>\*[:,\-]?I?p)(?![pTGS*])", wall_makers.noted_part),
         (r"(?P<pre>[AEBI>j]*)(?P<core>o(?:(?:,&?|&)o)*p|p,?\(?ot\)?|p[,(]?Iot|otIp|p#n)", wall_makers.passes),
         (r"(?P<pre>[AEBI>j]*)(?P<core>pn)(?=[:,(IADKM]|$)", wall_makers.numbered_pass),
         (r"(?P<pre>[AEBI>j]*)(?P<core>[vL]p)", wall_makers.every),
@@ -326,8 +332,9 @@ def _sentence(tokens: tuple[Token, ...], names: Names) -> Sentence:
     while at < len(letters.letters):
         for pattern, make in _PATTERNS:
             match = pattern.match(letters.letters, at)
-            if match and match.end() > at:
-                atoms += make(letters, match)
+            made = make(letters, match) if match and match.end() > at else None
+            if match and made is not None:
+                atoms += made
                 at = match.end()
                 break
         else:

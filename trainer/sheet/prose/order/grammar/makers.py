@@ -113,8 +113,9 @@ def place(s: Letters, match: re.Match[str]) -> list[Atom]:
     spec = joined_spec(s, match)
     if spec is None:
         return []
-    if spec.from_end and sectioned and (match.groupdict().get("cnt") or pre.endswith("I")):
-        # "The first four counts of the last eight", "in the last section".
+    apart = not pre and s.letters[match.start() - 1 : match.start()] in (",", "(") and not set("KN") & set(s.letters)
+    if spec.from_end and sectioned and (match.groupdict().get("cnt") or pre.endswith("I") or apart):
+        # "The first four counts of the last eight", "in the last section", "wall 6, last eight, ...".
         spec = replace(spec, from_end=False, section=LAST)
     inside = ("on", "at", "for") if pre == "I" else ()
     at = sectioned and spec.count is not None and s.words(match.start(), match.start() + 1).lower() in inside
@@ -241,11 +242,18 @@ def unnamed_steps(s: Letters, match: re.Match[str]) -> list[Atom]:
     return []
 
 
-def hold(s: Letters, match: re.Match[str]) -> list[Atom]:
+def hold(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     name = "len0" if match["len0"] else "len1"
     if s.letters[match.start() - 1 : match.start()] == "w" and s.words(match.start(), match.start() + 1) == "holds":
         # "The third wall holds six counts more" has them.
         return []
+    if (
+        name == "len1"
+        and s.letters[match.end() - 1] == "n"
+        and s.words(match.start(), match.end()).split()[1:2] == ["on"]
+    ):
+        # "Hold on 7 and 8" tells the counts on which nobody moves.
+        return None
     return [Atom("act", match.start(), match.end(), act="H", counts=s.number(match.start(name)))]
 
 

@@ -44,3 +44,12 @@ def to_wall_afresh(s: Letters, match: re.Match[str]) -> list[Atom]:
     number = next(at for at in range(*match.span()) if s.letters[at] in "no")
     walls = Atom("walls", match.start(), match.end() - 1, (s.number(number),), span=s.span(number, number + 1))
     return [walls, Atom("act", match.end() - 1, match.end(), act="R")]
+
+
+_COMES = {"comes", "come", "follows", "follow", "begins", "starts", "is", "it's", "that's", "time"}
+
+
+def follows(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The next wall is only said to come: "then comes round 7", "and wall 7 follows"."""
+    words = set(s.words(match.start(), match.end()).lower().split())
+    return (on_to_wall(s, match) or None) if words & _COMES else None

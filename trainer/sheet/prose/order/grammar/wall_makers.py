@@ -273,6 +273,12 @@ def short_part(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("walls", match.start(), match.end(), (), at, part, "short", span)]
 
 
+def noted_part(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The passes of a part that a note tells of: "* in this A we dance only ..."; "*A = ..." names them itself."""
+    after = [token.low for token in s.tokens[s.lexemes[match.start("core")].last :][:2]]
+    return short_part(s, match) if {"this", "these"} & set(after) else None
+
+
 def passes(s: Letters, match: re.Match[str]) -> list[Atom]:
     inside = range(match.start("core"), match.end("core"))
     numbers = tuple(s.number(at) for at in inside if s.letters[at] in "no")

@@ -8,6 +8,7 @@ from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.lexis.vocabulary import HINTS, JOINERS, ORDINALS
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
+from trainer.sheet.prose.order.lines.lengths_told import lengths_told
 from trainer.sheet.prose.order.lines.wall_lists import starts_list, walls_listed
 from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
@@ -55,7 +56,7 @@ _A_ROW = re.compile(r"^\(?wn[:,|\-].*c|^\(?(?:wn|ow)[:,|\-]?\(?[YIy]*f?\)?[:,|\-
 """A wall and its counts in a list of the walls: "Wall 1: begin facing 12:00, counts 1 to 48."."""
 _TELLS_A_SHORT_PART = re.compile(
     r"^\W*(?:the )?(?:short|shortened|shorter|cut) (?:[a-h]|verse|chorus|refrain|middle) "
-    r"(?:is|stops|ends|has|goes|comes|means|only|leaves|breaks|consists)\b"
+    r"(?:\w{2,}s|only|is|will|must|then)\b"
 )
 """Opens a line on a part that is not danced whole: "The short Verse is the fourth one"."""
 _BROKEN_AFTER = {
@@ -75,6 +76,8 @@ _BROKEN_AFTER = {
     "after",
     "before",
 }
+_SHORTENED = {"dance", "short", "shortened", "shorter", "standing", "alone", "means", "half", "cut"}
+"""With a part's letter these may tell how much of it is danced."""
 _LETTERED = re.compile("p.*p")
 _LETTERED_LAST = re.compile("[Lo]p")
 _HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>.]*$")
@@ -207,7 +210,7 @@ def _may_speak(line: Sequence[Token]) -> bool:
     letters = sum(len(token.text) for token in line if token.kind == "word" and set(token.text) <= _PARTS)
     if sum(token.low in _SONG_PARTS for token in line) > 2:
         return True
-    if letters > 3 or (letters and any(token.low in _PASSES or token.low == "dance" for token in line)):
+    if letters > 3 or (letters and any(token.low in _PASSES | _SHORTENED for token in line)):
         return True
     lows = {token.low for token in line}
     if lows & _DANCED and lows & _OTHERS:
@@ -322,6 +325,8 @@ def _frames(walls: Atom, told: Sequence[Atom]) -> bool:
 def _lengths(sentence: Sentence) -> int | None:
     """Where the lengths of walls are listed: "Sequence: 32, 32, 16, 32", "32 - 32 - 16 - 32"."""
     letters = sentence.letters
+    if lengths_told(sentence) is not None:
+        return 0
     match = re.search(r"[lW]\??:(?=(?:[,\-/c&>TG)(R]*[na]){3,}[,\-/c&>TG)(R]*$)", letters)
     if match:
         return match.start()

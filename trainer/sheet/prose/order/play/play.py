@@ -14,7 +14,7 @@ from trainer.sheet.prose.order.grammar.places import Fault, Found, Ruler
 from trainer.sheet.prose.order.grammar.telling import Known
 from trainer.sheet.prose.order.play.narration import is_narrated, next_item
 from trainer.sheet.prose.order.play.run import Run, Step
-from trainer.sheet.prose.order.play.shares import after_part, before_part, counts_of
+from trainer.sheet.prose.order.play.shares import after_part, before_part, counts_of, opening_sections
 
 _BETWEEN = set(",-/&>)*:(|.;u")
 _REPEATS = {"repeat", "repeats", "etc", "repeated", "forever"}
@@ -65,6 +65,9 @@ class _Reader:
                 self._share, at = share
             elif kind == "p":
                 at = self._part(at)
+            elif kind == "q" and (opening := opening_sections(self._s, at, self._known)) is not None:
+                part, counts, at = opening
+                self.run.steps.append(Step(part, self._span(at - 1), cut=counts, short=True))
             elif kind in "TGX":
                 at = self._extra(at)
             elif kind == "H":
@@ -107,7 +110,8 @@ class _Reader:
     def _goes_on(self, at: int) -> bool:
         """Whether words between two items say nothing of the list: "then the Middle, which looks at the front"."""
         letters = self._s.letters
-        if letters[at] not in "?IYyUDzfomA" or not self.run.steps:
+        if letters[at] not in "?IYyUDzfomA" or not self.run.steps or letters[at - 1 : at + 1] == ".I":
+            # "On the short A leave out ..." opens a sentence that speaks of the list.
             return False
         ahead = re.match(r"[?IYyUDzfomA,]{1,6}(?:\.?[>&]+|[,>&]|\.(?=A))*(?=[pTGHXSA(]|n\()", letters[at:])
         return ahead is not None and (letters[at] != "A" or self._is_told_again(at))
@@ -153,7 +157,7 @@ class _Reader:
             cut = self._counted(share, lexeme.text)
         many = max(times, self._times)
         self._times = 1
-        marked = self._s.letters[at - 1 : at] == "S" or self._starred(at)
+        marked = self._s.letters[at - 1 : at] == "S" or self._starred(at) or self._s.letters[at + 1 : at + 4] == "(S)"
         for _ in range(min(many, 16)):
             self.run.steps.append(Step(lexeme.text, self._span(at), cut=cut, starts=starts, short=marked))
         return last

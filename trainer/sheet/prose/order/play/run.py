@@ -51,12 +51,13 @@ class Run:
 
     @property
     def short(self) -> dict[str, list[int]]:
-        """By part the passes that are marked as another form of it."""
+        """By part the passes that are marked as another form of it; without such marks those that are cut short."""
         found: dict[str, list[int]] = {}
         counts: dict[str, int] = {}
+        marked = {step.part for step in self.steps if step.short}
         for step in self.steps:
             counts[step.part] = counts.get(step.part, 0) + 1
-            if step.short:
+            if step.short or (step.cut is not None and step.part not in marked):
                 found.setdefault(step.part, []).append(counts[step.part])
         return found
 

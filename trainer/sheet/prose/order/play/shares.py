@@ -48,6 +48,30 @@ def counts_of(atom: Atom, known: Known, part: str) -> int | Fault | None:
     return found.after if isinstance(found, Found) else found
 
 
+_JOINED = re.compile(r"q(?:[&\-U/]q)*")
+
+
+def opening_sections(sentence: Sentence, at: int, known: Known) -> tuple[str, int, int] | None:
+    """Return the part of which a play names only the first sections, their counts, and the index after: "A1", "A1-A2".
+
+    None where they are not the first ones, or all of their part.
+    """
+    match = _JOINED.match(sentence.letters, at)
+    if match is None:
+        return None
+    named = [sentence.lexemes[one].text.upper() for one in range(at, match.end()) if sentence.letters[one] == "q"]
+    for part, counts in known.parts:
+        own = [
+            (name.upper(), length) for name, length, _ in known.sections if name[: len(part)].upper() == part.upper()
+        ]
+        places = [place for place, (name, _) in enumerate(own) if name in named]
+        told = named[0] == f"{part.upper()}1" and places and places[0] == 0
+        length = sum(length for _, length in own[: places[-1] + 1]) if told else 0
+        if told and all(name in [one for one, _ in own] for name in named) and length < counts:
+            return part, length, match.end()
+    return None
+
+
 def _measures(sentence: Sentence, atom: Atom) -> bool:
     letters = sentence.letters[atom.first : atom.last]
     return atom.kind in _KINDS and atom.spec is not None and _MEASURES.fullmatch(letters) is not None

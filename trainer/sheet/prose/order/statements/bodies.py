@@ -13,6 +13,7 @@ from trainer.sheet.prose.order.statements.body_leads import end_of_named, names_
 from trainer.sheet.prose.order.statements.purposes import says_what_for
 from trainer.sheet.prose.order.statements.replaced import end_of_replaced, negated
 from trainer.sheet.prose.order.statements.step_words import steps_of
+from trainer.sheet.prose.order.statements.usual import dances_as_usual
 from trainer.sheet.prose.words import Token
 
 _WEAK = {
@@ -119,6 +120,7 @@ def bodies_of(sentence: Sentence) -> list[Body]:
         at = last
     if len(found) > 1 and names_what_follows(sentence, found[0].first, found[0].last, found[1].first):
         del found[0]
+    found = [one for one in found if not dances_as_usual(sentence, one.first, one.last, found[-1].first)]
     left_out = negated(sentence)
     found = [one for one in found if not any(a < one.first and one.last <= b for a, b in left_out)]
     for first, last in left_out:

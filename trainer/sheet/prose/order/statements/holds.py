@@ -56,6 +56,10 @@ def _only_stands(sentence: Sentence, body: Body, hold: Atom) -> bool:
     between = sentence.letters[hold.last : body.first]
     if between in ("(", ",(") or (between in ("", ",") and sentence.letters[body.first] == "("):
         return True
+    said = sentence.letters[body.first : body.last]
+    if set(between) <= set(",?I") and "," in between and re.fullmatch("[?]?H[?ImN,]*", said):
+        # "A pause of four counts is observed, the dancers standing still upon the left foot".
+        return True
     lows = {token.low for token in body.tokens}
     led = sentence.words(body.first - 1, body.first).lower().split()[:1]
     stands = between[-1:] == "I" and bool(set(led) & _STANDING) and body.tokens[0].kind == "word"

@@ -1,0 +1,44 @@
+"""A wall called a round, a pass or a repetition of its number: "in round 4", "passes 2 and 5", "repetition no. 3"."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.lexis.lexeme import Lexeme
+from trainer.sheet.prose.lexis.numerals import SIGNS, number_at
+from trainer.sheet.prose.words import Token
+
+_ONE = {"round", "pass", "repetition", "rotation", "rep", "lap", "cycle"}
+_MANY = {"rounds", "passes", "repetitions", "rotations", "reps", "laps", "cycles"}
+_NO_NUMBER = {
+    "count", "counts", "ct", "cts", "beat", "beats", "times", "time", "x", "bars", "bar", "eights", "more", "o'clock",
+    "quarters", "quarter", "steps",
+}  # fmt: skip
+"""After a number these say that it is how many, or an hour."""
+_AROUND = {
+    "turn", "turns", "turning", "walk", "walking", "walks", "way", "all", "half", "quarter", "swing", "look", "circle",
+    "time", "times", "come", "coming", "left", "right", "go", "goes", "going", "each", "every", "per", "a", "one",
+}  # fmt: skip
+"""Before a round these say that it is no wall: "turn round 2 times", "each round 32 counts"."""
+
+
+def round_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
+    """Return the word for a wall where its number follows; an ordinal before it has named the wall already."""
+    many = tokens[at].low in _MANY
+    if not many and tokens[at].low not in _ONE:
+        return None
+    before = tokens[at - 1].low if at else ""
+    if before in _AROUND or (found and found[-1].kind in "on"):
+        return None
+    first = at + 1
+    while first < len(tokens) and (tokens[first].low in SIGNS or (first > at + 1 and tokens[first].text == ".")):
+        first += 1
+    if first == len(tokens) or (many and tokens[first].low == "one"):
+        return None
+    value, last, ordinal = number_at(tokens, first)
+    after = tokens[last].low if last < len(tokens) else ""
+    if last == first or ordinal or value > _HIGHEST or after in _NO_NUMBER:
+        return None
+    return Lexeme("W" if many else "w", at, first)
+
+
+_HIGHEST = 24
+"""Few dances have more walls, and a larger number is of counts."""
