@@ -9,6 +9,7 @@ phrase, divide sections.
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 
+from trainer.sheet.prose.counts.containing import both_end_words, heads_line, may_contain
 from trainer.sheet.prose.counts.marks import Mark
 from trainer.sheet.prose.counts.scan import Place
 
@@ -45,7 +46,7 @@ def summed_up(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) ->
     return [
         mark
         for index, mark in enumerate(marks)
-        if ((mark.spread and mark.closed) or (_may_contain(mark) and not mark.spread))
+        if ((mark.spread and mark.closed) or (may_contain(mark) and not mark.spread))
         and _is_container(marks, index, phrase, fresh)
         and marks[index + 1].line == mark.line
     ]
@@ -136,7 +137,7 @@ def _resumes(held: int, last: Mark, end: Place, mark: Mark) -> bool:
 
 def _drop_cost(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> float:
     mark = marks[index]
-    if _may_contain(mark) and _is_container(marks, index, phrase, fresh):
+    if may_contain(mark) and _is_container(marks, index, phrase, fresh):
         return 0.05
     if _is_inner(marks, index, phrase, fresh):
         return min(mark.strength, 0.2)
@@ -156,14 +157,9 @@ def _speaks_of_the_last(marks: Sequence[Mark], index: int, phrase: int) -> bool:
 
 
 def _take_cost(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> float:
-    if _may_contain(marks[index]) and _is_container(marks, index, phrase, fresh):
+    if may_contain(marks[index]) and _is_container(marks, index, phrase, fresh):
         return 0.5
     return 0.5 if _is_inner(marks, index, phrase, fresh) else 0.0
-
-
-def _may_contain(mark: Mark) -> bool:
-    """Whether a mark may sum up marks after it: a range, "three and four" in words, 7&8 among words."""
-    return mark.spread or (len(mark.places) > 1 and (mark.spelled or mark.first > 0))
 
 
 def _is_inner(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> bool:
@@ -199,27 +195,26 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Contain
     """Whether the marks just after a range give its counts one by one, from its first on."""
     outer = marks[index]
     first, last = outer.start.number or 0, outer.end.number or 0
+    heads = outer.spread or outer.spelled or outer.first > 0
     for inner in marks[index + 1 : index + 5]:
         number = inner.start.number
         if number is None or (inner.line == outer.line and inner.strength < _WEAK):
             continue
         apart = inner.line > outer.line + 1 or inner.number > outer.number + 2
-        if apart or (inner.line != outer.line and (inner.line in fresh or _both_end_words(outer, inner))):
+        if not heads and not (inner.line == outer.line and inner.closed):
+            # "(1 2) heel grind: onto the heel (1), step back (2)".
+            return False
+        if apart or (inner.line != outer.line and (inner.line in fresh or both_end_words(outer, inner))):
             return False
         # A sheet may head a section by its counts in the whole dance and count it from 1.
         begins = number == 1 or (number == 0 and bool(inner.start.sub))
-        anew = inner.line != outer.line or (not outer.first and inner.closed and not outer.closed)
+        anew = inner.line != outer.line or (heads_line(outer) and inner.closed and not outer.closed)
         relative = begins and first % phrase == 1 and first > 1 and anew
         opens = number == first or (bool(inner.start.sub) and number == first - 1)
         if not (opens or relative) or inner.places == outer.places:
             return False
         return relative or ((inner.end.number or 0) <= last and _goes_on_inside(marks, marks.index(inner), last))
     return False
-
-
-def _both_end_words(outer: Mark, inner: Mark) -> bool:
-    """Whether counts in brackets stand behind the words of as many steps, and those of the next line behind theirs."""
-    return outer.closed and not outer.spread and inner.closed and inner.first > 0 and outer.first > len(outer.places)
 
 
 def _goes_on_inside(marks: Sequence[Mark], index: int, last: int) -> bool:

@@ -8,7 +8,6 @@ count before it.
 from collections.abc import Sequence
 
 from trainer.sheet.prose.counts.scan import NUMBERS, Place
-from trainer.sheet.prose.lexis.vocabulary import EIGHT_PLACES
 from trainer.sheet.prose.words import Token
 
 _LEADS = {"on", "for", "at", "with", "by", "upon", "over", "and", "then", "in"}
@@ -50,15 +49,6 @@ def half_alone(line: Sequence[Token], at: int) -> tuple[Place, int] | None:
     sub = _HALVES[line[half].low]
     beat, told = _beat(line, last)
     return Place(beat, sub), told
-
-
-def ordinal_told(line: Sequence[Token], at: int) -> tuple[Place, int] | None:
-    """Return the count told by its place, "on the fourth count", and the index after it; None where there is none."""
-    words = [token.low for token in line[at : at + 5]]
-    told = len(words) > 3 and words[2] in EIGHT_PLACES and words[3] in ("count", "beat")
-    if words[:2] != ["on", "the"] or not told:
-        return None
-    return None if words[4:] in (["of"], ["in"]) else (Place(EIGHT_PLACES[words[2]], ""), at + 4)
 
 
 def _is_bare(line: Sequence[Token], at: int, half: int) -> bool:

@@ -30,7 +30,7 @@ def _joined(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     while at < len(tokens):
         inner, end = _unit(tokens, at, done)
         units, value = 1, _last_number(inner)
-        while inner and (found := _next(tokens, end, done, value)):
+        while inner and (found := _next(tokens, end, done, value)) and _alike(tokens, at, end):
             more, end = found
             inner, units, value = [*inner, *more], units + 1, _last_number(more) or value
         if units > 1:
@@ -42,6 +42,12 @@ def _joined(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
         done.append(tokens[at])
         at += 1
     return tuple(done)
+
+
+def _alike(tokens: Sequence[Token], at: int, after: int) -> bool:
+    """Whether two marks are both in brackets, or none is: "2. (3, 4, &)" is the number of a row and its counts."""
+    opens = [token.text in _BRACKETS for token in tokens[after : after + 2]]
+    return any(opens) if tokens[at].text in _BRACKETS else not any(opens)
 
 
 def _next(tokens: Sequence[Token], at: int, done: Sequence[Token], value: int) -> tuple[list[Token], int] | None:

@@ -10,9 +10,10 @@ from functools import lru_cache
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.examples import is_example, past_example, shows_how_to_count
-from trainer.sheet.prose.counts.half_marks import half_alone, ordinal_told
+from trainer.sheet.prose.counts.half_marks import half_alone
 from trainer.sheet.prose.counts.numbers_in_talk import only_talks
-from trainer.sheet.prose.counts.onward import refers, repeats_counts
+from trainer.sheet.prose.counts.onward import numbers_steps, refers, repeats_counts
+from trainer.sheet.prose.counts.ordinals import ordinal_told
 from trainer.sheet.prose.counts.scan import HIGHEST, NOT_AFTER, Place, Scan
 from trainer.sheet.prose.lexis.somebody import is_somebody
 from trainer.sheet.prose.text.layout import BREAK
@@ -143,18 +144,19 @@ def _mark_at(line: Sequence[Token], at: int, *, pairs: bool) -> Mark | None:
     opened = False
     # "16 counts 4 walls" says how many.
     measured = start > 0 and line[start - 1].kind == "number"
-    if start < len(line) and line[start].low in _OPENERS and not measured:
+    if start < len(line) and (line[start].low in _OPENERS or numbers_steps(line, start)) and not measured:
         start, opened = start + 1, True
     elif start < len(line) and line[start].low == "on" and not bracket:
         start, opened = start + 1, True
         if start < len(line) and line[start].low in _OPENERS:
             start += 1
-    half = half_alone(line, at) or ordinal_told(line, at)
-    if half is not None:
-        place, last = half
+    half = half_alone(line, at)
+    told = ordinal_told(line, at) if half is None else ((half[0],), half[1])
+    if told is not None:
+        places, last = told
         while last < len(line) and line[last].text == ":":
             last += 1
-        return Mark(0, at, last, (place,), 1.7, number=line[last - 1].line)
+        return Mark(0, at, last, places, 1.7, number=line[last - 1].line)
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
     if not scan.places or refers(line, start - 1) or is_example(line, at) or shows_how_to_count(line, at):

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
 _LIMITS = {"until", "till", "til", "before", "past", "including", "upto", "since"}
@@ -87,3 +88,12 @@ def repeats_counts(tokens: Sequence[Token], at: int, end: int) -> bool:
         after[:1] == ["again"] or after[:2] in (["once", "more"], ["once", "again"]) or after == ["one", "more", "time"]
     )
     return words[:1] in (["do"], ["dance"]) and again
+
+
+def numbers_steps(line: Sequence[Token], at: int) -> bool:
+    """Whether "Steps 5 to 8" opens a sentence: the steps have the numbers of their counts."""
+    opens = not at or line[at - 1].text in (".", ";", ":", BREAK, "(", "[", "-")
+    if not opens or line[at].low != "steps" or at + 3 >= len(line):
+        return False
+    first, sign, last = line[at + 1 : at + 4]
+    return first.kind == last.kind == "number" and (sign.text in ("-", ",") or sign.low in ("to", "and"))

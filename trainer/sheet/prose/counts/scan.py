@@ -193,9 +193,15 @@ class Scan:
     def _listed(self, last: int) -> bool:
         """Take ", and, eight" or ", and eight" after a seven: an & of its own, or only the end of a list."""
         half = self._token(self.at + 1)
-        if half is None or not (half.low == "and" or half.kind == "amp") or self.in_bracket:
+        if half is None or not (half.low == "and" or half.kind == "amp"):
             return False
         comma = self._token(self.at + 2)
+        if self.in_bracket:
+            # "(1, 2, &)": the last of its counts.
+            closes = half.kind == "amp" and comma is not None and comma.text in (")", "]", "}")
+            self.places += [Place(last, "&")] * closes
+            self.at += 2 * closes
+            return closes
         ahead = 3 if comma is not None and comma.text == "," else 2
         if (ahead == 2 and len(self.places) < 2) or self._hyphened_half(self.at + ahead + 1):
             return False

@@ -35,6 +35,8 @@ _FACING = {"face", "faces", "facing", "fcg", "fc"}
 _SHORT_SIDES = {**SIDES, "r": SIDES["right"], "l": SIDES["left"]}
 
 
+_HOURS_IN_WORDS = {"twelve", "three", "six", "nine"}
+_IN_WORDS = _HOURS_IN_WORDS | {"one", "two", "four", "five", "seven", "eight"}
 _INWARD = {"in", "centre", "center"}
 
 
@@ -77,12 +79,18 @@ def _parted(above: Line, line: Line) -> int:
 def _facing_brackets(lines: Sequence[Line]) -> set[str]:
     """Return the opening brackets whose lone numbers are hours."""
     numbers: dict[str, list[str]] = defaultdict(list)
+    worded: dict[str, list[str]] = defaultdict(list)
     for line in lines:
         for opening, inside, closing in zip(line.tokens, line.tokens[1:], line.tokens[2:], strict=False):
             tight = opening.text not in _BOTH_WAYS or (not opening.glued and inside.glued and closing.glued)
             if inside.kind == "number" and _BRACKETS.get(opening.text) == closing.text and tight:
                 numbers[opening.text].append(inside.text)
-    return {opening for opening, found in numbers.items() if set(found) <= set(HOURS)}
+            elif inside.low in _IN_WORDS and _BRACKETS.get(opening.text) == closing.text and tight:
+                worded[opening.text].append(inside.low)
+    plain = {opening for opening, found in numbers.items() if set(found) <= set(HOURS)}
+    # "[nine] ... [three]"; "(one) ... (two) ... (three)" are counts.
+    spelled = {opening for opening, found in worded.items() if set(found) <= _HOURS_IN_WORDS and len(set(found)) > 1}
+    return (plain - worded.keys()) | (spelled - numbers.keys()) | (plain & spelled)
 
 
 def _sides_at(tokens: Sequence[Token], at: int, sides: Mapping[str, Fraction]) -> Fraction | None:
@@ -193,6 +201,8 @@ def _inside(tokens: Sequence[Token], numbers_are_hours: bool) -> Fraction | None
     if first.kind == "number" and first.text in HOURS and not rest and (numbers_are_hours or len(words) < len(said)):
         return HOURS[first.text]
     told = hour(first)
+    if told is not None and not rest and numbers_are_hours and first.low in _HOURS_IN_WORDS:
+        return told
     if (
         told is not None
         and rest

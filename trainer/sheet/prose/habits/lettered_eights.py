@@ -41,7 +41,10 @@ def with_lettered_eights(lines: Sequence[Line]) -> tuple[Line, ...]:
     for make, heads in opened.items():
         values = [name.value for name in heads.values()]
         # "Eight A" over "Eight B" is a name already; two rows of "8 a" may be counts.
-        least = 2 if make[0] in _SPELLED else _LEAST
+        large = (
+            all(lines[at].tokens[name.end - 1].text.isupper() for at, name in heads.items()) and make[-1] == "letter"
+        )
+        least = 2 if make[0] in _SPELLED or (large and len(make) == 2) else _LEAST
         if len(values) >= least and values == list(range(1, len(values) + 1)):
             return tuple(
                 replace(line, tokens=_as_head(line.tokens, heads.get(at), make)) for at, line in enumerate(lines)
@@ -55,12 +58,18 @@ def _openings(tokens: Sequence[Token]) -> list[_Name]:
     found = []
     for name in _names(tokens, at):
         end = name.end
-        if end < len(tokens) and tokens[end].text not in _ENDS:
+        if end < len(tokens) and tokens[end].text not in _ENDS and not _set_apart(tokens, name):
             continue
         while end < len(tokens) and tokens[end].text in _ENDS:
             end += 1
         found.append(name._replace(end=end))
     return found
+
+
+def _set_apart(tokens: Sequence[Token], name: _Name) -> bool:
+    """Whether a letter is written on to its eight, before words: "8A  mambo right", which no count is."""
+    letter = tokens[name.end - 1]
+    return name.make[-1] == "letter" and letter.glued and tokens[name.end].kind in ("word", "fraction")
 
 
 def _names(tokens: Sequence[Token], at: int) -> list[_Name]:

@@ -14,6 +14,7 @@ from trainer.sheet.prose.habits.bars_told import with_bars_told
 from trainer.sheet.prose.habits.count_rows import with_count_rows
 from trainer.sheet.prose.habits.count_signs import with_count_signs
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
+from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.each_length import with_each_length
 from trainer.sheet.prose.habits.feet_met import with_feet_met
@@ -32,6 +33,7 @@ from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.habits.sums_told import with_sums_told
 from trainer.sheet.prose.habits.talk import with_talk_told
+from trainer.sheet.prose.habits.tips import without_tips
 from trainer.sheet.prose.habits.wall_words import with_wall_words
 from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.habits.walls_numbered import without_wall_numbers
@@ -40,6 +42,7 @@ from trainer.sheet.prose.keys.finding import Keyed, with_keys
 from trainer.sheet.prose.listings.labels import with_labelled_walls
 from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.listings.parts_listed import with_listed_parts
+from trainer.sheet.prose.order.lines.lines import is_order
 from trainer.sheet.prose.plays.named_sections import with_named_sections
 from trainer.sheet.prose.text.layout import Line, clean_lines
 
@@ -47,7 +50,7 @@ from trainer.sheet.prose.text.layout import Line, clean_lines
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
     rows = with_last_counts_first(without_row_numbers(clean_lines(text)))
-    clean = with_denials(with_talk_told(rows))
+    clean = without_cues(without_tips(with_denials(with_talk_told(rows)), is_order))
     whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))
     noted = with_each_length(with_sums_told(whole))
     counted = with_half_labels(with_half_closings(with_count_rows(without_wall_numbers(noted)), fills))

@@ -189,8 +189,9 @@ def _entry(name: Words, meaning: Words, *, keyed: bool) -> Iterator[tuple[tuple[
         return
     if tuple(token.low for token in meaning) == words or not _says(lexemes(meaning), keyed=keyed):
         return
-    if words in (("r",), ("l",)) and _FOOT_OF.get(meaning[0].low) == words[0]:
-        # "R = right foot (or to the right)" is what the trade says anyhow.
+    sides = {_FOOT_OF[token.low] for token in meaning if token.low in _FOOT_OF}
+    if words in (("r",), ("l",)) and (_FOOT_OF.get(meaning[0].low) == words[0] or sides == {words[0]}):
+        # "R = right foot (or to the right)", "l = turn left" is what the trade says anyhow.
         return
     feet = [_FOOT_OF[word] for word in words if word in _FOOT_OF]
     rest = tuple(word for word in words if word not in _FOOT_OF)

@@ -42,6 +42,8 @@ def with_listed_halves(item: Item, gloss: Gloss, feel: Feel) -> Item:
     if beat is None or not 0 < n <= _MOST_COUNTS or not all(is_number(slot.label) for slot in item.slots):
         return item
     now = fills(item.text, n, gloss)
+    if _titled(item.text, n, gloss):
+        return item
     halves = _halves(item.text, spoken=now >= _FITS and n > 1, added=now >= _FITS)
     if now < _FITS and not halves:
         return item
@@ -59,6 +61,13 @@ def with_listed_halves(item: Item, gloss: Gloss, feel: Feel) -> Item:
     if best is None or best[0] >= _FAILS or best[0] > now + _NEARLY + _MOST_HALVES * _EACH:
         return item
     return replace(item, slots=tuple(_slots(item.slots, best[1], beat)))
+
+
+def _titled(text: Sequence[Token], counts: int, gloss: Gloss) -> bool:
+    """Whether steps behind a colon fill the counts by themselves: an "and" of the title before it is no half beat."""
+    colon = next((at for at, token in enumerate(text) if token.text == ":"), 0)
+    joined = any(token.low in ("and", "&", "+") for token in text[:colon])
+    return joined and fills(text[colon + 1 :], counts, gloss) < _FITS
 
 
 def _halves(text: Sequence[Token], *, spoken: bool, added: bool) -> list[Token]:

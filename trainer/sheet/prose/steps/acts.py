@@ -1,6 +1,6 @@
 """What a clause does to the events before it: a turn or gesture laid on the last, a repeat, a name to spell out."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -39,6 +39,8 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
     turns: tuple[Fraction, ...] = role.value
     if before is None:
         return None
+    if (each := _each_turned(path, clause, turns)) is not None:
+        return each
     if before.turns != NO_TURN:
         # "¼ left, left forward sweeping a further ½": the second is made on the standing foot.
         both = before.turns[0] + turns[0]
@@ -58,11 +60,7 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
                 drafts=(*path.drafts[: -len(laid)], *laid), preference=path.preference - min(0.1, role.preference)
             )
     row = path.drafts[path.clause_from :]
-    plain = [draft for draft in row if draft is not None and draft.turns == NO_TURN and not draft.figure]
-    if clause.each and len(row) > 1 and len(plain) == len(row) and all(one.moves[0] in _GOING for one in plain):
-        # "Walk right, left, right, left, an eighth turn with each step".
-        each = tuple(replace(one, turns=turns) for one in plain)
-        return path._replace(drafts=(*path.drafts[: path.clause_from], *each), preference=path.preference - 0.2)
+    plain = _plain(row)
     if clause.joined and len(row) > 1 and len(plain) == len(row) and all(one.moves[0] in _GOING for one in plain):
         return path._replace(drafts=(*path.drafts[: path.clause_from], *shared(plain, turns)))
     if before.direction is Direction.TOGETHER and not clause.ing:
@@ -76,6 +74,26 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
     elif clause.turning is not None and clause.turning.amount is not None and clause.turning.amount > Fraction(1, 2):
         turned = replace(turned, then=turns[0])
     return path.with_last(turned)
+
+
+def _plain(row: Sequence[Draft | None]) -> list[Draft]:
+    return [draft for draft in row if draft is not None and draft.turns == NO_TURN and not draft.figure]
+
+
+def _each_turned(path: Path, clause: Clause, turns: tuple[Fraction, ...]) -> Path | None:
+    """Return the path with a turn on each step of its last clause; None where the words do not say so.
+
+    "Walk right, left, right, left, an eighth turn with each step", "four paddle turns, each an eighth".
+    """
+    row = [draft for draft in path.drafts[path.clause_from :] if draft is not None]
+    if not clause.each or len(row) < len(path.drafts) - path.clause_from or len(row) < 2:
+        return None
+    paddled = all(draft.figure == "paddle turn" for draft in row)
+    alike = all(one.moves[0] in _GOING for one in row) or len({(one.moves[0], one.foot) for one in row}) == 1
+    if not paddled and not (alike and len(_plain(row)) == len(row)):
+        return None
+    each = tuple(replace(one, turns=turns) for one in row)
+    return path._replace(drafts=(*path.drafts[: path.clause_from], *each), preference=path.preference - 0.2)
 
 
 _GOING = {Move.STEP, Move.WALK, Move.RUN}
@@ -218,6 +236,17 @@ def _start(path: Path, role: Role, clause: Clause) -> Path | None:
     return path._replace(drafts=(*path.drafts[:first], replace(draft, foot=role.value), *path.drafts[first + 1 :]))
 
 
+def _summed(path: Path, role: Role, clause: Clause) -> Path | None:
+    """Let a turn be that of all the steps before it together: "all four add up to a half turn"."""
+    whole, turning = Fraction(0), 0
+    for draft in reversed(path.drafts):
+        whole += draft.turns[0] if draft is not None else Fraction(0)
+        turning += draft is not None and draft.turns != NO_TURN
+        if turning > 1 and whole in role.value:
+            return path
+    return None
+
+
 def _nothing(path: Path, role: Role, clause: Clause) -> Path | None:
     return path
 
@@ -234,6 +263,7 @@ HANDLERS: dict[str, Callable[[Path, Role, Clause], Path | None]] = {
     "start": _start,
     "feet": _feet,
     "restate": restated,
+    "summed": _summed,
     "nothing": _nothing,
 }
 """What each act but events makes of a path; None where it does not go with it."""

@@ -200,6 +200,9 @@ def _run_at(lexes: Sequence[Lex], at: int) -> tuple[list[Foot], int, bool]:
             or (lexes[look].kind == "run" and kind != "run" and not comma)
         ):
             break
+        if comma and lexes[look - 1].value == "-" and _is_letter(lexes[look]) != _is_letter(lexes[at]):
+            # "Paddle turn left - R forward": the dash ends a name.
+            break
         if lexes[look].value == feet[-1] and (not comma or len(feet) == 1):
             break
         if comma and len(feet) > 1 and not commas and _acts(lexes, look + 1):
@@ -208,6 +211,14 @@ def _run_at(lexes: Sequence[Lex], at: int) -> tuple[list[Foot], int, bool]:
         feet += [*lexes[look].value] if lexes[look].kind == "run" else [lexes[look].value]
         end, parted, commas = look + 1, parted or comma, commas or comma
     return feet, end, parted
+
+
+def _is_letter(lex: Lex) -> bool:
+    return len(lex.low) <= _SHORT
+
+
+_SHORT = 2
+"""Letters of a foot that is not spelled out: "R", "LF"."""
 
 
 def _acts(lexes: Sequence[Lex], at: int) -> bool:

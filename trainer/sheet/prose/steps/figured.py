@@ -47,6 +47,8 @@ def _named_turns(clause: Clause, row: Figure) -> tuple[Fraction, ...]:
     foot = clause.run[0] if clause.run else clause.feet[0] if clause.feet else clause.to
     if clause.turning.side is not None or foot not in (Foot.RIGHT, Foot.LEFT):
         return turns
+    if _turns_that_way(clause, row):
+        return tuple(sorted(turns, key=lambda turn: (turn > 0) is not (foot is Foot.RIGHT)))
     own = _natural(row) * (-1 if foot is Foot.LEFT else 1)
     return tuple(sorted(turns, key=lambda turn: (turn > 0) is not (own > 0)))
 

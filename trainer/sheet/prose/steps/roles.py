@@ -14,11 +14,25 @@ from trainer.sheet.prose.words import Draft
 from trainer.terms import Foot, Move
 
 Act = Literal[
-    "events", "next", "last", "also", "summary", "again", "pad", "swap", "place", "start", "feet", "restate", "nothing"
+    "events",
+    "next",
+    "last",
+    "also",
+    "summary",
+    "again",
+    "pad",
+    "swap",
+    "place",
+    "start",
+    "feet",
+    "restate",
+    "summed",
+    "nothing",
 ]
 """events: fill counts. next, last: a turn of the step after, before it. also: a gesture on the count before. summary:
 the name of what is spelled out after it. again: repeats what was. pad: the event before lasts. swap: replaces the
-event before. place: says on which count a turn falls. restate: says the event before again. nothing: no event."""
+event before. place: says on which count a turn falls. restate: says the event before again. summed: says how far
+the events before turned in all. nothing: no event."""
 
 NO_TURN = (Fraction(0),)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.path import Path
@@ -28,6 +29,10 @@ def spelled(path: Path, *, ends: bool = False) -> Path:
         return whole._replace(preference=path.preference + 0.6, breaches=path.breaches + left_out)
     counts = named.counts or len(drafts)
     own = drafts[:counts]
+    if form := _form_spelled(drafts, named):
+        # "Paddle ¼ left: right forward, turn onto left": the form of two steps, not a push.
+        counts, own = len(form), drafts[: len(form)]
+        named = named._replace(counts=counts, shares=_shares(form))
     cost = 0.0 if counts <= len(drafts) else 0.3
     danced = sum(draft is not None and draft.moves[0] is not Move.HOLD for draft in own)
     others = any(draft is not None and draft.figure for draft in own)
@@ -43,6 +48,21 @@ def spelled(path: Path, *, ends: bool = False) -> Path:
     told = [_named(draft, named, index) for index, draft in enumerate(own)]
     kept = (*path.drafts[: path.named_from], *told, *drafts[counts:])
     return whole._replace(drafts=kept, preference=path.preference + cost)
+
+
+def _form_spelled(drafts: Sequence[Draft | None], named: Named) -> tuple[Draft | None, ...]:
+    """Return the form of a turning figure that some events spell out, where it is longer than its first; or nothing."""
+    for form in named.forms if any(named.turns) else ():
+        longer = named.counts < len(form) <= len(drafts) and _shares(form)
+        if longer and all(_alike(draft, usual) for draft, usual in zip(drafts, form, strict=False)):
+            return form
+    return ()
+
+
+def _shares(form: Sequence[Draft | None]) -> tuple[Fraction, ...]:
+    turns = [draft.turns[0] if draft is not None else Fraction(0) for draft in form]
+    whole = sum(turns)
+    return tuple(turn / whole for turn in turns) if whole else ()
 
 
 _SIDEWAYS = {Direction.SIDE, Direction.RIGHT, Direction.LEFT}

@@ -30,27 +30,30 @@ def past_standing(lexes: Sequence[Lex], end: int, *, far: bool) -> int:
     `far`: the turn is one that a step does not make, so that "on the left" does too.
     """
     look = end
-    while look < len(lexes) and (lexes[look].low in ("on", "the") or lexes[look].value == "ball"):
+    while look < len(lexes) and (lexes[look].low in _ON or lexes[look].value == "ball"):
         look += 1
     if look > end and look < len(lexes) and is_task(lexes[look], "both"):
         after = look + 1
         return after + (after < len(lexes) and lexes[after].kind == "part")
-    balls = any(lex.kind == "part" and lex.value == "ball" for lex in lexes[end:look])
-    balls = balls or (look > end and lexes[end].low == "on")
+    on_ball = any(lex.value == "ball" or lex.low in _BALLS for lex in lexes[end:look])
+    balls = on_ball or (look > end and lexes[end].low == "on")
     while look < len(lexes) and lexes[look].low in ("of", "the", "your"):
         look += 1
     if not balls or look >= len(lexes) or lexes[look].kind not in ("side", "foot"):
         return end
     after = look + 1
     named = after + (after < len(lexes) and lexes[after].kind == "part")
-    if not far and not any(lex.value == "ball" for lex in lexes[end:look]) and not _points_then(lexes, named):
+    if not far and not on_ball and not _points_then(lexes, named):
         return end
-    if far and not any(lex.value == "ball" for lex in lexes[end:look]) and named < len(lexes):
+    if far and not on_ball and named < len(lexes):
         rest = lexes[named]
         if not (rest.kind in ("break", "open", "close", "facing") or rest.ing or is_task(rest, "and", "then")):
             return end
     return after + (after < len(lexes) and lexes[after].kind == "part")
 
+
+_BALLS = ("on the ball", "on the balls", "on ball")
+_ON = ("on", "the", *_BALLS)
 
 _POINTING = {Move.POINT, Move.TOUCH, Move.KICK, Move.HITCH, Move.SWEEP, Move.FLICK, Move.HOOK}
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.figured import figure_roles
-from trainer.sheet.prose.steps.roles import GARBLED, UNREAD, UNREAD_MORE, Role
+from trainer.sheet.prose.steps.roles import GARBLED, UNREAD, UNREAD_MORE, Role, Waiting
 from trainer.sheet.prose.steps.stepped import step_roles
 from trainer.sheet.prose.steps.turned import turn_roles
 from trainer.sheet.prose.words import Draft
@@ -26,6 +26,7 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
         found = [*step_roles(clause), *_lock_steps(clause)]
     else:
         found = list(_word_roles(clause))
+    found += (*_grinds(clause), *_comes_in(clause))
     both = clause.words.split()[:1] == ["both"]
     if (clause.equals or both) and clause.ways and not (clause.moves or clause.feet or clause.run):
         found = [Role("nothing")]
@@ -43,6 +44,29 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
     if not alone:
         found = [role._replace(pad_most=0) if role.alone else role for role in found]
     return tuple(_likeliest(found))
+
+
+def _grinds(clause: Clause) -> Iterator[Role]:
+    """Yield that a heel grinds while the dancer turns on it: "fan the toes right as you turn ¼ and step back left"."""
+    toes = clause.figure == "toe fan" or any(lex.value in ("toe", "heel") for lex in clause.moves if lex.kind == "part")
+    swivels = clause.figure == "toe fan" or any(lex.value in (Move.TWIST, Move.SWIVEL) for lex in clause.moves)
+    ground = any(lex.kind == "move" and lex.low.startswith("grind") for lex in clause.moves)
+    if clause.turning is not None and clause.turning.amount is not None and ((toes and swivels) or ground):
+        yield Role("next", preference=_GROUND, value=Waiting(clause.turning.turns, joined=True))
+    elif ground:
+        yield Role("nothing", preference=_GROUND)
+
+
+_GROUND = 0.35
+"""What it costs that what a heel does is no count of its own."""
+
+
+def _comes_in(clause: Clause) -> Iterator[Role]:
+    """Yield that a heel or toe comes in to stand on: "right heel out, right heel in, left heel out"."""
+    parts = bool(clause.moves) and all(lex.kind == "part" and lex.value in ("heel", "toe") for lex in clause.moves)
+    if parts and clause.way is Direction.IN and clause.feet and clause.turning is None:
+        step = Draft((Move.STEP,), clause.feet[0], Direction.IN, span=clause.span)
+        yield Role("events", (step,), preference=_GROUND)
 
 
 def _lock_steps(clause: Clause) -> Iterator[Role]:

@@ -10,6 +10,21 @@ from trainer.sheet.prose.steps.turns import Turning
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 
+_SUMMING = (
+    "add up",
+    "adds up",
+    "adding up",
+    "sum up",
+    "all four",
+    "all three",
+    "all of them",
+    "in all",
+    "total",
+    "all told",
+    "altogether",
+)
+"""Words of a turn that some steps make together."""
+
 
 def turn_roles(clause: Clause) -> Iterator[Role]:
     turning = clause.turning
@@ -27,6 +42,8 @@ def turn_roles(clause: Clause) -> Iterator[Role]:
         return
     if clause.each:
         yield Role("nothing", preference=0.02)
+    if turning.amount is not None and any(words in clause.words for words in _SUMMING):
+        yield Role("summed", preference=0.05, value=turns)
     yield Role("next", preference=_next_cost(clause), value=Waiting(turns, clause.follows))
     if clause.times > 1 and clause.leads and turning.amount is not None:
         # "Two ½ turns stepping R, L": each step has one.
