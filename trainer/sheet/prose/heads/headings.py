@@ -82,7 +82,7 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     (
         "tag",
         re.compile(
-            r"\btags?\b|\bt a g\b|\badd on\b|"
+            r"\btags?\b|\bt a g\b|\badd on\b|^\W*(?:the |our |an? )?(?:interludes?|intermezzo|interval|breather)\b|"
             r"\b(?:extra|additional|added|spare|bonus) (?:steps|counts|beats|bars?|measures?|bit|four|six|eight)\b|"
             r"\b(?:odd|filler|stray|left ?-? ?over|surplus) (?:bars?|measures?|beats|counts)\b|^\W*(?:the )?filler\b|"
             r"\b(?:add|insert|put in|slip in|squeeze in) (?:in )?(?:an? )?(?:extra )?\w+ (?:counts|beats)(?: here)? :$"

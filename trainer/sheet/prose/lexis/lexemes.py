@@ -27,6 +27,7 @@ from trainer.sheet.prose.lexis.numerals import (
 from trainer.sheet.prose.lexis.referring import bound_to, of_the_walls, there_are
 from trainer.sheet.prose.lexis.rounds import round_lexeme
 from trainer.sheet.prose.lexis.sentences import SHORT_FORMS, abbreviates
+from trainer.sheet.prose.lexis.short_acts import short_act
 from trainer.sheet.prose.lexis.spoken import spoken_lexeme
 from trainer.sheet.prose.lexis.stems import past_of
 from trainer.sheet.prose.lexis.times_through import times_through
@@ -102,6 +103,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             continue
         lexeme = (
             bound_to(tokens, at)
+            or short_act(tokens, at, found)
             or _done_before(tokens, at)
             or of_the_walls(tokens, at, found)
             or there_are(tokens, at, found)
@@ -204,9 +206,21 @@ def _phrase(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
         if kind == "u" and words[0].startswith("consist") and any(one.kind in "TGX" for one in found):
             # "The tag ... consists of four counts" is no share of a wall.
             kind = ""
+        if kind == "a" and words[length - 1] == "end" and _ends_a_stretch(tokens, ends[length - 1]):
+            # "It goes to the end of the second eight."
+            return Lexeme("U", at, ends[length - 1] + 1)
         if kind is not None and _fits(kind, tokens, at, length):
             return Lexeme(kind, at, ends[length - 1])
     return Lexeme(_plain_kind(token, tokens, at, found), at, at + 1)
+
+
+def _ends_a_stretch(tokens: Sequence[Token], at: int) -> bool:
+    """Whether words after "to the end" say that no more than a stretch of the dance ends there."""
+    lows = [token.low for token in tokens[at : at + 4] if token.low not in ("the", "our", "your")]
+    return lows[:1] == ["of"] and len(lows) > 1 and lows[1] not in _WHOLES
+
+
+_WHOLES = {"it", "dance", "wall", "routine", "everything", "that", "this", "sequence", "song", "music", "round"}
 
 
 def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
@@ -267,6 +281,9 @@ def _special(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
         return "?"
     if token.text == "R" and _labels_a_restart(tokens, at):
         return "R"
+    if token.low == "end" and after == ":" and [one.low for one in tokens[:at]] in ([], ["the"]):
+        # "The end: wall 8 stops after 16 counts."
+        return "X"
     ends = token.low in ("ends", "finishes") and after in _ENDING_SO
     return "?" if ends and _after_a_section(found) else ""
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from trainer.sheet.prose.lexis.lexeme import Lexeme
-from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _SUFFIXES = {"&": "&", "and": "&", "a": "a", "e": "e"}
@@ -193,6 +193,9 @@ def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
         return Lexeme("o", at, last, value)
     suffix = ""
     after = tokens[last] if last < len(tokens) else None
+    if _counts_things(tokens, at, found) and after is not None and after.low in STEP_WORDS:
+        # "Figures 1 to 4 and the two quarter turns".
+        return Lexeme("?", at, last)
     if after is not None and after.text == "&" and last + 1 < len(tokens) and tokens[last + 1].low in ("of", "in"):
         return Lexeme("n", at, last + 1, value, "&")
     if (beyond_halves := _two_halves(tokens, last)) > last:
@@ -209,6 +212,13 @@ def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
             suffix = _SUFFIXES[after.low]
             last += 1
     return Lexeme("n", at, last, value, suffix)
+
+
+def _counts_things(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> bool:
+    """Whether a number in words tells how many steps there are, after a list of numbers in figures."""
+    listed = "".join(one.kind for one in found[-3:]).rstrip(",&").endswith("n")
+    led = at > 0 and tokens[at - 1].low in ("the", "your", "those", "our", "both")
+    return listed and led and tokens[at].kind == "word" and found[-1].kind in ",&"
 
 
 def _stands_for_a_wall(tokens: Sequence[Token], at: int) -> bool:

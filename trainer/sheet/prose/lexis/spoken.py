@@ -19,6 +19,10 @@ _STILL = re.compile(
     r"(?:do|does) not (?:move|stir) (?:a foot )?|don't (?:move|stir) |without (?:moving|movement) |"
     r"(?:holds?|catch|catches|keeps?) (?:its|his|her|their|our|your|the) breath (?=for )|"
     r"(?:of )?(?:complete |total |deep )?(?:silence|stillness) |of rest |a rest of |"
+    r"(?:leave|leaves|keep|keeps|stay|stays|remain|remains|stand|stands) "
+    r"(?:(?!and |then |step |after |until |going |dancing |[.;:] )\S+ ){1,12}?"
+    r"(?=for (?:(?:a|the|just|another|only|all|these|those) )?(?:\d+|one|two|three|four|five|six|eight) "
+    r"(?:more |further |full |whole |extra |slow )?(?:counts?|beats?) )|"
     r"of (?:waiting|standing still|standing|holding|pausing|doing nothing|pause|waiting still) |"
     r"(?:falls?|goes|becomes?|is|stays?|remains?|keeps?) (?:quite |all )?(?:silent|quiet|still) (?=for ))"
 )
@@ -57,7 +61,7 @@ def _goes(tokens: Sequence[Token], at: int) -> bool:
 
 def _stands_still(tokens: Sequence[Token], at: int) -> int:
     """Return the index after words that say that nobody moves: "stand quite still", "three counts of silence"."""
-    words = [token.low for token in tokens[at : at + 8]]
+    words = [token.low for token in tokens[at : at + 20]]
     match = _STILL.match(" ".join(words) + " ")
     return at + match[0].count(" ") if match else at
 

@@ -14,7 +14,8 @@ _PLACES = {"st", "nd", "rd", "th"}
 _KINDS = {
     "tag": "tag", "tags": "tag", "bridge": "bridge", "bridges": "bridge", "ending": "ending", "endings": "ending",
     "end": "ending", "finish": "ending", "finale": "ending", "outro": "ending", "coda": "ending", "intro": "intro",
-    "introduction": "intro",
+    "introduction": "intro", "interlude": "tag", "interludes": "tag", "intermezzo": "tag", "interval": "tag",
+    "breather": "tag", "curtain": "ending",
 }  # fmt: skip
 _VERBS = {"end", "finish"}
 _GOES_ON = {

@@ -453,6 +453,9 @@ class Teller:
         if claim.inserts[-1:] == [hold] and not sentence.letters.startswith(">"):
             # "The music stops for 4 counts. Hold for 4 counts."
             return
+        if claim.inserts[-1:] == [Insert(kind="hold", counts=1)] and not sentence.letters.startswith(">"):
+            # "Pause in wall 3, after count 30. Leave the foot there for three counts."
+            claim.inserts.pop()
         claim.inserts.append(hold)
 
     def _owner(self) -> tuple[ExtraKind, str, int | None, object] | None:

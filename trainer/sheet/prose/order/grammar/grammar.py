@@ -49,6 +49,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "as wall 1"
         (r"0n", makers.negation),
         (r"NE(?![wWIo])", makers.negation),
+        # "Do not go on to the heels."
+        (r"D?NJ[IU>j]*m{1,3}(?=[.,;]|$)|D?NJ[IU>j]*(?:sn|on|os|q|cn)(?=[.,;]|$)|D?NJ(?=[.;]|$)", makers.negation),
         # "The song fades here, so this is your last wall", of a wall told of
         (r"(?<=[Q@],)L[wt](?=[.,;]|$)", makers.negation),
         # "hold for 4 counts at the end, before you begin wall 4"
@@ -86,6 +88,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<![^.])[DI]?(?P<pre>)(?P<core>o(?:(?:,&?|&)o)*)(?=[.]?$)(?P<post>)", wall_makers.so_does),
         # "After the fourth there is a tag:", "a tag before the fifth:"
         (r"(?P<pre>[AEB])(?P<core>o)(?=,?[TGH>]|[:,][mHn])(?P<post>)", wall_makers.wall_by_place),
+        (r"(?P<pre>Z)(?P<core>o&o)(?=,?[TGH>]|[:,][mHn])(?P<post>)", wall_makers.between_places),
         # "then wall 5 from the top"
         (r"(?<=[nqsxc])y[IUj]*(?:wn|ow|ot)(?=[.)]?$)", next_wall.to_wall),
         (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", next_wall.to_wall_afresh),
@@ -272,7 +275,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:[AEB]|D?u?U)[mh]{1,4}s(?=[,:)(.;>&-]|[RTGwWI]|$)", title_makers.headed),
         # "when the cross rocks are done (36 counts)", "once the weave is over"
         (r"(?:A[mh]{1,4}[DQE]|z[mh]{1,4}[DQEam])(?=[,:)(.>&RJ]|$)", title_makers.titled_done),
-        (r"[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
+        (r"D?[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
         (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),
         # "you have just done the four heel counts of the third eight", "do your two claps", "after the kick hold 2"
         (rf"{BEFORE}(?P<cnt>nm{{1,2}}c)[Ij]{SEC}", makers.place),

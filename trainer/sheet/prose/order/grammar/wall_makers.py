@@ -187,6 +187,9 @@ def wall_by_place(s: Letters, match: re.Match[str]) -> list[Atom]:
     named = first > 0 and s.tokens[first - 1].low in ("the", "your", "our")
     opens = match.start() == 0 or s.letters[match.start() - 1] in ".,:;("
     number = s.number(at)
+    if s.letters[: match.start()].endswith(("&", ">")):
+        # "The fourth and fifth time are whole, and after the fifth ..."
+        opens = bool(re.search("ot|wn|ow|Wn", s.letters[: match.start()]))
     if "B" in match["pre"]:
         # "A tag before the fifth" comes after the fourth, unless that was said.
         opens, number = not re.search("[wW]|[AEB]o", s.letters[: match.start()]), number - 1
@@ -195,6 +198,11 @@ def wall_by_place(s: Letters, match: re.Match[str]) -> list[Atom]:
     ends = "B" in match["pre"] or s.letters[at + 1 : at + 2] == "?" or "E" in match["pre"] or "A" in match["pre"]
     span = s.span(match.start(), match.end())
     return [Atom("walls", match.start(), match.end(), (number,), "end" if ends else "", span=span)]
+
+
+def between_places(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The end of the first of two walls, the word for them said before: "between the fifth and the sixth add ..."."""
+    return walls(s, match) if re.search("ot|wn|ow|Wn", s.letters[: match.start()]) else None
 
 
 def so_does(s: Letters, match: re.Match[str]) -> list[Atom]:

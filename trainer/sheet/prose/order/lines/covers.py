@@ -11,7 +11,7 @@ from itertools import accumulate
 
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.numerals import number_at
-from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, STEP_WORDS
 from trainer.sheet.prose.order.grammar.telling import Known
 from trainer.sheet.prose.order.lines.piece_words import LISTED, TO, Piece
 from trainer.sheet.prose.order.lines.pieces import Pieces
@@ -175,9 +175,10 @@ class Covers:
 
 def _numbers_a_step(tokens: Sequence[Token], at: int, last: int) -> bool:
     """Whether a number is the count of the step after it: "1-22, then 23 stomp right, 24 stomp left"."""
+    at += at < last and tokens[at].low in ("the", "your", "both")
     last_mark = last + (last < len(tokens) and tokens[last].text == ":")
     after = tokens[last_mark] if last_mark < len(tokens) else None
-    bare = last == at + 1 and tokens[at].kind == "number"
+    bare = last == at + 1 and (tokens[at].kind == "number" or tokens[at].low in NUMBERS)
     return bare and after is not None and (after.low in STEP_WORDS or after.text in ("R", "L"))
 
 

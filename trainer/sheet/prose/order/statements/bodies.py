@@ -12,6 +12,7 @@ from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.statements.body_leads import end_of_named, names_an_extra, names_what_follows
 from trainer.sheet.prose.order.statements.purposes import says_what_for
 from trainer.sheet.prose.order.statements.replaced import end_of_replaced, negated
+from trainer.sheet.prose.order.statements.stances import end_of_stance
 from trainer.sheet.prose.order.statements.step_words import steps_of
 from trainer.sheet.prose.order.statements.usual import dances_as_usual
 from trainer.sheet.prose.words import Token
@@ -112,6 +113,9 @@ def bodies_of(sentence: Sentence) -> list[Body]:
         last, replaced = _end(sentence, first), False
         if cut := end_of_replaced(sentence, first, last):
             last, replaced = cut, True
+        if stands := end_of_stance(sentence, first, last):
+            at = stands
+            continue
         body = body_of(sentence, first, last)
         if body is not None and replaced:
             body = replace(body, replaced=True)

@@ -158,9 +158,11 @@ def is_finer(sentence: Sentence, now: Statement, part: Atom) -> bool:
 
 def goes_on_there(sentence: Sentence, now: Statement, part: Atom) -> bool:
     """Whether a place after an extra is where the dance goes on: "tag (heel, together), then section 3"."""
-    if now.place is None or not (now.bodies or now.inserts) or part.kind != "place" or part.spec is None:
+    held = any(act.act == "H" and act.counts for act in now.acts)
+    placed = now.place is not None or (held and now.walls is None)
+    if not placed or not (now.bodies or now.inserts) or part.kind != "place" or part.spec is None:
         return False
-    if part.spec.first and now.place.count and part.spec.section is None:
+    if now.place is not None and part.spec.first and now.place.count and part.spec.section is None:
         # "Counts 1 to 12, then the bridge, then counts 13 to 48".
         return part.spec.first == now.place.count + 1
     letters = sentence.letters
