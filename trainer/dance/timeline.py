@@ -175,8 +175,12 @@ def danced_in(one: Pass) -> Iterator[Danced]:
         plain = block.kind == "part"
         to_square = stretch.squares
         for row in block.rows[stretch.first : stretch.last]:
-            squares = to_square if row.beat >= 0 else _NONE
-            to_square -= squares
+            turned, turn = stretch.facing + row.turned, row.event.turn
+            if to_square and row.beat >= 0:
+                turn += to_square
+                to_square = _NONE
+            elif to_square:
+                turned -= to_square
             yield Danced(
                 wall=one.number,
                 part=one.part,
@@ -184,7 +188,7 @@ def danced_in(one: Pass) -> Iterator[Danced]:
                 extra=None if plain else block.name,
                 extra_kind="" if plain else block.kind,
                 beat=stretch.beat + row.beat,
-                facing=(stretch.facing + row.turned - to_square) % 1,
-                turn=row.event.turn + squares,
+                facing=turned % 1,
+                turn=turn,
                 stretch=place,
             )

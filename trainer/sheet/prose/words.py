@@ -29,6 +29,10 @@ class Token:
     value: Fraction | None = None
     """Of a fraction the part of a whole turn; of a clock and of a facing the facing in [0, 1)."""
 
+    def __hash__(self) -> int:
+        # Tokens are hashed far more often than compared; their place tells almost all of them apart.
+        return hash((self.text, self.line, self.column))
+
     @property
     def span(self) -> Span:
         """Where it stands."""

@@ -43,8 +43,9 @@ def footmarks(raw: Sequence[str], lines: Sequence[Line]) -> dict[str, Footmark]:
     ends = _at_ends(raw, lines)
     found: dict[str, list[Footmark]] = {}
     for line in lines:
-        if not is_order(line.tokens) and marks_in(line.tokens, 0):
-            for mark, place in _within(raw[line.number - 1], line):
+        source = raw[line.number - 1]
+        if _WITHIN.search(source) and marks_in(line.tokens, 0) and not is_order(line.tokens):
+            for mark, place in _within(source, line):
                 found.setdefault(mark, []).append(place)
     inner = {mark: places[0] for mark, places in found.items() if len(places) == 1 and mark not in ends}
     return {**inner, **ends}

@@ -87,8 +87,10 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
     done = list(lines)
     for place, line in enumerate(lines):
         length = _before_a_length(line.tokens)
-        name = length or _before_steps(line.tokens)
+        name = length or _at_the_head(line.tokens)
         calls = [other for other in lines if other is not line and name and _puts_in(other.tokens, name)]
+        if calls and not length and not _heads_steps(line.tokens):
+            continue
         if calls and place and (length or _is_below(line, calls, lines) or _tells(line.tokens, calls)):
             if extra_kind(line.tokens):
                 # "ALTERNATIVE CLOSE (replaces counts 5 to 8)" says what it is.
@@ -119,13 +121,23 @@ def _is_the_last(tokens: Sequence[Token], name: Name) -> bool:
     return any(low in _OVER and rest[max(0, at - 2) : at] != ["at", "the"] for at, low in enumerate(rest))
 
 
-def _before_steps(tokens: Sequence[Token]) -> Name:
-    """Return the name that stands alone in a line, or before counts or steps: "Change Purse: | 1-2 | step right"."""
-    at = next((at for at, token in enumerate(tokens) if token.text in (":", BREAK, "(", ",", "=")), len(tokens))
-    if at < len(tokens) and tokens[at].text not in "(," and not (marks_in(tokens[at:], 0) or _steps(tokens[at + 1 :])):
-        return ()
+def _head_end(tokens: Sequence[Token]) -> int:
+    """Return how many tokens stand before the first mark that may part a name from what it heads."""
+    return next((at for at, token in enumerate(tokens) if token.text in (":", BREAK, "(", ",", "=")), len(tokens))
+
+
+def _at_the_head(tokens: Sequence[Token]) -> Name:
+    """Return the name that may stand alone in a line, or head it: "Change Purse: | 1-2 | step right"."""
+    at = _head_end(tokens)
     first = int(at > 1 and tokens[0].low in _SECTIONS)
     return _name(tokens[first:at]) if 0 < at <= _LONGEST + 1 else ()
+
+
+def _heads_steps(tokens: Sequence[Token]) -> bool:
+    """Whether a name stands alone in its line, in a sentence, or before counts or steps."""
+    at = _head_end(tokens)
+    alone = at == len(tokens) or tokens[at].text in "(,"
+    return alone or bool(marks_in(tokens[at:], 0)) or _steps(tokens[at + 1 :])
 
 
 def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:

@@ -7,6 +7,7 @@ counts: `page.py` asks only where numbering starts again.
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from trainer.sheet.prose.facing.faced import statement_end
 from trainer.sheet.prose.text.layout import Line
@@ -138,7 +139,13 @@ class Heading:
 
 def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
     """Return the kind of extra that the words of a heading name, the first named counts."""
-    words = _NONE_OF_THEM.sub("", " ".join(token.low for token in tokens[_stated(tokens) :]))
+    return _kind_in(" ".join(token.low for token in tokens[_stated(tokens) :]))
+
+
+@lru_cache(maxsize=2048)
+def _kind_in(words: str) -> ExtraKind | None:
+    """Return the kind of extra that words name; the same line is asked for by many."""
+    words = _NONE_OF_THEM.sub("", words)
     if _WAIT.search(words):
         return None
     found = [(match.start(), kind) for kind, pattern in _EXTRAS if (match := pattern.search(words))]

@@ -7,7 +7,7 @@ slip of the pen for one of the trade (`slips.py`).
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from trainer.routine import Span
 from trainer.sheet.prose.steps.entries import phrases_by_first, trade
@@ -127,6 +127,12 @@ def _short(word: str) -> str:
     return str(listed) if listed else "" if word in _known() else short_of(word, trade()) or ""
 
 
+@lru_cache(maxsize=4096)
+def _slip(word: str) -> str | None:
+    """Return the word of the trade that an unknown word slipped from; a sheet's words are asked for again and again."""
+    return slip_of(word, trade())
+
+
 @cache
 def _known() -> frozenset[str]:
     """Return every word of the tables' phrases."""
@@ -154,7 +160,11 @@ def _own_at(
 def _phrase_at(tokens: Sequence[Token], words: Sequence[str], at: int) -> tuple[int, Lex]:
     """Return how many tokens from `at` on are a phrase of the tables, and its lexeme."""
     first = words[at]
+    # A hyphen and an owner may stand before the second word.
+    near = words[at + 1 : at + 4]
     for phrase, lex in phrases_by_first().get(first, ()):
+        if len(phrase) > 1 and phrase[1] not in near:
+            continue
         if lex.value == "step touch" and first == "side" and _steps_before(words, at):
             # "Side behind side touch".
             continue
@@ -274,7 +284,7 @@ def _plain_word(tokens: Sequence[Token], at: int, word: str, span: Span, depth: 
     if times:
         yield Lex("number", times, word, span)
         return
-    slip = slip_of(word, trade()) if depth < _DEEPEST else None
+    slip = _slip(word) if depth < _DEEPEST else None
     if slip is not None:
         for piece in _read(_as_tokens(slip, tokens[at]), {}, depth + 1):
             yield piece._replace(span=span, typo=True)

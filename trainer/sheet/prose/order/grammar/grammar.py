@@ -322,6 +322,13 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
 ]
 
 
+_NAMED = re.compile(r"[(][?]P<\w+>")
+_ANY_OF_THEM = re.compile(
+    "|".join(f"(?:{_NAMED.sub('(?:', one.pattern)})(?P<is_{place}>)" for place, (one, _) in enumerate(_PATTERNS))
+)
+"""All patterns as one expression, each closed by an empty group, whose name says which of them fits first."""
+
+
 def sentence_of(tokens: Sequence[Token], names: Names) -> Sentence:
     """Return a sentence with the phrases found in it; the same words are asked for by many."""
     return _sentence(tuple(tokens), names)
@@ -333,13 +340,20 @@ def _sentence(tokens: tuple[Token, ...], names: Names) -> Sentence:
     atoms: list[Atom] = []
     at = 0
     while at < len(letters.letters):
-        for pattern, make in _PATTERNS:
-            match = pattern.match(letters.letters, at)
-            made = make(letters, match) if match and match.end() > at else None
-            if match and made is not None:
-                atoms += made
-                at = match.end()
-                break
-        else:
-            at += 1
+        match, made = _first_at(letters, at)
+        atoms += made
+        at = match.end() if match else at + 1
     return Sentence(letters, tuple(atoms))
+
+
+def _first_at(letters: Letters, at: int) -> tuple[re.Match[str] | None, list[Atom]]:
+    """Return the match at a place of the first pattern that makes something of it, and what it makes."""
+    found = _ANY_OF_THEM.match(letters.letters, at)
+    if found is None or found.lastgroup is None:
+        return None, []
+    for pattern, make in _PATTERNS[int(found.lastgroup.removeprefix("is_")) :]:
+        match = pattern.match(letters.letters, at)
+        made = make(letters, match) if match else None
+        if made is not None:
+            return match, made
+    return None, []
