@@ -40,15 +40,19 @@ _SAID = {
 """Before quotes: how the counts in them are called."""
 _WAYS_OF_COUNTING = {"count", "counts", "counting", "rhythm", "timing", "feel", "rolling", "rolled"}
 """Before a bracket: how the music is counted, no count of a step: "rolling count (1 2 a 3 4 a ...)"."""
+_TIMES = {*_WAYS_OF_COUNTING, "time", "beat", "beats", "eight", "eights"}
+_FEELS = {"rolling", "rolled", "straight", "swung", "even", "slow"}
 _OPEN = ("(", "[", "{", "<")
 
 
 def shows_how_to_count(line: Sequence[Token], at: int) -> bool:
     """Whether a token stands in a bracket after a word for counting: "rolling count (1, 2 a, 3 ...)"."""
     opened = next((before for before in range(at, max(at - _EXAMPLE, -1), -1) if line[before].text in _OPEN), None)
-    if not opened or line[opened - 1].low not in _WAYS_OF_COUNTING:
+    if not opened:
         return False
-    return any(token.low in ("rolling", "straight", "swung", "even", "slow") for token in line[:opened])
+    before = [token.low for token in line[:opened]]
+    felt = len(before) > 1 and before[-2] in _FEELS and before[-1] in _TIMES
+    return felt or (before[-1] in _WAYS_OF_COUNTING and bool(_FEELS & set(before)))
 
 
 def is_example(line: Sequence[Token], at: int) -> bool:

@@ -46,6 +46,7 @@ _INTRO = re.compile(
     r"(?:do|dance) (?:this|the|an) (?:intro|introduction)|intro dance|prelude|prologue|start dance|first of all|"
     r"before (?:the )?(?:walls? (?:1|one)|(?:first|1 st) wall|dance (?:proper|itself|begins|starts)|main dance)|"
     r"opening (?:eight|8|six|6)\b[\w ,(]*\bonce|once(?: only)?[ ,]+at the (?:very )?(?:start|beginning))\b|"
+    r"^\W*before (?:you|we) (?:start|begin|set off|get going)\b(?!.*\bweight\b)|"
     r"^\W*(?:the )?(?:intro|introduction|overture|(?:lead|warm) ?-? ?(?:in|up)|"
     r"(?:run|walk|dance) ?-? ?in(?! ?:? ?(?:place|right|left|[rl]f?\b|on|a|with))|"
     r"opening(?! (?:eight|8|six|6|set|section|block|part|phrase|figure|bars?|line)\b))\b"

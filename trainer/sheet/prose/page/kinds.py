@@ -14,6 +14,8 @@ from trainer.sheet.prose.page.runs import Run
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
+_DANCE_AND_EXTRA = 2
+"""Runs of a dance and one extra."""
 _PARTS = re.compile(
     r"\bphrased\b|\bin (?:two|three|four|2|3|4) parts\b|\bparts? [a-d]\b|"
     r"\b[a-d](?:[ ,\-/>&+|]*(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
@@ -28,6 +30,7 @@ def speaks_of_parts(lines: Sequence[Line]) -> bool:
 
 def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int) -> None:
     """Give each run its kind and part; `parts` says whether the sheet speaks of parts."""
+    _find_the_dance(runs)
     danced = 0
     part = ""
     phrased = parts and _has_parts(runs, total, phrase)
@@ -56,6 +59,17 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
         if kind == "main":
             danced += length_of(run)
             above = next((one for one in reversed(_headings(run)) if not one.extra), above)
+
+
+def _find_the_dance(runs: Sequence[Run]) -> None:
+    """Take the first run for the dance where all headings name extras: no sheet is without a dance.
+
+    "Tag: 2 counts at the end of wall 2" above the first section, and the steps of the tag below the last, say so.
+    """
+    kinds = [[heading.extra for heading in run.headings if heading.extra] for run in runs if run.headings]
+    if len(kinds) < _DANCE_AND_EXTRA or not runs[0].headings or not all(kinds) or "intro" in kinds[0]:
+        return
+    runs[0].headings = [heading for heading in runs[0].headings if not heading.extra]
 
 
 def _has_parts(runs: Sequence[Run], total: int | None, phrase: int) -> bool:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from trainer.sheet.prose.counts.chain import Link
 from trainer.sheet.prose.counts.marks import Mark, marks_in
@@ -123,7 +123,9 @@ def _without_uncounted(
     waiting: list[Line], link: Link, texts: Sequence[Line], runs: list[Run], indent: int
 ) -> list[Line]:
     """Take extras without counts out of the lines above an extra that has counts; each is a run by itself."""
-    if not (runs and link.restarts):
+    if not runs:
+        return _without_uncounted_intro(waiting, runs)
+    if not link.restarts:
         return waiting
     heads = [at for at, line in enumerate(waiting) if _heads_an_extra(line, indent)]
     own = texts[link.mark.line].tokens[: link.mark.first]
@@ -136,6 +138,20 @@ def _without_uncounted(
             runs.append(Run(kind="new", headings=[Heading(waiting[first].number, name)], words=[told]))
             left = [line for line in left if line not in waiting[first:last]]
     return left
+
+
+def _without_uncounted_intro(waiting: list[Line], runs: list[Run]) -> list[Line]:
+    """Take a danced intro without counts out of the lines above the dance; it is a run by itself."""
+    for at, line in enumerate(waiting):
+        if extra_kind(line.tokens) != "intro":
+            continue
+        name, steps = _named_steps(line)
+        below = list(takewhile(lambda one: one[1].number <= one[0].number + 1, pairwise(waiting[at:])))
+        told = [*steps, *(token for _, one in below for token in one.tokens)]
+        if told and are_steps(told):
+            runs.append(Run(kind="new", headings=[Heading(line.number, name)], words=[told]))
+            return [one for one in waiting if one is not line and all(one is not taken for _, taken in below)]
+    return waiting
 
 
 def _heads_an_extra(line: Line, indent: int) -> bool:

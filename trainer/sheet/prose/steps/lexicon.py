@@ -13,7 +13,7 @@ from trainer.routine import Span
 from trainer.sheet.prose.steps.entries import phrases_by_first, trade
 from trainer.sheet.prose.steps.going_on import goes_on
 from trainer.sheet.prose.steps.lex import Lex
-from trainer.sheet.prose.steps.signs import STEP_WORDS, mark_lexemes
+from trainer.sheet.prose.steps.signs import STEP_WORDS, begins_anew, mark_lexemes
 from trainer.sheet.prose.steps.slips import glued_foot, short_of, slip_of
 from trainer.sheet.prose.steps.wording import bare, wording
 from trainer.sheet.prose.words import Token
@@ -49,6 +49,8 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
     spelled = [_spelled_out(word) for word in words]
     at = 0
     while at < len(tokens):
+        if at and depth == 0 and begins_anew(tokens[at - 1], tokens[at]):
+            yield Lex("break", ",", ",", tokens[at].span)
         length, instead = _own_at(words, at, own) if depth < _DEEPEST else (0, ())
         if length:
             span = _across(tokens[at], tokens[at + length - 1])

@@ -65,3 +65,17 @@ def _shortens(tokens: Sequence[Token], at: int) -> bool:
 
 _DOTTED = {"fwd", "bk", "bkwd", "r", "l", "rt", "lt", "rf", "lf", "wt", "tog", "tch", "beh", "sd", "diag", "ft", "x"}
 _SHORTEST = 3
+
+
+_LEADS_ON = {
+    "and", "then", "with", "the", "your", "a", "an", "to", "on", "of", "in", "at", "by", "for", "over", "behind",
+    "into", "onto", "while", "as", "or", "from", "its", "it", "step", "stepping", "turn", "turning", "weight",
+}  # fmt: skip
+"""Words after which a line goes on, whatever its first letter."""
+
+
+def begins_anew(before: Token, token: Token) -> bool:
+    """Whether a word opens another line as a sentence does: "..., hold" over "Quarter turn left stepping left"."""
+    if token.line <= before.line or before.kind != "word" or token.kind != "word" or before.low in _LEADS_ON:
+        return False
+    return token.text[0].isupper() and token.text[1:].islower()
