@@ -165,6 +165,8 @@ def _take_cost(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[
 def _is_inner(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[int]) -> bool:
     """Whether a mark only points into the counts of one just before it: "5-8 jazz box, the quarter turn on 7"."""
     mark = marks[index]
+    if points_ahead(marks, index):
+        return True
     for outer in reversed(marks[max(0, index - 4) : index]):
         # "... for 5 to 8. Sway four times for 1 to 4, then step and pivot for 5 and 6": the counts began again.
         anew = outer.start == Place(1, "") and len(outer.places) > 2 and mark.start not in outer.places
@@ -182,6 +184,16 @@ def _is_inner(marks: Sequence[Mark], index: int, phrase: int, fresh: Container[i
         if wanted <= set(outer.places):
             return not _is_container(marks, marks.index(outer), phrase, fresh)
     return False
+
+
+def points_ahead(marks: Sequence[Mark], index: int) -> bool:
+    """Whether a mark points into counts behind its words: "vine left, quarter left on the third (count 7) 5 6 7 8"."""
+    mark, before = marks[index], marks[index - 1] if index else None
+    after = marks[index + 1] if index + 1 < len(marks) else None
+    if before is None or after is None or after.line != mark.line or len(after.places) <= max(2, len(mark.places)):
+        return False
+    inside = set(mark.places) <= set(after.places) and mark.start != after.start
+    return inside and before.line < mark.line and goes_on(before.end, after.start)
 
 
 def _is_half_of(outer: Mark, half: str, following: Mark | None) -> bool:
@@ -208,7 +220,7 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Contain
             return False
         # A sheet may head a section by its counts in the whole dance and count it from 1.
         begins = number == 1 or (number == 0 and bool(inner.start.sub))
-        anew = inner.line != outer.line or (heads_line(outer) and inner.closed and not outer.closed)
+        anew = inner.line != outer.line or (heads_line(outer) and inner.closed and (outer.spread or not outer.closed))
         relative = begins and first % phrase == 1 and first > 1 and anew
         opens = number == first or (bool(inner.start.sub) and number == first - 1)
         if not (opens or relative) or inner.places == outer.places:

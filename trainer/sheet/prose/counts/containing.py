@@ -8,7 +8,9 @@ _FEW = 5
 
 def may_contain(mark: Mark) -> bool:
     """Whether a mark may sum up marks after it: a range, "three and four" in words, 7&8 among words, (1 2)."""
-    return mark.spread or (len(mark.places) > 1 and (mark.spelled or mark.first > 0 or mark.closed))
+    # A section told without counts stands for all of its own.
+    told = mark.first < mark.last
+    return told and (mark.spread or (len(mark.places) > 1 and (mark.spelled or mark.first > 0 or mark.closed)))
 
 
 def heads_line(mark: Mark) -> bool:

@@ -6,7 +6,9 @@ end of its clause they are its own, before one that opens its clause they belong
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
+from trainer.sheet.prose.counts.chain import points_ahead
 from trainer.sheet.prose.counts.marks import Mark
 from trainer.sheet.prose.counts.scan import Place
 from trainer.sheet.prose.heads.headings import is_section_name
@@ -48,13 +50,16 @@ class _Stretch:
 
 def with_filled(texts: Sequence[Line], marks: Sequence[Mark], phrase: int, fill: Fill) -> list[Mark]:
     """Return the marks with the counts that the sheet leaves out where figures take more than the one told."""
-    if _leads_lines(marks):
+    if _leads_lines(marks, phrase):
         return list(marks)
     done: list[Mark] = []
     changed: list[int] = []
     last: Mark | None = None
     passed: set[int | None] = set()
-    for mark in marks:
+    for at, mark in enumerate(marks):
+        if points_ahead(marks, at):
+            done.append(mark)
+            continue
         goes_on = last is not None and mark.start.number == (last.end.number or 0) + 1
         if _is_weak(texts, mark) and not goes_on:
             done.append(mark)
@@ -72,9 +77,10 @@ def with_filled(texts: Sequence[Line], marks: Sequence[Mark], phrase: int, fill:
     return done if len(changed) > 1 or max(changed, default=0) >= _SURE else _as_told(marks, done)
 
 
-def _leads_lines(marks: Sequence[Mark]) -> bool:
+def _leads_lines(marks: Sequence[Mark], phrase: int) -> bool:
     """Whether the sheet's lines begin with their counts: then no words stand before them."""
-    sure = [mark for mark in marks if mark.strength >= 1]
+    heads = {id(mark) for mark, after in pairwise(marks) if mark.line == after.line and _heads_a_section(mark, phrase)}
+    sure = [mark for mark in marks if mark.strength >= 1 and id(mark) not in heads]
     return sum(mark.first == 0 for mark in sure) > 0.5 * len({mark.line for mark in sure})
 
 
@@ -89,11 +95,16 @@ def _may_end(texts: Sequence[Line], last: Mark | None, mark: Mark, phrase: int) 
     line = texts[mark.line].tokens
     if mark.spread or (mark.first and line[mark.first - 1].low == "for"):
         return False
-    if last is None or last.line != mark.line:
+    if last is None or last.line != mark.line or _heads_a_section(last, phrase):
         return True
     end = last.end.number or 0
     goes_on = end < (mark.start.number or 0)
     return mark.start not in last.places and not mark.closed and (goes_on or end % phrase == 0)
+
+
+def _heads_a_section(mark: Mark, phrase: int) -> bool:
+    """Whether a range at the start of a line is that of its whole section: "[9-16] ... stepping back (3), ..."."""
+    return mark.first == 0 and mark.spread and len(mark.places) == phrase
 
 
 def _is_weak(texts: Sequence[Line], mark: Mark) -> bool:

@@ -35,6 +35,9 @@ def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: 
     one = end == start + 1 and line[start].low in ("one", "1")
     if one and line[start].kind == "word" and _stands_for_a_noun(line, start):
         return True
+    if end == start + 1 and line[start].kind == "amp" and at and line[at - 1].low == "the":
+        # "Don't rush the &": what a step is danced on has "on" or "for" before it.
+        return True
     if one and opened and after is not None and after.low in _PLACES:
         # "Dance it on one wall", "balance on one foot".
         return True

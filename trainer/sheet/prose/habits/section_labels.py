@@ -26,6 +26,7 @@ _HIGHEST = 12
 _PLACES = {
     "after", "of", "in", "before", "from", "through", "until", "to", "till", "between", "and", "&", "+", ",", "-", "do",
     "dance", "then", "only", "just", "with", "is", ":", "including", "into", "plus", "end", "start", "as", "=",
+    "number", "numbers",
 }  # fmt: skip
 """Before these a number in round brackets is a section, and no count."""
 _BARE = " letter"
@@ -92,7 +93,7 @@ def _label(tokens: Sequence[Token], at: int) -> _Label | None:
     value = said[1:] if opens else said
     closed = value[1].text if len(value) > 1 else ""
     kind, number = _value(value[0])
-    if not number or closed != (_OPENERS[said[0].text] if opens else ")") or (kind == "number" and not opens):
+    if not number or closed != (_OPENERS[said[0].text] if opens else ")"):
         return None
     return _Label(f"{said[0].text if opens else ''}{kind}{closed}", number, at + 2 + opens)
 
@@ -168,6 +169,9 @@ def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str, most
     after = tokens[label.end].low if label.end < len(tokens) else "."
     if label.dress == _BARE and dress.endswith(_BARE):
         return bool(at) and before in _PLACES and after in _LISTED and label.number <= most + 1
+    if dress == "number)" and sum(one.text == "(" for one in tokens[:at]) > sum(one.text == ")" for one in tokens[:at]):
+        # "(the walks on 3 and 4)".
+        return False
     return label.dress == dress and label.number <= _HIGHEST and ("number" not in dress or before in _PLACES)
 
 

@@ -15,6 +15,7 @@ from trainer.sheet.prose.habits.count_rows import with_count_rows
 from trainer.sheet.prose.habits.count_signs import with_count_signs
 from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_parted
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
+from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.each_length import with_each_length
@@ -54,7 +55,7 @@ def written_alike(text: str) -> Keyed:
     clean = without_cues(without_tips(with_denials(with_talk_told(rows)), is_order))
     whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))
     noted = with_each_length(with_sums_told(whole))
-    parted = with_counts_and_facings_parted(without_wall_numbers(noted))
+    parted = with_counts_and_facings_parted(with_counts_named_no_more(without_wall_numbers(noted)))
     counted = with_half_labels(with_half_closings(with_count_rows(parted), fills))
     hours = with_faced_parts(with_lettered_hours(counted))
     eights = with_lettered_eights(with_part_labels(hours))

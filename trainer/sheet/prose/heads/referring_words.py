@@ -34,9 +34,21 @@ def names_a_section(tokens: Sequence[Token]) -> bool:
     return bool(SECTION.search(" ".join(token.low for token in tokens)))
 
 
+_AS_BEFORE = re.compile(
+    r"^\W*(?:the )?(?:"
+    r"(?:second|third|fourth|fifth|sixth|seventh|eighth|last|2 nd|3 rd|[4-8] th) "
+    r"(?:section|set|eight|8|block|six|line)|(?:section|set|sec|eight|block) ?(?:no ?\. ?)?\d) "
+    r"?(?:is|goes|:|,|-|=|\.)? ?(?:just |exactly |all )?"
+    r"(?:the )?(?:very |exact |self)?(?:same|mirror)\b"
+)
+"""A section that is said to be as the one before it: "Second eight is the very same to the other side"."""
+
+
 def repeats_a_section(tokens: Sequence[Token]) -> bool:
     """Return whether a line tells a section by pointing back to another: "Section 2: as section 1, other foot"."""
     words = " ".join(token.low for token in tokens)
+    if _AS_BEFORE.match(words):
+        return True
     again = r"\b(?:repeat|same as|mirror|again|as (?:in |for |per )?(?:the )?(?:" + _SECTION_WORDS + "))"
     return bool(re.search(again, words)) and len(SECTION.findall(words)) >= (
         1 if re.search(r"\brepeat (?:all |the )?", words) else 2

@@ -285,6 +285,10 @@ def _special(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
         # "The end: wall 8 stops after 16 counts."
         return "X"
     ends = token.low in ("ends", "finishes") and after in _ENDING_SO
+    if token.low in _CLOSES_OF_SECTIONS and at and tokens[at - 1].low in _ANOTHER:
+        # "On wall 5 the second section has a different finish": the dance goes on.
+        ends = any(one.kind in "sq" for one in found) and not any(one.kind in "TGX" for one in found)
+        return "?" if ends else ""
     return "?" if ends and _after_a_section(found) else ""
 
 
@@ -315,6 +319,8 @@ def _is_past_step(word: str) -> bool:
 _GREETINGS = {"hi", "hello", "hey", "dear", "evening", "morning", "afternoon", "thanks", "welcome", "howdy"}
 _CALLED = {"call", "calls", "called", "named", "nicknamed", "christened"}
 _CRIES = {"from", "restart", "again", "start", "begin", "top"}
+_CLOSES_OF_SECTIONS = {"finish", "ending", "end", "close"}
+_ANOTHER = {"different", "another", "changed", "altered", "new", "other"}
 _ENDING_SO = {"with", "without", "differently", "so", "like"}
 
 

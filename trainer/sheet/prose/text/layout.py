@@ -85,12 +85,21 @@ def clean_lines(text: str) -> tuple[Line, ...]:
             continue
         shown = _FOOTER_END.sub("", source) if len(source) < 90 else source
         start = _start_of(shown)
+        shown = _without_closing_signs(shown, start)
         if lettered and (match := _LETTER.match(shown)):
             start = match.end()
         tokens = with_titles(_with_breaks(shown, tokens_of(shown[start:], number, start + 1)), titles)
         if tokens:
             lines.append(Line(number, tokens, start, shown))
     return tuple(_with_whole_counts(_joined(lines)))
+
+
+def _without_closing_signs(source: str, start: int) -> str:
+    """Return a line without the signs at its end that answer those at its start: "** A **", "## Tag ##"."""
+    opening = set(source[:start].strip())
+    if len(opening) != 1 or not opening <= set("*#~"):
+        return source
+    return re.sub(rf"\s+{re.escape(opening.pop())}+\s*$", "", source)
 
 
 def _page_heads(raw: Sequence[str]) -> set[int]:

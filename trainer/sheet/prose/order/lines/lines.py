@@ -144,7 +144,7 @@ def _end_of_steps(line: Sequence[Token]) -> int | None:
             return None
         told = _STEPS_FIRST.search(before) or _FACTS_FIRST.search(before) or _COUNTED.search(before)
         if told and evidence is not None:
-            return first
+            return first + (sentence.lexemes[evidence].first if _closes_steps(sentence, evidence) else 0)
         if evidence is not None and _FACTS_FIRST.search(before + sentence.letters[:evidence]):
             return first + sentence.lexemes[evidence].first
         at = next((atom.first for atom in sentence.atoms if _restarts(atom)), None)
@@ -155,6 +155,14 @@ def _end_of_steps(line: Sequence[Token]) -> int | None:
             return first + sentence.lexemes[at].first
         before += sentence.letters + "."
     return None
+
+
+def _closes_steps(sentence: Sentence, at: int) -> bool:
+    """Whether a new start closes a sentence of steps: "on 7 point the left toe out, ..., and away you go again"."""
+    walls = any(atom.kind == "walls" for atom in sentence.atoms)
+    starts = any(_restarts(atom) and atom.first == at for atom in sentence.atoms)
+    closes = re.fullmatch(r"R[?IR]*[.]?", sentence.letters[at:]) is not None
+    return starts and closes and not walls and sentence.letters[:at].count("m") > 1
 
 
 def _is_told_before(line: Sequence[Token]) -> bool:

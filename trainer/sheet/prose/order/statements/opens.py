@@ -41,7 +41,8 @@ def opens(sentence: Sentence, parts: Parts, now: Statement, lead: Sequence[Atom]
 def _act_opens(parts: Parts, now: Statement, lead: Sequence[Atom], at: int, part: Atom) -> bool:
     if now.walls is None and now.place is None:
         return bool(now.bodies and now.acts and part.act in INSERTS)
-    if parts[at - 1] is now.walls and part.act in {act.act for act in lead} and all(act in lead for act in now.acts):
+    straight = now.walls is not None and now.walls.last == part.first and part.act in {act.act for act in lead}
+    if straight and all(act in lead for act in now.acts):
         # "Restarts, both after 16 counts: on wall 2 you restart facing the front, on wall 6 ..."
         return False
     has_own = bool(now.acts or lead)
