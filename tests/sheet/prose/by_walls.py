@@ -10,7 +10,7 @@ from trainer.problems import loud
 from trainer.sheet.opening import opened
 
 FOLDER = Path(__file__).parents[2] / "data" / "by_walls"
-"""Lists of sheets: `text`, and `walls`, for each a line of counts as `1R12` or, where the foot takes no weight, `1RL12`;
+"""Lists of sheets: `text`, and `walls`, for each its counts: `1R12` or, where the foot takes no weight, `1RL12`;
 a hold is `1-L12`; the facing is the hour, with `:30` for the diagonals."""
 
 
