@@ -67,6 +67,7 @@ _ENDING = re.compile(
     r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|"
     r"\b(?:to|and|then|now) (?:finish|end|close)(?: (?:off|up|with|on|the dance|the dance with))? ?:$|"
     r"^\W*(?:the )?(?:final|closing) ?[:(\-]|"
+    r"^\W*(?:the |our )?(?:final|closing|close|conclusion|last bit)\W*(?:$|\([^)]*\)\W*$)|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
@@ -75,8 +76,9 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
         re.compile(
             r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead|"
             r"replac(?:es|ing) (?:the )?(?:counts?|beats?|steps?|last|section|eight|bars?)|in place of)\b|"
+            r"\b(?:is|are) not danced\b|"
             r"\b(?:put|do|dance|take|use|comes?|goes) in (?:its|their) (?:place|stead)\b|"
-            r"\bin (?:its|their) (?:place|stead) ?[:,]?$|"
+            r"\bin (?:its|their) (?:place|stead)(?: (?:we|you|they|one|there|please|just|do|dance|make))* ?[:,]?$|"
             r"^\W*(?:the )?changes?(?: (?:[a-d]|\d+|one|two))?\W*$"
         ),
     ),

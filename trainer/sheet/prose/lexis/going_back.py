@@ -76,6 +76,18 @@ def _whole(lows: Sequence[str], at: int) -> int:
     """Return the index after "the dance", "it all": what is begun anew; 0 for the beginning of a later section."""
     while at < len(lows) and lows[at] in _ARTICLES | {"whole", "entire"}:
         at += 1
-    if at < len(lows) and lows[at] in {"dance", "it", "everything", "routine", "thing", "sheet", "lot"}:
+    if at < len(lows) and lows[at] in {
+        "dance",
+        "it",
+        "everything",
+        "routine",
+        "thing",
+        "sheet",
+        "lot",
+        "choreography",
+        "choreo",
+        "sequence",
+        "pattern",
+    }:
         return at + 1
     return _beginning(lows, at)

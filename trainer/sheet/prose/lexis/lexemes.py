@@ -51,7 +51,8 @@ _CLOSINGS = tuple(
         "that is the end", "that is that", "you're done", "you are done", "we're done", "done", "finished", "end",
         "the end", "you have finished", "you've finished", "it's over", "it is over", "all done", "stay there",
         "stay put", "stay where you are", "stay like that", "hold it there", "don't move", "hold that pose",
-        "hold the pose", "hold your pose", "hold this pose", "hold it",
+        "hold the pose", "hold your pose", "hold this pose", "hold it", "the dance is over", "the dance is finished",
+        "the dance is done", "the dance has ended", "the dance is ended", "the dance is at an end",
     )
 )  # fmt: skip
 """Words with which a dance is over, where they close a sentence."""
@@ -207,8 +208,10 @@ def _phrase(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
             # "The tag ... consists of four counts" is no share of a wall.
             kind = ""
         if kind == "a" and words[length - 1] == "end" and _ends_a_stretch(tokens, ends[length - 1]):
-            # "It goes to the end of the second eight."
-            return Lexeme("U", at, ends[length - 1] + 1)
+            # "It goes to the end of the second eight", but "dance to the end of it".
+            if words[0].startswith("go"):
+                return Lexeme("U", at, ends[length - 1] + 1)
+            continue
         if kind is not None and _fits(kind, tokens, at, length):
             return Lexeme(kind, at, ends[length - 1])
     return Lexeme(_plain_kind(token, tokens, at, found), at, at + 1)

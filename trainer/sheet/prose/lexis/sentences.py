@@ -39,6 +39,7 @@ def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
             and not abbreviates(tokens, at)
             and not _after_colon(tokens, at)
             and at not in counted
+            and not _only_the_other_side(tokens, at)
         ):
             if at > start:
                 found.append(tuple(tokens[start:at]))
@@ -46,6 +47,12 @@ def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
     if start < len(tokens):
         found.append(tuple(tokens[start:]))
     return found
+
+
+def _only_the_other_side(tokens: Sequence[Token], at: int) -> bool:
+    """Whether what follows a semicolon is more of the step before: "we sway: to the left on 1; to the right on 2"."""
+    lows = [token.low for token in tokens[at + 1 : at + 4]]
+    return tokens[at].text == ";" and lows[:2] == ["to", "the"] and lows[2:] in (["left"], ["right"])
 
 
 def _counts_after_gaps(tokens: Sequence[Token]) -> set[int]:

@@ -77,6 +77,10 @@ _NUMBERED = {"section", "figure", "part", "wall", "set", "block", "phrase", "lin
 """Words that a number names one of: "section one then restart"."""
 
 
+_BEFORE_ONE = {",", ";", ".", ":", "stead", "instead", "then", "place", "there", "here", "and", "but"}
+"""Before "one" and a step these tell that somebody dances: "in their stead one stomps"."""
+
+
 def _is_one(tokens: Sequence[Token], at: int) -> bool:
     """Whether "one" is who dances: "one dances the first eight"."""
     after = tokens[at + 1] if at + 1 < len(tokens) else None
@@ -85,7 +89,7 @@ def _is_one(tokens: Sequence[Token], at: int) -> bool:
     if at and tokens[at - 1].low in _NUMBERED:
         return False
     step = after.low.endswith("s") and after.low[:-1] in STEP_WORDS and at > 0
-    return is_somebody(after) or (step and tokens[at - 1].text in (",", ";", ".", ":"))
+    return is_somebody(after) or (step and tokens[at - 1].low in _BEFORE_ONE)
 
 
 def _makes(tokens: Sequence[Token], at: int) -> bool:

@@ -26,7 +26,7 @@ from trainer.sheet.prose.order.grammar.telling import Inline
 from trainer.sheet.prose.order.statements.bodies import Body
 from trainer.sheet.prose.order.statements.holds import only_leads_on
 from trainer.sheet.prose.order.statements.statement import Statement
-from trainer.sheet.prose.order.statements.stops import only_stops
+from trainer.sheet.prose.order.statements.stops import names_the_last, only_stops
 from trainer.terms import ExtraKind, LeaveKind
 
 LEAVES: dict[str, LeaveKind] = {"R": "restart", "Q": "end", "n": "next", "": "continue"}
@@ -163,6 +163,9 @@ class Claimant:
         if any(act.act == "H" for act in told.inserts):
             ruler = self._ledger.ruler(self._part)
             bodies = [body for body in bodies if not only_leads_on(body, ruler, claim.after, self._sentence)]
+        if any(act.act in "XQ" for act in told.acts):
+            ruler = self._ledger.ruler(self._part)
+            bodies = [body for body in bodies if not names_the_last(self._sentence, body, ruler, claim.after)]
         if told.inserts and not named:
             bodies = [body for body in bodies if not body.holds]
         if not named and self._owner is not None and self._owner[0] not in ("intro", "change"):
@@ -241,6 +244,12 @@ class Claimant:
             # A mark at the steps points to where others begin.
             self._change_from_here(claim)
             return
+        if (
+            told.skips
+            and self._owner is not None
+            and self._change_of_skipped(claim, self._owner[1], self._owner[2] or 0)
+        ):
+            return
         spec = called_as_there(self._ledger, spec, key[0], before)
         found = changed_range(self._ledger, spec, key[0], claim.after if told.place is not None else None)
         if not isinstance(found, Found):
@@ -257,6 +266,15 @@ class Claimant:
             self._ledger.wall(key, claim.span, self._unit).claims.append(extra)
             return
         claim.change, claim.first, claim.after = name, found.first, found.after
+
+    def _change_of_skipped(self, claim: Claim, name: str, counts: int) -> bool:
+        """Let "Figure 8 is not danced. Instead:", over its own steps, replace so many of the counts left out."""
+        last = claim.after + counts
+        if not counts or last > self._ledger.ruler(self._part).length:
+            return False
+        claim.change, claim.first, claim.after = name, claim.after + 1, last
+        claim.skips, claim.at_end = False, False
+        return True
 
     def _change_from_here(self, claim: Claim) -> None:
         """Let "14, then the change, then restart" replace the counts after the place by the sheet's own change."""

@@ -105,6 +105,14 @@ class Ledger:
         if len(endings) == 1 and len(ends) == 1 and not called:
             ends[0].inserts.append(Ref("ending", ends[0].span, name=endings[0][0]))
 
+    def _end_with_endings(self) -> None:
+        """End the dance where an ending is danced at a place of which it was only said how far the wall goes."""
+        for wall in self.walls.values():
+            for claim in wall.claims:
+                ended = any(isinstance(one, Ref) and one.kind == "ending" for one in claim.inserts)
+                if ended and claim.leave == "restart":
+                    claim.leave = "end"
+
     def _end_with_last(self) -> None:
         """Let steps without a name end the dance in the last wall told, where the list is whole or says so.
 
@@ -128,6 +136,7 @@ class Ledger:
 
     def settle(self) -> None:
         """Find the extras that the claims call for."""
+        self._end_with_endings()
         self._end_with_last()
         self._end_unplaced()
         self._close()

@@ -33,6 +33,9 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
             continue
         then = bool(inserts) and ">" in sentence.letters[atom.last : inserts[-1].first]
         places = then and statement.place is None and not at_end and statement.walls is not None
+        # "Wall 9 is the last: 16 counts, and then step right".
+        last = [act for act in inserts if act.act == "X" and act.first == act.last]
+        places |= bool(last) and statement.place is None and not at_end
         # "16 counts, then the ending" says how much is danced before it.
         long = counted and bool(inserts) and inserts[-1].counts is None and not places
         if long and (at_end or statement.place or not leaves):

@@ -54,7 +54,10 @@ def repeats(sentence: Sentence, statement: Statement) -> bool:
 def goes_as_ever(sentence: Sentence, statement: Statement) -> bool:
     """Whether no more is said of walls than that they are danced as always: "wall 4 is normal again"."""
     more = statement.bodies or statement.faces or statement.title or statement.loose or statement.goes_on
-    return not more and not statement.only and bool({token.low for token in sentence.tokens} & _AS_EVER)
+    lows = [token.low for token in sentence.tokens]
+    # "The fourth wall has its balance steps again."
+    back = bool({"has", "have", "gets"} & set(lows)) and "its" in lows and lows[-1] in ("again", "back")
+    return not more and not statement.only and (back or bool(set(lows) & _AS_EVER))
 
 
 def repeated(ledger: Ledger, statement: Statement, claims: Sequence[Claim], unit: int) -> list[Claim]:

@@ -67,7 +67,7 @@ class Teller:
         """Begin another line; `owner` is the index of the extra that it heads."""
         before = self._context
         claims = before.claims[0] if len(before.claims) == 1 else []
-        bare = claims if all(one.implied and one.leave == "restart" and not one.inserts for one in claims) else []
+        bare = claims if all(map(_only_says_there_is_one, claims)) else []
         self._headed = (before.walls, bare) if bare else None
         heads = before.heads if before.claims or before.owner is not None else (before.acts or before.heads)
         if before.owner is not None and not before.claims and (kind := self._ledger.extras.empty(before.owner)):
@@ -328,7 +328,8 @@ class Teller:
         if self._context.walls is None and self._headed is not None and not self._context.claims:
             self._context.walls, bare = self._headed
             self._ledger.forget(bare)
-            self._context.heads = [Atom("act", 0, 0, act="R")]
+            kinds = [one.kind for claim in bare for one in claim.inserts if isinstance(one, Ref)]
+            self._context.heads = [Atom("act", 0, 0, act=LETTERS[kinds[0]] if kinds else "R")]
 
     def _lead_on(self, sentence: Sentence, statement: Statement) -> None:
         """Let "Then section 4." go on where the claims before it left the dance, and be no place of its own."""
@@ -475,6 +476,14 @@ class Teller:
             return
         body = statement.bodies[0]
         self._ledger.extras.add(Inline(KINDS[act.act], "", act.counts or body.counts, body.tokens), act.number)
+
+
+def _only_says_there_is_one(claim: Claim) -> bool:
+    """Whether it was only said that a wall has a restart, a tag or a bridge: the place stands below it."""
+    if not claim.implied or claim.change:
+        return False
+    bare = all(isinstance(one, Ref) and one.kind in ("tag", "bridge") and not one.name for one in claim.inserts)
+    return bare and (bool(claim.inserts) == (claim.leave == "continue")) and claim.leave in ("continue", "restart")
 
 
 def _leave_the_wall_before(statement: Statement) -> None:

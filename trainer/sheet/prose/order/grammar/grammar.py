@@ -77,6 +77,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "..., then comes round 7", "and after that wall 7 follows"
         (r"[>&,]+[A?]{0,2}(?:wn|ow|ot)\?(?=[.,;)]|$)", next_wall.follows),
         (r"[>&,]+[A?]{0,2}\?(?:wn|ow|ot)(?=[.,;)]|$)", next_wall.follows),
+        # "When the drum comes back it is wall 7."
+        (r"z[?mH]{1,6}(?:wn|ow)(?=[.;]?$)", next_wall.follows),
         # "then go on with wall seven:", as it would without being told
         (r"[>&,]*J[IUj]*(?:wn|ow|ot)(?=$|[,.)(&Y:])", next_wall.goes_on_with_wall),
         # "six walls in all", "you dance seven full walls", "eight times altogether"
@@ -105,7 +107,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{FACED}(?:(?:,&?|&)w?n{FACED})+", wall_makers.walls_with_facings),
         # "the last wall (the 7th)", "the seventh and last wall", "the last wall is wall 7", "wall 7 is the last"
         (
-            r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|o&L[wt]|otU?L(?=[.,;]|$)|wn,?[LX](?=[,:.(&-]|$)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
+            r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|o&L[wt]|otU?L(?=[.,;]|$)|(?:wn|ow),?[LX](?=[,:.(&-]|$)|wn,?\([LX]\)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
             wall_makers.last_wall,
         ),
         (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
@@ -233,7 +235,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "change in Figure 3: for 4-5-6 do ..."
         (r"(?<=[:,])I(?P<cnt>cn-n|n-n)(?=N?D)", change_makers.change),
         # "Figure 8, counts 4-5-6, on wall 5 only: step right ..."
-        (r"I?(?P<sec>s[nx]|o-?s|q)[,:]?(?P<cnt>cn[-U]n|cn|n-n)(?=,?Iwnu?,?:[mH])", change_makers.change),
+        (r"I?(?P<sec>s[nx]|o-?s|q)[,:]?(?P<cnt>cn[-U]n|cn|n-n)(?=,?Iwnu?,?:[mH]|M[,:&])", change_makers.change),
         # "carry on with count 17", "go on with section 3", "continue"
         (rf"J[IU>jA]*(?P<pre>){SEC}", makers.onward),
         # "Pick it up again at the heels of section 3"

@@ -323,8 +323,15 @@ def counted_steps(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("place", match.start(), at + 1, spec=number_spec(s, at))]
 
 
+_MOMENTS = {"moment", "while", "bit", "second", "breath", "instant", "little", "beat", "few"}
 _A_STOP = {"the", "a", "long", "short", "this", "one"}
 _HEARD = {"hear", "hears", "listen", "listening", "when", "while", "as", "where"}
+
+
+def for_a_moment(s: Letters, at: int) -> bool:
+    """Whether what stops does so for a while only: "in wall 6 the music stops for a moment"."""
+    after = [token.low for token in s.tokens[s.lexemes[at].last :][:5]]
+    return after[:2] == ["for", "a"] and bool(set(after[2:]) & _MOMENTS)
 
 
 def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -338,6 +345,8 @@ def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
         return []
     if s.tokens[first].low == "stop" and {token.low for token in s.tokens[max(first - 2, 0) : first]} & _A_STOP:
         # "The Long Stop" is a thing.
+        return []
+    if for_a_moment(s, match.end() - 1):
         return []
     if first and s.tokens[first - 1].low in _PLAYERS:
         # "The fiddle stops after this second eight": the dancers hear where they are.

@@ -4,21 +4,41 @@ import re
 from dataclasses import replace
 
 from trainer.sheet.prose.order.grammar.atoms import Atom, Letters
-from trainer.sheet.prose.order.grammar.makers import joined_spec, number_spec, section_in, section_spec
+from trainer.sheet.prose.order.grammar.makers import for_a_moment, joined_spec, number_spec, section_in, section_spec
 from trainer.sheet.prose.order.grammar.places import Spec
 
 
 def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Words that a section's heading may have: "after the jazz box"."""
     stops = [Atom("act", match.start(), match.start() + 1, act="Q")] if match.group().startswith("Q") else []
+    if stops and for_a_moment(s, match.start()):
+        return []
     if match.group().startswith("U") and re.search("M[^.]*$", s.letters[: match.start()]):
         # "Change counts 7-8 of wall 9 to cross R, unwind".
         return []
     first = next((at for at in range(match.start(), match.end()) if s.letters[at] not in "AEBDUQI"), match.end() - 1)
     nth = s.number(first) if s.letters[first] == "o" else 0
-    words = _words_of(s, first + bool(nth), match.end())
-    spec = Spec(s.span(first, match.end()), title=words, before="B" in match.group(), block=nth)
-    return [*stops, Atom("title", match.start() + len(stops), match.end(), spec=spec)]
+    last = _end_of_name(s, first + bool(nth), match.end())
+    words = _words_of(s, first + bool(nth), last)
+    spec = Spec(s.span(first, last), title=words, before="B" in match.group(), block=nth)
+    return [*stops, Atom("title", match.start() + len(stops), last, spec=spec)]
+
+
+_DANCERS = {"we", "you", "they", "i", "one", "everybody", "everyone", "you'll", "we'll"}
+_ORDERS = {"step", "stomp", "walk", "touch", "cross", "point", "sway", "turn", "close", "kick", "clap", "stamp"}
+_SIDES = {"right", "left", "r", "l", "your", "the"}
+_ONE_COUNT = {"touch", "clap", "claps", "kick", "hold", "pivot", "stomp", "stomps", "point", "scuff", "hitch", "tap"}
+
+
+def _end_of_name(s: Letters, first: int, last: int) -> int:
+    """Return where the words that name a step end, and others tell what is danced: "after the touch we step right"."""
+    for at in range(first + 1, last):
+        token, before = s.tokens[s.lexemes[at].first], s.tokens[s.lexemes[at].first - 1].low
+        after = s.tokens[s.lexemes[at].last].low if s.lexemes[at].last < len(s.tokens) else ""
+        ordered = token.low in _ORDERS and before in _ONE_COUNT and after in _SIDES
+        if (before in _DANCERS and s.letters[at] == "m") or ordered:
+            return at
+    return last
 
 
 def headed(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -89,7 +109,7 @@ def titled_in(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def titled_number(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Steps told by how many there are ("after the two scissors"), or a count and then steps ("after 16 touch R")."""
-    at = match.start() + 1
+    at = match.start() + match.group().index("n")
     spelled = s.tokens[s.lexemes[at].first].kind == "word" and s.number(at) < 5
     if spelled and s.words(at + 1, match.end()).lower().endswith("s"):
         return titled(s, match)

@@ -9,6 +9,7 @@ from trainer.sheet.prose.order.grammar.atoms import Atom, Letters
 from trainer.sheet.prose.order.grammar.makers import number_spec
 from trainer.sheet.prose.order.grammar.places import Spec
 
+_UNFINISHED = ("not ", "left ", "unfinished", "incomplete")
 _IN_ALL = ("in all", "altogether", "in total")
 _FIRST_PLACED = 2
 """From this on a place alone may name a wall; "the first" is said of too much else."""
@@ -36,6 +37,10 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
         return _by_facing(s, match, numbers, facing)
     span = s.span(match.start(), match.end())
     ends = match["post"] in ("E", "Q")
+    if match["post"] == "Q" and s.words(match.end() - 1, match.end()).lower().startswith(_UNFINISHED):
+        # "The seventh wall is not completed": the dance ends within it.
+        told = Atom("walls", match.start(), match.end() - 1, tuple(numbers), span=span)
+        return [told, Atom("act", match.end() - 1, match.end(), act="Q")]
     return [Atom("walls", match.start(), match.end(), tuple(numbers), at, span=span, nth=facing, declares=ends)]
 
 

@@ -10,6 +10,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import Mark, marks_in
+from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
@@ -20,6 +21,8 @@ from trainer.sheet.prose.words import Token
 
 _COUNT = 1.2
 """The strength of a mark that is a count for sure."""
+_NAME = 4
+"""Tokens of a name at most."""
 _MOST = 4
 """Lines of steps at most."""
 _PHRASES = (8, 6)
@@ -35,12 +38,17 @@ def with_carried_steps(lines: Sequence[Line]) -> list[Line]:
         below = _steps_below(lines, at)
         after = lines[at + 1 + len(below)] if at + 1 + len(below) < len(lines) else None
         restarts = after is not None and bool(below) and _only_restarts(below[-1], after)
-        told = _told(lines[at], below, restarts=restarts) if below else ()
+        ends = bool(below) and bool(done) and _heads_the_ending(done[-1], lines[at])
+        told = _told(lines[at], below, leaves=restarts or ends) if below else ()
         if not told or _goes_on_above(lines, at, below):
             done.append(lines[at])
             at += 1
             continue
         tokens = [*told, *_steps(below)]
+        if ends:
+            # The heading goes into the sentence: its steps stand there.
+            name = _word(done.pop().tokens[0], "ending")
+            tokens = [name, _mark(name, ":"), *tokens]
         if restarts and after is not None:
             tokens += [_mark(after.tokens[0], "."), *after.tokens]
         elif _acts(lines[at].tokens) & {"R"}:
@@ -48,6 +56,12 @@ def with_carried_steps(lines: Sequence[Line]) -> list[Line]:
         done.append(replace(lines[at], tokens=tuple(tokens)))
         at += 1 + len(below) + restarts
     return done
+
+
+def _heads_the_ending(head: Line, line: Line) -> bool:
+    """Whether a line above is no more than the name of an ending: "FINAL"."""
+    named = len(head.tokens) <= _NAME and extra_kind(head.tokens) == "ending" and not marks_in(head.tokens, 0)
+    return named and line.number <= head.tokens[-1].line + 2
 
 
 def _goes_on_above(lines: Sequence[Line], at: int, below: Sequence[Line]) -> bool:
@@ -94,7 +108,7 @@ def _only_restarts(before: Line, line: Line) -> bool:
     return line.number == before.tokens[-1].line + 1 and not kinds and _acts(line.tokens) == {"R"}
 
 
-def _told(line: Line, below: Sequence[Line], *, restarts: bool) -> tuple[Token, ...]:
+def _told(line: Line, below: Sequence[Line], *, leaves: bool) -> tuple[Token, ...]:
     """Return where a line leaves which wall, in plain words, where that is just before the first count below it."""
     first = _first_mark(below[0])
     row = line.tokens[0].kind == "number" and line.tokens[1:2] and line.tokens[1].text == BREAK
@@ -106,7 +120,7 @@ def _told(line: Line, below: Sequence[Line], *, restarts: bool) -> tuple[Token, 
     named = [atom for atom in atoms if atom.kind == "walls"]
     if (
         acts & _EXTRAS
-        or (acts & {"X", "Q"} and not restarts)
+        or (acts & {"X", "Q"} and not leaves)
         or len(named) != 1
         or not named[0].walls
         or named[0].nth is not None
@@ -117,7 +131,7 @@ def _told(line: Line, below: Sequence[Line], *, restarts: bool) -> tuple[Token, 
     sentence = next(one for one in parts if named[0] in one.atoms)
     if not place:
         return ()
-    where = f"after {place}" if restarts or acts & {"R", "X", "Q", "n"} else _instead(place, below)
+    where = f"after {place}" if leaves or acts & {"R", "X", "Q", "n"} else _instead(place, below)
     return (*_walls(sentence, named[0]), *_words(line.tokens[-1], f": {where}:"))
 
 

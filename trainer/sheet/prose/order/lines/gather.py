@@ -18,6 +18,7 @@ from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.carried_lines import with_carried_steps
 from trainer.sheet.prose.order.lines.changed_lines import with_changed_steps
 from trainer.sheet.prose.order.lines.enumerated import unnumbered
+from trainer.sheet.prose.order.lines.leading_lines import with_leading_lines
 from trainer.sheet.prose.order.lines.left_open import only_names_walls, tells_how_far
 from trainer.sheet.prose.order.lines.lines import LETTERS, SONG, carries_on, is_order, only_leaves, without_order
 from trainer.sheet.prose.order.lines.plain_steps import with_plain_steps
@@ -67,7 +68,9 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
         rest, told = _flowing(group) if _flows(group) else (group, [])
         beside += told
         for line in _with_broken_steps(
-            with_plain_steps(with_changed_steps(with_carried_steps(with_headed_walls(with_told_counts(rest)))))
+            with_plain_steps(
+                with_changed_steps(with_carried_steps(with_leading_lines(with_headed_walls(with_told_counts(rest)))))
+            )
         ):
             _take(line, kept, beside, rows)
     return with_unnamed_heads(kept), beside
@@ -138,7 +141,7 @@ def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: R
         beside[-1] = (*beside[-1], *line.tokens)
         return
     opens = _opens_with_counts(line) and not (kept and is_order(kept[-1].tokens) and _closes(kept[-1], line))
-    if kept and not opens and _more_of(kept[-1].tokens, line.tokens):
+    if kept and not opens and not _is_listed(line) and _more_of(kept[-1].tokens, line.tokens):
         kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
         return
     if kept and _is_bare_name(kept[-1], line):
@@ -151,6 +154,11 @@ def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: R
             rest = line.tokens
     if rest:
         kept.append(replace(line, tokens=rest))
+
+
+def _is_listed(line: Line) -> bool:
+    """Whether a mark of a list stands before a line: it goes on with no other."""
+    return line.source.lstrip().startswith(("- ", "* ", "• ", "– ", "+ "))
 
 
 def _is_bare_name(head: Line, line: Line) -> bool:

@@ -40,6 +40,8 @@ The numbers may stand bare, each at the end of its clause.
 """
 _INSTEAD = re.compile(r"^[*\-]*(?:sn[,:]?)?(?:cn-n|cn)[:,]?V")
 """Counts and what is not danced on them: "section 1, count 4: instead of touching ..., step left and restart"."""
+_ON_ONE_WALL = re.compile(r"^[*\-]*(?:s[nx]|o-?s|q),?(?:cn[-U]n|cn|n-n),?I?(?:wn|ow)u?,?[:,][mH]")
+"""Counts of a section and the one wall in which they are danced so: "Fig. 8, counts 4-6, on wall 5 only: step R"."""
 _IS_A_NUMBER = re.compile(r"^[*\-]*nm{1,2},?$")
 """How many steps there are, before their place and a colon: "Two stomps at the end of wall 3: stomp right, ..."."""
 _CHANGED_FROM = re.compile(r"[>?I,]*[>?]?D(?=U|c?n|n-?c|on-?c)[^.]*[,>&][>,&]*(?:V|M)")
@@ -102,6 +104,8 @@ def is_order(tokens: Sequence[Token]) -> bool:
         at = _evidence(sentence, part)
         if at is not None:
             before = letters + sentence.letters[:at]
+            if _ON_ONE_WALL.match(sentence.letters):
+                return True
             if _IS_A_NUMBER.match(before) and sentence.letters[at:].count(":"):
                 return True
             return bool(_INSTEAD.match(before)) or not (_STEPS_FIRST.search(before) or _COUNTED.search(before))

@@ -8,6 +8,7 @@ from trainer.sheet.prose.counts.how_many import says_how_many
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS, STEP_WORDS
+from trainer.sheet.prose.order.grammar.atoms import Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.lines import LETTERS, is_order
 from trainer.sheet.prose.order.statements.bodies import bodies_of
@@ -68,6 +69,8 @@ def _follows(lines: Sequence[Line], at: int, first: int) -> bool:
 def _calls_for_steps(tokens: Sequence[Token]) -> bool:
     """Whether a line names an extra and its walls, and tells none of its steps."""
     told = [sentence_of(part, LETTERS) for part in sentences(tokens)]
+    if told and _puts_between(tokens, told[-1]):
+        return True
     if len(told) != 1 or not is_order(tokens):
         return False
     atoms = told[0].atoms
@@ -76,6 +79,13 @@ def _calls_for_steps(tokens: Sequence[Token]) -> bool:
     ends = any(atom.act == "Q" and told[0].letters[atom.first] != "E" for atom in atoms)
     others = ends or any(atom.act in ("R", "X", "n", "H") or atom.kind == "change" for atom in atoms)
     return len(extras) == 1 and not others and any(atom.kind == "walls" for atom in atoms) and not bodies_of(told[0])
+
+
+def _puts_between(tokens: Sequence[Token], told: Sentence) -> bool:
+    """Whether a line ends with the place in some walls where the steps below it are put: "walls 2 and 4, after S2:"."""
+    kinds = {atom.kind for atom in told.atoms}
+    inside = any(one.kind == "place" and one.spec is not None and not one.spec.share for one in told.atoms)
+    return tokens[-1].text == ":" and inside and kinds <= {"walls", "place", "onward", "only"} and "walls" in kinds
 
 
 def _said(words: Sequence[str]) -> int:

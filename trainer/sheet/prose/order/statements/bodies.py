@@ -254,7 +254,11 @@ def _is_included(sentence: Sentence, index: int) -> bool:
     first, last = sentence.lexemes[index].first, sentence.lexemes[index].last
     before, after = sentence.tokens[max(first - 2, 0) : first], sentence.tokens[last : last + 3]
     lows = [token.low for token in after]
-    return any(token.low == "including" for token in before) or lows[:1] == ["included"] or lows == ["and", "all", ","]
+    return (
+        any(token.low in ("including", "also", "even") for token in before)
+        or lows[:1] == ["included"]
+        or lows == ["and", "all", ","]
+    )
 
 
 def _with_hold(sentence: Sentence, at: int, index: int) -> int:

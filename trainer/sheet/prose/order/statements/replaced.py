@@ -13,6 +13,8 @@ _LEADS = re.compile(r"[:,>]?[D?]?[:,]?n?")
 """What stands between the counts that are changed and the steps that are danced on them."""
 _NOT_DANCED = re.compile("(?:N[D?]?|K)(?P<steps>n?m+(?:,?&n?m+)*)")
 """A word of not, or of leaving out, and the steps after it."""
+_LEFT_OUT = re.compile(r"(?:[EIj]{1,2}(?:s[nx]|on|o-?s|q))?K")
+"""What stands behind steps that are left out, with where: "the claps at the end of section 4 are left out"."""
 _BY = {"by", "with", "for", "to", "into"}
 """Words between what is replaced and what it is replaced by."""
 
@@ -33,7 +35,7 @@ def end_of_replaced(sentence: Sentence, first: int, last: int) -> int:
     if re.search("M[nIo?]*$", before):
         by = (at for at in range(first + 1, last) if letters[at] in "IU")
         return next((at for at in by if sentence.words(at, at + 1).lower() in _BY), 0)
-    if letters[last : last + 1] == "K" and re.fullmatch(r"n?[m&,]+", letters[first:last]):
+    if _LEFT_OUT.match(letters, last) and re.fullmatch(r"n?[m&,]+", letters[first:last]):
         # "The two claps are left out".
         return last
     becomes = letters[last : last + 1] == "b" and sentence.words(last, last + 1).lower() != "instead"

@@ -209,5 +209,6 @@ def is_further(sentence: Sentence, parts: Sequence[Atom | Body], now: Statement,
         before = parts[at - 2] if at > 1 else None
     if now.acts or not now.only or not isinstance(before, Atom) or before.spec is not now.place or spec is None:
         return False
-    joined = sentence.letters[before.last : part.last].lstrip(",").startswith((">", "&"))
+    listed = re.fullmatch(",D(?:q|os|on|sn)", sentence.letters[before.last : part.last]) is not None
+    joined = listed or sentence.letters[before.last : part.last].lstrip(",").startswith((">", "&"))
     return joined and all(one is not None and bool(one.named or one.section) for one in (spec, before.spec))

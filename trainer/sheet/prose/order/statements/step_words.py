@@ -21,6 +21,8 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
     if len(kept) > 2 and kept[0].low in ("step", "steps") and kept[1].text == ":":
         kept = kept[2:]
     kept, counts = without_lead(kept)
+    kept, told = _up_to_its_length(kept)
+    counts = told or counts
     kept, told = _without_length_in_brackets(kept)
     counts = told or counts
     kept = without_pose(_after_that_is(_without_its_section(kept)))
@@ -65,6 +67,18 @@ _SAID_OF_LENGTH = {
 }
 
 
+def _up_to_its_length(kept: list[Token]) -> tuple[list[Token], int | None]:
+    """Return steps up to where it is said how long they were, and that: "step L, hold that's 6 counts, then ..."."""
+    for at in range(2, len(kept) - 2):
+        led = (
+            1 if kept[at].low in ("that's", "thats") else 2 if [kept[at].low, kept[at + 1].low] == ["that", "is"] else 0
+        )
+        value, last, ordinal = number_at(kept, at + led) if led else (0, at, True)
+        if led and not ordinal and last > at + led and last < len(kept) and kept[last].low in _COUNTS:
+            return kept[:at], value
+    return kept, None
+
+
 def _without_length_in_brackets(kept: list[Token]) -> tuple[list[Token], int | None]:
     """Return steps without the one bracket that says how long they are: "(4 counts)", "(that is four beats in all)".
 
@@ -90,6 +104,7 @@ def _without_length_in_brackets(kept: list[Token]) -> tuple[list[Token], int | N
 
 _POSES = re.compile(
     r"(?:hold|keep) (?:that|your|the|this|it)(?: pose| there)?|stay (?:there|put|like that|where you are)|"
+    r"make (?:a|one) (?:\w+ ){0,3}(?:stop|pose|pause|finish|picture)|"
     r"freeze (?:there|like that)|strike (?:a|any|your) (?:\w+ )?pose"
 )
 """What one does on no count of its own when the dance is over."""

@@ -2,6 +2,8 @@
 
 from trainer.sheet.prose.lexis.lexeme import CLOSING
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
+from trainer.sheet.prose.order.grammar.places import Ruler
+from trainer.sheet.prose.order.statements.bodies import Body
 from trainer.sheet.prose.order.statements.statement import Statement
 
 _GOES = {"comes", "come", "goes", "go", "gets", "no"}
@@ -59,3 +61,16 @@ def only_stops(sentence: Sentence, told: Statement) -> bool:
         return False
     then = told.only and bool(told.bodies) and sentence.letters[: told.bodies[0].first].endswith(">")
     return all(act.ends or (then and not act.last) for act in told.acts if act.act == "R")
+
+
+def names_the_last(sentence: Sentence, body: Body, ruler: Ruler, after: int) -> bool:
+    """Whether steps told with an end only name the one reached: "do 12 counts and finish on the kick"."""
+    led = sentence.letters[: body.first]
+    words = [token.low for token in body.tokens if token.kind == "word"]
+    before = sentence.tokens[sentence.lexemes[body.first].first - 1].low
+    plain = led.endswith(("XI", "QI")) and before in ("the", "that", "your", "our") and 0 < len(words) <= _NAME
+    return plain and any(last == after for _, last in ruler.danced(words))
+
+
+_NAME = 3
+"""Words that name a step."""
