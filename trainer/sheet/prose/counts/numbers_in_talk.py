@@ -13,6 +13,7 @@ _KINDS = {
     "hard", "harder", "little", "big", "bigger", "small", "smaller", "long", "longer", "short", "shorter", "nice",
     "good", "lovely", "favourite", "favorite", "rolling", "full", "only", "previous", "following", "tricky", "fun",
     "quick", "slow", "main", "real", "plain", "basic", "simple", "quicker", "slower", "former", "present", "current",
+    "extra", "spare", "odd", "additional",
     "gentle", "bouncy", "lively", "popular", "quiet", "sweet", "cheeky", "great", "better", "best", "late", "early",
 }  # fmt: skip
 _LED = {"that", "to", "who", "which", "with", "where", "you", "we", "i", "everybody", "everyone", "people", "i'm"}

@@ -138,7 +138,7 @@ class Scan:
         before = self._token(self.at - len(subs)) if self.at >= len(subs) else None
         # "Right heel forward 5, step it home &, left heel forward 6".
         closed = nxt is not None and nxt.text in (",", ";") and before is not None and before.kind == "word"
-        if alone or closed or before is None or before.text == BREAK:
+        if alone or closed or before is None or before.text in (BREAK, ">", "•"):
             self.places += [Place(None, half) for half in subs]
             self.at += 1
         return True

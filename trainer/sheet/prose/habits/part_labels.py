@@ -19,6 +19,8 @@ _PLACES = ("st", "nd", "rd", "th")
 _BETWEEN = {"/", "-", ".", "_", ":", ",", "no", "section", "eight", "#"}
 """What may part the letter of a part from the number of its section."""
 _CLOSING = set(">])}|/~*:=\"'_-.,#") | {"•", "+"}
+_SIGNED = ("~", "A", "~")
+_CLOSES = {sign: sign for sign in "~*=-_#|:/"} | {"[": "]", "{": "}", "<": ">", "(": ")"}
 _HIGHEST = 8
 _LEAST = 3
 
@@ -38,6 +40,8 @@ def with_part_labels(lines: Sequence[Line]) -> tuple[Line, ...]:
         # "B.1, B.2 to the sailor" under the last of them names its section, and heads none.
         heads = _in_order(heads)
     if not _are_in_order(list(heads.values())):
+        heads = _by_their_place(lines)
+    if not _are_in_order(list(heads.values())):
         return tuple(lines)
     names = {(label.letter, label.number) for label in heads.values()}
     margin = min(line.indent for line in lines)
@@ -47,6 +51,19 @@ def with_part_labels(lines: Sequence[Line]) -> tuple[Line, ...]:
         else replace(line, tokens=_named(line.tokens, names))
         for at, line in enumerate(lines)
     )
+
+
+def _by_their_place(lines: Sequence[Line]) -> dict[int, _Label]:
+    """Return the labels of sections that only name their part, between signs: "~A~ Walks", "~A~ Rocks", "~B~ Sways"."""
+    found: dict[int, _Label] = {}
+    told: dict[str, int] = {}
+    for at, line in enumerate(lines):
+        said = [token.text for token in line.tokens[:3]]
+        alone = len(said) == len(_SIGNED) and said[0] in _CLOSES and said[2] == _CLOSES[said[0]]
+        if alone and said[1].isupper() and said[1].lower() in _LETTERS:
+            told[said[1]] = told.get(said[1], 0) + 1
+            found[at] = _Label(said[1], told[said[1]], len(_SIGNED))
+    return found if max(told.values(), default=0) > 1 else {}
 
 
 def _said_once(lines: Sequence[Line]) -> tuple[tuple[Line, ...], dict[int, _Label]]:

@@ -15,8 +15,8 @@ from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
 
 _SECTION = re.compile(
-    r"\b(?:sections?|sec|set|block|phrase|figure|pattern|part|group|verse|chorus|middle|refrain|main dance|(?:first|"
-    r"second|third|fourth|"
+    r"\b(?:sections?|sec|set|block|phrase|figure|pattern|part|group|verse|chorus|middle|refrain|^instrumental|"
+    r"main dance|(?:first|second|third|fourth|"
     r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|"
     r"section|block|part|"
     r"phrase|half|line|sixteen|bit|bars?|twelve)|"
@@ -100,11 +100,13 @@ _PART = re.compile(
     r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
     r"^\W*([a-h]) ?[/.:]? ?(?:no ?\.? ?)?(?:one|two|three|four|five|six|i+|iv)(?: ?[:.)|\-/,(]|$)|^\W*([a-h]) ?/ ?\d|"
     r"^\W*([a-h]) [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$|"
-    r"^\W*(?:part |the )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b"
+    r"^\W*(?:part |the )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b|"
+    r"^\W*(?:part |the )?([a-h]) ?[,:(\-] ?(?:[a-z]+teen|[a-z]+ty(?: ?-? ?[a-z]+)?|eight|twelve|six|four)[ -]"
+    r"(?:counts?|beats?)\b"
 )
 _NAME = 4
 """Tokens of a name and the mark behind it."""
-_NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b")
+_NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b|^\W*(?:the )?(hook|instrumental|solo)\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +139,7 @@ class Heading:
         if match:
             return next(group for group in match.groups() if group).upper()
         named = _NAMED_PART.search(self.words)
-        return named[1].capitalize() if named else ""
+        return (named[1] or named[2]).capitalize() if named else ""
 
 
 def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:

@@ -106,8 +106,10 @@ def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Le
     if tokens[at].low in ("section", "sections"):
         # "EIGHT TWO" where the sheet calls its sections so.
         return None
-    if text not in names.labels and plain and found and found[-1].kind in "IAEUBj":
-        # "As far as 4a of Three".
+    kinds = [one.kind for one in found[-2:]]
+    led = kinds[-1:] and (kinds[-1] in "IAEUBjDuZ" or (kinds[-1] in ("&", ",", "-", "U") and kinds[:1] == ["q"]))
+    if text not in names.labels and plain and led:
+        # "As far as 4a of Three", "dance One and Two only".
         text = text.upper()
     if text not in names.labels:
         return None

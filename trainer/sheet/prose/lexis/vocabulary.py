@@ -52,6 +52,9 @@ _SEVERAL = frozenset({
 STEP_WORDS: frozenset[str] = frozenset(_TABLE["steps"]) | _MOVES | _SEVERAL
 """Words that speak of steps: the names of moves, feet, directions."""
 
+SONG_PARTS = ("verse", "chorus", "middle", "refrain", "hook", "instrumental", "solo")
+"""Names of a song's parts that the parts of a dance are called by."""
+
 TEENS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 """Numbers as findings say them."""
 

@@ -8,13 +8,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.heads.headings import extra_kind
-from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, ROMAN, STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, ROMAN, SONG_PARTS, STEP_WORDS
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _LETTERS = set("ABCDEFGH")
-_NAMES = words_in("verse chorus refrain middle")
+_NAMES = frozenset(SONG_PARTS)
 _PLAYS = words_in("wall walls round time pass play no number part turn go the")
 """Words beside the number of a row."""
 _PARTING = (":", ")", ".", "-", ",", "=", BREAK, "(", ">", "]", "[")

@@ -19,7 +19,7 @@ _DANCE_AND_EXTRA = 2
 _PARTS = re.compile(
     r"\bphrased\b|\bin (?:two|three|four|2|3|4) parts\b|\bparts? [a-d]\b|"
     r"\b[a-d](?:[ ,\-/>&+|]*(?:[a-d]|tag|bridge|intro|t)\b){2,}|"
-    r"\b[a-d] ?[=:(] ?\d+|(?:^|[.;:] )(?:part )?[a-d] has \w+ counts|\bverse\b|\bchorus\b"
+    r"\b[a-d] ?[=:(] ?\d+|(?:^|[.;:] )(?:part )?[a-d] has \w+ counts|\bverse\b|\bchorus\b|\binstrumental \("
 )
 
 

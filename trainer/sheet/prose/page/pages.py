@@ -21,7 +21,7 @@ from trainer.sheet.prose.page.heads_placed import with_heads_placed
 from trainer.sheet.prose.page.kinds import classify, speaks_of_parts
 from trainer.sheet.prose.page.runs import runs_of
 from trainer.sheet.prose.page.streams import Fill
-from trainer.sheet.prose.page.talk_parted import part_talk, without_talk
+from trainer.sheet.prose.page.talk_parted import part_closing_talk, part_talk, without_talk
 from trainer.sheet.prose.page.titles_parted import part_titles
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Item, Token
@@ -72,7 +72,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     header += part_talk(runs, texts, fill)
     classify(runs, total, parts=speaks_of_parts(lines), phrase=phrase)
     danced, said = without_talk(runs, texts, fill)
-    remarks += said
+    remarks += [*said, *part_closing_talk(danced, texts, fill)]
     blocks = blocks_of(danced, phrase, feel, fill)
     passed_over = len(runs) - len(danced)
     return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks), passed_over)

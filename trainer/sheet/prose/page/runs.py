@@ -15,6 +15,8 @@ from trainer.sheet.prose.page.wrapping import hangs, opens_paragraph, runs_on, w
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
+_FEET = {"left", "right", "l", "r", "lf", "rf", "feet", "foot", "weight"}
+_ASIDE = {"you", "your", "has", "have", "is", "are", "this", "that", "it", "we", "ends"}
 _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
 _HEADS = 0.8
@@ -203,10 +205,18 @@ def _roles(
             or (wraps(line, texts) and (opens_paragraph(before, line) or _is_headed(line)))
         ):
             leads.append(line)
-        else:
+        elif not _is_an_aside(line):
             goes_on.append(line)
     heads.sort(key=lambda line: line.number)
     return heads, goes_on, leads
+
+
+def _is_an_aside(line: Line) -> bool:
+    """Whether a line in brackets says something of the dance and tells no step: "(A has turned you one half.)"."""
+    bracketed = line.tokens[0].text in "([" and line.tokens[-1].text in ")]"
+    lows = {token.low for token in line.tokens}
+    stated = any(token.kind in ("facing", "clock", "number") for token in line.tokens)
+    return bracketed and not stated and bool(lows & _ASIDE) and not lows & _FEET
 
 
 def _is_headed(line: Line) -> bool:

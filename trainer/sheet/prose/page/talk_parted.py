@@ -6,6 +6,7 @@ are talk as well: "Counts 1 to 8 travel right and left, counts 9 to 16 forward a
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from trainer.sheet.prose.page.runs import Run
 from trainer.sheet.prose.page.streams import Fill
@@ -17,6 +18,11 @@ _MOST = 160
 """Tokens of the words before the first count that are looked at."""
 _BETTER = 0.15
 _NEARLY = 0.03
+_STOPS = (".", "!", "?")
+_WELL = 0.3
+"""Words that fill their counts so well need no others."""
+_FEW_WORDS = 3
+_FEET = {"left", "right", "l", "r", "lf", "rf", "both", "foot", "feet"}
 _UNFILLED = 0.6
 """Words that fill their counts so badly tell no steps of theirs."""
 
@@ -39,6 +45,34 @@ def part_talk(runs: Sequence[Run], texts: Sequence[Line], fill: Fill) -> list[Li
     end = next(end for price, end in prices if price <= best + _NEARLY)
     said, run.words[0] = words[:end], words[end:]
     return _lines(said, texts)
+
+
+def part_closing_talk(runs: Sequence[Run], texts: Sequence[Line], fill: Fill) -> list[Line]:
+    """Take the sentences after the last step out of its words, where its counts stand behind them; as remarks.
+
+    "..., march right, left (7-8). You're now facing 9 o'clock. If you lose your place just clap along."
+    """
+    said: list[Line] = []
+    for run in runs:
+        if not run.links or fill(run.words[-2], len(run.links[-1].mark.places)) >= _WELL:
+            continue
+        tail = run.words[-1]
+        ends = [0, *(at + 1 for at, token in enumerate(tail) if token.text in _STOPS), len(tail)]
+        kept = next((a for a, b in pairwise(ends) if a and not _states_facing(tail[a:b])), len(tail))
+        if _talks(tail[kept:]):
+            said += _lines(tail[kept:], texts)
+            run.words[-1] = tail[:kept]
+    return said
+
+
+def _states_facing(words: Sequence[Token]) -> bool:
+    return any(token.kind in ("facing", "clock") for token in words)
+
+
+def _talks(words: Sequence[Token]) -> bool:
+    """Whether words speak to the dancers, with hardly a foot among them."""
+    lows = [token.low for token in words if token.kind == "word"]
+    return len(lows) > _FEW_WORDS and not _FEET & set(lows)
 
 
 def without_talk(runs: Sequence[Run], texts: Sequence[Line], fill: Fill) -> tuple[list[Run], list[Line]]:

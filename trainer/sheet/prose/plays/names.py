@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS
 from trainer.sheet.prose.plays.paragraphs import is_steps, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Named, symbols
 from trainer.sheet.prose.text.layout import Line
@@ -105,9 +106,7 @@ def aliases_of(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]
             for name, letter in ((before, after), (after, before)):
                 word = name.kind == "word" and len(name.text) > 3 and not speaks_of_steps(name)
                 if (
-                    letter.text in parts
-                    and word
-                    and (tokens[at].text == "=" or name.low in ("verse", "chorus", "refrain", "middle"))
+                    letter.text in parts and word and (tokens[at].text == "=" or name.low in SONG_PARTS)
                 ) and name.low not in ("short", "half", "without", "first", "only", "dance", "part"):
                     found[name.low] = parts.index(letter.text)
     return found

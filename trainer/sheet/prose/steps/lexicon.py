@@ -179,7 +179,13 @@ def _phrase_at(tokens: Sequence[Token], words: Sequence[str], at: int) -> tuple[
 def _steps_before(words: Sequence[str], at: int) -> bool:
     """Whether the word just before, a hyphen aside, is a step of the same row of words."""
     before = at - 2 if at > 1 and words[at - 1] == "-" else at - 1
+    if before > 0 and words[before] in _SHORT_SIDES and words[before - 1] in _STEPPED:
+        # "Step right side touch left": the side is where the right steps.
+        return True
     return before >= 0 and words[before] in STEP_WORDS
+
+
+_STEPPED = {"step", "steps", "stepping", "rock", "stomp"}
 
 
 _UNKNOWN = Lex("unknown", None, "", Span(0, 0, 0))

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.text.arrows import with_pointed_walls
 from trainer.sheet.prose.text.delimited import with_strokes
+from trainer.sheet.prose.text.messages import without_piece_numbers
 from trainer.sheet.prose.text.outlines import with_titles, without_outline
 from trainer.sheet.prose.text.spaced_letters import with_joined_letters
 from trainer.sheet.prose.text.tokens import UNSEEN, plain, tokens_of
@@ -76,7 +77,7 @@ class Line:
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
     joined = map(with_joined_letters, plain(with_pointed_walls(text)).split("\n"))
-    raw, titles = without_outline(with_strokes(list(joined)))
+    raw, titles = without_outline(with_strokes(without_piece_numbers(list(joined))))
     repeated = _page_heads(raw)
     lettered = {match[1] for line in raw if (match := _LETTER.match(line))} >= {"a", "b"}
     lines = []

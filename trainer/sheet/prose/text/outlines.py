@@ -1,4 +1,4 @@
-"""Outlines, numbered 1, 1.1, 2.3.2: the numbers are no counts, and "see 4.1" names what stands there.
+"""Outlines, numbered 1, 1.1, 2.3.2, or 1.0, 1.1: the numbers are no counts, and "see 4.1" names what stands there.
 
 Lines that open with such numbers are an outline where each number is the next one of its tree. "1.2", "3.4" and "5.6"
 before steps go on too, but not so: they stay as they are, and may be counts.
@@ -54,7 +54,9 @@ def with_titles(tokens: tuple[Token, ...], titles: Mapping[str, str]) -> tuple[T
 
 
 def _place(number: str) -> Place:
-    return tuple(int(part) for part in number.split("."))
+    """Return a number's place in the tree; 2.0 stands above 2.1."""
+    parts = tuple(int(part) for part in number.split("."))
+    return parts[:-1] if parts[-1] == 0 else parts
 
 
 def _is_tree(places: Sequence[Place]) -> bool:
@@ -78,7 +80,8 @@ def _told(tokens: Sequence[Token], titles: Mapping[str, str]) -> Iterator[Token]
             continue
         number, end = _number_at(tokens, at)
         if number in titles:
-            for token in _title(titles[number]):
+            top = number.endswith(".0") and number.count(".") == 1
+            for token in tokens_of(f"section {number[:-2]}") if top else _title(titles[number]):
                 yield replace(token, line=tokens[at].line, column=tokens[at].column, glued=False)
         else:
             yield from tokens[at:end]

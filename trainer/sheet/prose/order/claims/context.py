@@ -4,10 +4,13 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from trainer.sheet.prose.order.claims.claims import Claim
-from trainer.sheet.prose.order.grammar.atoms import Atom
+from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.places import Spec
 from trainer.sheet.prose.order.statements.bodies import Body
 from trainer.sheet.prose.order.statements.statement import INSERTS, Statement
+
+_STRANGE = 2
+"""So many words that no table knows, about walls of which nothing else is said, tell of something else."""
 
 
 @dataclass(slots=True)
@@ -30,6 +33,8 @@ class Context:
     """A place was told last, and not yet what is done there: "the band takes a breath after the second eight"."""
     listed: bool = False
     """Walls are told one after the other, some of them whole: one of which less is told ends there."""
+    anew: bool = False
+    """A new start was only told as what the dancers do, "return to section 1": it heads no lines below."""
     named: Atom | None = None
     """Walls of which it was only said that the music ends in them."""
     replaced: list[Body] = field(default_factory=list)
@@ -38,7 +43,7 @@ class Context:
     """A statement whose walls are still to come."""
 
 
-def borrow_acts(context: Context, statement: Statement) -> None:
+def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> None:
     """Give a statement what a heading or a sentence before says is done."""
     heads = context.acts or context.heads
     kind = next((act.act for act in heads if act.act in "TGX"), "")
@@ -66,7 +71,9 @@ def borrow_acts(context: Context, statement: Statement) -> None:
         return
     if whole or context.owner is not None or (statement.goes_on and statement.place is None):
         return
-    if statement.place is not None or at_end or statement.bodies or (heads and not statement.faces):
+    # "Groups perform walls 3 to 6" is said of something else.
+    bare = heads and not statement.faces and sentence.letters.count("?") < _STRANGE
+    if statement.place is not None or at_end or statement.bodies or bare:
         # "Then start again on your new wall." heads no steps told at the end of one.
         added = at_end and statement.bodies
         statement.acts = [replace(act, declares=False) for act in heads if not (added and act.act == "R")]
@@ -79,3 +86,24 @@ def borrow_acts(context: Context, statement: Statement) -> None:
     ends = not statement.replaced and (statement.only or statement.skips or short)
     if not statement.acts and statement.place is not None and ends:
         statement.acts = [Atom("act", 0, 0, act="n") if short else restart]
+
+
+def within_its_section(context: Context, statement: Statement, phrase: int) -> None:
+    """Count from the section that was named last, of which no more was told: "Wall 5, phrase 4. Dance 1-4, ..."."""
+    named, walls = context.place, statement.walls
+    bare = named is not None and not (named.count or named.first or named.before or named.from_end or named.upto)
+    if named is None or not (bare and (named.section is not None or named.named)):
+        return
+    told = any(claim.inserts or claim.change or claim.leave != "continue" for made in context.claims for claim in made)
+    same = walls is None or (context.walls is not None and walls.walls == context.walls.walls)
+    if told or not same or not (context.open or context.claims):
+        return
+    if statement.place is not None and _counts_within(statement.place, phrase):
+        statement.place = replace(statement.place, section=named.section, named=named.named)
+    if statement.change is not None and _counts_within(statement.change, phrase):
+        statement.change = replace(statement.change, section=named.section, named=named.named)
+
+
+def _counts_within(spec: Spec, phrase: int) -> bool:
+    """Whether counts are told that any section may have, and not whose they are."""
+    return spec.count is not None and spec.count <= phrase and spec.section is None and not spec.named

@@ -3,6 +3,7 @@
 A heading such as "RESTARTS:" or "There is one tag." says what the sentences after it are about, until another does.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -12,7 +13,7 @@ from trainer.sheet.prose.order.claims.carried import left_after
 from trainer.sheet.prose.order.claims.claimant import LEAVES, Claimant
 from trainer.sheet.prose.order.claims.claims import Claim
 from trainer.sheet.prose.order.claims.claims_after import ends_there, only_goes_on
-from trainer.sheet.prose.order.claims.context import Context, borrow_acts
+from trainer.sheet.prose.order.claims.context import Context, borrow_acts, within_its_section
 from trainer.sheet.prose.order.claims.danced_again import as_inline
 from trainer.sheet.prose.order.claims.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.claims.hinted import hinted
@@ -69,11 +70,14 @@ class Teller:
         claims = before.claims[0] if len(before.claims) == 1 else []
         bare = claims if all(map(_only_says_there_is_one, claims)) else []
         self._headed = (before.walls, bare) if bare else None
-        heads = before.heads if before.claims or before.owner is not None else (before.acts or before.heads)
+        acts = [act for act in before.acts if not (before.anew and act.act == "R")]
+        heads = before.heads if before.claims or before.owner is not None else (acts or before.heads)
         if before.owner is not None and not before.claims and (kind := self._ledger.extras.empty(before.owner)):
             # "FINISH" alone on its line heads the sentences below it.
             heads = [Atom("act", 0, 0, act=LETTERS[kind])]
         waiting = before.waiting if not before.claims else None
+        if waiting is not None and waiting.place is None and before.anew:
+            waiting = None
         walls = before.named if not before.claims else None
         self._context = Context(unit, owner, walls=walls, heads=heads if owner is None else [], waiting=waiting)
 
@@ -109,6 +113,7 @@ class Teller:
             self.announced = [one for one in self.announced if one[0] not in kinds]
             call_for_the_same(statement)
         length_for_place(statement)
+        within_its_section(self._context, statement, self._ledger.known.phrase)
         more_of_the_next(sentence, statement)
         if self._claimed and repeats(sentence, statement):
             self._context.claims.append(repeated(self._ledger, statement, self._claimed, self._context.unit))
@@ -136,6 +141,10 @@ class Teller:
     def _passes_over(self, sentence: Sentence, statement: Statement) -> bool:
         """Take note of a statement that is a remark, or only says what there is; whether it was one."""
         if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
+            self._announce(sentence, statement)
+            return True
+        if re.match(r"[TGX]=n-?c?[,.]?$", sentence.letters):
+            # "Tag = 4 counts" calls for none.
             self._announce(sentence, statement)
             return True
         if only_tells_the_stance(sentence, statement):
@@ -257,7 +266,11 @@ class Teller:
         return within and not more and [act.act for act in statement.acts] == ["Q"]
 
     def _announce(self, sentence: Sentence, statement: Statement) -> None:
-        self._context.acts = [act for act in statement.acts if act.act != "Q"] or self._context.acts
+        # "Tag = 4 counts" says how long it is, and heads nothing.
+        heads = [act for act in statement.acts if sentence.letters[act.last : act.last + 1] != "="]
+        self._context.acts = [act for act in heads if act.act != "Q"] or self._context.acts
+        starts = [act for act in statement.acts if act.act == "R"]
+        self._context.anew = bool(starts) and not any(_is_called_restart(sentence, act) for act in starts)
         if self._context.owner is None:
             told = [act for act in statement.acts if act.declares or act.act != "R" or _is_noun(sentence, act)]
             self.announced += [(act.act, sentence.span(act.first, act.last)) for act in told]
@@ -354,7 +367,7 @@ class Teller:
     def _claim(self, sentence: Sentence, statement: Statement) -> None:
         context = self._context
         told = bool(statement.acts)
-        borrow_acts(context, statement)
+        borrow_acts(context, sentence, statement)
         context.walls = statement.walls
         context.listed |= statement.place is not None and statement.place.share == 1 and statement.walls is not None
         if statement.acts:
@@ -503,6 +516,11 @@ def _take_back_stops(statement: Statement, claims: Sequence[Claim]) -> None:
             claim.leave = "continue"
         if later and claim.leave == "end" and not claim.inserts:
             claim.leave = "continue"
+
+
+def _is_called_restart(sentence: Sentence, act: Atom) -> bool:
+    """Whether the word of the trade is used: "Return to section 1 on the new wall" closes every wall."""
+    return sentence.words(act.first, act.last).lower().startswith(("restart", "re-start", "re start", "rs", "r/s"))
 
 
 def _is_noun(sentence: Sentence, act: Atom) -> bool:

@@ -1,9 +1,11 @@
 """A new start told as the wall that comes next: "and wall four begins", "commences the fourth repetition"."""
 
 import re
+from fractions import Fraction
 
 from trainer.sheet.prose.order.grammar.atoms import Atom, Letters
 
+_HOURS = 12
 _SECOND = 2
 """The first wall that another comes before."""
 
@@ -33,6 +35,34 @@ def next_wall_starts(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def goes_on_with_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The next wall, after what was put in at the end of this one."""
+    return [Atom("onward", match.start(), match.end())]
+
+
+def restarts_as(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The wall that a new start begins, in brackets behind it: "wall 2: after 16, restart (wall 3)"."""
+    number = next(s.number(at) for at in range(*match.span()) if s.letters[at] in "no")
+    told = [s.number(one.start()) for one in re.finditer(r"(?<=w)n|o(?=w)", s.letters[: match.start()])]
+    if number - 1 not in told:
+        return None
+    closed = match.end("wall")
+    act = Atom("act", match.start(), closed, act="R", number=number)
+    hour = s.number(match.end() - 1) if match.end() > closed else 0
+    faced = hour and hour <= _HOURS and hour % 3 == 0
+    return [act, Atom("face", closed, match.end(), facing=Fraction(hour % _HOURS, _HOURS))] if faced else [act]
+
+
+def only_comes_then(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The wall after an extra, where no other wall is told: "TAG, 4 counts, then wall 6 begins at 3:00"."""
+    return None if re.search(r"[wW]|ot", s.letters[: match.start()]) else [Atom("onward", match.start(), match.end())]
+
+
+def ready_for(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The wall that is danced after what was told: "... and you're back at 9 for wall 4"."""
+    leads = s.words(match.start("for"), match.start("for") + 1).lower().split()
+    number = next(s.number(at) for at in range(*match.span()) if s.letters[at] in "no")
+    told = [s.number(one.start()) for one in re.finditer(r"(?<=w)n|o(?=w)", s.letters[: match.start()])]
+    if leads[-1:] != ["for"] or (told and number - 1 not in told):
+        return None
     return [Atom("onward", match.start(), match.end())]
 
 

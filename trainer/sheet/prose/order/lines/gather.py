@@ -13,7 +13,7 @@ from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.sentences import sentences
-from trainer.sheet.prose.lexis.vocabulary import JOINERS
+from trainer.sheet.prose.lexis.vocabulary import JOINERS, SONG_PARTS
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.carried_lines import with_carried_steps
 from trainer.sheet.prose.order.lines.changed_lines import with_changed_steps
@@ -47,7 +47,7 @@ _ITEM = re.compile(r"^[>&\-*•]*[?SuaLh]{0,2}[pTGXiH](?:[&>,+\-(:*n?cuIahfU)EAk
 
 
 _SHORT_PART = re.compile(
-    r"^\W*(?:the )?(?:short|shortened|shorter|cut|half|part) (?:[a-h]|verse|chorus|refrain|middle)\b"
+    r"^\W*(?:the )?(?:short|shortened|shorter|cut|half|part) (?:[a-h]|" + "|".join(SONG_PARTS) + r")\b"
 )
 """Opens a sentence that tells of a part not danced whole: "The short A is the third A"."""
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from trainer.sheet.prose.lexis.lexeme import Names
 from trainer.sheet.prose.lexis.sentences import sentences
-from trainer.sheet.prose.lexis.vocabulary import HINTS, JOINERS, ORDINALS
+from trainer.sheet.prose.lexis.vocabulary import HINTS, JOINERS, ORDINALS, SONG_PARTS
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.lengths_told import lengths_told
@@ -15,8 +15,7 @@ from trainer.sheet.prose.words import Token
 
 LETTERS = Names({letter.lower(): letter for letter in "ABCDEFG"}, {})
 """Parts of a dance that is not known yet."""
-_SONG_PARTS = ("verse", "chorus", "middle", "refrain", "hook")
-SONG = Names({**LETTERS.parts, **{word: word.capitalize() for word in _SONG_PARTS}}, {})
+SONG = Names({**LETTERS.parts, **{word: word.capitalize() for word in SONG_PARTS}}, {})
 """The same, with those that are called as the song's."""
 _PARTS = set("ABCDEFG")
 _WALL_WORDS = {"wall", "walls", "w"}
@@ -57,7 +56,7 @@ _IS_A_FACT = re.compile(r"^W[:=]n\.?$")
 _A_ROW = re.compile(r"^\(?wn[:,|\-].*c|^\(?(?:wn|ow)[:,|\-]?\(?[YIy]*f?\)?[:,|\-]?D?a(?:I|n-?c?)?[.,]?$")
 """A wall and its counts in a list of the walls: "Wall 1: begin facing 12:00, counts 1 to 48."."""
 _TELLS_A_SHORT_PART = re.compile(
-    r"^\W*(?:the )?(?:short|shortened|shorter|cut) (?:[a-h]|verse|chorus|refrain|middle) "
+    r"^\W*(?:the )?(?:short|shortened|shorter|cut) (?:[a-h]|" + "|".join(SONG_PARTS) + r") "
     r"(?:\w{2,}s|only|is|will|must|then)\b"
 )
 """Opens a line on a part that is not danced whole: "The short Verse is the fourth one"."""
@@ -220,7 +219,7 @@ def _may_speak(line: Sequence[Token]) -> bool:
     if len(line) > 6 and all(token.kind in ("number", "mark") or token.text == "T" for token in line[:7]):
         return True
     letters = sum(len(token.text) for token in line if token.kind == "word" and set(token.text) <= _PARTS)
-    if sum(token.low in _SONG_PARTS for token in line) > 2:
+    if sum(token.low in SONG_PARTS for token in line) > 2:
         return True
     if letters > 3 or (letters and any(token.low in _PASSES | _SHORTENED for token in line)):
         return True
@@ -291,7 +290,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
     if extras and (named or (placed and re.match("A|E|Z|U|D|B", sentence.letters[placed[0].first :]))):
         return min(atom.first for atom in [*extras, *named, *placed])
     song = sentence if _LETTERED_LAST.search(sentence.letters) else None
-    if song is None and any(token.low in _SONG_PARTS for token in tokens):
+    if song is None and any(token.low in SONG_PARTS for token in tokens):
         song = sentence_of(tokens, SONG)
     if song is not None and (at := _of_a_song(song)) is not None:
         return at

@@ -7,6 +7,7 @@ phrase that names walls, another extra, a restart or going on.
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.statements.body_leads import end_of_named, names_an_extra, names_what_follows
@@ -160,8 +161,21 @@ def _start(sentence: Sentence, at: int) -> int | None:
             first = re.search(r"\(n(?:[-&,]n)*\)$", sentence.letters[at:index])
             if first and _counts_steps(sentence, at + first.start() + 1, index):
                 index = at + first.start()
-            return _with_hold(sentence, at, index)
+            return _with_hold(sentence, at, _with_counts(sentence, at, index))
     return None
+
+
+def _with_counts(sentence: Sentence, at: int, index: int) -> int:
+    """Return where steps begin with the counts that a colon parts from them: "1 2 3: left forward, touch, hold"."""
+    told = re.search(r"(?<![a-zA-Z\-])nn+:$", sentence.letters[at:index])
+    first = at + told.start() if told else index
+    numbers = [sentence.number(place) for place in range(first, index) if sentence.letters[place] == "n"]
+    rises = len(numbers) > 1 and all(after == before + 1 for before, after in pairwise(numbers))
+    return (
+        first
+        if rises and not any(first <= atom.first < index and atom.kind != "loose" for atom in sentence.atoms)
+        else index
+    )
 
 
 def _after_what_is_replaced(sentence: Sentence, at: int) -> int:
