@@ -20,6 +20,7 @@ recover left 6, step right back 7, step left together 8.
     [
         "Before the dance proper there's a little intro, 8 counts, done once only:",
         "Start dance (only once):",
+        "We dance a small introduction first (8 counts, only one time, to the fiddle):",
         "The music begins slowly, so first of all we dance 8 counts that never come back:",
         "Introduction (8 counts, before wall 1 only):",
         "Once, at the very beginning, with the first words of the song:",

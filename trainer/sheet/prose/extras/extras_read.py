@@ -72,6 +72,9 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         reader.problems += findings_of(block, path)
         walls.learn(kind, name, path)
         found.append(_extra(kind, name, block, path, lengths.get((kind, name))))
+        if again is not None and kind == "change":
+            # It is as long as what is danced after the counts left out.
+            found[-1] = found[-1].but(title=f"{found[-1].counts} counts")
         reader.problems += length_findings(block, found[-1])
     return tuple(found)
 
@@ -105,7 +108,7 @@ def _heads_a_change(extra: tuple[ExtraKind, str, Block], told: Told) -> bool:
 
 
 def _told_length(inline: Inline) -> int | None:
-    if inline.first:
+    if inline.first and not inline.again:
         return inline.last - inline.first + 1
     return inline.counts
 

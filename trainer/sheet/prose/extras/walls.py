@@ -33,6 +33,8 @@ class Walls:
         self._starts = starts
         self._told = told
         self._turns: dict[Key, Fraction] = {}
+        self._left_out = {inline.name for inline in told.inlines if inline.kind == "change" and inline.again}
+        """Changes that go on after sections left out: what these turned is not turned."""
 
     def starts_of(self, kind: str, name: str) -> list[tuple[State, float]]:
         """Return the states that an extra may begin in, each with a preference against it."""
@@ -110,7 +112,7 @@ class Walls:
                 goes_on = departure.leave == "continue"
                 after = weight if goes_on and departure.after < counts else self._starts
                 key = ("change", departure.change)
-                end = (start + turned) % 1 if goes_on else None
+                end = (start + turned) % 1 if goes_on and departure.change not in self._left_out else None
                 yield _Visit(key, State(before, (start + sofar) % 1), after, end)
                 turned = sofar + self._turns.get(key, turned - sofar)
             here = start + turned

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from trainer.sheet.prose.steps.lex import is_task
 from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Item, Token
@@ -99,6 +100,10 @@ def _leads(lead: Sequence[Token]) -> bool:
     return any(token.low in _TELLING for token in plain) and not _steps(lead)
 
 
+_ONCE = {"again", "once more"}
+"""Beside a facing they only say that it was faced before; "same again, to finish at 6 o'clock" is danced."""
+
+
 def _returns(words: Sequence[str]) -> bool:
     """Whether words are all of a way back to a facing: "and back to", "returning to", "home again at"."""
     return bool(set(words) & _RETURNING) and set(words) <= _RETURNING | _ON_THE_WAY
@@ -108,7 +113,7 @@ def _steps(words: Sequence[Token]) -> bool:
     """Whether some words tell a step or a turn of the dancer's own."""
     arrives = any(token.low in _YOU for token in words)
     return any(
-        lex.kind in _STEPS or (lex.kind == "way" and not arrives)
+        lex.kind in _STEPS or (lex.kind == "way" and not arrives) or (is_task(lex, "again") and lex.low not in _ONCE)
         for lex in lexemes(tuple(words))
         if lex.low not in _SEEING
     )

@@ -33,7 +33,7 @@ GLUE = {"the", "to", "at", "at:", "now", "your", "on", "our", "you", "are", "is"
 _LENGTHS = {"counts", "count", "steps", "beats", "times", "eights", "walls", "more"}
 _ROOM = {"hall", "room", "stage", "floor", "church", "studio", "house", "building"}
 _LED = {
-    "the", "at", "on", "to", "facing", "in", "now", "again", "still", "up", "round", "around", "back", "your",
+    "the", "at", "on", "to", "facing", "in", "now", "again", "still", "up", "round", "around", "back", "your", "home",
 }  # fmt: skip
 """Words between the verb of a clause and the wall that it comes to."""
 _ARE = {"you're", "youre", "ur", "we're", "were", "that's", "thats", "it's", "here's", "you'll"}
@@ -119,7 +119,9 @@ def _wall_at(tokens: Sequence[Token], at: int) -> tuple[int, Fraction | None]:
     if low not in WALLS:
         return 0, None
     if following[0] == "wall":
-        return 2, WALLS[low]
+        # "You start wall 3 at six."
+        numbered = low == "start" and at + 2 < len(tokens) and tokens[at + 2].kind == "number"
+        return (0, None) if numbered else (2, WALLS[low])
     looking = _looking(tokens, at)
     if following[0] == "of":
         inside = following[2] in _ROOM and (looking or _arrives(tokens, at))

@@ -9,8 +9,10 @@ from dataclasses import replace
 from itertools import takewhile
 
 from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.items.phrases import fills
+from trainer.sheet.prose.lexis.vocabulary import ORDINALS
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
@@ -207,6 +209,9 @@ def _name(tokens: Sequence[Token]) -> Name:
     words = [token for token in tokens if token.low not in _ARTICLES]
     plain = all(token.kind == "word" and token.text[0].isupper() and len(token.text) > 2 for token in words)
     if not words or len(words) > _LONGEST or not plain or extra_kind(words) or is_section_name(words):
+        return ()
+    if all(token.low in NUMBERS or token.low in ORDINALS for token in words):
+        # "TWO: the same from the left" numbers a section.
         return ()
     return tuple(token.low for token in words)
 

@@ -22,6 +22,8 @@ _STRIPPED = re.compile(r"^\s*(\(?)([a-h])[).]\s+$", re.IGNORECASE)
 _LETTERS = "abcdefgh"
 _OPENERS = {"(": ")", "[": "]", "{": "}", "<": ">"}
 _LEAST = 3
+_SURE = 1.4
+"""The strength of counts that stand behind their words, in brackets or in a cell of their own."""
 _HIGHEST = 12
 _PLACES = {
     "after", "of", "in", "before", "from", "through", "until", "to", "till", "between", "and", "&", "+", ",", "-", "do",
@@ -129,7 +131,7 @@ def _heads_steps(lines: Sequence[Line], at: int, label: _Label) -> bool:
         return False
     own = marks_in(rest, 0)
     below = marks_in(lines[at + 1].tokens, 0, 3)[:1] if at + 1 < len(lines) else []
-    marks = [*own[:1], *(mark for mark in below if mark.first == 0)]
+    marks = [*own[:1], *(mark for mark in below if mark.first == 0 or mark.strength >= _SURE)]
     return any(mark.start.number == 1 for mark in marks)
 
 
@@ -167,7 +169,7 @@ def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str, most
     """Whether a label inside a line is one of the sheet's sections, and no count or letter of another kind."""
     before = tokens[at - 1].low if at else ""
     after = tokens[label.end].low if label.end < len(tokens) else "."
-    if label.dress == _BARE and dress.endswith(_BARE):
+    if label.dress == _BARE and (dress.endswith(_BARE) or "letter" in dress):
         return bool(at) and before in _PLACES and after in _LISTED and label.number <= most + 1
     if dress == "number)" and sum(one.text == "(" for one in tokens[:at]) > sum(one.text == ")" for one in tokens[:at]):
         # "(the walks on 3 and 4)".

@@ -42,11 +42,14 @@ _ON_A_WALL = re.compile(
     r"\b(?:walls? \d|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|last|st|nd|rd|th) wall)\b"
 )
 _INTRO = re.compile(
-    r"\b(?:(?:danced|dance|little|short|choreographed|stepped|step|walking) (?:intro|introduction|lead in|opening)|"
-    r"(?:do|dance) (?:this|the|an) (?:intro|introduction)|intro dance|prelude|prologue|start dance|first of all|"
+    r"\b(?:(?:danced|dance|little|short|small|brief|choreographed|stepped|step|walking) "
+    r"(?:intro|introduction|lead in|opening)|(?:do|dance) (?:this|the|an) (?:intro|introduction)|"
+    r"(?:intro|introduction) (?:first|to dance|steps)|intro dance|prelude|prologue|start dance|first of all|"
     r"before (?:the )?(?:walls? (?:1|one)|(?:first|1 st) wall|dance (?:proper|itself|begins|starts)|main dance)|"
     r"opening (?:eight|8|six|6)\b[\w ,(]*\bonce|once(?: only)?[ ,]+at the (?:very )?(?:start|beginning))\b|"
     r"^\W*before (?:you|we) (?:start|begin|set off|get going)\b(?!.*\bweight\b)|"
+    r"^(?!.*\b(?:walls?|after|end|restart|tag|extra)\b).*\b(?:counts|beats|eight)\b.*\b(?:only once|once only|"
+    r"one time only|only one time|(?:never|not) (?:repeated|danced again))\b|"
     r"^\W*(?:the )?(?:intro|introduction|overture|(?:lead|warm) ?-? ?(?:in|up)|"
     r"(?:run|walk|dance) ?-? ?in(?! ?:? ?(?:place|right|left|[rl]f?\b|on|a|with))|"
     r"opening(?! (?:eight|8|six|6|set|section|block|part|phrase|figure|bars?|line)\b))\b"

@@ -87,11 +87,45 @@ _HOURS = {12: Fraction(0), 3: Fraction(1, 4), 6: Fraction(1, 2), 9: Fraction(3, 
 _NO_HOUR = {"count", "counts", "ct", "cts", "beat", "beats", "-", "to", "&", "of", "onwards", "on"}
 
 
+_STARTS = {"start", "starts", "begin", "begins", "started", "starting", "beginning"}
+_WALL = {
+    "wall",
+    "it",
+    "the",
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "last",
+}
+
+
+def _begun_at(tokens: Sequence[Token], at: int, kinds: str) -> bool:
+    """Whether "at" before a bare hour follows words of beginning a wall, or of a restart told with another hour."""
+    if tokens[at - 1].low != "at":
+        return False
+    first = at - 1
+    while first and (tokens[first - 1].low in _WALL or (tokens[first - 1].kind == "number" and first > at - 4)):
+        first -= 1
+    verb = tokens[first - 1].low if first else ""
+    again = verb in ("restart", "restarts", "restarting") and tokens[at].kind == "word" and "f" in kinds
+    return (verb in _STARTS and first < at - 1) or again
+
+
 def hour_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
-    """A bare hour from which a wall is danced, straight after its number: "third wall from 12", "wall 2 (from 3)"."""
+    """A bare hour from which a wall is danced, straight after its number: "third wall from 12", "wall 2 (from 3)".
+
+    Or at which it is begun: "you start wall 3 at six and restart at twelve".
+    """
     named = "ot" if at and tokens[at - 1].low == "at" else "(?:wn|o[wt])"
     led = at and tokens[at - 1].low in ("from", "at")
-    if not led or not re.search(named + "[,(]?I$", "".join(one.kind for one in found)):
+    kinds = "".join(one.kind for one in found)
+    if not led or not (re.search(named + "[,(]?I$", kinds) or _begun_at(tokens, at, kinds)):
         return None
     value, last, ordinal = number_at(tokens, at)
     after = tokens[last].low if last < len(tokens) else ""

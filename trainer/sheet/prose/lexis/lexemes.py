@@ -385,9 +385,24 @@ def _closes_all(tokens: Sequence[Token], at: int) -> int:
 _TO_CLOSE = ("close", "conclude", "wind up", "wrap up", "round off", "round it off", "bow out", "close the dance")
 
 
+_CLOSING = {"close", "closes", "closing"}
+
+
+def _so_many_counts(after: Sequence[Token]) -> bool:
+    """Whether "with four counts more" follows: then no foot is closed."""
+    lows = [token.low for token in after]
+    number = next((at for at, token in enumerate(after) if number_at(after, at)[1] > at), 0)
+    return lows[:1] == ["with"] and 0 < number < 4 and bool(_COUNTS & set(lows[number : number + 3]))
+
+
+_COUNTS = {"counts", "count", "beats", "beat", "steps"}
+
+
 def _to_close(tokens: Sequence[Token], at: int) -> Lexeme | None:
     """Words that lead to an ending where they open a sentence: "To close: step right"."""
-    opens = at == 0 or tokens[at - 1].text in (".", ";", ":", ",") or tokens[at - 1].low in ("and", "then")
+    opens = at == 0 or tokens[at - 1].text in (".", ";", ":", ",") or tokens[at - 1].low in ("and", "then", "we", "you")
+    if opens and tokens[at].low in _CLOSING and _so_many_counts(tokens[at + 1 : at + 6]):
+        return Lexeme("X", at, at + 1)
     if not opens or tokens[at].low != "to":
         return None
     for words in sorted(_TO_CLOSE, key=len, reverse=True):

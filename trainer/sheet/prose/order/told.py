@@ -26,6 +26,7 @@ from trainer.sheet.prose.order.claims.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.claims.next_count import with_next_count
 from trainer.sheet.prose.order.claims.once_more import told_once_more
 from trainer.sheet.prose.order.claims.passes import Passes
+from trainer.sheet.prose.order.claims.straight_on import told_straight_on
 from trainer.sheet.prose.order.claims.teller import Teller
 from trainer.sheet.prose.order.grammar.atoms import Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
@@ -156,6 +157,7 @@ class _Reader:
             tokens = of_last_listed(tokens, last, len(starts))
             if not tokens:
                 return
+        tokens = told_straight_on(tokens, len(self._known.sections)) or tokens
         sentence = sentence_of(told_once_more(tokens, self._names) or tokens, self._names)
         whole = self._ledger.ruler("").length if not self._known.parts else 0
         lengths = (lengths_of(sentence, whole) or lengths_told(sentence, whole)) if whole else None

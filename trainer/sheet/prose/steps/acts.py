@@ -182,7 +182,8 @@ def _again(path: Path, role: Role, clause: Clause) -> Path | None:
 
 def _pad(path: Path, role: Role, clause: Clause) -> Path | None:
     before = path.drafts[-1] if path.drafts else None
-    if before is None:
+    if before is None or (len(path.drafts) == role.value and not clause.joined):
+        # "Sway right, left, right, left, 4 counts": so long are they together.
         return None
     held = Draft((Move.HOLD,), Foot.NONE, span=clause.span)
     lasting = before.moves[0] in _LASTING

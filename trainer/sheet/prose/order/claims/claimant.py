@@ -18,6 +18,7 @@ from trainer.sheet.prose.order.claims.danced_again import as_inline
 from trainer.sheet.prose.order.claims.extras import Ref
 from trainer.sheet.prose.order.claims.hinted import hinted
 from trainer.sheet.prose.order.claims.ledger import Ledger
+from trainer.sheet.prose.order.claims.left_out import left_out
 from trainer.sheet.prose.order.claims.otherwise import changes_steps, danced_otherwise
 from trainer.sheet.prose.order.claims.placed import changed_range, place_of
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
@@ -103,8 +104,8 @@ class Claimant:
             return None
         told = self._statement
         if told.skips and not self._skips_to_the_end(key[0]):
-            self._ledger.unread.append(told.place.span if told.place is not None else self._span)
-            return None
+            claim = Claim(self._span, self._unit, found.after, found.before)
+            return left_out(self._ledger, self._sentence, claim, told, key)
         at_end = told.place is None and found.after == self._ledger.ruler(key[0]).length
         claim = Claim(self._span, self._unit, found.after, found.before, at_end, leave=LEAVES[told.leave])
         claim.skips = told.skips

@@ -20,7 +20,7 @@ def danced_for_skipped(
         return False
     if not all(one.skips and one.leave == "restart" and not (one.inserts or one.change) for one in claims):
         return False
-    last = _end(ledger, place, part)
+    last = end_of(ledger, place, part)
     body = told.bodies[-1] if told.replaced else told.bodies[0]
     for claim in claims:
         first = claim.after + 1
@@ -30,7 +30,7 @@ def danced_for_skipped(
     return True
 
 
-def _end(ledger: Ledger, place: Spec, part: str) -> int:
+def end_of(ledger: Ledger, place: Spec, part: str) -> int:
     """The last of the counts that are left out."""
     if place.upto_count is not None:
         return place.upto_count

@@ -10,7 +10,15 @@ from functools import lru_cache
 
 from trainer.sheet.prose.lexis.lexeme import Names
 from trainer.sheet.prose.lexis.lexemes import lexemes
-from trainer.sheet.prose.order.grammar import change_makers, made_below, makers, next_wall, title_makers, wall_makers
+from trainer.sheet.prose.order.grammar import (
+    change_makers,
+    made_below,
+    makers,
+    next_wall,
+    title_makers,
+    two_parts,
+    wall_makers,
+)
 from trainer.sheet.prose.order.grammar.atoms import Atom, Letters, Sentence
 from trainer.sheet.prose.order.grammar.forms import (
     ASIDE,
@@ -249,6 +257,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf">[,D]?(?P<pre>){SEC}(?P<end>X)(?=J|[.,;]|$)", makers.onward_to_the_end),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|q&q|n&n(?=[,:.;)(fY]|$))", makers.between),
+        (r"Zn?[s?](?=[,.:;()>&]|[Iwft]|$)", two_parts.between_two),
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{SEC}K", change_makers.skip),
         (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
         (r"(?P<rest>n)-?cS(?!p)|(?:mS|S)I(?P<by>n)-?c", change_makers.short_by),
