@@ -7,6 +7,7 @@ from trainer.problems import Problem
 from trainer.sheet.prose.items.phrases import Gloss, item_readings, last_said
 from trainer.sheet.prose.items.references import with_references
 from trainer.sheet.prose.items.regrouping import regrouped
+from trainer.sheet.prose.items.said_twice import with_mirrored_halves
 from trainer.sheet.prose.order.told import Facts, is_order
 from trainer.sheet.prose.page.blocks import Block
 from trainer.sheet.prose.page.pages import Page
@@ -31,7 +32,7 @@ class Reader:
     def readings(self, block: Block, items: Sequence[Item]) -> tuple[list[Item], list[tuple[Reading, ...]]]:
         """Return a block's items, back references resolved, with their candidate readings."""
         own: list[tuple[Reading, ...]] = []
-        items = regrouped(items, self.gloss, self.page.feel)
+        items = regrouped(with_mirrored_halves(items, self.gloss), self.gloss, self.page.feel)
         for item in items:
             own.append(item_readings(item, self.gloss, before=last_said(own[-1]) if own else None))
         return with_references(items, own, [bound.beat for bound in block.bounds], self.gloss, self.page.phrase)

@@ -156,6 +156,11 @@ def _seen(following: Sequence[str]) -> bool:
 def _placed(tokens: Sequence[Token], at: int) -> bool:
     """Whether an article, or a word of place for home, stands before a wall: "at the back", "you're home"."""
     before = _word(tokens, at - 1)
+    if before in ("comes", "come", "goes", "go", "brings", "bring") and {"foot", "feet"} & {
+        token.low for token in tokens[max(at - 4, 0) : at]
+    }:
+        # "The foot that comes home" is put beside the other one.
+        return False
     return before in ("the", "facing") or (tokens[at].low in ("home", "front") and before not in ("to", "in"))
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from trainer.sheet.prose.facing.faced import statement_end
+from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
@@ -28,7 +29,8 @@ _NUMERAL = re.compile(
     r"^(?:[ivx]+|\d+(?: (?:st|nd|rd|th))?|(?:the )?[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)|"
     r"^[a-h] ?[/,.:\-]? ?(?:no ?\.? ?)?"
     r"(?:\d|one|two|three|four|five|six|first|second|third|fourth|last|i+|iv)(?: ?[:.)|\-/,(]|$)|"
-    r"^[a-h] [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$"
+    r"^[a-h] [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$|"
+    r"^[a-h] [(\[][^)\]\d]{1,40}[)\]] ?[:.\-]?$"
 )
 _OPTION = re.compile(
     r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
@@ -103,7 +105,9 @@ _PART = re.compile(
     r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
     r"^\W*([a-h]) ?[/.:]? ?(?:no ?\.? ?)?(?:one|two|three|four|five|six|i+|iv)(?: ?[:.)|\-/,(]|$)|^\W*([a-h]) ?/ ?\d|"
     r"^\W*([a-h]) [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$|"
+    r"^\W*([a-h]) [(\[][^)\]\d]{1,40}[)\]] ?[:.\-]?$|"
     r"^\W*(?:part |the )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b|"
+    r"^\W*(?:part )?([a-h]) ?[,:=(\[\-/] ?(?:the |our |each |every )?(?:" + "|".join(SONG_PARTS) + r")\b|"
     r"^\W*(?:part |the )?([a-h]) ?[,:(\-] ?(?:[a-z]+teen|[a-z]+ty(?: ?-? ?[a-z]+)?|eight|twelve|six|four)[ -]"
     r"(?:counts?|beats?)\b"
 )

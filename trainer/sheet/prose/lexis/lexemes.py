@@ -428,6 +428,7 @@ def _finishes_so(tokens: Sequence[Token], at: int) -> bool:
 
 
 _ROUNDS = {"wall", "walls", "round", "rounds", "time", "times", "both", "each", "all", "rotation", "go"}
+_PART_LETTERS = frozenset("ABCDEFGH")
 _LOOKED_AT = {"back", "front", "side", "home", "left", "right"}
 
 
@@ -435,8 +436,9 @@ def _wall_finishes(tokens: Sequence[Token], at: int) -> bool:
     """Whether a wall finishes at a side of the room: "rounds 2 and 5 both finish at the back"."""
     named = [token.low for token in tokens[max(at - 4, 0) : at] if token.kind == "word"]
     after = [token for token in tokens[at + 1 : at + 5] if token.low not in ("the", "you", "looking")]
+    part = at > 0 and tokens[at - 1].text in _PART_LETTERS
     if (
-        not set(named) & _ROUNDS
+        not (set(named) & _ROUNDS or part)
         or {"you", "we"} & set(named)
         or any(token.low == "with" for token in after)  # "Wall 3 ends at 9:00 with a tag" has it at its end.
         or not after

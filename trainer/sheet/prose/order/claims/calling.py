@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.order.claims.claims import Claim
 from trainer.sheet.prose.order.claims.danced_again import as_inline
 from trainer.sheet.prose.order.claims.extras import KINDS, LETTERS, Extras, Ref
@@ -14,6 +15,9 @@ from trainer.sheet.prose.order.grammar.telling import Inline
 from trainer.sheet.prose.order.statements.bodies import Body
 from trainer.sheet.prose.order.statements.statement import Statement
 from trainer.terms import ExtraKind
+
+_HIGHEST = 99
+"""The last count of no wall is higher."""
 
 
 def change_in_its_section(sentence: Sentence, statement: Statement) -> None:
@@ -26,6 +30,10 @@ def change_in_its_section(sentence: Sentence, statement: Statement) -> None:
         told = _range_of(statement.bodies[0])
         later = re.search("[AEBU](?:s[nx]|o-?s|q)", sentence.letters)
         statement.changes |= told is not None and (told.first or 1) > 1 and later is None
+        if _is_told_whole(sentence, statement):
+            # "In wall 3, section 4 is: rock right (1), ..., hold (8)" is danced for all of it.
+            statement.changes, statement.change, statement.place = True, spec, None
+            return
     if statement.changes and statement.change is None and statement.bodies:
         statement.change = _range_of(statement.bodies[0])
     place, change = statement.place, statement.change
@@ -36,13 +44,28 @@ def change_in_its_section(sentence: Sentence, statement: Statement) -> None:
         statement.place = None
 
 
+def _is_told_whole(sentence: Sentence, statement: Statement) -> bool:
+    """Whether the steps that a section is said to be have all its counts, from 1 to 8, or to 6."""
+    body = statement.bodies[0]
+    named = re.search("(?:s[nx]|o-?s|q):$", sentence.letters[: body.first]) is not None
+    counts = [
+        place.number for mark in marks_in(body.tokens, 0) for place in mark.places if place.number and not place.sub
+    ]
+    return named and len(counts) in (6, 8) and counts == list(range(1, len(counts) + 1)) and not statement.leave
+
+
 def _range_of(body: Body) -> Spec | None:
     """The counts that steps begin with: "section 4 changes: 7-8 touch, hold"."""
     tokens = body.tokens
-    if len(tokens) < 4 or tokens[0].kind != "number" or tokens[2].kind != "number":
+    if len(tokens) < 4 or tokens[0].kind != "number":
         return None
-    first, last = int(tokens[0].text), int(tokens[2].text)
-    return Spec(tokens[0].span, count=last, first=first) if first < last <= 99 and tokens[1].text in "-&" else None
+    if tokens[2].kind == "number" and tokens[1].text in "-&":
+        first, last = int(tokens[0].text), int(tokens[2].text)
+        return Spec(tokens[0].span, count=last, first=first) if first < last <= _HIGHEST else None
+    # "On 7 touch R, on 8 hold".
+    counts = [place.number for mark in marks_in(tokens, 0) for place in mark.places if place.number and not place.sub]
+    rises = counts[:1] == [int(tokens[0].text[:2])] and counts == list(range(counts[0], counts[0] + len(counts)))
+    return Spec(tokens[0].span, count=counts[-1], first=counts[0]) if rises and counts[0] > 1 < len(counts) else None
 
 
 def check_onward(ledger: Ledger, onward: Spec, part: str, after: int, reported: set[str]) -> None:

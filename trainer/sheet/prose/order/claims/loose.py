@@ -24,6 +24,9 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
             # "One small alteration for the fifth wall only".
             continue
         counted = atom.act == "c"
+        if counted and sentence.letters[: atom.first].endswith("L") and not statement.acts:
+            # "The last 8 counts are slower in wall 3" tells no place.
+            continue
         if counted and _ends_a_section(sentence, statement, count):
             statement.place = atom.spec
             continue

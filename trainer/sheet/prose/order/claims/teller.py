@@ -147,7 +147,7 @@ class Teller:
             # "Tag = 4 counts" calls for none.
             self._announce(sentence, statement)
             return True
-        if only_tells_the_stance(sentence, statement):
+        if only_tells_the_stance(sentence, statement) or _is_advice(sentence, statement):
             return True
         if self._only_says_that(sentence, statement):
             self._context.heads, self._context.acts = [], []
@@ -278,6 +278,7 @@ class Teller:
     def _without_walls(self, sentence: Sentence, statement: Statement) -> None:
         """A statement without walls: of those said before, or more of the claim before, or of walls still to come."""
         context = self._context
+        _face_there(statement, context)
         self._lead_on(sentence, statement)
         told = self._is_placed(sentence, statement)
         if told and context.walls is not None:
@@ -497,6 +498,22 @@ def _only_says_there_is_one(claim: Claim) -> bool:
         return False
     bare = all(isinstance(one, Ref) and one.kind in ("tag", "bridge") and not one.name for one in claim.inserts)
     return bare and (bool(claim.inserts) == (claim.leave == "continue")) and claim.leave in ("continue", "restart")
+
+
+_ADVISING = {"say", "shout", "think", "listen", "watch", "practise", "practice", "remember", "mind", "call"}
+
+
+def _is_advice(sentence: Sentence, statement: Statement) -> bool:
+    """Whether one is only told to say or to mind something: "Say it out loud BEFORE the heels, not after."."""
+    more = statement.walls or statement.acts or statement.changes
+    return sentence.tokens[0].low in _ADVISING and not more
+
+
+def _face_there(statement: Statement, context: Context) -> None:
+    """Let "You are facing 6 o'clock at that point." tell the facing of what was told before."""
+    bare = not (statement.acts or statement.bodies or statement.changes)
+    if statement.place is not None and statement.place.here and statement.faces and bare and context.claims:
+        statement.place = None
 
 
 def _leave_the_wall_before(statement: Statement) -> None:

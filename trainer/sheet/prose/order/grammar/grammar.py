@@ -75,6 +75,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", next_wall.next_wall_starts),
         (r"R(?P<wall>\((?:wn|ow)\))(?:In(?!-?[ct\-]))?", next_wall.restarts_as),
         (r">(?:wn|ow)y(?:I?f)?(?=[.,;:]|$)", next_wall.only_comes_then),
+        (r"RI(?:wn|ow)(?=[.,;)&>]|$)", next_wall.count_one_of),
         (r"(?:(?<=f)|(?<=[mYI]n)|(?<=\?))(?P<for>I)(?:wn|ow)(?=[.)]?$)", next_wall.ready_for),
         # "... and wall five begins from there", "and the sixth begins on the very next beat"
         (r"[>&,]+[I@]*(?:wn|ow)y(?:I|@)?(?=[.,;)]|$)", next_wall.to_wall),

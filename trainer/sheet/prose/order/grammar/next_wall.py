@@ -66,6 +66,14 @@ def ready_for(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     return [Atom("onward", match.start(), match.end())]
 
 
+def count_one_of(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The wall whose first count comes next: "go straight into count 1 of wall 4"."""
+    words = s.words(match.start(), match.start() + 1).lower().split()
+    number = next(s.number(at) for at in range(*match.span()) if s.letters[at] in "no")
+    begins = words[-1] in ("1", "one", "beginning", "start") and s.words(match.start() + 1, match.start() + 2) == "of"
+    return [Atom("act", match.start(), match.end(), act="R", number=number)] if begins else None
+
+
 def to_wall_afresh(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The next wall, from its beginning: nothing is said of how much of it is danced."""
     words = s.words(match.end() - 1, match.end()).lower().split()

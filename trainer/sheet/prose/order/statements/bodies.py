@@ -136,8 +136,14 @@ def bodies_of(sentence: Sentence) -> list[Body]:
 
 
 def outside(sentence: Sentence, bodies: Sequence[Body]) -> list[Atom]:
-    """Return the atoms that do not stand inside the steps."""
-    return [atom for atom in sentence.atoms if not any(body.first <= atom.first < body.last for body in bodies)]
+    """Return the atoms that do not stand inside the steps; "on 7 touch R" begins them with their count."""
+    opening = {body.first for body in bodies if body.tokens[0].kind == "number"}
+    return [
+        atom
+        for atom in sentence.atoms
+        if not any(body.first <= atom.first < body.last for body in bodies)
+        and not (atom.kind == "loose" and atom.last - 1 in opening)
+    ]
 
 
 def _start(sentence: Sentence, at: int) -> int | None:
