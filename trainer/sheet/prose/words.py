@@ -4,6 +4,7 @@ A stage takes the values of the stage before it and returns its own; each can be
 columns count from 1.
 """
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
@@ -104,3 +105,7 @@ class Reading:
     """The words that could not be understood."""
     leaves: Fraction = Fraction(0)
     """A turn said at the item's end that falls on the next event."""
+
+
+Fill = Callable[[Sequence[Token], int], float]
+"""How badly words fill so many counts, 0 where they do well: what the stages before the reading ask of the steps."""

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.chain import Link, chain, goes_on, summed_up
-from trainer.sheet.prose.counts.filled import Fill, with_filled
+from trainer.sheet.prose.counts.filled import with_filled
 from trainer.sheet.prose.counts.half_beats import with_half_beats
 from trainer.sheet.prose.counts.how_many import without_how_many
 from trainer.sheet.prose.counts.inner_counts import without_pointers
@@ -21,7 +21,7 @@ from trainer.sheet.prose.counts.scan import Place
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.heads.referring_words import names_a_section, points_back, repeats_a_section
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Fill, Token
 
 _FIRST = re.compile(
     r"(?:sections?|sec|set|block|phrase|figure|part|group|pattern|s|verse|p|first|1 st|the first) ?"

@@ -4,7 +4,7 @@ The counts that nobody names are filled in where the words between two marks fil
 end of its clause they are its own, before one that opens its clause they belong to the mark before, or to one put in.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -14,7 +14,7 @@ from trainer.sheet.prose.counts.scan import Place
 from trainer.sheet.prose.heads.headings import is_section_name
 from trainer.sheet.prose.heads.heads_parted import head_of
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Fill, Token
 
 _FITS = 0.4
 """Words that fill counts so well are meant for them."""
@@ -31,8 +31,6 @@ _CLOSING = (",", ".", ";", ":", ")", "]", "!", "?", BREAK)
 _BETWEEN = (".", "!", "?", ":", BREAK)
 _TITLE = 12
 """Tokens of a section's heading."""
-
-Fill = Callable[[Sequence[Token], int], float]
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,13 +5,13 @@ about it are a step each, and too many for the one count before it: "on & close 
 An a after the & of a count belongs to it where its words are a step more: "on 4 & a run right, left, right".
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.counts.marks import Mark
 from trainer.sheet.prose.counts.scan import Place
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Fill, Token
 
 _STRENGTH = 1.7
 _SURE = 1.0
@@ -45,8 +45,6 @@ _TELLS_A_STEP = _FEET | {
     "stomp",
 }  # fmt: skip
 """Words after "on a" that tell a step there; an article before them would tell what is done on it."""
-
-Fill = Callable[[Sequence[Token], int], float]
 
 
 def with_half_beats(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill) -> list[Mark]:

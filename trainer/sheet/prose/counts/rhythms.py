@@ -8,10 +8,9 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
-from trainer.sheet.prose.counts.filled import Fill
 from trainer.sheet.prose.counts.marks import Mark
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Fill, Token
 
 _RHYTHM = 4
 """Counts in a row that show how the music is counted."""

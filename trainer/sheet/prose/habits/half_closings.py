@@ -5,12 +5,12 @@ line's end follows, nothing is left that it could join, and it is the half beat 
 open a line whose words are a step more: "1 and  right heel forward, step it home".
 """
 
-from collections.abc import Callable, Container, Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Fill, Token
 
 _BRACKETS = {"(": ")", "[": "]", "{": "}", "<": ">"}
 _HALVES = {"and", "+", "n"}
@@ -37,8 +37,6 @@ _MOSTLY = 0.6
 _HIGHEST = 33
 """Numbers from here on count no sheet whose lines open so, or are two counts in one: 34."""
 _FITS = 0.4
-
-Fill = Callable[[Sequence[Token], int], float]
 
 
 @dataclass(frozen=True, slots=True)

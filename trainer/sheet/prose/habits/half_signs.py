@@ -5,11 +5,11 @@ without it, line by line, or where the sheet says what it means: "“+” is sai
 always. All of them are told as an &.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Fill, Token
 
 _PLAIN = {
     "", "&", "and", ",and", ",&", "&,", ",&,", ",and,", "a", "e", "&a", "e&", "e&a", "+a", "to", "thru", "through",
@@ -31,8 +31,6 @@ _BETTER = 0.3
 _POOR = 0.6
 _KEY = 14
 """Tokens of a line that explains a sign."""
-
-Fill = Callable[[Sequence[Token], int], float]
 
 
 @dataclass(frozen=True, slots=True)

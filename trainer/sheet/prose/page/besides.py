@@ -6,8 +6,8 @@ from itertools import pairwise
 
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.page.endings import said_in
-from trainer.sheet.prose.page.streams import FITS, Fill, Piece, Stream, misfit
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.page.streams import FITS, Piece, Stream, misfit
+from trainer.sheet.prose.words import Fill, Token
 
 _MARGIN = 45
 """A line that ends beyond this column may have been broken there."""

@@ -14,8 +14,8 @@ from trainer.sheet.prose.page.kinds import length_of
 from trainer.sheet.prose.page.pieces import parted
 from trainer.sheet.prose.page.runs import Run
 from trainer.sheet.prose.page.shared_words import shared
-from trainer.sheet.prose.page.streams import Fill, Piece, Stream
-from trainer.sheet.prose.words import Item, Slot, Token
+from trainer.sheet.prose.page.streams import Piece, Stream
+from trainer.sheet.prose.words import Fill, Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 
 _PAIR = 2

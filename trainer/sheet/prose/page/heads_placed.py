@@ -11,9 +11,10 @@ from trainer.sheet.prose.counts.chain import Link
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.page.above_steps import states_facts
-from trainer.sheet.prose.page.streams import FITS, Fill
+from trainer.sheet.prose.page.streams import FITS
 from trainer.sheet.prose.page.wrapping import runs_on
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Fill
 
 _MOST = 0.75
 """The share of sections that have a line above them, where headings are the page's way."""

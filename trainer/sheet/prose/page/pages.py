@@ -20,11 +20,10 @@ from trainer.sheet.prose.page.blocks import Block, Bound, block_of, blocks_of
 from trainer.sheet.prose.page.heads_placed import with_heads_placed
 from trainer.sheet.prose.page.kinds import classify, speaks_of_parts
 from trainer.sheet.prose.page.runs import runs_of
-from trainer.sheet.prose.page.streams import Fill
 from trainer.sheet.prose.page.talk_parted import part_closing_talk, part_talk, without_talk
 from trainer.sheet.prose.page.titles_parted import part_titles
 from trainer.sheet.prose.text.layout import Line
-from trainer.sheet.prose.words import Item, Token
+from trainer.sheet.prose.words import Fill, Item, Token
 from trainer.terms import Feel
 
 _ROLLING = re.compile(

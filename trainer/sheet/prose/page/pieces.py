@@ -14,9 +14,9 @@ from trainer.sheet.prose.facing.faced import leads_back
 from trainer.sheet.prose.page.besides import with_said_once, without_easier, without_greeting, without_remarks
 from trainer.sheet.prose.page.endings import said_in, sentence_end, unannounced
 from trainer.sheet.prose.page.parting import Words, searched
-from trainer.sheet.prose.page.streams import FITS, Fill, Piece, Stream, misfit, trimmed
+from trainer.sheet.prose.page.streams import FITS, Piece, Stream, misfit, trimmed
 from trainer.sheet.prose.text.layout import BREAK
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Fill, Token
 
 _POOR = 0.9
 """So badly the words of a section must fill their counts before they are parted anew."""

@@ -1,6 +1,5 @@
 """The words of a section and its counts in turn, and the words that belong to one count."""
 
-from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -9,10 +8,7 @@ from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.items.pointing import steps_told
 from trainer.sheet.prose.page.endings import unannounced
 from trainer.sheet.prose.text.layout import BREAK
-from trainer.sheet.prose.words import Token
-
-Fill = Callable[[Sequence[Token], int], float]
-"""How badly words fill so many counts; 0: they fit."""
+from trainer.sheet.prose.words import Fill, Token
 
 FITS = 0.2
 """Words that fill counts so well are meant for them."""

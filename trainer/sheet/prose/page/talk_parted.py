@@ -9,9 +9,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from trainer.sheet.prose.page.runs import Run
-from trainer.sheet.prose.page.streams import Fill
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Fill, Token
 
 _ENDS = (".", "!", "?", ":", BREAK)
 _MOST = 160

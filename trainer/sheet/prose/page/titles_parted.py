@@ -10,9 +10,8 @@ from dataclasses import dataclass
 from trainer.sheet.prose.heads.headings import Heading, extra_kind
 from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.page.runs import Run
-from trainer.sheet.prose.page.streams import Fill
 from trainer.sheet.prose.text.layout import BREAK
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Fill, Token
 
 _LONGEST = 9
 """Tokens of a title with the sign that ends it."""
