@@ -28,6 +28,7 @@ from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.part_labels import with_part_labels
+from trainer.sheet.prose.habits.parts_first import with_parts_first
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
@@ -52,7 +53,7 @@ from trainer.sheet.prose.text.layout import Line, clean_lines
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
     rows = with_last_counts_first(without_row_numbers(clean_lines(text)))
-    clean = without_cues(without_tips(with_denials(with_talk_told(rows)), is_order))
+    clean = without_cues(without_tips(with_denials(with_talk_told(with_parts_first(rows))), is_order))
     whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))
     noted = with_each_length(with_sums_told(whole))
     parted = with_counts_and_facings_parted(with_counts_named_no_more(without_wall_numbers(noted)))

@@ -47,6 +47,8 @@ def with_listed_walls(lines: Sequence[Line]) -> tuple[Line, ...]:
 def _told(lines: Sequence[Line], listed: Listed) -> tuple[Line, ...]:
     """Return the lines with the list told anew; none where it was not understood."""
     own = [row.line for row in listed.rows]
+    if _plays_parts(own):
+        return ()
     above = lines[listed.first - 1] if listed.first else None
     roles, heads = ([], 0) if listed.flowing else roles_of(above, own)
     heads = heads or _only_heads(above, own[0])
@@ -70,6 +72,21 @@ def _told(lines: Sequence[Line], listed: Listed) -> tuple[Line, ...]:
     return (
         *lines[: listed.first - heads], *told, *telling.below(lines, listed.last), *telling.steps(lines),
     )  # fmt: skip
+
+
+def _plays_parts(own: Sequence[Line]) -> bool:
+    """Whether rows are an order of play with the length of each part: "A (32 counts), B (16 counts), A (32 counts)"."""
+    tokens = {id(line): line.tokens for line in own}.values()
+    parts = [
+        one.text
+        for line in tokens
+        for one, opened, number in zip(line, line[1:], line[2:], strict=False)
+        if one.text in _LETTERS and opened.text == "(" and number.kind == "number"
+    ]
+    return len(parts) > _SHORTEST and len(set(parts)) > 1
+
+
+_SHORTEST = 3
 
 
 def _names_parts(rows: Sequence[ToldRow], lines: Sequence[Line]) -> bool:

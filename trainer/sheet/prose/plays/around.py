@@ -78,7 +78,9 @@ class Around:
                 break
             end += 1
         plural = end < len(self._s) and self._s[end].part >= 0 and self._s[end].token.low.endswith("s")
-        if plural and len(self._s[end].token.text) > 1 and self._s[end - 1].text.isdigit() and end - 1 > at:
+        told = self._s[end - 1].text if end < len(self._s) else ""
+        named = end < len(self._s) and self._s[end].part >= 0 and len(self._s[end].token.text) > 1
+        if named and ((plural and told.isdigit()) or told == "1") and end - 1 > at:
             # "A verse, two choruses".
             end -= 1
             return self._t.of(at + 1, end)
@@ -120,7 +122,8 @@ class Around:
             if after.text != "-" or apart:
                 return after.text
         ahead = self._t.of(at + 1, at + 3)
-        if self._s[at].token.text.islower() and len(self._s[at].token.text) == 1:
+        letter = self._s[at].token.text
+        if letter.islower() and len(letter) == 1 and letter.upper() in self._named.parts:
             return "small"
         return "short" if set(between) & _SHORT or ahead.startswith(("( short", "short")) else ""
 

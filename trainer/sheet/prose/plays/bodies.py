@@ -44,7 +44,17 @@ def body_in(tokens: Sequence[Token]) -> tuple[Token, ...]:
     last = max(last, closed + 1)
     while last < len(tokens) and tokens[last].text == ")":
         last += 1
-    return tuple(tokens[first:last])
+    return tuple(tokens[first : _past_counts(tokens, last)])
+
+
+def _past_counts(tokens: Sequence[Token], at: int) -> int:
+    """Return the index after counts told behind the last step: "step R on 1 and hold on 2", "hold for 3 counts"."""
+    if at + 1 >= len(tokens) or tokens[at].low not in ("on", "for") or _number(tokens[at + 1]) is None:
+        return at
+    at += 2
+    while at + 1 < len(tokens) and tokens[at].low in ("and", ",", "-", "&") and _number(tokens[at + 1]) is not None:
+        at += 2
+    return at + (at < len(tokens) and tokens[at].low in _UNITS)
 
 
 def _is_length(tokens: Sequence[Token]) -> bool:

@@ -52,14 +52,15 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
     last = tokens[at] if at < len(tokens) else None
     defined = last is not None and (last.text in _DEFINERS or last.low in _SAYS)
     heads = last is None and below is not None and (is_steps(below) or below.tokens[0].text == "(")
-    if not words or len(words) > _LONGEST or not (defined or heads) or not words[0].text[0].isupper():
+    small = [one.text for one in words] == ["t"] and defined
+    if not words or len(words) > _LONGEST or not (defined or heads) or not (words[0].text[0].isupper() or small):
         return ()
     name = tuple(one.low for one in words)
     plain = all(one.low not in _NO_NAMES and one.text not in named.parts for one in words)
     steps = (
         all(speaks_of_steps(one) for one in words) and len(words[0].text) > 1 and last is not None and last.text != ":"
     )
-    return name if (plain or words[0].text == "T" or is_pause(name)) and (not steps or is_pause(name)) else ()
+    return name if (plain or words[0].low == "t" or is_pause(name)) and (not steps or is_pause(name)) else ()
 
 
 def is_pause(name: Sequence[str]) -> bool:
@@ -77,13 +78,15 @@ def _is_played(line: Line, name: tuple[str, ...], named: Named) -> bool:
         return True
     tokens = line.tokens
     for at in range(len(tokens) - len(name) + 1):
-        if tuple(one.low for one in tokens[at : at + len(name)]) != name or not tokens[at].text[0].isupper():
+        written = tokens[at].text[0].isupper() or name == ("t",)
+        if tuple(one.low for one in tokens[at : at + len(name)]) != name or not written:
             continue
         before = tokens[at - 1].low if at else ""
         after = tokens[at + len(name)] if at + len(name) < len(tokens) else None
         if (after is not None and after.text in (":", "=")) or (at and tokens[at - 1].text == ":" and parts < 2):
             continue
-        if parts and (before in _AROUND or tokens[at - 1].text in named.parts) and at:
+        lettered = bool(at) and set(tokens[at - 1].text) <= set(named.parts)
+        if parts and (before in _AROUND or lettered) and at:
             return True
         if not at and len(tokens) <= len(name) + 1 and not parts:
             return False

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
-from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _SURE = 1.2
@@ -81,8 +81,14 @@ def _goes_on(before: Sequence[Token], line: Line) -> bool:
     """Whether a line goes on with the sentence of the line above."""
     first = line.tokens[0]
     small = first.kind == "word" and first.text[0].islower()
+    if small and len(first.text) == 1 and len(line.tokens) > 1 and line.tokens[1].text in ("=", ":", "("):
+        # "t = stomp R, stomp L" below "AB AB t BB".
+        return False
     if small and any(token.text == "=" for token in before) and not any(map(speaks_of_steps, before)):
         # "A = verse, B = chorus" over "verse, chorus, verse".
+        return before[-1].text in _MORE
+    if any(token.text == BREAK for token in before[1:]) and any(token.text == BREAK for token in line.tokens[1:]):
+        # "chorus .... B" over "verse two .... A": rows of a list.
         return before[-1].text in _MORE
     long = len(before) > 6 and before[-1].text not in (":", ";")
     return (

@@ -1,6 +1,7 @@
 """One sentence of a play: which of the parts and extras that it names are danced next, which it only speaks of."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.plays.around import Around
@@ -42,6 +43,15 @@ _STATES = re.compile(
 _NONE = re.compile(r"(?:[:=-] |is |are )?(?:none|not|never|nothing|no)\b(?! \d)")
 _FEW = 2
 """Items that may be danced again without a word."""
+
+
+_SO_OFTEN = r"\b(?:times|twice|thrice)\b"
+
+
+def _repeated(told: Sequence[Told], again: Sequence[Told]) -> bool:
+    """Whether items are others told several times in a row."""
+    one, more = ([(item.part, item.extra) for item in items] for items in (told, again))
+    return len(more) > len(one) and more == one * (len(more) // len(one))
 
 
 @dataclass(slots=True)
@@ -135,7 +145,9 @@ class SentenceReader:
         number = next((int(text[1:]) for text in between if text.startswith("#")), None)
         final = "last" in between or "final" in between
         target = self._spoken_of(one.part, word, between, number, lead)
-        segment = self._around.segment(at)
+        segment = re.split(r" ; (?!but |only |just |cut |after |stop |leave )", " " + self._around.segment(at))[
+            0
+        ].strip()
         cut = cut_in(segment, one.part, self._named)
         pre = self._around.cut_before(at, one.part) or self._around.cut_glued(at, one.part)
         if target is not None:
@@ -158,8 +170,9 @@ class SentenceReader:
         """The index of the item that is only spoken of; -1: of none; None: it comes next in the play."""
         play, final = self._play, "last" in between or "final" in between
         last = play.nth(part, number)
-        pronoun = bool(between) and between[-1] == "that"
-        if word == "at" and between[-1:] == ["last"]:
+        pronoun = bool(between) and between[-1] == "that" and not self._extra_comes(lead)
+        if (word == "at" and between[-1:] == ["last"]) or (word == "after" and "one" in between):
+            # "After one last verse the chorus is sung twice."
             return None
         if word in ("after", "following", "behind") and not (pronoun and len(between) == 1):
             return last if last is not None else (play.nth(part, None) if final else None)
@@ -173,6 +186,13 @@ class SentenceReader:
             return last
         ends = final and last is not None and (last == len(play.items) - 1 or play.listed)
         return last if ends else None
+
+    def _extra_comes(self, lead: int) -> bool:
+        """Whether an extra comes after the part named next: "after that B comes the tag"."""
+        ahead = self._t.of(lead + 1, len(self._s))
+        return bool(
+            re.match(r"that @\d (?:comes?|follows?|is|there is|add|we|you|do|dance)(?: \w+){0,3} (?:the |a )?\$", ahead)
+        )
 
     def _is_remark(self) -> bool:
         """Whether the sentence is no list that goes on."""
@@ -245,6 +265,9 @@ class SentenceReader:
         ):
             # "A and B twice (A, B, A, B)" tells it once more.
             del self._play.items[first:]
+        elif times == 1 and told and _repeated(told, again) and re.search(_SO_OFTEN, self._t.of(0, at)):
+            # "A and B, three times over (A B A B A B)".
+            del self._play.items[self._first : first]
         elif times > 1:
             self._play.repeat(first, times)
 

@@ -12,7 +12,9 @@ from trainer.sheet.prose.plays.told_beside import IS_NAMED
 from trainer.sheet.prose.plays.told_items import Told
 
 _TRIGGER = re.compile(
-    r"(?:^|[,.;:] |and |then )(?:at the (?:very )?(?:end|close|finish)|to (?:finish|end|close)(?: \w+)?|finally|"
+    r"(?:^|[,.;:] |and |then )(?:(?:right |just |only )?at the (?:very )?(?:end|close|finish)"
+    r"(?: , after (?:the )?(?:\S+ ){0,2}\S+)?|"
+    r"to (?:finish|end|close)(?: \w+)?|finally|"
     r"after (?:those|these|this|that|it|which)|"
     r"(?:add|finish|end|close|conclude|do|dance)(?: (?:with|by|on|off|up|the|dance|it|all|this|these))*) ?[,:]* ?$"
 )

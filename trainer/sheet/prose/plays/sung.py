@@ -59,8 +59,20 @@ def _named_in(clause: Sequence[Token], parts: Sequence[str]) -> Iterator[tuple[s
     names = [token for token in clause if token.low in _SONG or (equals and _is_own(token, parts))]
     articles = [token for at, token in enumerate(clause) if token.text in parts and _is_article(clause, at)]
     others = [one for one in clause if not any(one is known for known in (*letters, *names, *articles))]
-    if len(letters) == 1 and names and len(names) < _FEWEST and all(token.low in _LINKS for token in others):
+    if len(letters) == len(names) == 1 and _goes_with(clause, names[0], letters[0]):
+        # "When the gentleman sings his verse we dance A."
+        yield names[0].low, parts.index(letters[0].text)
+    elif len(letters) == 1 and names and len(names) < _FEWEST and all(token.low in _LINKS for token in others):
         yield from ((name.low, parts.index(letters[0].text)) for name in names)
+
+
+_DANCED_TO = {"we", "you", "dance", "do", "is", "=", "it's", "goes", "with", ":", "(", "part", "danced", "means"}
+
+
+def _goes_with(clause: Sequence[Token], name: Token, letter: Token) -> bool:
+    """Whether a part follows what is sung to it at once: "join in the chorus we dance B", "verse A"."""
+    first, last = (next(at for at, one in enumerate(clause) if one is wanted) for wanted in (name, letter))
+    return first < last and all(token.low in _DANCED_TO for token in clause[first + 1 : last])
 
 
 def _is_article(clause: Sequence[Token], at: int) -> bool:
@@ -93,7 +105,7 @@ def _tells_by_names(sentence: Sentence, names: Mapping[str, int], parts: Sequenc
 
 
 def _is_name(token: Token, names: Mapping[str, int]) -> bool:
-    return token.low in names and (len(token.text) > 1 or token.text.isupper())
+    return token.low in names and (len(token.text) > 1 or token.text.isupper() or token.text != "a")
 
 
 def only_gives_names(given: Sequence[Symbol]) -> bool:

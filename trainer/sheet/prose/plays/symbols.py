@@ -97,7 +97,9 @@ def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     token = tokens[at]
     for words in named.own:
         last = at + len(words)
-        if tuple(one.low for one in tokens[at:last]) == words and (token.text[0].isupper() or token.text.isdigit()):
+        if tuple(one.low for one in tokens[at:last]) == words and (
+            token.text[0].isupper() or token.text.isdigit() or words == ("t",)
+        ):
             return [Symbol("$" + "_".join(words), token, Extra("tag", own=words), after=last)]
     kind = _KINDS.get(token.low)
     if kind is None or (token.low in _VERBS and not _is_noun(tokens, at)):
@@ -122,7 +124,7 @@ def _is_noun(tokens: Sequence[Token], at: int) -> bool:
 def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     token = tokens[at]
     place = named.aliases.get(token.low, -1)
-    if place >= 0 and (len(token.text) > 1 or token.text.isupper()):
+    if place >= 0 and (len(token.text) > 1 or token.text.isupper() or _among_initials(tokens, at, named)):
         return [Symbol(f"@{place}", token, part=place, after=at + 1)]
     plural = token.text[:-1].rstrip("'") if token.text.endswith("s") and token.text[:-1].isupper() else ""
     for name in (token.text, plural, token.text.capitalize() if len(token.text) > 1 else ""):
@@ -153,6 +155,14 @@ def _is_small(tokens: Sequence[Token], at: int, named: Named) -> bool:
     letters = [one is not None and len(one.text) == 1 and one.text.upper() in named.parts for one in around]
     open_end = [one is None or one.kind != "word" or one.line != token.line for one in around]
     return any(letters) and all(letter or end for letter, end in zip(letters, open_end, strict=True))
+
+
+def _among_initials(tokens: Sequence[Token], at: int, named: Named) -> bool:
+    """Whether a small initial of a part stands beside another: "goes v c v c"."""
+    around = [token.low for token in (*tokens[max(at - 2, 0) : at], *tokens[at + 1 : at + 3]) if token.text != ","]
+    return tokens[at].text != "a" and any(
+        (len(low) == 1 and low in named.aliases) or low in ("tag", "bridge") for low in around
+    )
 
 
 def _is_letters(token: Token, named: Named) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from trainer.sheet.prose.plays.bodies import body_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Below, Definition, Form, definition_of, form_of
+from trainer.sheet.prose.plays.labelled_rows import unlabelled
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.repeats import HEADED, is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
@@ -48,6 +49,11 @@ _CONTINUES = re.compile(
     r"(?:(?:a|the|another|and|single|whole|full|more|\d+) )*[@$]\S+ (?:\d+ times |twice )?"
     r"(?:closes?|ends?|finish(?:es)?|concludes?|completes?|follows?|comes? (?:last|next|then|after)) "
 )
+_ONE_MORE = re.compile(
+    r"(?:and )?then (?:we |you |all |dance |do |comes? |there is |put |add )*(?:1 |a |the |another |yet )*"
+    r"(?:extra|more|last|final|additional|further|other|another) @"
+)
+"""Goes on even with a list that a colon seems to close: "Then one extra B"."""
 _LIST = 3
 """Items of a plain list."""
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
@@ -65,6 +71,17 @@ def _asks_on(sentence: Sentence) -> bool:
     return sentence.tokens[-1].text == "?" and any(token.low in _ASKED for token in sentence.tokens)
 
 
+def _label_of(sentence: Sentence) -> str:
+    """The first word of a line that a label opens, up to a colon: "ACT ONE:"."""
+    early = [token.text for token in sentence.tokens[1:_LABEL]]
+    named = sentence.tokens[0].kind == "word" and len(sentence.tokens[0].text) > 1
+    return sentence.tokens[0].low if ":" in early and named else ""
+
+
+_LABEL = 4
+"""Tokens of a label with its colon."""
+
+
 class Paragraph:
     """Reads one paragraph: its definitions first, then what is left as a play."""
 
@@ -75,12 +92,14 @@ class Paragraph:
         """Its sentences that only say how long nobody dances."""
         self.beside: list[tuple[int, Sentence]] = []
         """Its sentences that define nothing, by their places in it."""
-        self._group = group
+        self._group = unlabelled(group, named.parts)
         self._lines = lines
         self._named = named
         self._play = Play()
         self._defined: list[tuple[int, Extra, Sentence]] = []
         """The extras that it defines, each with the number of items before it."""
+        self._told: list[Sentence] = []
+        """Its sentences that told items."""
         self._last_told = 0
         """How many items the latest of its sentences told that told some."""
         self._column = True
@@ -165,6 +184,9 @@ class Paragraph:
 
     def _sentence(self, sentence: Sentence) -> None:
         given = symbols(sentence.tokens, self._named)
+        if sentence.alone and self._is_labelled(sentence):
+            # "ACT THREE: A as far as the end of A2, then B" under "ACT ONE: A, B".
+            given = given[[one.text for one in given].index(":") + 1 :]
         if only_names_parts(given) or (self._named.sung and only_gives_names(given)):
             return
         if self._last_told and (times := times_of_it(given)):
@@ -180,10 +202,11 @@ class Paragraph:
             return
         text = text_of(given)
         listed = self._lists(given)
-        if listed and not self._play.listed and self._begins_anew(given):
+        if listed and not self._play.listed and not _CONTINUES.match(text.text) and self._begins_anew(given):
             self._play = Play()
         apart = not (self._column and sentence.alone)
-        if self._play.listed and not self._play.closed and apart and _CONTINUES.match(text.text):
+        more = not self._play.closed or _ONE_MORE.match(text.text)
+        if self._play.listed and more and apart and _CONTINUES.match(text.text):
             self._play.listed = False
         goes_on = not sentence.alone and only_items(given)
         if self._play.listed and not (listed or goes_on or (sentence.alone and self._in_column(sentence))):
@@ -218,6 +241,7 @@ class Paragraph:
         if told:
             self._last_told = told
             self._column &= self._in_column(sentence)
+            self._told.append(sentence)
             play.lines.add(sentence.place)
             play.noise += noise
             first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra), 0)
@@ -256,6 +280,8 @@ class Paragraph:
         """Whether a line is one of a list of lines: nothing but an item or two, like the line before."""
         given = symbols(sentence.tokens, self._named)
         items = sum(one.part >= 0 or one.extra is not None for one in given)
+        if items and sentence.alone and self._is_labelled(sentence):
+            return True
         return (
             bool(items)
             and len(given) <= 4 * items + 4
@@ -263,6 +289,11 @@ class Paragraph:
             and len(self._group) > 1
             and not (sum(one.token.kind == "word" and one.part < 0 and one.extra is None for one in given) > 3)
         )
+
+    def _is_labelled(self, sentence: Sentence) -> bool:
+        """Whether a line is labelled by the word that labels one above it which tells items."""
+        label = _label_of(sentence)
+        return bool(label) and label in map(_label_of, self._told)
 
     def _remark(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Take a sentence that stands beside a list: it may tell the steps of an ending."""
@@ -290,6 +321,9 @@ class Paragraph:
         if not body or not self._play.items:
             return
         body = without_lost_bracket(body)
+        if {token.low for token in body if token.kind == "word"} <= {"home", "and"}:
+            # "Then B, B, and home."
+            return
         named = [item for item in items if item.extra is not None]
         if named:
             for item in self._play.items:
