@@ -1,5 +1,6 @@
 """Runs of counts that go on, with the words around them; what stands between two heads the next or ends the last."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise, takewhile
@@ -17,6 +18,11 @@ from trainer.sheet.prose.words import Token
 
 _FEET = {"left", "right", "l", "r", "lf", "rf", "feet", "foot", "weight"}
 _ASIDE = {"you", "your", "has", "have", "is", "are", "this", "that", "it", "we", "ends"}
+_ON_THE_WHOLE = re.compile(
+    r"^[=>(\[\- ]*(?:so )?(?:part |the )?(?:[a-h]|it|this|that|dance|verse|chorus|section) "
+    r"(?:finishes|ends|turns|has turned|closes|brings|makes)\b"
+)
+"""Opens what is said of a part or section on the whole: "= A finishes a quarter to the left of where it starts"."""
 _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
 _HEADS = 0.8
@@ -77,7 +83,8 @@ def _place_waiting(
     opens = link.restarts or not runs
     bound = opens or _at_bound(link.mark, phrase) or any(line.heads for line in waiting)
     if opens:
-        runs_before = bool(runs)
+        # A danced intro without counts may stand above the first that has some.
+        runs_before = any(one.links for one in runs)
         run = Run(kind="new")
         first = link.mark.number
         heads, goes_on, leads = _roles(waiting, first, order, indent, texts) if bound else ([], waiting, [])
@@ -213,9 +220,11 @@ def _roles(
 
 def _is_an_aside(line: Line) -> bool:
     """Whether a line in brackets says something of the dance and tells no step: "(A has turned you one half.)"."""
+    stated = any(token.kind in ("facing", "clock", "number") for token in line.tokens)
+    if _ON_THE_WHOLE.match(line.words):
+        return not stated
     bracketed = line.tokens[0].text in "([" and line.tokens[-1].text in ")]"
     lows = {token.low for token in line.tokens}
-    stated = any(token.kind in ("facing", "clock", "number") for token in line.tokens)
     return bracketed and not stated and bool(lows & _ASIDE) and not lows & _FEET
 
 

@@ -39,6 +39,8 @@ class Context:
     """Walls of which it was only said that the music ends in them."""
     replaced: list[Body] = field(default_factory=list)
     """Steps that are not danced in the walls told of, where it is still to come what is."""
+    sentence: Sentence | None = None
+    """The sentence in which something was claimed last."""
     waiting: Statement | None = None
     """A statement whose walls are still to come."""
 
@@ -72,7 +74,9 @@ def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> N
     if whole or context.owner is not None or (statement.goes_on and statement.place is None):
         return
     # "Groups perform walls 3 to 6" is said of something else.
-    bare = heads and not statement.faces and sentence.letters.count("?") < _STRANGE
+    # "Restart in wall 2 - direction 3 o'clock, and in wall 4 - direction 6 o'clock".
+    listed = context.sentence is sentence and _goes_on_listing(context, sentence, statement)
+    bare = heads and (listed or (not statement.faces and sentence.letters.count("?") < _STRANGE))
     if statement.place is not None or at_end or statement.bodies or bare:
         # "Then start again on your new wall." heads no steps told at the end of one.
         added = at_end and statement.bodies
@@ -86,6 +90,14 @@ def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> N
     ends = not statement.replaced and (statement.only or statement.skips or short)
     if not statement.acts and statement.place is not None and ends:
         statement.acts = [Atom("act", 0, 0, act="n") if short else restart]
+
+
+def _goes_on_listing(context: Context, sentence: Sentence, statement: Statement) -> bool:
+    """Whether walls are listed each with the facing there, and none is only said to begin so."""
+    walls = statement.walls
+    joined = walls is not None and sentence.letters[max(walls.first - 1, 0) : walls.first] == "&"
+    faced = bool(context.claims) and all(claim.facing is not None for claim in context.claims[-1])
+    return joined and faced and bool(statement.faces) and not any(begins for _, begins in statement.faces)
 
 
 def within_its_section(context: Context, statement: Statement, phrase: int) -> None:

@@ -391,6 +391,7 @@ class Teller:
             # "The sixth wall begins at 9:00. Dance its first 12 counts and close with:", under "ENDING".
             self._ledger.forget(context.claims.pop())
         if made:
+            context.sentence = sentence
             context.claims.append(made)
             self._claimed = made
         if statement.title is not None and statement.counted is not None:
