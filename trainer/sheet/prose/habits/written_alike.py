@@ -27,6 +27,7 @@ from trainer.sheet.prose.habits.half_signs import with_half_signs
 from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.nicknames import with_nicknames
+from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.parts_first import with_parts_first
 from trainer.sheet.prose.habits.plain_names import with_plain_names
@@ -39,6 +40,7 @@ from trainer.sheet.prose.habits.talk import with_talk_told
 from trainer.sheet.prose.habits.tips import without_tips
 from trainer.sheet.prose.habits.wall_words import with_wall_words
 from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
+from trainer.sheet.prose.habits.walls_counted import with_counted_walls
 from trainer.sheet.prose.habits.walls_numbered import without_wall_numbers
 from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.keys.finding import Keyed, with_keys
@@ -52,7 +54,7 @@ from trainer.sheet.prose.text.layout import Line, clean_lines
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    rows = with_last_counts_first(without_row_numbers(clean_lines(text)))
+    rows = with_last_counts_first(without_row_numbers(with_counted_walls(with_ordinals(clean_lines(text)))))
     clean = without_cues(without_tips(with_denials(with_talk_told(with_parts_first(rows))), is_order))
     whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))
     noted = with_each_length(with_sums_told(whole))

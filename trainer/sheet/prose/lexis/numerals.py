@@ -183,6 +183,9 @@ def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
     if tokens[at].low == "one" and (_stands_for_a_wall(tokens, at) or (found and found[-1].kind in "oL")):
         # "The first one is on wall 2", "the third wall is a short one".
         return Lexeme("", at, last)
+    if tokens[at].low == "one" and _is_somewhere(tokens, last):
+        # "One is in wall 2 and one in wall 5."
+        return Lexeme("", at, last)
     if tokens[at].low == "one" and [token.low for token in tokens[last : last + 2]] in (["of", "the"], ["of", "our"]):
         # "The third wall, which is one of the front ones".
         return Lexeme("", at, last)
@@ -219,6 +222,13 @@ def _counts_things(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) ->
     listed = "".join(one.kind for one in found[-3:]).rstrip(",&").endswith("n")
     led = at > 0 and tokens[at - 1].low in ("the", "your", "those", "our", "both")
     return listed and led and tokens[at].kind == "word" and found[-1].kind in ",&"
+
+
+def _is_somewhere(tokens: Sequence[Token], at: int) -> bool:
+    """Whether words say in which wall something is: "is in wall 2", "on the fifth wall"."""
+    lows = [token.low for token in tokens[at : at + 6]]
+    led = lows[:1] in (["in"], ["on"]) or lows[:2] in (["is", "in"], ["is", "on"], ["comes", "in"], ["is", "after"])
+    return led and bool({"wall", "walls", "round"} & set(lows))
 
 
 def _stands_for_a_wall(tokens: Sequence[Token], at: int) -> bool:

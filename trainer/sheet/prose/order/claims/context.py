@@ -29,6 +29,8 @@ class Context:
     """The claims of the statements of this line, the latest last."""
     heads: list[Atom] = field(default_factory=list)
     """Acts of a heading above."""
+    unclaimed: bool = False
+    """The end of a wall was told last, and not yet what is done there: "a longer breath at the end of wall 5"."""
     open: bool = False
     """A place was told last, and not yet what is done there: "the band takes a breath after the second eight"."""
     listed: bool = False

@@ -20,6 +20,14 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         count = atom.spec.count if atom.spec is not None else None
         if count is None or _restates_a_place(sentence, atom) or _counts_steps(sentence, atom):
             continue
+        if (
+            atom.first == 0
+            and sentence.letters[1:2] == ":"
+            and sentence.tokens[0].kind == "word"
+            and "w" in sentence.letters
+        ):
+            # "Two: wall 2 and wall 5."
+            continue
         if count == 1 and sentence.letters[atom.last : atom.last + 1] == "?":
             # "One small alteration for the fifth wall only".
             continue

@@ -42,15 +42,20 @@ def danced_otherwise(ledger: Ledger, claim: Claim, place: Spec | None, bodies: S
     found = _by_numbers(ruler, claim, place, numbers_of(body), runs) or _by_steps(ruler, claim, place, runs)
     if found is not None and place is not None and place.count is not None and found.first < claim.after == found.after:
         # "Do not touch on count 8 of section 1": the one count of a line of four.
-        found = Found(claim.after, first=place.first or claim.after)
-    if found is None and place is not None and place.at:
-        found = Found(claim.after, first=place.first or claim.after)
+        found = Found(claim.after, first=_first_of(place, claim.after))
+    if found is None and place is not None and (place.at or place.first):
+        found = Found(claim.after, first=_first_of(place, claim.after))
     if found is None or not 0 < found.first <= found.after <= ruler.length:
         return False
     inline = Inline("change", "", found.after - found.first + 1, body.tokens, found.first, found.after, part)
     claim.change, claim.first, claim.after = ledger.extras.add(inline, 0), found.first, found.after
     claim.at_end = False
     return True
+
+
+def _first_of(place: Spec, after: int) -> int:
+    """The first of the counts of a place, which may be called as in its section: "5 and 6 of the last eight"."""
+    return after - (place.count - place.first) if place.first and place.count else after
 
 
 def may_change(claim: Claim) -> bool:

@@ -293,7 +293,7 @@ class Teller:
             # "In wall 2 there are no claps. Do two stomps instead."
             statement.walls, statement.replaced = context.walls, [*context.replaced, *statement.replaced]
             self._claim(sentence, statement)
-        elif context.claims:
+        elif context.claims and not (context.unclaimed and statement.bodies):
             self._go_on(sentence, statement)
         elif (
             (statement.bodies or any(act.act == "H" and act.counts for act in statement.acts))
@@ -375,6 +375,7 @@ class Teller:
             context.acts = [act for act in statement.acts if act.act != "Q"]
         made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
         context.replaced = [] if made else statement.replaced
+        context.unclaimed = not made and statement.walls is not None and statement.walls.at == "end"
         context.faces = [] if made else [face for face in statement.faces if not face[1]]
         context.open = not made and statement.place is not None
         for claim in made:

@@ -205,7 +205,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "a bar in which nobody moves", "three counts, without moving"
         (r"(?P<len0>n)(?:-?cI\??H(?!I?\??n)|I?H(?=[.;]?$))", makers.held),
         (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c)|a(?=n[.,;]?$))?(?P<len1>n)-?[ct]?", makers.hold),
-        (r"RI(?P<sec>sn|cn|os|on)", makers.from_section),
+        (r"RI(?P<sec>sn|cn|os|on|q)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
         (rf"(?:M|V|>M)I?{CHANGED}(?:[IU]|b)?:?", change_makers.change),

@@ -113,7 +113,9 @@ def place(s: Letters, match: re.Match[str]) -> list[Atom]:
     spec = joined_spec(s, match)
     if spec is None:
         return []
-    apart = not pre and s.letters[match.start() - 1 : match.start()] in (",", "(") and not set("KN") & set(s.letters)
+    led, follows = s.letters[: match.start()], s.letters[match.end() : match.end() + 1]
+    apart = not pre and (led[-1:] in ("", ",", "(", ".") or (led[-1:] == "?" and follows == ":"))
+    apart = apart and not set("KN") & set(led[-2:])
     if spec.from_end and sectioned and (match.groupdict().get("cnt") or pre.endswith("I") or apart):
         # "The first four counts of the last eight", "in the last section", "wall 6, last eight, ...".
         spec = replace(spec, from_end=False, section=LAST)
@@ -299,9 +301,13 @@ def restart(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [replace(act, last=at), Atom("loose", at, at + 1, spec=spec)]
 
 
-def from_section(s: Letters, match: re.Match[str]) -> list[Atom]:
+def from_section(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """A new start "from section 1" is no more than one; from another section it says where."""
     act = Atom("act", match.start(), match.start() + 1, act="R")
+    if match["sec"] == "q":
+        # "The dance is then restarted from the first eight."
+        first = s.lexemes[match.start("sec")].text in ("1", "A1")
+        return [replace(act, last=match.end())] if first else None
     at = next(at for at in range(*match.span("sec")) if s.letters[at] in "no")
     if s.number(at) == 1:
         return [replace(act, last=match.end())]

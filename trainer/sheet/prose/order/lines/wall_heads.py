@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.lines import LETTERS, is_order
@@ -18,9 +19,11 @@ _LONGEST = 14
 """Tokens of a heading."""
 _MOST = 6
 """Lines below it."""
-_HEAD = re.compile(r"[*\-]*I?(?:wn|ow|wo)(?:[(:,\-]?[?IyY]{0,3}f?\)?|u|S|[:,\-]){0,4}[.]?")
+_HEAD = re.compile(r"[*\-]*(?:\?[,:.]?){0,2}I?(?:wn|ow|wo)(?:[(:,\-]?[?IyY]{0,3}f?\)?|u|S|[:,\-]){0,4}[.]?")
 _COUNTS = r"[AEU]*(?:c?nUn|c?n-n|on-?c?|cn|n-?c)|[AEU]+(?:c?n|[os][sn]|q)|sn"
 _BELOW = re.compile(rf"[*\-]*[>&,]*(?:D?[ua]*(?:{_COUNTS})c?|an|[RYI]).*")
+_AFTER = re.compile(r"[>,]*A(?:on|s[nx]|os|cn|n-?c|q)")
+"""A sentence that begins with its place may tell steps too: "After the first eight we must wait: clap, clap"."""
 _LENGTH = r"[DuU]*(?:an?-?c?|n-?c|c?n(?:[U\-]n)?-?c?)"
 _WHOLE = re.compile(rf"[*\-]*[^wRTGXQ]{{0,4}}[:,\-=]*I?{_LENGTH}[.]?|[*\-]*v?[oa]*[wW][:,\-=]*{_LENGTH}[.]?")
 _OTHERS = {"others", "rest", "else", "remaining"}
@@ -79,7 +82,9 @@ def _below(lines: Sequence[Line], at: int) -> list[Line]:
         above = found[-1] if found else lines[at]
         first = sentence_of(next(iter(sentences(line.tokens)), line.tokens), LETTERS).letters
         told = _BELOW.fullmatch(first) or (found and _names_others(line.tokens) and _is_whole(line.tokens))
-        if line.number != above.tokens[-1].line + 1 or not told or _steps(line.tokens) or _heads(line.tokens):
+        if line.number != above.tokens[-1].line + 1 or not told or _heads(line.tokens):
+            break
+        if _steps(line.tokens) and (found or not _AFTER.match(first) or bool(marks_in(line.tokens[:2], 0))):
             break
         found.append(line)
     return found
