@@ -19,7 +19,7 @@ from trainer.sheet.prose.counts.partly_told import with_parts
 from trainer.sheet.prose.counts.rhythms import without_explained
 from trainer.sheet.prose.counts.scan import Place
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
-from trainer.sheet.prose.heads.referring_words import names_a_section, points_back, repeats_a_section
+from trainer.sheet.prose.heads.referring_words import goes_as_before, names_a_section, points_back, repeats_a_section
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Fill, Token
 
@@ -196,7 +196,11 @@ def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: i
         )
         for index, line in enumerate(texts)
         if index not in counted
-        and (repeats_a_section(line.tokens) or _is_said_again(texts, index) or (not counted and _tells_a_section(line)))
+        and (
+            _goes_as_another(texts, marks, index)
+            or _is_said_again(texts, index)
+            or (not counted and _tells_a_section(line))
+        )
     ]
     return sorted((*marks, *more), key=lambda mark: (mark.line, mark.first))
 
@@ -225,6 +229,15 @@ def _counting(marks: Sequence[Mark]) -> set[int]:
         if mark.line == before.line and mark.start.number == (before.end.number or 0) + 1
     )
     return {line for line, number in steps.items() if number > _GOES_ON}
+
+
+def _goes_as_another(texts: Sequence[Line], marks: Sequence[Mark], index: int) -> bool:
+    """Whether a line tells its section by another, and it is not told all the same, counted from 1, right below it."""
+    below = next((mark for mark in marks if mark.line == index + 1), None)
+    near = below is not None and texts[index + 1].number <= texts[index].tokens[-1].line + 1
+    told = near and below is not None and below.start.number == 1
+    told = told and not is_section_name(texts[index + 1].tokens[:_NAME])
+    return not told and (goes_as_before(texts[index].tokens) or repeats_a_section(texts[index].tokens))
 
 
 def _is_said_again(texts: Sequence[Line], index: int) -> bool:

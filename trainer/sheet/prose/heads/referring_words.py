@@ -44,11 +44,14 @@ _AS_BEFORE = re.compile(
 """A section that is said to be as the one before it: "Second eight is the very same to the other side"."""
 
 
+def goes_as_before(tokens: Sequence[Token]) -> bool:
+    """Return whether a line says that its section goes as the one before it."""
+    return bool(_AS_BEFORE.match(" ".join(token.low for token in tokens)))
+
+
 def repeats_a_section(tokens: Sequence[Token]) -> bool:
     """Return whether a line tells a section by pointing back to another: "Section 2: as section 1, other foot"."""
     words = " ".join(token.low for token in tokens)
-    if _AS_BEFORE.match(words):
-        return True
     again = r"\b(?:repeat|same as|mirror|again|as (?:in |for |per )?(?:the )?(?:" + _SECTION_WORDS + "))"
     return bool(re.search(again, words)) and len(SECTION.findall(words)) >= (
         1 if re.search(r"\brepeat (?:all |the )?", words) else 2
