@@ -245,7 +245,13 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         and not _edge(line, at - 1)
         and not (before is not None and before.low in _LASTS and after.low in ("and", "then", "while"))
     )
-    return opened or not lone
+    return opened or not lone or _counts_on(line, at)
+
+
+def _counts_on(line: Sequence[Token], at: int) -> bool:
+    """Whether a one opens a clause that another with a two follows: "then one left foot to side, two drag right"."""
+    opens = line[at - 1].text in (",", ";", ":") or line[at - 1].low == "then"
+    return opens and any(one.text in (",", ";") and two.low == "two" for one, two in pairwise(line[at + 1 :]))
 
 
 def _is_beyond(scan: Scan) -> bool:

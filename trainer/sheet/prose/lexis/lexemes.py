@@ -6,6 +6,7 @@ The letters together make a short text that `grammar.py` finds phrases in. Numbe
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from trainer.sheet.prose.lexis.called import named_lexeme, spelled_parts, titled_lexeme
 from trainer.sheet.prose.lexis.facings_told import facing_lexeme, hour_lexeme
@@ -123,6 +124,9 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             or number_lexeme(tokens, at, found)
             or _phrase(tokens, at, found)
         )
+        if lexeme.kind in _EXTRAS and [token.low for token in tokens[max(at - 3, 0) : at]] in _SO_IS:
+            # "The second at 12:00, and so is the tag" puts nothing in.
+            lexeme = replace(lexeme, kind="?")
         at = lexeme.last
         if lexeme.kind:
             found.append(lexeme)
@@ -385,6 +389,8 @@ def _closes_all(tokens: Sequence[Token], at: int) -> int:
 _TO_CLOSE = ("close", "conclude", "wind up", "wrap up", "round off", "round it off", "bow out", "close the dance")
 
 
+_EXTRAS = ("T", "G", "X")
+_SO_IS = (["so", "is", "the"], ["so", "are", "the"], ["as", "is", "the"], ["so", "does", "the"], ["like", "is", "the"])
 _CLOSING = {"close", "closes", "closing"}
 
 

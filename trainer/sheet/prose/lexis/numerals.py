@@ -217,8 +217,15 @@ def number_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
     return Lexeme("n", at, last, value, suffix)
 
 
+_THESE = {"the", "your", "those", "these", "our", "both", "last", "first"}
+
+
 def _counts_things(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> bool:
-    """Whether a number in words tells how many steps there are, after a list of numbers in figures."""
+    """Whether a number in words tells how many steps there are: "the two claps", or after a list of numbers."""
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    several = after.endswith("s") and after not in ("steps", "cross", "across", "press")
+    if several and at and tokens[at - 1].low in _THESE and tokens[at].kind == "word":
+        return True
     listed = "".join(one.kind for one in found[-3:]).rstrip(",&").endswith("n")
     led = at > 0 and tokens[at - 1].low in ("the", "your", "those", "our", "both")
     return listed and led and tokens[at].kind == "word" and found[-1].kind in ",&"

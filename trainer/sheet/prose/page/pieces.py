@@ -208,7 +208,12 @@ def _starts_anew(words: Sequence[Token]) -> bool:
 
 
 def _cost(pieces: Sequence[Piece], lost: Sequence[Token], fill: Fill) -> float:
-    return sum(misfit(piece, fill) for piece in pieces) + 0.5 * min(len(said_in(lost)), 3)
+    said = [token for token in said_in(lost) if token.low not in _LEADING]
+    return sum(misfit(piece, fill) for piece in pieces) + 0.5 * min(len(said), 3)
+
+
+_LEADING = {"then", "you", "us", "to", "the", "front", "back", "home", "now", "so", "and"}
+"""Words before the first count that only lead to it: "(which brings) you to the front, then one left foot to side"."""
 
 
 def _is_dense(stream: Stream) -> bool:

@@ -19,7 +19,7 @@ from trainer.sheet.prose.order.claims.extras import Ref
 from trainer.sheet.prose.order.claims.hinted import hinted
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.claims.left_out import left_out
-from trainer.sheet.prose.order.claims.otherwise import changes_steps, danced_otherwise
+from trainer.sheet.prose.order.claims.otherwise import placed_by_steps, says_for_what
 from trainer.sheet.prose.order.claims.placed import changed_range, place_of
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.places import Fault, Found, Spec
@@ -99,6 +99,11 @@ class Claimant:
                 self._ledger.lost.append(key[1])
             return None
         if found is None:
+            if (
+                claim := placed_by_steps(self._ledger, self._sentence, self._statement, self._unit, key[0])
+            ) is not None:
+                claim.leave = LEAVES[self._statement.leave]
+                return claim
             if first:
                 self._unplaced(key)
             return None
@@ -112,8 +117,12 @@ class Claimant:
         claim.implied = at_end and self._walls.at != "end"
         if told.changes or self._owns("change"):
             self._change(claim, key, told.place or before)
-        if not claim.change and self._owner is None and changes_steps(self._sentence, told):
-            danced_otherwise(self._ledger, claim, told.place, [*told.bodies, *told.replaced], key[0])
+        if (
+            not claim.change
+            and self._owner is None
+            and not says_for_what(self._ledger, self._sentence, told, claim, key)
+        ):
+            return None
         self._insert(claim)
         self._check_onward(key[0], found)
         counted = told.counted.spec if told.counted is not None else None

@@ -31,6 +31,8 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         if count == 1 and sentence.letters[atom.last : atom.last + 1] == "?":
             # "One small alteration for the fifth wall only".
             continue
+        if _of_things(sentence, atom):
+            continue
         counted = atom.act == "c"
         if counted and sentence.letters[: atom.first].endswith("L") and not statement.acts:
             # "The last 8 counts are slower in wall 3" tells no place.
@@ -64,6 +66,18 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
             and all(begins for _, begins in statement.faces)
         ):
             statement.faces.append((Fraction(count % 12, 12), False))
+
+
+def _of_things(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number in words counts things that are no steps: "the drummer plays two thumps the third time"."""
+    if sentence.letters[atom.last : atom.last + 1] != "?" or atom.act == "c":
+        return False
+    thing = sentence.words(atom.last, atom.last + 1).lower()
+    in_words = sentence.tokens[sentence.lexemes[atom.last - 1].first].kind == "word"
+    return in_words and thing.endswith("s") and not thing.endswith("ss") and thing not in _PARTS
+
+
+_PARTS = {"bars", "beats", "eights", "halves", "sections", "measures", "quarters", "phrases", "lines", "sixes", "times"}
 
 
 def _ends_a_section(sentence: Sentence, statement: Statement, count: int) -> bool:

@@ -7,7 +7,7 @@ instead" changes that count. Of steps that are danced more than once those at th
 from collections.abc import Sequence
 
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
-from trainer.sheet.prose.order.claims.claims import Claim
+from trainer.sheet.prose.order.claims.claims import Claim, Key
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.grammar.atoms import Sentence
 from trainer.sheet.prose.order.grammar.places import Found, Ruler, Spec
@@ -56,6 +56,26 @@ def danced_otherwise(ledger: Ledger, claim: Claim, place: Spec | None, bodies: S
 def _first_of(place: Spec, after: int) -> int:
     """The first of the counts of a place, which may be called as in its section: "5 and 6 of the last eight"."""
     return after - (place.count - place.first) if place.first and place.count else after
+
+
+def says_for_what(ledger: Ledger, sentence: Sentence, told: Statement, claim: Claim, key: Key) -> bool:
+    """Make a claim one of changed counts where steps are told for others; whether it is known for which."""
+    if not changes_steps(sentence, told) or danced_otherwise(
+        ledger, claim, told.place, [*told.bodies, *told.replaced], key[0]
+    ):
+        return True
+    if told.replaced and claim.at_end and not told.leave:
+        ledger.unread.append(claim.span)
+        return False
+    return True
+
+
+def placed_by_steps(ledger: Ledger, sentence: Sentence, told: Statement, unit: int, part: str) -> Claim | None:
+    """Return a claim of steps whose place only those tell that they are danced for: "instead of the claps stomp"."""
+    if told.place is not None or not told.replaced or not changes_steps(sentence, told):
+        return None
+    claim = Claim(told.token.span, unit, ledger.ruler(part).length)
+    return claim if danced_otherwise(ledger, claim, None, [*told.bodies, *told.replaced], part) else None
 
 
 def may_change(claim: Claim) -> bool:

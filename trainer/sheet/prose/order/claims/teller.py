@@ -127,7 +127,9 @@ class Teller:
         if self._context.waiting is not None:
             self._merge(self._context.waiting, statement)
         statement.bodies = list(steps_only(sentence, statement))
-        told = statement.acts or statement.changes or statement.place or statement.walls.at == "end"
+        told = (
+            statement.acts or statement.changes or statement.place or statement.walls.at == "end" or statement.replaced
+        )
         instead = set("Nb") & set(sentence.letters) and any("-" in one.texts for one in statement.bodies)
         if statement.bodies and not (told or instead) and not self._context.acts and not self._context.heads:
             # "The dance turns a quarter right each wall" is a remark.

@@ -258,6 +258,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf">[,D]?(?P<pre>){SEC}(?P<end>X)(?=J|[.,;]|$)", makers.onward_to_the_end),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|q&q|n&n(?=[,:.;)(fY]|$))", makers.between),
+        (r"[>&]*XI(?=p)", two_parts.closes_with_part),
+        (rf"(?:A[?D]?|>[?])(?P<pre>){SEC}(?=J|[.,;]|$)", two_parts.comes_after_it),
         (r"Zn?[s?](?=[,.:;()>&]|[Iwft]|$)", two_parts.between_two),
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{SEC}K", change_makers.skip),
         (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
@@ -330,7 +332,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"(?:(?<=wnf)|(?<=wn\?f)|(?<=wn\(f\)))(?P<pre>[,:]?)(?P<cnt>n)(?=(?:U[mq?]{1,3}|u)?(?:[,>)&.]|$))",
             makers.place,
         ),
-        (r"I?(?P<cnt>n-n-?c|n-n|n-?c|n)", makers.loose),
+        (r"I?(?P<cnt>n-n-?c|n-n|n-?c|n(?!p))", makers.loose),
         (r"Q|E", makers.stop),
         (r"u", makers.only),
     )

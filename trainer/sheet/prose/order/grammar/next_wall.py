@@ -90,6 +90,9 @@ _COMES = {"comes", "come", "follows", "follow", "begins", "starts", "is", "it's"
 def follows(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """The next wall is only said to come: "then comes round 7", "and wall 7 follows"."""
     words = set(s.words(match.start(), match.end()).lower().split())
+    if words & {"too", "also", "likewise", "well"}:
+        # "The first time you face the back, and the second time too."
+        return None
     if s.letters[match.start()] == "z" and not words & {"is", "it's", "that's"}:
         return None
     return (on_to_wall(s, match) or None) if words & _COMES else None

@@ -1,6 +1,6 @@
 """Sentences that leave open what is danced of their walls, and sentences that tell it for walls named before."""
 
-from trainer.sheet.prose.order.grammar.atoms import Sentence
+from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 
 
 def only_names_walls(sentence: Sentence) -> bool:
@@ -20,3 +20,12 @@ def tells_how_far(sentence: Sentence) -> bool:
     # "Break off after count 24, and start anew" under "Wall four is short."
     leaves = sentence.atoms[0].kind == "act" and sentence.atoms[0].act in "QR"
     return leaves or (kinds[:1] == ["place"] and sentence.letters.lstrip(">?I,")[:1] in ("D", "A", "E", "U", "Q", "R"))
+
+
+def names_a_section(sentence: Sentence, atom: Atom) -> bool:
+    """Whether words open a line as the name of its steps: "Last one. Right foot across, ... And off you go again"."""
+    if atom.first or atom.act != "X":
+        return False
+    last = sentence.lexemes[atom.last - 1].last
+    named = [token.low for token in sentence.tokens[:last] if token.low != "the"] in (["last", "one"], ["last", "bit"])
+    return named and sentence.tokens[last : last + 1] != () and sentence.tokens[last].text in (".", ":", ",")

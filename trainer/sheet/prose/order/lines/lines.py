@@ -8,6 +8,7 @@ from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.lexis.vocabulary import HINTS, JOINERS, ORDINALS, SONG_PARTS
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
+from trainer.sheet.prose.order.lines.left_open import names_a_section
 from trainer.sheet.prose.order.lines.lengths_told import lengths_told
 from trainer.sheet.prose.order.lines.wall_lists import starts_list, walls_listed
 from trainer.sheet.prose.text.layout import BREAK
@@ -95,7 +96,7 @@ def is_order(tokens: Sequence[Token]) -> bool:
     if found:
         kinds = [sentence_of(rest, LETTERS)] if rest else []
         words = [token for token in rest if token.kind == "word"]
-        told = [atom for sentence in kinds for atom in sentence.atoms]
+        told = [atom for sentence in kinds for atom in sentence.atoms if not names_a_section(sentence, atom)]
         return not words or any(atom.kind == "walls" or atom.act in ("T", "G", "X", "R") for atom in told)
     letters = ""
     for part in sentences(line):

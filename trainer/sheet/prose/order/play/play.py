@@ -252,6 +252,9 @@ class _Reader:
         if lexemes[at].kind == "X" and self.token(at) == "to":
             # "... and B three times to finish" names no ending.
             return at + 1
+        if re.match("XIp", self._s.letters[at:]) and self.token(at + 1) == "with":
+            # "... and we finish with B": nor here.
+            return at + 2
         kind = KINDS[lexemes[at].kind]
         span = self._span(at)
         number, last = 0, at + 1

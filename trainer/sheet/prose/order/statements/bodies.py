@@ -309,8 +309,15 @@ def _breaks(sentence: Sentence, at: int) -> bool:
     passive = sentence.letters[at] == "K" and re.match("K(?:$|[.,;:>&])", sentence.letters[at:])
     if ends or passive or re.match(_GOES_ON, sentence.letters[at:]) or says_what_for(sentence, at):
         return True
-    told = any(atom.first <= at < atom.last for atom in sentence.atoms)
+    told = any(atom.first <= at < atom.last for atom in sentence.atoms) or _is_a_step(sentence, at)
     return sentence.letters[at] == "H" and not told and sentence.words(at, at + 1).lower() in ("wait", "waits")
+
+
+def _is_a_step(sentence: Sentence, at: int) -> bool:
+    """Whether a wait has its own count, or is the last of steps parted by commas: "sway left (1), wait (2)"."""
+    counted = re.match(r"H\(n\)|Hn(?=[,.;]|$)", sentence.letters[at:])
+    listed = re.search(r"m(?P<waits>(?:,&?H)+)[.)]?$", sentence.letters)
+    return counted is not None or (listed is not None and at > listed.start("waits"))
 
 
 def _is_strong(sentence: Sentence, atom: Atom) -> bool:

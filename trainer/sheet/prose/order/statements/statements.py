@@ -273,7 +273,9 @@ class _Builder:
         )
         self._now.faces.append((atom.facing, begins))
         first = self._sentence.lexemes[atom.first].first
-        self._now.brings |= any(token.low in _BRINGS for token in self._sentence.tokens[max(first - 3, 0) : first])
+        near = self._sentence.tokens[max(first - 3, 0) : first]
+        us = re.search(_LEAVES_US, " ".join(token.low for token in self._sentence.tokens[max(first - 7, 0) : first]))
+        self._now.brings |= any(token.low in _BRINGS for token in near) or us is not None
         if atom.every or letters[atom.last : atom.last + 1] in ("t", "k"):
             self._shared.append((atom.facing, begins))
 
@@ -323,5 +325,8 @@ class _Builder:
 
 _WALL_BEGINS = re.compile("(?:^|[^AI])wny$")
 """The letters of "wall 3 begins", before a facing."""
+_LEAVES_US = (
+    r"\b(?:leaves|brings|lands|puts|gets) (?:us|you|everyone|everybody|all of us|all of you|the class)[^.,;:]*$"
+)
 _BRINGS = {"brings", "bring", "leaves", "leaving", "takes", "puts", "bringing", "returns", "ends", "finishes", "lands"}
 """What a wall does whose last facing is told: "all the way, which brings you to 12"."""
