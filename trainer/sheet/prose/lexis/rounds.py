@@ -26,7 +26,9 @@ def round_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> L
     if not many and tokens[at].low not in _ONE:
         return None
     before = tokens[at - 1].low if at else ""
-    if before in _AROUND or (found and found[-1].kind in "on"):
+    over = [token.low for token in tokens[max(at - 2, 0) : at]] == ["round", "and"]
+    if before in _AROUND or over or (found and found[-1].kind in "on"):
+        # "It goes round and round 12 9 6 3."
         return None
     first = at + 1
     while first < len(tokens) and (tokens[first].low in SIGNS or (first > at + 1 and tokens[first].text == ".")):
