@@ -66,7 +66,7 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
             led = words[at + 3 : at + 4] in (["to"], ["at"], ["again"], [""])
             at += 3 if words[at + 2 : at + 3] in (["back"], ["round"], ["around"]) and led else 1
             continue
-        if told := _told_before(words, at):
+        if told := _told_before(words, at) or _leads_in(words, at):
             yield Lex("glue", None, words[at], tokens[at].span)
             at += told
             continue
@@ -107,6 +107,18 @@ def _told_before(words: Sequence[str], at: int) -> int:
         return len(goes[0].split()) if _WITH_A_TURN.search(" ".join(words[max(at - 6, 0) : at])) else 0
     led = words[at] in _WHILE and at + 3 < len(words) and words[at + 1] in _STEPPING
     return 4 if led and words[at + 3] in _IT and words[at + 2].isalpha() else 0
+
+
+_DOING = {"take", "do", "dance", "you", "we", "use"}
+_OPENED = 6
+"""Words of such an opening at most."""
+
+
+def _leads_in(words: Sequence[str], at: int) -> int:
+    """Return how many words open an item with the name of what is told after them: "For the weave take left over"."""
+    if at or words[0] != "for" or words[1:2] not in (["the"], ["your"], ["this"]):
+        return 0
+    return next((end + 1 for end in range(2, min(len(words) - 2, _OPENED)) if words[end] in _DOING), 0)
 
 
 def _word(token: Token) -> str:

@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 from trainer.sheet.prose.steps.lex import Lex, is_task
 from trainer.sheet.prose.steps.standing import past_standing, unstood
 from trainer.sheet.prose.steps.weights import Weighted
-from trainer.terms import Foot
+from trainer.terms import Foot, Move
 
 TurnWord = Literal["turn", "pivot", "unwind", "spiral", "circle", "square", ""]
 
@@ -227,7 +227,6 @@ def _made(
     return Turning(amount, side, word, maybe)
 
 
-_MORE = {"another", "further", "second"}
 _DANCED_BY_HALF = ("box", "basic", "chair", "lindy", "rumba", "k step", "v step")
 """Ends of names of which half, or the whole, is danced rather than turned: "half a rumba box"."""
 _OF_A_WHOLE = {"diamond", "diamonds", "box", "basic"}
@@ -238,8 +237,12 @@ def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) ->
     near = [lex for lex in (before, lexes[end] if end < len(lexes) else None) if lex is not None]
     if end < len(lexes) and lexes[end].low == "on":
         return True
-    if at and lexes[at - 1].low in _MORE and end < len(lexes) and lexes[end].ing:
+    after = lexes[end : end + 3]
+    if after and after[0].kind == "move" and after[0].ing and after[0].value is Move.STEP:
         # "And another half stepping forward".
+        return True
+    if after and is_task(after[0], "with") and any(one.kind in ("side", "foot") for one in after[1:]):
+        # "A quarter with the left forward".
         return True
     if end < len(lexes) and lexes[end].low in _OF_A_WHOLE:
         # "¼ diamond" tells how much of one is danced.

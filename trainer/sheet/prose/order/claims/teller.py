@@ -418,6 +418,7 @@ class Teller:
             # "... is the end of the dance. Hold it if you can!"
             statement.bodies = []
         _take_back_stops(statement, claims)
+        _take_back_leaves(statement, claims)
         for place, claim in enumerate(claims):
             if statement.leave and claim.leave == "continue":
                 claim.leave = LEAVES[statement.leave]
@@ -536,6 +537,15 @@ def _take_back_stops(statement: Statement, claims: Sequence[Claim]) -> None:
             # "Do sections 1 and 2 and then sway. Pick it up again at section 3": it was not left.
             claim.leave = "continue"
         if later and claim.leave == "end" and not claim.inserts:
+            claim.leave = "continue"
+
+
+def _take_back_leaves(statement: Statement, claims: Sequence[Claim]) -> None:
+    """Let how a wall is left be told last: "it is broken off after the roll; ... and you start over"."""
+    for claim in claims:
+        begins_anew = claim.leave == "end" and statement.leave == "R" and not claim.inserts and not statement.inserts
+        ends = claim.leave == "restart" and claim.borrowed and statement.leave == "Q" and not claim.inserts
+        if begins_anew or ends:
             claim.leave = "continue"
 
 

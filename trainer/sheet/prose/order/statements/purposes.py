@@ -10,6 +10,7 @@ _MEANWHILE = {"while", "whilst", "as", "until", "till", "because", "since"}
 _MUSIC = {
     "music", "song", "singer", "band", "tune", "track", "drum", "drums", "beat", "vocal", "vocals", "voice", "guitar",
     "fiddle", "piano", "chorus", "verse", "words", "lyrics", "she", "he", "they", "phrase", "gap", "choir", "drummer",
+    "record", "cd", "recording",
 }  # fmt: skip
 _NEAR = 4
 """Words after such a word in which the music is named."""

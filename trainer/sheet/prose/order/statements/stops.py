@@ -10,6 +10,9 @@ _GOES = {"comes", "come", "goes", "go", "gets", "no"}
 """Opens what else a wall does when it stops: "comes to a halt", "goes no further"."""
 
 
+_CUT = {"broken", "interrupted", "abandoned"}
+
+
 def is_the_end(sentence: Sentence, now: Statement, atom: Atom, *, later: bool) -> bool:
     """Whether "to the end" is where a wall goes on to: "carry on from count 9 to the end", "wall 5 to the end"."""
     to = sentence.words(atom.first, atom.last).lower().startswith("to")
@@ -37,6 +40,9 @@ def wall_stops(sentence: Sentence, now: Statement, atom: Atom) -> bool:
         # "Wall 6 ends the dance".
         return False
     words = sentence.words(atom.first, atom.last).lower().split()
+    if walls is not None and words[0] in _CUT and walls.every != "last":
+        # "The third wall, which starts at 6:00, is broken off after the roll".
+        return True
     stops = words[1:] in ([], ["off"]) or words[0] in _GOES
     if walls is None or not stops or words[0] == "stopped" or walls.every == "last":
         return False
