@@ -57,7 +57,7 @@ def _only_stands(sentence: Sentence, body: Body, hold: Atom) -> bool:
     if between in ("(", ",(") or (between in ("", ",") and sentence.letters[body.first] == "("):
         return True
     said = sentence.letters[body.first : body.last]
-    if set(between) <= set(",?I") and "," in between and re.fullmatch("[?]?H[?ImN,]*", said):
+    if set(between) <= set(",?I") and "," in between and re.fullmatch("[?]?H[?ImN,]*[B>&]?", said):
         # "A pause of four counts is observed, the dancers standing still upon the left foot".
         return True
     lows = {token.low for token in body.tokens}
