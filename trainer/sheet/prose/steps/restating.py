@@ -53,12 +53,16 @@ def _idle(clause: Clause) -> Iterator[Role]:
     if clause.ing and clause.way is Direction.TOGETHER and not clause.joined:
         # "Balance forward on left, bringing right to it": the figure has it already.
         yield Role("nothing", preference=0.4)
+    if clause.ing and any(words in clause.words for words in _AT_ONE):
+        # "Sway right, left, right, left, stepping the right out to the side on the first one".
+        yield Role("nothing", preference=0.05)
     described = bool(clause.feet and clause.moves) and clause.moves[0].ing and clause.words.split()[0] in _FEET
     if described and clause.moves[0].low not in _STEPPING and clause.turning is None and not clause.joined:
         # "Lock step forward right, left, right, left locking behind".
         yield Role("nothing", preference=0.4)
 
 
+_AT_ONE = ("on the first", "on first", "the first time", "on the first one", "for the first")
 _STEPPING = {"step", "stepping", "steps"}
 _FEET = {"l", "r", "left", "right", "lf", "rf", "with"}
 _GOES = {"going", "moving", "travelling", "traveling", "all"}

@@ -45,6 +45,7 @@ from trainer.sheet.prose.order.statements.statement import (
     more_of_the_next,
     only_leads_on,
 )
+from trainer.sheet.prose.order.statements.stops import closes_there
 from trainer.terms import ExtraKind
 
 
@@ -300,7 +301,7 @@ class Teller:
         elif (
             (statement.bodies or any(act.act == "H" and act.counts for act in statement.acts))
             and context.walls is not None
-            and context.walls.at == "end"
+            and (context.walls.at == "end" or closes_there(sentence, statement, context.walls))
         ):
             # "When you finish the third wall you are facing the back. The singer draws breath there: sway ..."
             statement.walls, statement.faces = context.walls, [*context.faces, *statement.faces][:1]

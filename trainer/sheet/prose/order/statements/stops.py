@@ -80,3 +80,13 @@ def names_the_last(sentence: Sentence, body: Body, ruler: Ruler, after: int) -> 
 
 _NAME = 3
 """Words that name a step."""
+
+
+_THERE = {"there", "here"}
+
+
+def closes_there(sentence: Sentence, told: Statement, walls: Atom) -> bool:
+    """Whether a dance ends in the wall told of before: "wall 4 brings you home. There the music slows, and we end"."""
+    ends = any(act.act == "X" for act in told.acts) and bool(told.bodies)
+    stops = any(act.act == "Q" for act in told.acts) or sentence.tokens[0].low in _THERE
+    return ends and stops and len(walls.walls) == 1 and not walls.every
