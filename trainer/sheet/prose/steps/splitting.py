@@ -15,6 +15,7 @@ from trainer.sheet.prose.steps.durations import with_durations
 from trainer.sheet.prose.steps.each_one import without_each_move
 from trainer.sheet.prose.steps.feet import with_feet
 from trainer.sheet.prose.steps.lex import STRANGE_VERB, Lex, is_task
+from trainer.sheet.prose.steps.rocks_behind import with_rocks_first
 from trainer.sheet.prose.steps.rowed import with_alternations, with_crosses, with_rows
 from trainer.sheet.prose.steps.shoulders import with_shoulders
 from trainer.sheet.prose.steps.toes_turned import without_toes_turned
@@ -31,7 +32,9 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     """Return the clauses of an item."""
     builder = Builder()
     said = without_each_move(without_toes_turned(lexes))
-    rowed = with_alternations(with_durations(with_shoulders(with_turnings(with_both_turning(with_weights(said))))))
+    rowed = with_alternations(
+        with_durations(with_shoulders(with_turnings(with_both_turning(with_weights(with_rocks_first(said))))))
+    )
     for lex in with_rows(_gestures_first(with_feet(with_crosses(rowed)))):
         _take(builder, lex)
     return _stepped(_garbled(_told_apart(builder.done())))
