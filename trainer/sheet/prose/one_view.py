@@ -25,15 +25,19 @@ from trainer.sheet.prose.order.told import (
 from trainer.sheet.prose.page.blocks import Block
 from trainer.sheet.prose.page.pages import Page, page_of
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
+from trainer.sheet.prose.search.frames import in_its_frame
 from trainer.sheet.prose.search.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.sections.events import findings_of, renumbered, section_of
 from trainer.sheet.prose.sections.options import options_of
 from trainer.sheet.prose.steps.strange import used_often
 from trainer.sheet.prose.text.layout import Line
-from trainer.terms import Weight
+from trainer.terms import Time, Weight
 
 _HOME = Fraction(0)
 
+_SIX = 6
+"""The counts of a phrase of a waltz."""
+_AS_AT_FIRST = 0.1
 _NO_STEPS = 20
 """It costs so much that no steps are found at all."""
 
@@ -86,10 +90,16 @@ def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page
     return found + passed_over + page.passed_over + torn + (0 if routine.parts else _NO_STEPS)
 
 
+_NOT_SO_FAR = "".join(
+    f"(?<!{word} )" for word in ("after", "first", "until", "till", "to", "dance", "do", "of", "only")
+)
+"""What stands before eights that are no whole dance: "restart after 2 x 8"."""
+
+
 def total_of(lines: Sequence[Line], facts: Facts) -> int | None:
     """The stated length of the main dance, also where it is told as 4 x 8."""
     for line in lines[:8]:
-        match = re.search(r"\b(\d{1,2}) (?:x|times) (6|8)\b", line.words)
+        match = re.search(rf"{_NOT_SO_FAR}\b(\d{{1,2}}) (?:x|times) (6|8)\b", line.words)
         if match:
             return int(match[1]) * int(match[2])
     return facts.counts
@@ -112,7 +122,7 @@ def _main_paths(reader: Reader, mains: Sequence[Block]) -> dict[str, Path]:
         best: Path | None = None
         for weight in ("L", "R"):
             start: Weight = "L" if weight == "L" else "R"
-            dislike = 0.0 if start == likely else 0.5
+            dislike = 0.0 if start == likely else 0.5 if likely == reader.starts or not place else _AS_AT_FIRST
             if stated and place == 0 and start != stated:
                 continue
             goal = Goal(start if len(mains) == 1 else None, facings)
@@ -120,9 +130,13 @@ def _main_paths(reader: Reader, mains: Sequence[Block]) -> dict[str, Path]:
             if best is None or path.cost < best.cost:
                 best = path
         assert best is not None
+        if place:
+            best = in_its_frame(items, readings, best, Goal())
         paths[block.part] = best
+        # A part is begun from where the part above it ends, as the play mostly has it, or as the first one is.
+        likely = best.end.weight if best.end.weight != "B" else likely
         if place == 0:
-            reader.starts = likely = best.start.weight
+            reader.starts = best.start.weight
     return paths
 
 
@@ -166,6 +180,12 @@ def _stated_counts(facts: Facts, parts: Sequence[Part]) -> int | None:
     return None if of_a_part else facts.counts
 
 
+def _time(reader: Reader) -> Time:
+    """Return the time, by the counts of the steps where what is said of it cannot be: a waltz has no count 7."""
+    told, sixes = reader.facts.time, reader.page.phrase == _SIX
+    return ("3/4" if sixes else "4/4") if told is None or (told == "3/4" and not sixes) else told
+
+
 def _routine(reader: Reader, parts: tuple[Part, ...], extras: tuple[Extra, ...], told: Told) -> Routine:
     facts = reader.facts
     options, notes = options_of(reader.page.options, parts, reader.starts, reader.gloss)
@@ -174,7 +194,7 @@ def _routine(reader: Reader, parts: tuple[Part, ...], extras: tuple[Extra, ...],
         tune=facts.tune,
         by=facts.by,
         tempo=facts.tempo,
-        time=facts.time or ("3/4" if reader.page.phrase == 6 else "4/4"),
+        time=_time(reader),
         feel=facts.feel or reader.page.feel,
         starts=reader.starts,
         counts=_stated_counts(facts, parts),

@@ -85,6 +85,9 @@ def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRea
     if all(one.line in anew.explained for one in loud(plain.problems)):
         # What was not understood there was only said of the play once more.
         less = min(less, _LESS)
+    if 2 * _steps_read(told.routine) < _steps_read(plain.routine):
+        # Rows of a table of steps, a part's letter before each, were taken for its play.
+        return plain
     if told.price == plain.price and dances_a_tag(plain.routine) and not dances_a_tag(told.routine):
         # A tag that is placed apart from the play must not be lost in it.
         return plain

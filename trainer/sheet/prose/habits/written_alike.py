@@ -19,6 +19,7 @@ from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.each_length import with_each_length
+from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
 from trainer.sheet.prose.habits.feet_met import with_feet_met
 from trainer.sheet.prose.habits.footnotes import with_footnotes
 from trainer.sheet.prose.habits.half_closings import with_half_closings
@@ -30,6 +31,7 @@ from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.parts_first import with_parts_first
+from trainer.sheet.prose.habits.parts_narrated import with_narrated_parts
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
@@ -54,13 +56,14 @@ from trainer.sheet.prose.text.layout import Line, clean_lines
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    rows = with_last_counts_first(without_row_numbers(with_counted_walls(with_ordinals(clean_lines(text)))))
+    counted = with_counted_walls(with_ordinals(with_narrated_parts(clean_lines(text))))
+    rows = with_last_counts_first(without_row_numbers(counted))
     clean = without_cues(without_tips(with_denials(with_talk_told(with_parts_first(rows))), is_order))
     whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))
-    noted = with_each_length(with_sums_told(whole))
+    noted = with_each_length(with_sums_told(with_eights_in_rows(whole, fills)))
     parted = with_counts_and_facings_parted(with_counts_named_no_more(without_wall_numbers(noted)))
-    counted = with_half_labels(with_half_closings(with_count_rows(parted), fills))
-    hours = with_faced_parts(with_lettered_hours(counted))
+    halved = with_half_labels(with_half_closings(with_count_rows(parted), fills))
+    hours = with_faced_parts(with_lettered_hours(halved))
     eights = with_lettered_eights(with_part_labels(hours))
     parts = with_ordinal_walls(with_plain_names(with_named_sections(with_lettered_extras(eights))))
     labelled = with_listed_parts(with_section_labels(parts, worded=True))

@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from trainer.routine import Span
 from trainer.sheet.prose.header.names_told import by_of, title_of, tune_of
+from trainer.sheet.prose.header.time_told import time_of
 from trainer.sheet.prose.lexis.numerals import number_at
 from trainer.sheet.prose.words import Token
 from trainer.terms import Feel, Time, Weight
@@ -139,7 +140,7 @@ def _read(facts: Facts, line: _Text) -> Facts:
         facts,
         starts=weight or facts.starts,
         tempo=facts.tempo or (Fraction(tempo["n"].replace(" ", "")) if tempo else None),
-        time=facts.time or _time(text),
+        time=facts.time or time_of(text),
         feel=facts.feel or _feel(text),
         level=facts.level or _level(text),
     )
@@ -189,6 +190,10 @@ def _wait(text: str) -> int | None:
     return int(groups["next"]) - 1 if groups.get("next") else int(groups["n"])
 
 
+_LATER = re.compile(r"[^.;]{0,12}?\b(?:at the end|after|by then|at that point|when you come|for part|for wall)\b")
+"""What follows on a foot that is free later in the dance: "the left foot is free at the end of A"."""
+
+
 def _weight(text: str) -> Weight | None:
     """The foot that carries the weight at the start, by the last statement of it."""
     if _first("both", text):
@@ -197,6 +202,8 @@ def _weight(text: str) -> Weight | None:
     for free in (False, True):
         for pattern in _PATTERNS["free" if free else "weight"]:
             for match in pattern.finditer(text):
+                if _LATER.match(text, match.end()):
+                    continue
                 right = match["f"].startswith("r")
                 # "weight starts on left" speaks of the weight, though "starts on left" alone speaks of the first step.
                 found.append((match.start("f"), not free, "R" if right != free else "L"))
@@ -208,15 +215,6 @@ def _without_waits(text: str) -> str:
     for pattern in _PATTERNS["wait"]:
         text = pattern.sub(lambda match: " " * len(match[0]), text)
     return text
-
-
-def _time(text: str) -> Time | None:
-    for time in ("3/4", "2/4", "4/4"):
-        if re.search(rf"(?<![/\d]){time}\b(?! (?:turn|t\b|left|right|l\b|r\b|monterey|pivot|unwind))", text) and (
-            time == "4/4" or not re.search(rf"{time} ?(?:turn|left|right)", text)
-        ):
-            return "3/4" if time == "3/4" else "2/4" if time == "2/4" else "4/4"
-    return "3/4" if re.search(r"\bwaltz(?: time| rhythm| tempo)?\b", text) else None
 
 
 def _feel(text: str) -> Feel | None:

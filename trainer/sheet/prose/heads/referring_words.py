@@ -8,8 +8,8 @@ from trainer.sheet.prose.words import Token
 POINTS = re.compile(
     r"\b(?:repeat|repeats|repeated|repeating|same (?:again|as|but|with|steps|thing|to|on|starting|other|"
     r"the other|going|in)|the same(?! (?:beat|count|time|moment|instant|spot|place|foot|direction|speed|line|side)\b)|"
-    r"once more|once again|one more time|again|do (?:all |all of |both of |the whole of )?(?:that|this|it|these|those|"
-    r"them|the same)|mirror|mirrored|mirroring|"
+    r"once more|once again|one more time|a second time|again|"
+    r"do (?:all |all of |both of |the whole of )?(?:that|this|it|these|those|them|the same)|mirror|mirrored|mirroring|"
     r"mirrors|likewise|ditto|idem|redo|as (?:above|before)|"
     r"as (?:counts?|section|sec|s) \d|as in|reverse|opposite foot|other foot|vice versa)\b"
 )

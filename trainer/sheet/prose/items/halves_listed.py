@@ -8,6 +8,7 @@ likeliest is taken.
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from trainer.dance.counts import is_number, label_of, offset
 from trainer.dance.figures import moves
@@ -32,6 +33,7 @@ _TURNING = {"turn", "turning", "quarter", "half", "turns"}
 _OF_TURNS = _TURNING | {
     "right", "left", "r", "l", "to", "the", "a", "make", "making", "another", "further", "of", "full", "with", "and",
 }  # fmt: skip
+_SOUNDS = {"clap", "claps", "snap", "snaps", "click", "clicks"}
 _TURNS = {Move.TURN, Move.PIVOT}
 
 
@@ -45,7 +47,7 @@ def with_listed_halves(item: Item, gloss: Gloss, feel: Feel) -> Item:
     if _titled(item.text, n, gloss):
         return item
     halves = _halves(item.text, spoken=now >= _FITS and n > 1, added=now >= _FITS)
-    if now < _FITS and not halves:
+    if (now < _FITS and not halves) or (now < _FAILS and halves and _lead_to_sounds(item.text, halves)):
         return item
     best: tuple[float, tuple[int, ...]] | None = None
     for more in range(1, _MOST_HALVES + 1):
@@ -146,6 +148,13 @@ def _patterned(
         if len(halves) <= surplus:
             for rest in _patterned(groups[1:], first + steps, led, surplus - len(halves), feel):
                 yield (*halves, *rest)
+
+
+def _lead_to_sounds(text: Sequence[Token], halves: Sequence[Token]) -> bool:
+    """Whether each "and" leads to a clap, which shares its step's count: "touch and clap, step, touch and clap"."""
+    places = {(half.line, half.column) for half in halves}
+    after = [then.low for token, then in pairwise(text) if (token.line, token.column) in places]
+    return len(after) == len(halves) and all(word in _SOUNDS for word in after)
 
 
 def _needs(drafts: Sequence[Draft | None], layout: Sequence[int]) -> bool:

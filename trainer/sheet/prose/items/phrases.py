@@ -19,7 +19,7 @@ from trainer.sheet.prose.steps.profiles import HEAVY, prices_to_go
 from trainer.sheet.prose.steps.roles import NO_TURN
 from trainer.sheet.prose.steps.splitting import clauses_of
 from trainer.sheet.prose.steps.strange import with_strange
-from trainer.sheet.prose.steps.titled_items import titles_apart
+from trainer.sheet.prose.steps.titled_items import titles_apart, without_turns_told_again
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
 __all__ = ["Gloss", "fills", "gloss_of", "item_readings", "last_said"]
@@ -169,7 +169,7 @@ def _with_first_foot(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...
 @lru_cache(maxsize=4096)
 def _clauses(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:
     abreast = with_feet_abreast(text, lambda words: lexemes(words, gloss.short))
-    lexes = with_explained(lexemes(abreast, gloss.short))
+    lexes = without_turns_told_again(with_explained(lexemes(abreast, gloss.short)))
     return clauses_of(lexes if gloss.used is None else with_strange(lexes, gloss.used))[:_MOST_CLAUSES]
 
 

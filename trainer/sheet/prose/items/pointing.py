@@ -31,3 +31,12 @@ def steps_told(words: Sequence[Token]) -> tuple[Token, ...]:
     if len(sides) == 1 and not any(token.low in _SIDES for token in rest):
         return (sides[0], *rest)
     return () if bare else rest
+
+
+_AGAIN = {"again", "once", "more", "same", "too", "also", "this", "time", "of", "finally", ".", ";", "so"}
+
+
+def names_a_foot_only(words: Sequence[Token]) -> bool:
+    """Whether words name no more than a foot: "and with the left", "then the right again"."""
+    sides = [token for token in words if token.low in _SIDES]
+    return len(sides) == 1 and all(token.low in _SIDES | _FILLERS | _AGAIN for token in words)

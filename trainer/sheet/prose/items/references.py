@@ -15,6 +15,7 @@ from trainer.routine import Span
 from trainer.sheet.prose.header.gloss import Gloss
 from trainer.sheet.prose.heads.referring_words import POINTS, SECTION
 from trainer.sheet.prose.items.phrases import item_readings
+from trainer.sheet.prose.items.pointing import names_a_foot_only
 from trainer.sheet.prose.search.paths import mirrored
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
@@ -67,11 +68,13 @@ def with_references(
     drafts: list[Draft | None] = []
     new_items: list[Item] = []
     new_readings: list[tuple[Reading, ...]] = []
+    pointed = False
     for item, own in zip(items, readings, strict=True):
-        pointer = _pointer(item, slots, bounds, 3 if phrase == _WALTZ else 4)
+        pointer = _pointer(item, slots, bounds, 3 if phrase == _WALTZ else 4, on=pointed)
         found: tuple[Reading, ...] = ()
         if pointer is not None and not (own and own[0].breaches == 0 and _says_enough(item)):
             item, found = _expanded(item, pointer, slots, drafts, gloss, phrase)
+        pointed = bool(found)
         kept = tuple(reading for reading in own if len(reading.drafts) == len(item.slots))
         choices = (*found, *kept) if found else own
         new_items.append(item)
@@ -84,15 +87,19 @@ def with_references(
 
 def _says_enough(item: Item) -> bool:
     """Whether the words name steps of their own beside the reference: "kick right again"."""
+    if names_a_foot_only(item.text):
+        return False
     words = " ".join(token.low for token in item.text)
     return not re.search(
         r"\brepeat|\bsame\b|\bmirror|\bditto\b|^\W*(?:\w+ ){0,2}once (?:more|again)\b|\bdo (?:that|this|it)\b", words
     )
 
 
-def _pointer(item: Item, slots: Sequence[Slot], bounds: Sequence[int], bar: int) -> _Pointer | None:
+def _pointer(item: Item, slots: Sequence[Slot], bounds: Sequence[int], bar: int, *, on: bool) -> _Pointer | None:
+    """Return what an item points to; `on` says that the one before points back, so that a foot alone does too."""
     words = " ".join(token.low for token in item.text)
-    if not slots or not item.slots or not POINTS.search(words):
+    points = POINTS.search(words) or (on and names_a_foot_only(item.text))
+    if not slots or not item.slots or not points:
         return None
     place = _in_bars(words, item, slots, bar) or _place(words, item, slots, bounds)
     if place is None:

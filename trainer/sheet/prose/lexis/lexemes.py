@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.lexis.called import named_lexeme, spelled_parts, titled_lexeme
+from trainer.sheet.prose.lexis.eights import eights_lexemes
 from trainer.sheet.prose.lexis.facings_told import facing_lexeme, hour_lexeme
 from trainer.sheet.prose.lexis.going_back import gone_back
 from trainer.sheet.prose.lexis.lexeme import CLOSING, Lexeme, Names
@@ -18,14 +19,13 @@ from trainer.sheet.prose.lexis.numerals import (
     bars_lexeme,
     bars_lexemes,
     eight_lexeme,
-    eights_lexemes,
     half_lexeme,
     last_eight,
     number_at,
     number_lexeme,
     share_lexeme,
 )
-from trainer.sheet.prose.lexis.referring import bound_to, of_the_walls, there_are
+from trainer.sheet.prose.lexis.referring import bound_to, is_landmark, of_the_walls, there_are
 from trainer.sheet.prose.lexis.rounds import round_lexeme
 from trainer.sheet.prose.lexis.sentences import SHORT_FORMS, abbreviates
 from trainer.sheet.prose.lexis.short_acts import short_act
@@ -99,7 +99,9 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             found.append(Lexeme("R", at, back))
             at = back
             continue
-        if eights := (eights_lexemes(tokens, at) or bars_lexemes(tokens, at, names.bar) or added_lexemes(tokens, at)):
+        if eights := (
+            eights_lexemes(tokens, at, found) or bars_lexemes(tokens, at, names.bar) or added_lexemes(tokens, at)
+        ):
             found += eights
             at = eights[-1].last
             continue
@@ -284,7 +286,7 @@ def _special(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
     """Return the kind of a word that is not what it seems; an empty text where it is."""
     token = tokens[at]
     after = tokens[at + 1].low if at + 1 < len(tokens) else ""
-    if _greets(tokens, at) or _is_called(tokens, at):
+    if _greets(tokens, at) or _is_called(tokens, at) or is_landmark(tokens, at):
         return "?"
     if token.text == "R" and _labels_a_restart(tokens, at):
         return "R"

@@ -80,26 +80,6 @@ def last_eight(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lex
     return Lexeme("s", at, at + 1) if after is None or after.kind == "mark" or after.low in ("and", "then") else None
 
 
-def eights_lexemes(tokens: Sequence[Token], at: int) -> list[Lexeme]:
-    """So many eights of a dance: "after 3 x 8"."""
-    value, last, ordinal = number_at(tokens, at)
-    low = [one.low for one in tokens[last : last + 3]] + [""] * 3
-    if last > at and not ordinal and value <= 20 and low[0] in ("8", "6") and tokens[last].kind == "number":
-        # "The first two 8s", "3 8's".
-        plural = 1 if low[1] == "s" else 2 if low[1:] in (["'", "s"], ["’", "s"]) else 0
-        if plural and tokens[last + 1].glued:
-            return [Lexeme("n", at, last, value), Lexeme("s", last, last + 1 + plural)]
-    if (
-        last == at
-        or ordinal
-        or value > 20
-        or low[0] not in ("x", "times")
-        or low[1] not in ("8", "eight", "eights", "6")
-    ):
-        return []
-    return [Lexeme("n", at, last, value), Lexeme("s", last, last + 2)]
-
-
 _ADDED = {"extra", "additional", "added", "bonus", "spare"}
 _MORE = {"more", "further"}
 _THERE = {

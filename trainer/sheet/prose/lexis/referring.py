@@ -33,3 +33,17 @@ def bound_to(tokens: Sequence[Token], at: int) -> Lexeme | None:
     words = [token.low for token in tokens[at : at + 3]]
     leads = len(words) > 2 and words[0] in _BOUND and words[1] == "to" and words[2] in STEP_WORDS
     return Lexeme("", at, at + 2) if leads else None
+
+
+_AIMED = {
+    "towards", "toward", "past", "overlooking", "opposite", "under", "across", "behind", "facing", "face",
+}  # fmt: skip
+_PLACED = {"bridge", "tag", "end", "ending", "finish", "break"}
+_WHOSE = {"the", "our", "your", "that", "ship's", "this"}
+
+
+def is_landmark(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a word of the trade is a place of the room that one looks at: "bow towards the bridge and the crew"."""
+    if tokens[at].low not in _PLACED or at < 2 or tokens[at - 1].low not in _WHOSE:
+        return False
+    return tokens[at - 2].low in _AIMED

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from trainer.dance.counts import OFFSETS, label_of
+from trainer.dance.counts import OFFSETS, is_number, label_of
 from trainer.problems import Problem
 from trainer.routine import Span
 from trainer.sheet.prose.facing.faced import with_statements
@@ -18,6 +18,8 @@ from trainer.sheet.prose.page.streams import Piece, Stream
 from trainer.sheet.prose.words import Fill, Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 
+_UNTOLD = 1.0
+"""Words that fill their counts so badly tell no steps of them."""
 _PAIR = 2
 """Counts that "and" joins; more are a list: "again on 5, 6, 7 and 8"."""
 _WALTZ = 6
@@ -161,7 +163,7 @@ def _inner_bounds(run: Run, base: int, phrase: int) -> list[Bound]:
 def _items(
     pieces: Sequence[Piece], base: int, phrase: int, feel: Feel, fill: Fill, *, called_from: int = 0
 ) -> list[Item]:
-    items = []
+    items: list[Item] = []
     last = 0
     listed: bool | None = None
     for piece in pieces:
@@ -169,7 +171,7 @@ def _items(
         if piece.mark.other:
             # "Step, pivot for 5 and 6, and the same again for 7 and 8": as before.
             again = listed is not None and points_back(piece.text)
-            listed = listed if again else _is_listed(piece, fill)
+            listed = listed if again else _is_listed(piece, fill) or _repeats_wholes(piece, items, fill)
             places = piece.mark.other if listed else places
         slots = []
         for place in places:
@@ -187,6 +189,15 @@ def _is_listed(piece: Piece, fill: Fill) -> bool:
     listed, halved = (fill(piece.text, len(places)) for places in (piece.mark.other, piece.mark.places))
     pointing = len(piece.mark.other) > _PAIR and points_back(piece.text)
     return listed < halved or pointing
+
+
+def _repeats_wholes(piece: Piece, items: Sequence[Item], fill: Fill) -> bool:
+    """Whether words point back to just as many whole counts: "step (1), pivot (2), and the same again on 3 and 4"."""
+    n = len(piece.mark.other)
+    before = [slot.label for item in items[-n:] for slot in item.slots][-n:]
+    whole = len(before) == n and all(is_number(label) for label in before)
+    # "Cross over, side and cross over again on seven and eight" tells its steps itself.
+    return whole and points_back(piece.text) and fill(piece.text, len(piece.mark.places)) >= _UNTOLD
 
 
 def _with_labels(piece: Piece, slots: Sequence[Slot]) -> tuple[Token, ...]:

@@ -13,7 +13,7 @@ from trainer.routine import Span
 from trainer.sheet.prose.steps.entries import phrases_by_first, trade
 from trainer.sheet.prose.steps.going_on import goes_on
 from trainer.sheet.prose.steps.lex import Lex
-from trainer.sheet.prose.steps.signs import STEP_WORDS, begins_anew, mark_lexemes
+from trainer.sheet.prose.steps.signs import STEP_WORDS, begins_anew, is_a_turn, mark_lexemes
 from trainer.sheet.prose.steps.slips import glued_foot, short_of, slip_of
 from trainer.sheet.prose.steps.wording import bare, wording
 from trainer.sheet.prose.words import Token
@@ -46,7 +46,7 @@ def lexemes(tokens: Sequence[Token], own: Mapping[tuple[str, ...], tuple[Token, 
 
 def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, ...]], depth: int) -> Iterator[Lex]:
     words = [_word(token) for token in tokens]
-    spelled = [_spelled_out(word) for word in words]
+    spelled = [_spelled_out("turn" if is_a_turn(tokens, at) else word) for at, word in enumerate(words)]
     at = 0
     while at < len(tokens):
         if at and depth == 0 and begins_anew(tokens[at - 1], tokens[at]):

@@ -79,3 +79,14 @@ def begins_anew(before: Token, token: Token) -> bool:
     if token.line <= before.line or before.kind != "word" or token.kind != "word" or before.low in _LEADS_ON:
         return False
     return token.text[0].isupper() and token.text[1:].islower()
+
+
+_AMOUNTS = {"half", "quarter", "full", "whole", "quarters"}
+
+
+def is_a_turn(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a T is a turn's, an amount beside it: "1/4 T to L", "T ½ R"; elsewhere it may be a touch or a toe."""
+    if tokens[at].low not in ("t", "t."):
+        return False
+    near = (*tokens[max(at - 1, 0) : at], *tokens[at + 1 : at + 2])
+    return any(token.kind == "fraction" or token.low in _AMOUNTS for token in near)

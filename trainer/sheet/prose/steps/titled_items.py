@@ -6,7 +6,7 @@ counts as they stand: the title is spelled out by what follows, or tells nothing
 
 from collections.abc import Iterator, Sequence
 
-from trainer.sheet.prose.steps.lex import Lex
+from trainer.sheet.prose.steps.lex import Lex, is_task
 
 _LONGEST = 8
 """Lexemes of a title."""
@@ -41,3 +41,29 @@ def titles_apart(lexes: Sequence[Lex]) -> Iterator[tuple[Lex, ...]]:
         return
     yield (*lexes[:end], lexes[end]._replace(value=":", low=":"), *steps)
     yield tuple(steps)
+
+
+_LIST = 12
+"""Lexemes of a title that lists what follows."""
+
+
+def without_turns_told_again(lexes: Sequence[Lex]) -> Sequence[Lex]:
+    """Return the lexemes without the turns that a title lists before a colon, where the steps after it tell them.
+
+    "Vine left, quarter turn, scuff: left side, right behind, left forward turning 1/4 left, scuff".
+    """
+    colon = next((at for at, lex in enumerate(lexes) if lex.kind == "break" and lex.value == ":"), 0)
+    title, steps = lexes[:colon], lexes[colon:]
+    listed = any(lex.kind == "break" or is_task(lex, "and") for lex in title)
+    turned = {lex.value for lex in title if lex.kind == "amount"}
+    told = {lex.value for lex in steps if lex.kind == "amount"}
+    if not 0 < colon <= _LIST or not listed or not turned <= told or not told:
+        return lexes
+    return (*(lex for at, lex in enumerate(title) if not _of_a_turn(title, at)), *steps)
+
+
+def _of_a_turn(title: Sequence[Lex], at: int) -> bool:
+    """Whether a lexeme is an amount, a word of turning, or the side that it turns to."""
+    if title[at].kind in ("amount", "turn"):
+        return True
+    return title[at].kind == "side" and at > 0 and title[at - 1].kind in ("amount", "turn")

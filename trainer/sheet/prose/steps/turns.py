@@ -244,6 +244,8 @@ def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) ->
     if after and is_task(after[0], "with") and any(one.kind in ("side", "foot") for one in after[1:]):
         # "A quarter with the left forward".
         return True
+    if _ends_a_figure(lexes, at, end):
+        return True
     if end < len(lexes) and lexes[end].low in _OF_A_WHOLE:
         # "¼ diamond" tells how much of one is danced.
         return False
@@ -251,6 +253,14 @@ def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) ->
         return True
     half = any(lex.value == Fraction(1, 2) or lex.value >= 1 for lex in lexes[at:end] if lex.kind == "amount")
     return any(lex.kind == "figure" and not (half and lex.value.endswith(_DANCED_BY_HALF)) for lex in near)
+
+
+def _ends_a_figure(lexes: Sequence[Lex], at: int, end: int) -> bool:
+    """Whether an amount is what a figure is danced with: "vine left with quarter and scuff", "jazz box with a half"."""
+    led = at - 1 - (at > 1 and lexes[at - 1].low in ("a", "the"))
+    after = lexes[end] if end < len(lexes) else None
+    closed = after is None or after.kind in ("break", "open", "close", "facing") or is_task(after, "and")
+    return closed and led > 0 and is_task(lexes[led], "with") and any(lex.kind == "figure" for lex in lexes[:led])
 
 
 def _faces(lexes: Sequence[Lex], end: int) -> bool:

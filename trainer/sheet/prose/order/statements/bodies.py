@@ -53,6 +53,12 @@ _BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "aud
 
 _SPARE = {"over", "left", "out", "in"}
 _FREE = {"right", "left", "your", "the", "foot", "free", "with", "is", "r", "l", "rf", "lf", "so", "off"}
+_WALLS = {"wall", "walls"}
+_ROOM = {
+    "side", "sides", "front", "back", "home", "left", "right", "new", "other", "two", "both", "the", "our", "your",
+    "and", "opposite", "on", "facing", "around", "all",
+}  # fmt: skip
+"""Words of walls of the room, some of which are words of steps too."""
 _WEIGHT = {"weight", "wt", "on", "onto", "stays", "should", "be"}
 _ORDERED = {
     "step", "stomp", "stamp", "turn", "cross", "touch", "point", "tap", "sway", "rock", "walk", "kick", "put", "take",
@@ -353,6 +359,9 @@ def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
     lows = {token.low for token in steps}
     if lows & _ON_PAPER:
         # "The bridge after count 16 (foot of the page)".
+        return None
+    if lows & _WALLS and lows <= _ROOM | _WALLS:
+        # "From there we are on the side walls".
         return None
     if "free" in lows and lows <= _FREE:
         # "... at three o'clock, right foot free" tells where one stands.
