@@ -37,6 +37,7 @@ from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_told import with_sides
+from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
 from trainer.sheet.prose.habits.sums_told import with_sums_told
 from trainer.sheet.prose.habits.talk import with_talk_told
 from trainer.sheet.prose.habits.tips import without_tips
@@ -56,7 +57,7 @@ from trainer.sheet.prose.text.layout import Line, clean_lines
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    counted = with_counted_walls(with_ordinals(with_narrated_parts(clean_lines(text))))
+    counted = with_counted_walls(with_ordinals(with_stretches_apart(with_narrated_parts(clean_lines(text)))))
     rows = with_last_counts_first(without_row_numbers(counted))
     clean = without_cues(without_tips(with_denials(with_talk_told(with_parts_first(rows))), is_order))
     whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))

@@ -10,6 +10,7 @@ from trainer.routine import Span
 from trainer.sheet.prose.facing.faced import with_statements
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.heads.referring_words import points_back
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.page.kinds import length_of
 from trainer.sheet.prose.page.pieces import parted
 from trainer.sheet.prose.page.runs import Run
@@ -18,8 +19,9 @@ from trainer.sheet.prose.page.streams import Piece, Stream
 from trainer.sheet.prose.words import Fill, Item, Slot, Token
 from trainer.terms import ExtraKind, Feel
 
-_UNTOLD = 1.0
-"""Words that fill their counts so badly tell no steps of them."""
+_STEPS = STEP_WORDS - {"repeat", "repeats", "repeated", "repeating"}
+_OPENING = 2
+"""Tokens before which a comma parts nothing."""
 _PAIR = 2
 """Counts that "and" joins; more are a list: "again on 5, 6, 7 and 8"."""
 _WALTZ = 6
@@ -171,7 +173,7 @@ def _items(
         if piece.mark.other:
             # "Step, pivot for 5 and 6, and the same again for 7 and 8": as before.
             again = listed is not None and points_back(piece.text)
-            listed = listed if again else _is_listed(piece, fill) or _repeats_wholes(piece, items, fill)
+            listed = listed if again else _is_listed(piece, fill) or _repeats_wholes(piece, items)
             places = piece.mark.other if listed else places
         slots = []
         for place in places:
@@ -191,13 +193,15 @@ def _is_listed(piece: Piece, fill: Fill) -> bool:
     return listed < halved or pointing
 
 
-def _repeats_wholes(piece: Piece, items: Sequence[Item], fill: Fill) -> bool:
+def _repeats_wholes(piece: Piece, items: Sequence[Item]) -> bool:
     """Whether words point back to just as many whole counts: "step (1), pivot (2), and the same again on 3 and 4"."""
     n = len(piece.mark.other)
     before = [slot.label for item in items[-n:] for slot in item.slots][-n:]
     whole = len(before) == n and all(is_number(label) for label in before)
     # "Cross over, side and cross over again on seven and eight" tells its steps itself.
-    return whole and points_back(piece.text) and fill(piece.text, len(piece.mark.places)) >= _UNTOLD
+    text = piece.text
+    end = next((at for at, token in enumerate(text) if at > _OPENING and token.text in (",", ".", ";")), len(text))
+    return whole and points_back(text[:end]) and not any(token.low in _STEPS for token in text[:end])
 
 
 def _with_labels(piece: Piece, slots: Sequence[Slot]) -> tuple[Token, ...]:

@@ -57,7 +57,11 @@ def without_turns_told_again(lexes: Sequence[Lex]) -> Sequence[Lex]:
     listed = any(lex.kind == "break" or is_task(lex, "and") for lex in title)
     turned = {lex.value for lex in title if lex.kind == "amount"}
     told = {lex.value for lex in steps if lex.kind == "amount"}
-    if not 0 < colon <= _LIST or not listed or not turned <= told or not told:
+    if not 0 < colon <= _LIST or not turned <= told or not told:
+        return lexes
+    if turned and not any(lex.kind in ("move", "figure", "foot", "run") for lex in title):
+        return _with_its_side(title, steps)
+    if not listed:
         return lexes
     return (*(lex for at, lex in enumerate(title) if not _of_a_turn(title, at)), *steps)
 
@@ -67,3 +71,19 @@ def _of_a_turn(title: Sequence[Lex], at: int) -> bool:
     if title[at].kind in ("amount", "turn"):
         return True
     return title[at].kind == "side" and at > 0 and title[at - 1].kind in ("amount", "turn")
+
+
+def _with_its_side(title: Sequence[Lex], steps: Sequence[Lex]) -> Sequence[Lex]:
+    """Return steps that tell the turn of their title again, with the side that only the title has.
+
+    "Turn a quarter to the left: step left forward with the quarter turn, right beside it".
+    """
+    side = next((lex for lex in title if lex.kind == "side"), None)
+    at = next(at for at, lex in enumerate(steps) if lex.kind == "amount")
+    end = next((end for end in range(at, len(steps)) if steps[end].kind == "break"), len(steps))
+    if side is None:
+        return (*title, *steps)
+    if any(lex.kind == "side" for lex in steps[at:end]):
+        return steps[1:]
+    at += 1 + (at + 1 < end and steps[at + 1].kind == "turn")
+    return (*steps[1:at], side._replace(span=steps[at - 1].span), *steps[at:])

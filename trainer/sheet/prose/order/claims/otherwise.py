@@ -25,7 +25,15 @@ def changes_steps(sentence: Sentence, told: Statement) -> bool:
     """Whether steps are told that are danced for others, on counts that no phrase names, and no extra."""
     placed = told.place is not None and told.place.at and bool(set("bN") & set(sentence.letters))
     extra = any(act.act in "TG" for act in told.acts)
+    placed = placed or (told.leave == "R" and any(_is_on_the_last(told.place, body) for body in told.bodies))
     return bool(told.bodies) and told.change is None and not extra and (bool(told.replaced) or placed)
+
+
+def _is_on_the_last(place: Spec | None, body: Body) -> bool:
+    """Whether steps are told on the very count that is danced last: "up to count 4 of S2 ... step left side on 4"."""
+    said = numbers_of(body)
+    led = [token.low for token in body.tokens[-2:-1]] in (["on"], ["count"], ["for"])
+    return place is not None and place.count is not None and said == [place.count] and led and not place.before
 
 
 def danced_otherwise(ledger: Ledger, claim: Claim, place: Spec | None, bodies: Sequence[Body], part: str) -> bool:
@@ -43,7 +51,7 @@ def danced_otherwise(ledger: Ledger, claim: Claim, place: Spec | None, bodies: S
     if found is not None and place is not None and place.count is not None and found.first < claim.after == found.after:
         # "Do not touch on count 8 of section 1": the one count of a line of four.
         found = Found(claim.after, first=_first_of(place, claim.after))
-    if found is None and place is not None and (place.at or place.first):
+    if found is None and place is not None and (place.at or place.first or _is_on_the_last(place, body)):
         found = Found(claim.after, first=_first_of(place, claim.after))
     if found is None or not 0 < found.first <= found.after <= ruler.length:
         return False
