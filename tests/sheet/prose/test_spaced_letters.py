@@ -10,7 +10,7 @@ from trainer.sheet.prose.text.layout import clean_lines
     [
         ("V E R S E", "VERSE"),
         ("B R E A T H  (4 counts)", "BREATH ( 4 counts )"),
-        ("* T H E   F I N I S H *", "THE FINISH *"),
+        ("* T H E   F I N I S H *", "THE FINISH"),
         ("T A G", "TAG"),
         ("L A N T E R N  L A N E", "LANTERN LANE"),
         ("A B A B C A", "A B A B C A"),

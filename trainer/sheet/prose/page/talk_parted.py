@@ -53,7 +53,12 @@ def part_closing_talk(runs: Sequence[Run], texts: Sequence[Line], fill: Fill) ->
     """
     said: list[Line] = []
     for run in runs:
-        if not run.links or fill(run.words[-2], len(run.links[-1].mark.places)) >= _WELL:
+        # Where counts open their lines what follows the last is what it tells.
+        if (
+            not run.links
+            or not run.links[-1].mark.first
+            or fill(run.words[-2], len(run.links[-1].mark.places)) >= _WELL
+        ):
             continue
         tail = run.words[-1]
         ends = [0, *(at + 1 for at, token in enumerate(tail) if token.text in _STOPS), len(tail)]

@@ -180,9 +180,13 @@ def _again(path: Path, role: Role, clause: Clause) -> Path | None:
     return path._replace(drafts=path.drafts + more)
 
 
+_PAIR = 2
+"""Steps of so few, the last lasts so long: "step forward, sweep round, slowly, two beats"."""
+
+
 def _pad(path: Path, role: Role, clause: Clause) -> Path | None:
     before = path.drafts[-1] if path.drafts else None
-    if before is None or (len(path.drafts) == role.value and not clause.joined):
+    if before is None or (len(path.drafts) == role.value > _PAIR and not clause.joined):
         # "Sway right, left, right, left, 4 counts": so long are they together.
         return None
     held = Draft((Move.HOLD,), Foot.NONE, span=clause.span)

@@ -100,7 +100,12 @@ def _without_closing_signs(source: str, start: int) -> str:
     opening = set(source[:start].strip())
     if len(opening) != 1 or not opening <= set("*#~"):
         return source
-    return re.sub(rf"\s+{re.escape(opening.pop())}+\s*$", "", source)
+    sign = re.escape(opening.pop())
+    # "~ C ~  (diamond to the right)": columns stay where they are.
+    named = re.match(rf"(\s*\w{{1,2}}) ({sign}+)(?=\s)", source[start:])
+    if named:
+        source = source[: start + named.start(2)] + " " * len(named[2]) + source[start + named.end(2) :]
+    return re.sub(rf"\s+{sign}+\s*$", "", source)
 
 
 def _page_heads(raw: Sequence[str]) -> set[int]:
