@@ -32,6 +32,7 @@ from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.parts_first import with_parts_first
 from trainer.sheet.prose.habits.parts_narrated import with_narrated_parts
+from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
@@ -69,7 +70,7 @@ def written_alike(text: str) -> Keyed:
     parts = with_ordinal_walls(with_plain_names(with_named_sections(with_lettered_extras(eights))))
     labelled = with_listed_parts(with_section_labels(parts, worded=True))
     keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
-    lines = with_wall_words(_listed(with_bars_told(with_sides(with_feet_met(keyed.lines)))))
+    lines = with_wall_words(_listed(with_bars_told(with_places_apart(with_sides(with_feet_met(keyed.lines))))))
     return replace(keyed, lines=lines)
 
 
