@@ -11,6 +11,7 @@ from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
 from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
 from trainer.sheet.prose.habits.bars_told import with_bars_told
+from trainer.sheet.prose.habits.cards_numbered import with_cards_unnumbered
 from trainer.sheet.prose.habits.count_rows import with_count_rows
 from trainer.sheet.prose.habits.count_signs import with_count_signs
 from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_parted
@@ -58,7 +59,8 @@ from trainer.sheet.prose.text.layout import Line, clean_lines
 
 def written_alike(text: str) -> Keyed:
     """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    counted = with_counted_walls(with_ordinals(with_stretches_apart(with_narrated_parts(clean_lines(text)))))
+    narrated = with_stretches_apart(with_narrated_parts(with_cards_unnumbered(clean_lines(text))))
+    counted = with_counted_walls(with_ordinals(narrated))
     rows = with_last_counts_first(without_row_numbers(counted))
     clean = without_cues(without_tips(with_denials(with_talk_told(with_parts_first(rows))), is_order))
     whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))
