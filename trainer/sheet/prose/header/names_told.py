@@ -17,7 +17,6 @@ _FACT_WORDS = {
 _SEPARATORS = {"|", ";", "•", "(", "[", "~", "*", "#", "="}
 _QUOTES = {'"'}
 _TUNE = re.compile(r"\b(?:tune|music|song|track|to the tune of|danced to|played with|to the song)\b")
-_LABELS = {"tune", "music", "song", "track", "title", "dance", "name"}
 
 
 def title_of(lines: Sequence[tuple[Token, ...]]) -> str:

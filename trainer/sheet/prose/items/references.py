@@ -24,10 +24,6 @@ _MIRROR = re.compile(
     r"(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the|"
     r" your)? (?:left|lf|l)\b|left (?:foot )?(?:lead|first))"
 )
-_RIGHT_NOW = re.compile(
-    r"\b(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the|"
-    r" your)? (?:right|rf|r)\b"
-)
 _COUNTS = re.compile(
     r"\b(?:counts?|cts?|beats?|the first|the last|first|last|steps) (\d+)(?: ?(?:-|to|through|"
     r"&) ?(\d+))?(?: (?:counts|beats))?\b|"
@@ -35,7 +31,6 @@ _COUNTS = re.compile(
     r"(\d+) ?- ?(\d+)\b"
 )
 _BARS = re.compile(r"\bbars? (\d+)(?: ?(?:-|to|&|and|through) ?(\d+))?\b")
-_BUT = re.compile(r"\b(?:but|except|only|this time|instead|finish|finishing|ending|end|and)\b")
 _WALTZ = 6
 _NUMBERS = {
     "one": 1, "first": 1, "1 st": 1, "two": 2, "second": 2, "2 nd": 2, "three": 3, "third": 3, "3 rd": 3, "four": 4,

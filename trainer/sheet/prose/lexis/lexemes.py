@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.lexis.called import named_lexeme, spelled_parts, titled_lexeme
 from trainer.sheet.prose.lexis.eights import eights_lexemes
+from trainer.sheet.prose.lexis.ends import closes_all, finishes_so, to_close
 from trainer.sheet.prose.lexis.facings_told import facing_lexeme, hour_lexeme
 from trainer.sheet.prose.lexis.going_back import gone_back
 from trainer.sheet.prose.lexis.lexeme import CLOSING, Lexeme, Names
@@ -25,8 +26,9 @@ from trainer.sheet.prose.lexis.numerals import (
     number_lexeme,
     share_lexeme,
 )
-from trainer.sheet.prose.lexis.referring import bound_to, is_landmark, of_the_walls, there_are
+from trainer.sheet.prose.lexis.referring import bound_to, of_the_walls, there_are
 from trainer.sheet.prose.lexis.rounds import round_lexeme
+from trainer.sheet.prose.lexis.seeming import seeming
 from trainer.sheet.prose.lexis.sentences import SHORT_FORMS, abbreviates
 from trainer.sheet.prose.lexis.short_acts import short_act
 from trainer.sheet.prose.lexis.spoken import spoken_lexeme
@@ -45,22 +47,7 @@ _BEFORE_SECTIONS = "AEUBZJDIj&-,/>K:"
 """What stands before a section that is named."""
 _FINISHES = {"finish", "finishes", "finishing", "end", "ends", "ending"}
 _LEAVING = {"leave", "leaves", "cut", "cuts", "take", "takes", "chop", "chops", "knock", "knocks", "miss", "lop"}
-_CLOSINGS = tuple(
-    tuple(words.split())
-    for words in (
-        "that's it", "that's that", "that's all", "that's the end", "that's your lot", "that is it", "that is all",
-        "that is the end", "that is that", "you're done", "you are done", "we're done", "done", "finished", "end",
-        "the end", "you have finished", "you've finished", "it's over", "it is over", "all done", "stay there",
-        "stay put", "stay where you are", "stay like that", "hold it there", "don't move", "hold that pose",
-        "hold the pose", "hold your pose", "hold this pose", "hold it", "the dance is over", "the dance is finished",
-        "the dance is done", "the dance has ended", "the dance is ended", "the dance is at an end",
-    )
-)  # fmt: skip
-"""Words with which a dance is over, where they close a sentence."""
-_MEANWHILE = {"while", "whilst", "as", "till", "until"}
-"""What leads to how the music ends, beside a pose."""
 _COMING = {"come", "comes", "coming", "get", "gets", "turn", "turned", "came", "back", "way"}
-_POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
 _TELLING = {"there", "there's", "comes", "come", "add", "put", "insert"}
 _PLACES = {"st", "nd", "rd", "th"}
 _STANDING = {"stay", "stays", "stand", "remain", "wait"}
@@ -112,7 +99,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             or of_the_walls(tokens, at, found)
             or there_are(tokens, at, found)
             or spoken_lexeme(tokens, at, found)
-            or _to_close(tokens, at)
+            or to_close(tokens, at)
             or _comes_round(tokens, at)
             or named_lexeme(tokens, at, names, found)
             or titled_lexeme(tokens, at, names, found)
@@ -153,18 +140,6 @@ def _join_a_run(found: list[Lexeme]) -> None:
     if numbers[1] in (numbers[0] + 1, numbers[2] - 1) and numbers[0] < numbers[1] and numbers[2] == numbers[1] + 1:
         # Of a run joined before, the second number is the last.
         found[-4:] = [Lexeme("-", found[-4].first, found[-2].last), found[-1]]
-
-
-_NO_FURTHER = ("no further than", "no farther than", "not beyond", "not past", "no longer than", "no more than up to")
-
-
-def _no_further(tokens: Sequence[Token], at: int) -> list[Lexeme]:
-    """How far a wall is danced where that is said by what is not: "goes no further than the touch"."""
-    words = " ".join(token.low for token in tokens[at : at + 5])
-    for phrase in _NO_FURTHER:
-        if words.startswith(phrase + " "):
-            return [Lexeme("u", at, at + 1), Lexeme("U", at + 1, at + len(phrase.split()))]
-    return []
 
 
 def _starting_wall(tokens: Sequence[Token], at: int) -> bool:
@@ -244,21 +219,21 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
             # "The last wall is number nine."
             last = "".join(one.kind for one in found[-3:]).endswith(("Lw", "Lw:", "Lt"))
             return Lexeme("w" if last else "", at, beyond)
-    if kind := _special(tokens, at, found):
+    if kind := seeming(tokens, at, found):
         return Lexeme(kind, at, at + 1)
     if token.low in ("step", "steps") and _counts_steps(tokens, at, found):
         return Lexeme("c", at, at + 1)
     if token.low in ("through", "thru", "round") and [one.kind for one in found[-1:]] == ["t"]:
         # "After the fourth time through there are four beats": up to nothing.
         return Lexeme("", at, at + 1) if after is not None and after.low in _TELLING else None
-    if token.low in _FINISHES and _finishes_so(tokens, at):
+    if token.low in _FINISHES and finishes_so(tokens, at):
         return Lexeme("?", at, at + 1)
     ends = at and token.low == "end" and tokens[at - 1].low in ("you", "we", "you'll", "we'll")
     if ends and after is not None and after.low in ("on", "in", "during", "with", "after"):
         return Lexeme("Q", at, at + 1)
     if token.low in ("off", "out") and _left_out(tokens, at):
         return Lexeme("K", at, at + 1)
-    if (closed := _closes_all(tokens, at)) > at:
+    if (closed := closes_all(tokens, at)) > at:
         return Lexeme("Q", at, closed, text=CLOSING)
     walls = [one.kind for one in found[-2:]]
     over = token.low in _OVER and (after is None or after.kind == "mark" or after.low in _GOING_ON)
@@ -280,25 +255,6 @@ def _stands_or_once(tokens: Sequence[Token], at: int) -> Lexeme | None:
         return Lexeme("", at, at + 1)
     opens = tokens[at].low == "once" and after in ("the", "your", "those", "these")
     return Lexeme("z", at, at + 1) if opens else None
-
-
-def _special(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
-    """Return the kind of a word that is not what it seems; an empty text where it is."""
-    token = tokens[at]
-    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
-    if _greets(tokens, at) or _is_called(tokens, at) or is_landmark(tokens, at):
-        return "?"
-    if token.text == "R" and _labels_a_restart(tokens, at):
-        return "R"
-    if token.low == "end" and after == ":" and [one.low for one in tokens[:at]] in ([], ["the"]):
-        # "The end: wall 8 stops after 16 counts."
-        return "X"
-    ends = token.low in ("ends", "finishes") and after in _ENDING_SO
-    if token.low in _CLOSES_OF_SECTIONS and at and tokens[at - 1].low in _ANOTHER:
-        # "On wall 5 the second section has a different finish": the dance goes on.
-        ends = any(one.kind in "sq" for one in found) and not any(one.kind in "TGX" for one in found)
-        return "?" if ends else ""
-    return "?" if ends and _after_a_section(found) else ""
 
 
 def _done_before(tokens: Sequence[Token], at: int) -> Lexeme | None:
@@ -325,43 +281,6 @@ def _is_past_step(word: str) -> bool:
     return bool(past_of(word) & STEP_WORDS)
 
 
-_GREETINGS = {"hi", "hello", "hey", "dear", "evening", "morning", "afternoon", "thanks", "welcome", "howdy"}
-_CALLED = {"call", "calls", "called", "named", "nicknamed", "christened"}
-_CRIES = {"from", "restart", "again", "start", "begin", "top"}
-_CLOSES_OF_SECTIONS = {"finish", "ending", "end", "close"}
-_ANOTHER = {"different", "another", "changed", "altered", "new", "other"}
-_ENDING_SO = {"with", "without", "differently", "so", "like"}
-
-
-def _greets(tokens: Sequence[Token], at: int) -> bool:
-    """Whether "all" is who is spoken to: "Hi all"."""
-    return at > 0 and tokens[at].low == "all" and tokens[at - 1].low in _GREETINGS
-
-
-def _is_called(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a word of steps is only a name: "the tag, which we call the Pause"."""
-    before = [token.low for token in tokens[max(at - 2, 0) : at] if token.low not in ("the", "it", "a", "our", '"')]
-    if tokens[at].low in _CRIES:
-        # The caller calls "From the top!".
-        return False
-    return bool(before) and before[-1] in _CALLED and tokens[at].text[0].isupper() and tokens[at].kind == "word"
-
-
-def _labels_a_restart(tokens: Sequence[Token], at: int) -> bool:
-    """Whether R numbers a restart at the start of its line: "R1: wall 2, after 8 counts"."""
-    opens = all(token.kind == "mark" for token in tokens[:at])
-    told = [token.text for token in tokens[at + 1 : at + 3]]
-    numbered = len(told) == 2 and told[0].isdecimal() and len(told[0]) == 1 and told[1] in ":=-.)"
-    walls = any(token.low in ("wall", "walls", "w") for token in tokens[at + 3 :])
-    return opens and numbered and walls and tokens[at + 1].glued
-
-
-def _after_a_section(found: Sequence[Lexeme]) -> bool:
-    """Whether a section was told last, and no wall."""
-    kinds = "".join(one.kind for one in found[-2:])
-    return kinds.endswith(("on", "sn", "q", "os", "Ls", "sx"))
-
-
 def _left_out(tokens: Sequence[Token], at: int) -> bool:
     """Whether a verb that stands before what is left out ends here: "leave the last four counts off"."""
     for begin in range(at - 2, max(at - 8, -1), -1):
@@ -373,87 +292,8 @@ def _left_out(tokens: Sequence[Token], at: int) -> bool:
     return False
 
 
-def _closes_all(tokens: Sequence[Token], at: int) -> int:
-    """Return the index after words that close a dance at the end of a sentence: "..., and that's it", "done"."""
-    before = tokens[at - 1] if at else None
-    if before is None or not (before.kind in ("mark", "amp", "facing", "clock") or before.low == "and"):
-        return at
-    for words in _CLOSINGS:
-        last = at + len(words)
-        if tuple(token.low for token in tokens[at:last]) == words:
-            fades = tokens[last - 1].low == "pose" and last < len(tokens) and tokens[last].low in _MEANWHILE
-            ended = fades or last == len(tokens) or (last + 1 == len(tokens) and tokens[last].kind == "mark")
-            last = len(tokens) if fades else last
-            return last if ended else at
-    return at
-
-
-_TO_CLOSE = ("close", "conclude", "wind up", "wrap up", "round off", "round it off", "bow out", "close the dance")
-
-
 _EXTRAS = ("T", "G", "X")
 _SO_IS = (["so", "is", "the"], ["so", "are", "the"], ["as", "is", "the"], ["so", "does", "the"], ["like", "is", "the"])
-_CLOSING = {"close", "closes", "closing"}
-
-
-def _so_many_counts(after: Sequence[Token]) -> bool:
-    """Whether "with four counts more" follows: then no foot is closed."""
-    lows = [token.low for token in after]
-    number = next((at for at, token in enumerate(after) if number_at(after, at)[1] > at), 0)
-    return lows[:1] == ["with"] and 0 < number < 4 and bool(_COUNTS & set(lows[number : number + 3]))
-
-
-_COUNTS = {"counts", "count", "beats", "beat", "steps"}
-
-
-def _to_close(tokens: Sequence[Token], at: int) -> Lexeme | None:
-    """Words that lead to an ending where they open a sentence: "To close: step right"."""
-    opens = at == 0 or tokens[at - 1].text in (".", ";", ":", ",") or tokens[at - 1].low in ("and", "then", "we", "you")
-    if opens and tokens[at].low in _CLOSING and _so_many_counts(tokens[at + 1 : at + 6]):
-        return Lexeme("X", at, at + 1)
-    if not opens or tokens[at].low != "to":
-        return None
-    for words in sorted(_TO_CLOSE, key=len, reverse=True):
-        last = at + 1 + len(words.split())
-        if " ".join(token.low for token in tokens[at + 1 : last]) == words:
-            parted = last < len(tokens) and tokens[last].text in (":", ",", "-")
-            return Lexeme("X", at, last) if parted else None
-    return None
-
-
-def _finishes_so(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a word tells how steps or a wall end, no ending: "weight finishing on L", "you finish on 9 o'clock"."""
-    before = tokens[at - 1].low if at else ""
-    after = [token for token in tokens[at + 1 : at + 5] if token.low not in ("with", "on", "at", "the", "your")]
-    if not after or at + 1 == len(tokens) or tokens[at + 1].kind == "mark":
-        return False
-    if _wall_finishes(tokens, at):
-        return True
-    posed = after[0].low in _POSED or after[0].kind in ("clock", "facing")
-    return posed and (
-        before in ("weight", "you", "you'll", "which", "will") or tokens[at].low in ("finishing", "ending")
-    )
-
-
-_ROUNDS = {"wall", "walls", "round", "rounds", "time", "times", "both", "each", "all", "rotation", "go"}
-_PART_LETTERS = frozenset("ABCDEFGH")
-_LOOKED_AT = {"back", "front", "side", "home", "left", "right"}
-
-
-def _wall_finishes(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a wall finishes at a side of the room: "rounds 2 and 5 both finish at the back"."""
-    named = [token.low for token in tokens[max(at - 4, 0) : at] if token.kind == "word"]
-    after = [token for token in tokens[at + 1 : at + 5] if token.low not in ("the", "you", "looking")]
-    part = at > 0 and tokens[at - 1].text in _PART_LETTERS
-    if (
-        not (set(named) & _ROUNDS or part)
-        or {"you", "we"} & set(named)
-        or any(token.low == "with" for token in after)  # "Wall 3 ends at 9:00 with a tag" has it at its end.
-        or not after
-        or after[0].low not in ("at", "on", "facing")
-    ):
-        return False
-    return any(token.kind in ("clock", "facing") or token.low in _LOOKED_AT for token in after[1:2])
 
 
 def _counts_steps(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> bool:

@@ -61,11 +61,6 @@ def _headed_steps(lines: Sequence[Line], at: int) -> tuple[Sequence[Line], Seque
     return (), ()
 
 
-def _follows(lines: Sequence[Line], at: int, first: int) -> bool:
-    """Whether a line stands right under the one above it; the first line of steps may have an empty line above."""
-    return lines[at].number - lines[at - 1].number <= 1 + (at == first)
-
-
 def _calls_for_steps(tokens: Sequence[Token]) -> bool:
     """Whether a line names an extra and its walls, and tells none of its steps."""
     told = [sentence_of(part, LETTERS) for part in sentences(tokens)]
