@@ -67,7 +67,7 @@ def counted(
     texts, marks = with_parts(texts, without_explained(texts, marks, fill))
     marks = _below_the_head(_pairs_where_and_is_written(without_numbering(marks, texts)), texts, phrase)
     marks = with_filled(texts, marks, phrase, fill)
-    marks = _with_whole_sections(marks, texts, phrase)
+    marks = _with_whole_sections(marks, texts, phrase, fill)
     fresh = _under_extras(texts, order)
     marks = without_how_many(marks, texts, fresh)
     links = with_mistyped(chain(marks, phrase, fresh), marks, phrase)
@@ -176,7 +176,7 @@ def _opens_the_dance(line: Line) -> bool:
     return line.heads or bool(_FIRST.match(words)) or (len(line.tokens) < 24 and extra_kind(line.tokens[:3]) == "intro")
 
 
-def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -> list[Mark]:
+def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int, fill: Fill) -> list[Mark]:
     """Return the marks with one more for each line that says to repeat a section and gives no counts."""
     opened = {mark.line for mark in marks if mark.first <= 1 and mark.strength >= 1.4}
     telling = [index for index, line in enumerate(texts) if index not in opened and _tells_a_section(line)]
@@ -198,6 +198,7 @@ def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: i
         if index not in counted
         and (
             _goes_as_another(texts, marks, index)
+            or _fills_a_section(texts, marks, index, phrase, fill)
             or _is_said_again(texts, index)
             or (not counted and _tells_a_section(line))
         )
@@ -217,6 +218,8 @@ def _counted_below(telling: Sequence[int], marks: Sequence[Mark], phrase: int) -
     return whole > len(telling) / 2
 
 
+_FILLED = 0.25
+"""Words that fill a whole section so well need no counts."""
 _LONG = 12
 """Lines of a section at most."""
 
@@ -238,6 +241,23 @@ def _goes_as_another(texts: Sequence[Line], marks: Sequence[Mark], index: int) -
     told = near and below is not None and below.start.number == 1
     told = told and not is_section_name(texts[index + 1].tokens[:_NAME])
     return not told and (goes_as_before(texts[index].tokens) or repeats_a_section(texts[index].tokens))
+
+
+def _fills_a_section(texts: Sequence[Line], marks: Sequence[Mark], index: int, phrase: int, fill: Fill) -> bool:
+    """Whether a line names its section and tells a whole one without counts, and none stand below it.
+
+    "Third 8: vine right with a touch, vine left with a touch." among others that are counted.
+    """
+    line = texts[index]
+    head = next((at for at, one in enumerate(line.tokens[:_TITLE]) if one.text in (":", BREAK)), 0)
+    if not head or not is_section_name(line.tokens[:head]) or extra_kind(line.tokens[:head]):
+        return False
+    after = texts[index + 1] if index + 1 < len(texts) else None
+    near = after is not None and after.number <= line.tokens[-1].line + 1
+    counted = any(mark.line == index + 1 for mark in marks)
+    first = after.tokens[0] if after is not None else None
+    headed = after is not None and first is not None and first.kind == "word" and is_section_name(after.tokens[:_NAME])
+    return not (near and counted and not headed) and fill(line.tokens[head + 1 :], phrase) < _FILLED
 
 
 def _is_said_again(texts: Sequence[Line], index: int) -> bool:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.counts.chain import Link
-from trainer.sheet.prose.heads.headings import extra_kind
+from trainer.sheet.prose.heads.headings import Heading, extra_kind, is_section_name
 from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.page.above_steps import states_facts
 from trainer.sheet.prose.page.streams import FITS
@@ -22,6 +22,8 @@ _FEW = 0.12
 """The share of lines within sections that another without counts stands before, at most."""
 _LINED = 0.8
 """The share of lines with counts that begin, or end, with them."""
+_SHORT = 8
+"""Tokens of the name of a part: "Part A (16 counts)"."""
 _LEAST = 2
 """Sections with such a line."""
 
@@ -77,7 +79,8 @@ def _head(one: _Counted, texts: Sequence[Line]) -> int | None:
     index = one.above[-1]
     line = texts[index]
     above = texts[index - 1] if index else None
-    apart = above is None or line.number > above.tokens[-1].line + 1
+    # The name of a part may stand right above that of its first section.
+    apart = above is None or line.number > above.tokens[-1].line + 1 or _names_a_part(above)
     if one.line.number > line.tokens[-1].line + 2 or not (apart or (len(one.above) == 1 and above is not None)):
         return None
     # What decorates a title stands before it: it hangs where that does.
@@ -87,6 +90,11 @@ def _head(one: _Counted, texts: Sequence[Line]) -> int | None:
     last = line.tokens[-1]
     broken = last.text in (",", "&", ";") or (last.text == "-" and last.glued)
     return None if hanging or told or broken or runs_on(line) else index
+
+
+def _names_a_part(line: Line) -> bool:
+    heading = Heading(line.number, line.tokens)
+    return len(line.tokens) <= _SHORT and bool(heading.part) and is_section_name(line.tokens) and not heading.extra
 
 
 def _wrapped_at(one: _Counted) -> int:
