@@ -104,6 +104,12 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                 typo = any(lex.typo for lex in lexes[at:end])
                 done.append(Lex("turning", turning, "turn", lexes[at].span, ing or led, typo=typo))
                 at = end
+                if turning.side is not None and _leads_to_a_foot(lexes, at):
+                    # "1/4 turn left to LF".
+                    carried = Weighted("R" if lexes[at + 1].value is Foot.RIGHT else "L", moved=False)
+                    done.append(Lex("weighted", carried, "weight", lexes[at].span))
+                    at += 3
+                    continue
                 at = _with_weight(turning, lexes, at, done)
                 continue
             done.append(lexes[at]._replace(kind="glue"))
@@ -126,6 +132,14 @@ def _with_weight(turning: Turning, lexes: Sequence[Lex], at: int, done: list[Lex
     carried = Weighted("R" if lexes[foot].value is Foot.RIGHT else "L", moved=False)
     done.append(Lex("weighted", carried, "weight", lexes[at].span))
     return after
+
+
+def _leads_to_a_foot(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether a turn ends on a foot that is surely one, and no side."""
+    foot = lexes[at + 1 : at + 3]
+    if len(foot) < 2 or not is_task(lexes[at], "to") or foot[0].kind != "side" or foot[1].low != "foot":
+        return False
+    return at + 3 == len(lexes) or lexes[at + 3].kind in ("break", "open", "close", "facing")
 
 
 def _whole_and_part(lexes: Sequence[Lex], at: int) -> bool:

@@ -32,10 +32,9 @@ def go_on(ledger: Ledger, context: Context, sentence: Sentence, statement: State
     _dance_otherwise(ledger, context, sentence, statement)
     if only_goes_on(sentence, statement, claims, ledger.ruler(part)):
         return
-    posed = any(body.poses and {"it", "pose"} & body.texts for body in statement.bodies[:1])
-    if posed and any(claim.leave == "end" for claim in claims):
-        # "... is the end of the dance. Hold it if you can!"
-        statement.bodies = []
+    _without_pose(statement, claims)
+    if _calls_it_the_ending(ledger, sentence, statement, claims):
+        return
     _take_back_stops(statement, claims)
     _take_back_leaves(statement, claims)
     for place, claim in enumerate(claims):
@@ -100,6 +99,29 @@ def _hold_there(sentence: Sentence, claim: Claim, act: Atom) -> None:
         # "Pause in wall 3, after count 30. Leave the foot there for three counts."
         claim.inserts.pop()
     claim.inserts.append(hold)
+
+
+def _without_pose(statement: Statement, claims: Sequence[Claim]) -> None:
+    """Take a pose after the end of the dance for none of its steps: "... is the end. Hold it if you can!"."""
+    posed = any(body.poses and {"it", "pose"} & body.texts for body in statement.bodies[:1])
+    if posed and any(claim.leave == "end" for claim in claims):
+        statement.bodies = []
+
+
+def _calls_it_the_ending(ledger: Ledger, sentence: Sentence, statement: Statement, claims: Sequence[Claim]) -> bool:
+    """Let "That's the big finish!" make an ending of the steps that were told last, and of none of its own."""
+    names = [act.act for act in statement.inserts] == ["X"] and sentence.tokens[0].low in _POINTING
+    bare = all(claim.unnamed is not None and claim.leave != "end" and claim.inserts for claim in claims)
+    if not names or not bare or statement.leave:
+        return False
+    for claim in claims:
+        claim.inserts.pop()
+        call(ledger.extras, None, Atom("act", 0, 0, act="X"), claim, claim.unnamed)
+        claim.leave = "end"
+    return True
+
+
+_POINTING = {"that", "that's", "thats", "this", "these"}
 
 
 def _take_back_stops(statement: Statement, claims: Sequence[Claim]) -> None:
