@@ -252,12 +252,20 @@ def _fills_a_section(texts: Sequence[Line], marks: Sequence[Mark], index: int, p
     head = next((at for at, one in enumerate(line.tokens[:_TITLE]) if one.text in (":", BREAK)), 0)
     if not head or not is_section_name(line.tokens[:head]) or extra_kind(line.tokens[:head]):
         return False
-    after = texts[index + 1] if index + 1 < len(texts) else None
-    near = after is not None and after.number <= line.tokens[-1].line + 1
-    counted = any(mark.line == index + 1 for mark in marks)
-    first = after.tokens[0] if after is not None else None
-    headed = after is not None and first is not None and first.kind == "word" and is_section_name(after.tokens[:_NAME])
-    return not (near and counted and not headed) and fill(line.tokens[head + 1 :], phrase) < _FILLED
+    if fill(line.tokens[head + 1 :], phrase) >= _FILLED:
+        return False
+    counted = {mark.line for mark in marks}
+    for at in range(index + 1, len(texts)):
+        first = texts[at].tokens[0]
+        headed = first.kind == "word" and is_section_name(texts[at].tokens[:_NAME])
+        # The head of a table may have stood between.
+        near = texts[at - 1].tokens[-1].line + 1 + (at == index + 1)
+        if headed or texts[at].number > near:
+            return True
+        if at in counted:
+            # It is only headed so.
+            return False
+    return True
 
 
 def _is_said_again(texts: Sequence[Line], index: int) -> bool:
