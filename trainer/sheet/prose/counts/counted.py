@@ -20,6 +20,7 @@ from trainer.sheet.prose.counts.rhythms import without_explained
 from trainer.sheet.prose.counts.scan import Place
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.heads.referring_words import goes_as_before, names_a_section, points_back, repeats_a_section
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Fill, Token
 
@@ -252,7 +253,8 @@ def _fills_a_section(texts: Sequence[Line], marks: Sequence[Mark], index: int, p
     head = next((at for at, one in enumerate(line.tokens[:_TITLE]) if one.text in (":", BREAK)), 0)
     if not head or not is_section_name(line.tokens[:head]) or extra_kind(line.tokens[:head]):
         return False
-    if fill(line.tokens[head + 1 :], phrase) >= _FILLED:
+    words = line.tokens[head + 1 :]
+    if sum(token.low in STEP_WORDS for token in words) < phrase // 2 or fill(words, phrase) >= _FILLED:
         return False
     counted = {mark.line for mark in marks}
     for at in range(index + 1, len(texts)):
