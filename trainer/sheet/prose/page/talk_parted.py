@@ -20,6 +20,8 @@ _NEARLY = 0.03
 _STOPS = (".", "!", "?")
 _WELL = 0.3
 """Words that fill their counts so well need no others."""
+_ANSWERED = 4
+"""Sentences behind the last step among which its facing is told."""
 _FEW_WORDS = 3
 _FEET = {"left", "right", "l", "r", "lf", "rf", "both", "foot", "feet"}
 _UNFILLED = 0.6
@@ -62,7 +64,10 @@ def part_closing_talk(runs: Sequence[Run], texts: Sequence[Line], fill: Fill) ->
             continue
         tail = run.words[-1]
         ends = [0, *(at + 1 for at, token in enumerate(tail) if token.text in _STOPS), len(tail)]
-        kept = next((a for a, b in pairwise(ends) if a and not _states_facing(tail[a:b])), len(tail))
+        sentences = list(pairwise(ends))
+        # "> and which wall are we on by then?" is answered with a facing.
+        faced = [b for a, b in sentences[:_ANSWERED] if _states_facing(tail[a:b])]
+        kept = faced[-1] if faced else sentences[0][1] if sentences else len(tail)
         if _talks(tail[kept:]):
             said += _lines(tail[kept:], texts)
             run.words[-1] = tail[:kept]
