@@ -4,7 +4,7 @@ Each stage here stands for a habit that is known from the lines alone; it rewrit
 leaves lines that it does not know as they are. What needs guesses that are priced is left to the views.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.facing.own_marks import with_lettered_hours
@@ -56,24 +56,7 @@ from trainer.sheet.prose.order.lines.lines import is_order
 from trainer.sheet.prose.plays.named_sections import with_named_sections
 from trainer.sheet.prose.text.layout import Line, clean_lines
 
-
-def written_alike(text: str) -> Keyed:
-    """Return a text's lines, told in the ways that the reader knows, and its keys."""
-    narrated = with_stretches_apart(with_narrated_parts(with_cards_unnumbered(clean_lines(text))))
-    counted = with_counted_walls(with_ordinals(narrated))
-    rows = with_last_counts_first(without_row_numbers(counted))
-    clean = without_cues(without_tips(with_denials(with_talk_told(with_parts_first(rows))), is_order))
-    whole = with_whole_words(without_questions_answered_no(with_footnotes(text, clean)))
-    noted = with_each_length(with_sums_told(with_eights_in_rows(whole, fills)))
-    parted = with_counts_and_facings_parted(with_counts_named_no_more(without_wall_numbers(noted)))
-    halved = with_half_labels(with_half_closings(with_count_rows(parted), fills))
-    hours = with_faced_parts(with_lettered_hours(halved))
-    eights = with_lettered_eights(with_part_labels(hours))
-    parts = with_ordinal_walls(with_plain_names(with_named_sections(with_lettered_extras(eights))))
-    labelled = with_listed_parts(with_section_labels(parts, worded=True))
-    keyed = with_keys(with_half_signs(with_count_signs(labelled), fills))
-    lines = with_wall_words(_listed(with_bars_told(with_places_apart(with_sides(with_feet_met(keyed.lines))))))
-    return replace(keyed, lines=lines)
+_Stage = Callable[[Sequence[Line]], Sequence[Line]]
 
 
 def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -81,3 +64,67 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
     named = with_section_labels(with_labelled_walls(with_nicknames(lines)))
     told = with_listed_walls(named)
     return told if told != tuple(named) else with_listed_walls(with_section_labels(with_labelled_walls(lines)))
+
+
+_OF_THE_PAGE: tuple[_Stage, ...] = (
+    with_cards_unnumbered,
+    with_narrated_parts,
+    with_stretches_apart,
+    with_ordinals,
+    with_counted_walls,
+    without_row_numbers,
+    with_last_counts_first,
+    with_parts_first,
+    with_talk_told,
+    with_denials,
+    lambda lines: without_tips(lines, is_order),
+    without_cues,
+)
+"""What a page is without its talk; the notes below its steps are sought after that."""
+_OF_ITS_COUNTS: tuple[_Stage, ...] = (
+    without_questions_answered_no,
+    with_whole_words,
+    lambda lines: with_eights_in_rows(lines, fills),
+    with_sums_told,
+    with_each_length,
+    without_wall_numbers,
+    with_counts_named_no_more,
+    with_counts_and_facings_parted,
+    with_count_rows,
+    lambda lines: with_half_closings(lines, fills),
+    with_half_labels,
+    with_lettered_hours,
+    with_faced_parts,
+    with_part_labels,
+    with_lettered_eights,
+    with_lettered_extras,
+    with_named_sections,
+    with_plain_names,
+    with_ordinal_walls,
+    lambda lines: with_section_labels(lines, worded=True),
+    with_listed_parts,
+    with_count_signs,
+    lambda lines: with_half_signs(lines, fills),
+)
+"""How it counts, labels and names; what its key explains is read with these told."""
+_OF_ITS_WALLS: tuple[_Stage, ...] = (
+    with_feet_met,
+    with_sides,
+    with_places_apart,
+    with_bars_told,
+    _listed,
+    with_wall_words,
+)
+
+
+def written_alike(text: str) -> Keyed:
+    """Return a text's lines, told in the ways that the reader knows, and its keys."""
+    page = _through(_OF_THE_PAGE, clean_lines(text))
+    keyed = with_keys(_through(_OF_ITS_COUNTS, with_footnotes(text, page)))
+    return replace(keyed, lines=tuple(_through(_OF_ITS_WALLS, keyed.lines)))
+
+
+def _through(stages: Sequence[_Stage], lines: Sequence[Line]) -> Sequence[Line]:
+    for stage in stages:
+        lines = stage(lines)
+    return lines

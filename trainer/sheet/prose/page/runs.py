@@ -19,10 +19,10 @@ from trainer.sheet.prose.words import Token
 _FEET = {"left", "right", "l", "r", "lf", "rf", "feet", "foot", "weight"}
 _ASIDE = {"you", "your", "has", "have", "is", "are", "this", "that", "it", "we", "ends"}
 _ON_THE_WHOLE = re.compile(
-    r"^[=>(\[\- ]*(?:so )?(?:part |the )?(?:[a-h]|it|this|that|dance|verse|chorus|section) "
-    r"(?:finishes|ends|turns|has turned|closes|brings|makes)\b"
+    r"^[=>(\[\- ]*(?:so )?(?:part |the )?(?:[a-h]|dance|verse|chorus|section) "
+    r"(?:finishes|ends|turns|has turned|closes|brings|makes)\b|\bof where (?:it|you|they) (?:starts?|began|begins?)\b"
 )
-"""Opens what is said of a part or section on the whole: "= A finishes a quarter to the left of where it starts"."""
+"""What is said of a part or section on the whole: "= A finishes a quarter to the left of where it starts"."""
 _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
 _HEADS = 0.8

@@ -15,6 +15,7 @@ from trainer.sheet.prose.order.grammar import (
     made_below,
     makers,
     next_wall,
+    stop_makers,
     title_makers,
     two_parts,
     wall_makers,
@@ -51,7 +52,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"[TGRX][:\-]?N(?![TGRXH])",
             makers.negation,
         ),
-        (r"H(?=:?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", makers.bare_hold),
+        (r"H(?=:?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", stop_makers.bare_hold),
         # "do not let the fifth wall begin before the band does", "don't start wall 4 too early"
         (r"N\??(?:y[IUj]*(?:wn|ow|ot)|(?:wn|ow|ot)y)[^.;:]*", makers.negation),
         # "as wall 1"
@@ -173,7 +174,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>[AEB])(?P<core>p)", wall_makers.passes),
         # "4 count tag", "Tag 2 (8 counts)", "the first tag", "hold for 2 counts", "one tag"
         # "third and fifth rotations finish here: restart"
-        (r"(?<=[tw])X(?=@[:,;.&>]{1,2}R)", makers.stop),
+        (r"(?<=[tw])X(?=@[:,;.&>]{1,2}R)", stop_makers.stop),
         (r"(?<![wWscAIU#])n-?S?(?P<act>[TGRX])(?:I(?P<len0>n)(?:-?c)?(?=[,.;)]|$))?(?![#n])", makers.declared),
         (r"(?P<act>[TG])I(?P<len0>n)(?=[@,.:;)]|$)", makers.extra),
         # "come two counts of tag", "a tag of two counts"
@@ -201,10 +202,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "here add four counts, facing 12, then go on"
         (r"(?:(?<=s[nx])|(?<=s[nx][:,]))>(?P<len0>n)(?:-?c)?(?=[(,.;]|$)", makers.unnamed),
         (r"(?:(?<=@)>(?P<len0>n)-?c|>(?P<len0b>n)-?c(?=@))(?=@?(?:[(,.;fY]|$))", makers.unnamed),
-        (r"QI(?P<cnt>n-?c?)(?:I(?P<sec>s[nx]|o-?s|on|q))?", makers.stop_at),
+        (r"QI(?P<cnt>n-?c?)(?:I(?P<sec>s[nx]|o-?s|on|q))?", stop_makers.stop_at),
         # "a bar in which nobody moves", "three counts, without moving"
-        (r"(?P<len0>n)(?:-?cI\??H(?!I?\??n)|I?H(?=[.;]?$))", makers.held),
-        (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c)|a(?=n[.,;]?$))?(?P<len1>n)-?[ct]?", makers.hold),
+        (r"(?P<len0>n)(?:-?cI\??H(?!I?\??n)|I?H(?=[.;]?$))", stop_makers.held),
+        (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c)|a(?=n[.,;]?$))?(?P<len1>n)-?[ct]?", stop_makers.hold),
         (r"RI(?P<sec>sn|cn|os|on|q)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
@@ -333,7 +334,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             makers.place,
         ),
         (r"I?(?P<cnt>n-n-?c|n-n|n-?c|n(?!p))", makers.loose),
-        (r"Q|E", makers.stop),
+        (r"Q|E", stop_makers.stop),
         (r"u", makers.only),
     )
 ]

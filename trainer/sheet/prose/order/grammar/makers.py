@@ -16,11 +16,6 @@ _MOST_NAMED = 9
 """A larger number after "restart" or "tag" is no name but a place."""
 _DENIED = re.compile(r"N[?mD]{0,2}$")
 """What stands before a facing that is denied: "never", "you don't ever"."""
-_PLAYERS = {
-    "fiddle", "fiddles", "band", "singer", "guitar", "guitars", "drum", "drums", "drummer", "piano", "voice", "beat",
-    "bass", "banjo", "violin", "vocals", "singing", "accordion",
-}  # fmt: skip
-"""Who may stop while the dance goes on."""
 _PUT_IN_PASSIVE = (
     "slip", "squeez", "fit", "throw", "slot", "tuck", "stuck", "pop", "add", "insert", "put", "tack", "followed",
 )  # fmt: skip
@@ -175,11 +170,6 @@ def from_one(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("begins", match.start(), match.start() + 1)]
 
 
-def bare_hold(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """A hold whose length is told after its place: "freeze on wall 3 after 16 for 2 counts"."""
-    return [Atom("act", match.start(), match.end(), act="H")]
-
-
 def here(s: Letters, match: re.Match[str]) -> list[Atom]:
     # A mark at the steps may stand for the word: then it is of the line that is marked.
     pointed = s.span(match.end() - 1, match.end())
@@ -244,39 +234,6 @@ def unnamed_steps(s: Letters, match: re.Match[str]) -> list[Atom]:
     return []
 
 
-def hold(s: Letters, match: re.Match[str]) -> list[Atom] | None:
-    name = "len0" if match["len0"] else "len1"
-    if s.letters[match.start() - 1 : match.start()] == "w" and s.words(match.start(), match.start() + 1) == "holds":
-        # "The third wall holds six counts more" has them.
-        return []
-    if (
-        name == "len1"
-        and s.letters[match.end() - 1] == "n"
-        and s.words(match.start(), match.end()).split()[1:2] == ["on"]
-    ):
-        # "Hold on 7 and 8" tells the counts on which nobody moves.
-        return None
-    return [Atom("act", match.start(), match.end(), act="H", counts=s.number(match.start(name)))]
-
-
-def held(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """So many counts, or a bar, in which nobody moves."""
-    at = match.start("len0")
-    if s.lexemes[at].text not in ("bar", "bars") and "c" not in match.group():
-        spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), suffix=s.lexemes[at].suffix)
-        return [Atom("loose", at, at + 1, spec=spec)]
-    return [Atom("act", match.start(), match.end(), act="H", counts=s.number(at))]
-
-
-def stop_at(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """A stop for so many counts, or at a count: "stop for 4", "stop at 24"."""
-    if s.words(match.start() + 1, match.start() + 2).lower() == "for":
-        at = match.start("cnt")
-        return [Atom("act", match.start(), match.end(), act="H", counts=s.number(at))]
-    stops = Atom("act", match.start(), match.start() + 1, act="Q")
-    return [stops, Atom("place", match.start() + 1, match.end(), spec=joined_spec(s, match))]
-
-
 def declared(s: Letters, match: re.Match[str]) -> list[Atom]:
     at = match.start()
     length = s.number(match.start("len0")) if match["len0"] else None
@@ -327,37 +284,6 @@ def counted_steps(s: Letters, match: re.Match[str]) -> list[Atom]:
     if s.tokens[s.lexemes[at].first].kind == "word" and s.number(at) < 5:
         return []
     return [Atom("place", match.start(), at + 1, spec=number_spec(s, at))]
-
-
-_MOMENTS = {"moment", "while", "bit", "second", "breath", "instant", "little", "beat", "few"}
-_A_STOP = {"the", "a", "long", "short", "this", "one"}
-_HEARD = {"hear", "hears", "listen", "listening", "when", "while", "as", "where"}
-
-
-def for_a_moment(s: Letters, at: int) -> bool:
-    """Whether what stops does so for a while only: "in wall 6 the music stops for a moment"."""
-    after = [token.low for token in s.tokens[s.lexemes[at].last :][:5]]
-    return after[:2] == ["for", "a"] and bool(set(after[2:]) & _MOMENTS)
-
-
-def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
-    first = s.lexemes[match.start()].first
-    if match.group() == "E" and re.search("[wWtp].*[TG]$", s.letters[: match.start()]):
-        # "Wall 6: tag at the end": at the end of that wall.
-        return []
-    heard = s.tokens[max(first - 4, 0) : first]
-    if any(token.low in _HEARD for token in heard) or {"listen", "hear"} & {token.low for token in s.tokens[:first]}:
-        # "When the band stops", "you will hear the singer stop" tell a time, not an end.
-        return []
-    if s.tokens[first].low == "stop" and {token.low for token in s.tokens[max(first - 2, 0) : first]} & _A_STOP:
-        # "The Long Stop" is a thing.
-        return []
-    if for_a_moment(s, match.end() - 1):
-        return []
-    if first and s.tokens[first - 1].low in _PLAYERS:
-        # "The fiddle stops after this second eight": the dancers hear where they are.
-        return []
-    return [Atom("act", match.start(), match.end(), act="Q")]
 
 
 def number_spec(s: Letters, at: int) -> Spec:

@@ -10,15 +10,25 @@ _SECOND = 2
 """The first wall that another comes before."""
 
 
+def _numbers(s: Letters, match: re.Match[str]) -> list[int]:
+    """Return the numbers within a phrase."""
+    return [s.number(at) for at in range(*match.span()) if s.letters[at] in "no"]
+
+
+def _told_before(s: Letters, match: re.Match[str]) -> list[int]:
+    """Return the numbers of the walls, or times through, that the sentence names before a phrase."""
+    return [s.number(one.start()) for one in re.finditer(r"(?<=w)n|o(?=[wt])", s.letters[: match.start()])]
+
+
 def to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
-    number = next(s.number(at) for at in reversed(range(*match.span())) if s.letters[at] in "no")
+    number = _numbers(s, match)[-1]
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
 
 
 def on_to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The wall after the one told of, or after one told of before, is begun at once."""
-    number = next(s.number(at) for at in reversed(range(*match.span())) if s.letters[at] in "no")
-    told = [s.number(one.start()) for one in re.finditer(r"(?<=w)n|o(?=[wt])", s.letters[: match.start()])]
+    number = _numbers(s, match)[-1]
+    told = _told_before(s, match)
     if (told and number - 1 not in told) or number < _SECOND:
         return []
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
@@ -26,9 +36,8 @@ def on_to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def next_wall_starts(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The wall after the one told of begins: "wall 2 is left after 12 and wall 3 starts there"."""
-    number = next(s.number(at) for at in range(*match.span()) if s.letters[at] in "no")
-    told = re.finditer(r"(?<=w)n|o(?=w)", s.letters[: match.start()])
-    if number - 1 not in [s.number(one.start()) for one in told]:
+    number = _numbers(s, match)[0]
+    if number - 1 not in _told_before(s, match):
         return []
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
 
@@ -40,8 +49,8 @@ def goes_on_with_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def restarts_as(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """The wall that a new start begins, in brackets behind it: "wall 2: after 16, restart (wall 3)"."""
-    number = next(s.number(at) for at in range(*match.span()) if s.letters[at] in "no")
-    told = [s.number(one.start()) for one in re.finditer(r"(?<=w)n|o(?=w)", s.letters[: match.start()])]
+    number = _numbers(s, match)[0]
+    told = _told_before(s, match)
     if number - 1 not in told:
         return None
     closed = match.end("wall")
@@ -59,8 +68,8 @@ def only_comes_then(s: Letters, match: re.Match[str]) -> list[Atom] | None:
 def ready_for(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """The wall that is danced after what was told: "... and you're back at 9 for wall 4"."""
     leads = s.words(match.start("for"), match.start("for") + 1).lower().split()
-    number = next(s.number(at) for at in range(*match.span()) if s.letters[at] in "no")
-    told = [s.number(one.start()) for one in re.finditer(r"(?<=w)n|o(?=w)", s.letters[: match.start()])]
+    number = _numbers(s, match)[0]
+    told = _told_before(s, match)
     if leads[-1:] != ["for"] or (told and number - 1 not in told):
         return None
     return [Atom("onward", match.start(), match.end())]
@@ -69,7 +78,7 @@ def ready_for(s: Letters, match: re.Match[str]) -> list[Atom] | None:
 def count_one_of(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """The wall whose first count comes next: "go straight into count 1 of wall 4"."""
     words = s.words(match.start(), match.start() + 1).lower().split()
-    number = next(s.number(at) for at in range(*match.span()) if s.letters[at] in "no")
+    number = _numbers(s, match)[0]
     begins = words[-1] in ("1", "one", "beginning", "start") and s.words(match.start() + 1, match.start() + 2) == "of"
     return [Atom("act", match.start(), match.end(), act="R", number=number)] if begins else None
 

@@ -4,8 +4,9 @@ import re
 from dataclasses import replace
 
 from trainer.sheet.prose.order.grammar.atoms import Atom, Letters
-from trainer.sheet.prose.order.grammar.makers import for_a_moment, joined_spec, number_spec, section_in, section_spec
+from trainer.sheet.prose.order.grammar.makers import joined_spec, number_spec, section_in, section_spec
 from trainer.sheet.prose.order.grammar.places import Spec
+from trainer.sheet.prose.order.grammar.stop_makers import for_a_moment
 
 
 def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
