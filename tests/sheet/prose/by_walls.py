@@ -11,14 +11,17 @@ from trainer.sheet.opening import opened
 
 FOLDER = Path(__file__).parents[2] / "data" / "by_walls"
 """Lists of sheets: `text`, and `walls`, for each its counts: `1R12` or, where the foot takes no weight, `1RL12`;
-a hold is `1-L12`; the facing is the hour, with `:30` for the diagonals."""
+a hold is `1-L12`; the facing is the hour, with `:30` for the diagonals. Each was misread once."""
+
+GUARDS = FOLDER / "guards"
+"""Sheets of the same form that were read as they should be when they came: they are held by the long runs."""
 
 
-def sheets() -> list[tuple[str, dict[str, Any]]]:
-    """Return every sheet with a name for it."""
+def sheets(folder: Path) -> list[tuple[str, dict[str, Any]]]:
+    """Return every sheet of a folder with a name for it."""
     return [
         (f"{path.stem} {place}", row)
-        for path in sorted(FOLDER.glob("*.json"))
+        for path in sorted(folder.glob("*.json"))
         for place, row in enumerate(json.loads(path.read_text(encoding="utf-8")))
     ]
 

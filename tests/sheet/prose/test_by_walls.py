@@ -4,9 +4,9 @@ from typing import Any
 
 import pytest
 
-from tests.sheet.prose.by_walls import as_danced, sheets
+from tests.sheet.prose.by_walls import FOLDER, as_danced, sheets
 
-SHEETS = [pytest.param(row, id=name) for name, row in sheets()]
+SHEETS = [pytest.param(row, id=name) for name, row in sheets(FOLDER)]
 
 
 def test_there_are_sheets() -> None:

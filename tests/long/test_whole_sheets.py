@@ -1,0 +1,20 @@
+"""Whole sheets that were read as they should be when they came are read so still (tests/data/by_walls/guards)."""
+
+from typing import Any
+
+import pytest
+
+from tests.sheet.prose.by_walls import GUARDS, as_danced, sheets
+
+SHEETS = [pytest.param(row, id=name) for name, row in sheets(GUARDS)]
+
+
+def test_there_are_sheets() -> None:
+    assert len(SHEETS) > 200
+
+
+@pytest.mark.parametrize("row", SHEETS)
+def test_a_sheet_is_danced_as_it_is_told(row: dict[str, Any]) -> None:
+    walls, findings = as_danced(row["text"], len(row["walls"]))
+    assert walls == row["walls"]
+    assert findings == 0
