@@ -46,3 +46,14 @@ def test_a_label_that_goes_on_with_the_sections_is_missing(heads: tuple[str, ...
     noun = next((f"{one} " for one in ("line", "fig.") if one.strip(".") in two), "")
     _, wrong = _read(heads, f"Restart in wall 3 after {noun}{last}, facing 6:00.")
     assert wrong
+
+
+def test_a_letter_that_the_key_explains_is_no_label() -> None:
+    told = "B = back, PV = pivot, H = half, S = side\n\ni)\n1-4 R B, L B, R B, touch L\n5-8 L B, R B, L B, touch R\n"
+    told += "ii)\n1-4 R S, touch L, L S, touch R\n5-8 R forward, PV H L, R forward, PV H L\n"
+    told += "iii)\n1-4 R S, touch L, L S, touch R\n5-8 R S, touch L, L S, touch R"
+    sheet = opened(FOLDER / "sheet.txt", f"TIN WHISTLE\n24 counts, weight on left\n{told}")
+    assert [(event.foot, event.direction) for event in list(sheet.routine.events())[:3]] == [
+        ("R", "back"), ("L", "back"), ("R", "back"),
+    ]  # fmt: skip
+    assert not loud(sheet.problems)

@@ -111,7 +111,7 @@ def _bare(said: Sequence[Token], *, opens: bool) -> _Label | None:
         return None
     if after and after[0].kind == "number" and after[0].glued:
         return None
-    return _Label(f"{noun}{_BARE}", _LETTERS.index(letter[0].low) + 1, 1 + bool(noun))
+    return _Label(f"{noun}{_BARE}", _LETTERS.upper().index(letter[0].text) + 1, 1 + bool(noun))
 
 
 def _value(token: Token) -> tuple[str, int]:
