@@ -44,6 +44,8 @@ _OPENS = 1.5
 """The strength of a mark that is a count for sure."""
 _LEAST = 3
 """Lines that begin with counts, of a section one of whose counts is mistyped."""
+_LONG_HEAD = 24
+"""Tokens of a line that heads an intro; one that counts its steps may be longer."""
 _TITLE = 6
 """Tokens of a line that is a name and no more."""
 
@@ -174,7 +176,11 @@ def _opens_a_line(mark: Mark, after: Mark) -> bool:
 def _opens_the_dance(line: Line) -> bool:
     """Whether a line heads the first section or part, or a danced intro."""
     words = line.words.strip("*_~= ")
-    return line.heads or bool(_FIRST.match(words)) or (len(line.tokens) < 24 and extra_kind(line.tokens[:3]) == "intro")
+    if line.heads or _FIRST.match(words):
+        return True
+    counted = sum(mark.closed for mark in marks_in(line.tokens, 0)) > _GOES_ON
+    name = line.tokens if counted else line.tokens[:3]
+    return (counted or len(line.tokens) < _LONG_HEAD) and extra_kind(name) == "intro"
 
 
 def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int, fill: Fill) -> list[Mark]:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from trainer.sheet.prose.counts.scan import Scan
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _EXAMPLE = 16
@@ -55,8 +56,31 @@ def shows_how_to_count(line: Sequence[Token], at: int) -> bool:
     return felt or (before[-1] in _WAYS_OF_COUNTING and bool(_FEELS & set(before)))
 
 
+_COUNTED = {*_TIMES, "counted", "counting", "throughout", "called", "swing", "blues"}
+_NAMED = {"triple", "triples", "shuffle", "shuffles", "chasse", "chasses", "step", "steps", "all", "start", "starts"}
+"""Steps that are named to tell how they are counted."""
+_HALVES = {"a", "&", "and"}
+
+
+def tells_how_triples_count(line: Sequence[Token], at: int) -> bool:
+    """Whether a count with its half only says how triples are counted: "blues feel, triples are counted 1 a 2"."""
+    half = line[at + 1].low if at + 1 < len(line) else ""
+    if not at or line[at].text != "1" or half not in _HALVES:
+        return False
+    lows = {token.low for token in line if token.kind == "word"}
+    steps = (lows & STEP_WORDS) - _NAMED
+    named = bool(lows & _NAMED) and line[at - 1].low in ("are", "is")
+    return (named or bool(lows & _COUNTED)) and len(steps) <= len(lows & _STARTING)
+
+
+_STARTING = {"right", "left", "lead", "weight", "foot"}
+"""Words of the foot that begins, in the same line of the header."""
+
+
 def is_example(line: Sequence[Token], at: int) -> bool:
     """Return whether a token begins an example of counts, after quotes or words that announce one."""
+    if tells_how_triples_count(line, at):
+        return True
     if at > 1 and line[at - 1].text in _QUOTES and {token.low for token in line[max(at - _SAYING, 0) : at - 1]} & _SAID:
         # [ ] = counts, said "one, two and a three"; Count it "one-and-two".
         return True
@@ -67,7 +91,7 @@ def past_example(line: Sequence[Token], at: int) -> int:
     """Return where to look on after a token that opens no mark: past the whole of an example of how counts look."""
     if not is_example(line, at):
         return at + 1
-    quoted = line[at - 1].text
+    quoted = line[at - 1].text if at else ""
     if quoted in _QUOTES:
         return next((end + 1 for end in range(at, len(line)) if line[end].text == quoted), at + 1)
     scan = Scan(line, at, in_bracket=False)

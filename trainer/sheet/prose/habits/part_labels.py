@@ -21,6 +21,7 @@ _BETWEEN = {"/", "-", ".", "_", ":", ",", "no", "section", "eight", "#"}
 _CLOSING = set(">])}|/~*:=\"'_-.,#") | {"•", "+"}
 _SIGNED = ("~", "A", "~")
 _CLOSES = {sign: sign for sign in "~*=-_#|:/"} | {"[": "]", "{": "}", "<": ">", "(": ")"}
+_GOING_ON = {"-", "&", "and", "to", ","}
 _HIGHEST = 8
 _LEAST = 3
 
@@ -123,9 +124,18 @@ def _head(tokens: Sequence[Token]) -> _Label | None:
     after = tokens[end : end + 1]
     if tokens[end - 1].low in (*EIGHT_PLACES, *_PLACES) and after and after[0].kind != "mark":
         return None  # "A, first eight" numbers eights, which are known as they are
+    if _begins_counts(tokens, end):
+        return None
     while end < len(tokens) and tokens[end].text in _CLOSING and not _parts_words(tokens, end):
         end += 1
     return label._replace(end=end)
+
+
+def _begins_counts(tokens: Sequence[Token], at: int) -> bool:
+    """Whether the number before a token is the first of some counts, and no section's: "A.  1-4 walk", "B: 1&2"."""
+    if at + 1 >= len(tokens) or tokens[at].low not in _GOING_ON or tokens[at + 1].kind != "number":
+        return False
+    return at + 2 == len(tokens) or tokens[at + 2].low not in NOT_AFTER
 
 
 def _parts_words(tokens: Sequence[Token], at: int) -> bool:

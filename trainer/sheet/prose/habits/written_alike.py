@@ -26,6 +26,9 @@ from trainer.sheet.prose.habits.footnotes import with_footnotes
 from trainer.sheet.prose.habits.half_closings import with_half_closings
 from trainer.sheet.prose.habits.half_labels import with_half_labels
 from trainer.sheet.prose.habits.half_signs import with_half_signs
+from trainer.sheet.prose.habits.hours_abroad import with_hours_from_abroad
+from trainer.sheet.prose.habits.intros_apart import with_intros_apart
+from trainer.sheet.prose.habits.lengths_beside import with_no_lengths_beside
 from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.nicknames import with_nicknames
@@ -37,8 +40,10 @@ from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
+from trainer.sheet.prose.habits.sections_again import with_sections_again
 from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_told import with_sides
+from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
 from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
 from trainer.sheet.prose.habits.sums_told import with_sums_told
 from trainer.sheet.prose.habits.talk import with_talk_told
@@ -67,7 +72,10 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
+    with_hours_from_abroad,
+    with_slashed_counts,
     with_cards_unnumbered,
+    with_intros_apart,
     with_narrated_parts,
     with_stretches_apart,
     with_ordinals,
@@ -86,6 +94,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_whole_words,
     lambda lines: with_eights_in_rows(lines, fills),
     with_sums_told,
+    with_no_lengths_beside,
     with_each_length,
     without_wall_numbers,
     with_counts_named_no_more,
@@ -95,6 +104,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_half_labels,
     with_lettered_hours,
     with_faced_parts,
+    with_sections_again,
     with_part_labels,
     with_lettered_eights,
     with_lettered_extras,

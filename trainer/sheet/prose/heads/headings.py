@@ -63,7 +63,10 @@ _NONE_OF_THEM = re.compile(
 _WAIT = re.compile(
     r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b|"
     r"^\W*(?:the )?(?:intro|introduction) \( ?\d+(?: \w+)? ?\) ?[,;.] "
-    r"?(?:feet|foot|weight|wt|stand|standing|start|both)\b"
+    r"?(?:feet|foot|weight|wt|stand|standing|start|both)\b|"
+    r"^\W*(?:(?:the )?(?:intro|introduction|opening|(?:lead|run) ?-? ?in)|before (?:you|we) (?:start|begin))\b"
+    r"(?=.*\b(?:wait|waiting|listen|listening|no steps|stand still|standing still|let (?:it|them|these))\b)"
+    r"(?!.*\b(?:right|left|heel|toe|sway|step(?!s\b)|touch|clap|stomp|stamp|march|walk|sways|hips?|rf|lf)\b)"
 )
 """The wait before the first step, not a danced intro."""
 _ENDING = re.compile(

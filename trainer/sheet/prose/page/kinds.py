@@ -59,6 +59,30 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
         if kind == "main":
             danced += length_of(run)
             above = next((one for one in reversed(_headings(run)) if not one.extra), above)
+    _end_the_intro(runs, total, danced)
+
+
+def _end_the_intro(runs: Sequence[Run], total: int | None, danced: int) -> None:
+    """Give the dance the runs without headings below its intro that make it whole, or all that an empty line parts.
+
+    "Introduction: (1) sway right, ..." above "Steps 1-8: (1) right to the side ...", where no line heads the dance.
+    """
+    intro = next((at for at, run in enumerate(runs) if run.kind == "intro"), len(runs))
+    below = [run for at, run in enumerate(runs) if at > intro and run.kind == "intro" and not run.headings]
+    if (danced and total is None) or (total is not None and danced >= total):
+        return
+    for at, run in enumerate(below):
+        whole = sum(map(length_of, below[at:])) + danced == total
+        if whole or (total is None and _apart(runs[runs.index(run) - 1], run)):
+            for one in below[at:]:
+                one.kind = "main"
+            return
+
+
+def _apart(above: Run, run: Run) -> bool:
+    """Whether an empty line stands between two runs."""
+    last = max((token.line for words in above.words for token in words), default=0)
+    return bool(run.links) and run.links[0].mark.number > last + 1
 
 
 def _find_the_dance(runs: Sequence[Run]) -> None:

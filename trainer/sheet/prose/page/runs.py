@@ -27,7 +27,7 @@ _NUMBERED = 3
 """Tokens of a section's number before the first count of its line: "(1) 1-2-3 waltz"."""
 _HEADS = 0.8
 """The score of a heading."""
-_HEAD = 12
+_HEAD = 18
 """Tokens of an extra's name and length before its steps in one line."""
 
 

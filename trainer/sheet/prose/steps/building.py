@@ -107,6 +107,11 @@ class Builder:
             values.pop("times", None)
         if not now.said and not values and not now.unknown:
             return
+        if self._turns_on(now):
+            # "LF 1/2 turn left" with nothing after it: the foot is the one that the turn ends on.
+            self.made[-1] = replace(self.made[-1], feet=tuple(now.feet), follows=follows)
+            self.joined = follows
+            return
         self.made.append(
             Clause(
                 kind=now.kind,
@@ -127,6 +132,11 @@ class Builder:
             )
         )
         self.joined = follows
+
+    def _turns_on(self, now: Open) -> bool:
+        """Whether a clause is no more than the foot of the turn before it, which was said before that turn."""
+        bare = now.kind == "words" and bool(now.feet) and not (now.run or now.unknown or "weighted" in now.values)
+        return bare and self.joined and bool(self.made) and self.made[-1].kind == "turn" and not self.made[-1].feet
 
 
 def _bare_figure(clause: Clause) -> bool:

@@ -17,6 +17,7 @@ _CARRIED = {
 
 _TOUCHING = {Move.TOUCH, Move.POINT, Move.TAP, Move.TOE}
 _LANDINGS = {Direction.IN, Direction.OUT, Direction.TOGETHER}
+_REACHED = {Direction.FORWARD, Direction.SIDE, Direction.BACK}
 _IN_OUT = {Direction.IN, Direction.OUT}
 
 OF_BODY = {Move.SWIVEL, Move.TWIST, Move.HIP_ROLL, Move.FAN, Move.SPLIT, Move.KNEE_POP}
@@ -31,6 +32,9 @@ def carried_on(drafts: Drafts, before: Draft, clause: Clause) -> Drafts:
     if move in _TOUCHING and first is not None and bare and first.direction in _IN_OUT:
         # "Touch right out, in, out".
         return (replace(first, moves=(*before.moves, *first.moves), foot=before.foot),)
+    if move in _TOUCHING and first is not None and bare and _reaches_on(first, before, clause):
+        # "Point right forward, side, back, together".
+        return (replace(first, moves=(*before.moves, *first.moves), foot=before.foot),)
     if move is Move.JUMP and first is not None and bare and first.direction in _LANDINGS:
         # "Jump out, in".
         return (replace(first, moves=(Move.JUMP,), foot=Foot.BOTH),)
@@ -40,6 +44,12 @@ def carried_on(drafts: Drafts, before: Draft, clause: Clause) -> Drafts:
         first = _carried(drafts[0], before)
         return (first, *(replace(first, foot=Foot.NONE, weight=None) for _ in drafts[1:]))
     return tuple(_carried(draft, before) if draft is not None else None for draft in drafts)
+
+
+def _reaches_on(first: Draft, before: Draft, clause: Clause) -> bool:
+    """Whether a bare way may be another one that a foot reaches to, which was told to reach to one already."""
+    other = first.direction in _REACHED and before.direction in _REACHED and first.direction is not before.direction
+    return other and not before.figure and not (clause.moves or clause.refs or clause.turning)
 
 
 def _home(draft: Draft | None) -> bool:

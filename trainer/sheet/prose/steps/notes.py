@@ -21,10 +21,24 @@ def noted(path: Path, clause: Clause) -> Path:
     if clause.facing is not None:
         last = _facing(replace(last, facing=clause.facing, facing_span=clause.facing_span))
     if clause.weighted is not None:
+        path = _stays(path, last, clause.weighted.foot)
         last = _weighted(last, clause.weighted.foot)
         if clause.words.startswith("both ") and clause.weighted.foot == "acting":
             path = _both(path)
     return path.with_last(last)
+
+
+def _stays(path: Path, last: Draft, note: Note) -> Path:
+    """Return a path whose stomp before a hold leaves the weight as it is noted there: "stomp, hold (weight on L)"."""
+    before = path.drafts[-2] if len(path.drafts) > 1 else None
+    if before is None or last.moves[0] not in _STILL or note not in ("R", "L") or before.weight is not None:
+        return path
+    if move_rows()[before.moves[0]].weight != "open" or before.foot not in (Foot.RIGHT, Foot.LEFT):
+        return path
+    return path._replace(drafts=(*path.drafts[:-2], _weighted(before, note), path.drafts[-1]))
+
+
+_STILL = {Move.HOLD, Move.CLAP, Move.SNAP, Move.POSE}
 
 
 def _both(path: Path) -> Path:

@@ -56,13 +56,22 @@ def _shortens(tokens: Sequence[Token], at: int) -> bool:
     """Whether a full stop only shortens the word before it: "step fwd. R., brush L. fwd."."""
     if not at or not tokens[at].glued or tokens[at - 1].low not in _DOTTED or at + 1 == len(tokens):
         return False
-    after = tokens[at + 1]
+    before, after = tokens[at - 1].low, tokens[at + 1]
     if after.kind == "mark" or after.glued:
         return True
+    if (before in _FEET and after.kind == "fraction") or (before in _ACTING and _names_a_foot(after)):
+        # "RF step forward. LF lock behind RF. RF step forward."
+        return False
     # A sentence of steps begins with a longer word in capitals.
     return after.kind != "word" or after.text[0].islower() or len(after.text) < _SHORTEST
 
 
+def _names_a_foot(token: Token) -> bool:
+    return token.low in _ACTING and token.text.isupper()
+
+
+_FEET = {"rf", "lf"}
+"""Short forms of a foot that are never the side to which it goes."""
 _DOTTED = {"fwd", "bk", "bkwd", "r", "l", "rt", "lt", "rf", "lf", "wt", "tog", "tch", "beh", "sd", "diag", "ft", "x"}
 _SHORTEST = 3
 

@@ -91,6 +91,9 @@ def _last_cost(clause: Clause) -> float:
 def _turn_events(clause: Clause, turning: Turning, turns: tuple[Fraction, ...]) -> Iterator[Role]:
     """Yield a turn as events of its own: a pivot, an unwind, a spin on the standing foot, two travelling steps."""
     span = clause.span
+    if clause.feet and turning.word == "turn":
+        for move, cost in ((Move.PIVOT, 0.05), (Move.STEP, 0.15)):
+            yield Role("events", (Draft((move,), clause.feet[0], turns=turns, span=span),), preference=cost)
     standing = Draft((Move.TURN,), Foot.NONE, turns=turns, span=span)
     if turning.word == "unwind":
         unwind = Draft((Move.UNWIND,), Foot.NONE, turns=turns, span=span)

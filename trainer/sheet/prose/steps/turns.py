@@ -258,7 +258,7 @@ def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) ->
     if after and is_task(after[0], "with") and any(one.kind in ("side", "foot") for one in after[1:]):
         # "A quarter with the left forward".
         return True
-    if _ends_a_figure(lexes, at, end):
+    if _ends_a_figure(lexes, at, end) or _is_a_clause(lexes, at, end):
         return True
     if end < len(lexes) and lexes[end].low in _OF_A_WHOLE:
         # "¼ diamond" tells how much of one is danced.
@@ -267,6 +267,16 @@ def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) ->
         return True
     half = any(lex.value == Fraction(1, 2) or lex.value >= 1 for lex in lexes[at:end] if lex.kind == "amount")
     return any(lex.kind == "figure" and not (half and lex.value.endswith(_DANCED_BY_HALF)) for lex in near)
+
+
+def _is_a_clause(lexes: Sequence[Lex], at: int, end: int) -> bool:
+    """Whether an amount stands by itself in a row of steps, or before the way of one: "side, behind, quarter forward".
+
+    A half may be that of a figure.
+    """
+    opens = at > 0 and lexes[at - 1].kind in ("break", "way", "prep", "side") and lexes[at].low.endswith("quarter")
+    after = lexes[end] if end < len(lexes) else None
+    return opens and (after is None or after.kind in ("break", "way", "close"))
 
 
 def _ends_a_figure(lexes: Sequence[Lex], at: int, end: int) -> bool:

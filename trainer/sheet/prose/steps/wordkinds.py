@@ -132,6 +132,11 @@ def _second_foot(now: Open, lex: Lex, *, sure: bool) -> bool:
     if _spread(now) and now.feet[-1] == lex.value:
         # "Right hip right", "sway right onto the right foot".
         return True
+    if sure and _goes_to_a_side(now):
+        # "Step right with RF": the first is the way, the second acts.
+        now.values.update(to=now.feet[0], sure=True)
+        now.feet[:] = [lex.value]
+        return True
     sideways = not sure and now.values.get("to") is None and not _spread(now)
     if sideways and (now.values.get("sure") or now.feet[-1] == lex.value):
         now.values["to"] = lex.value
@@ -141,6 +146,12 @@ def _second_foot(now: Open, lex: Lex, *, sure: bool) -> bool:
         now.feet.append(lex.value)
         return True
     return False
+
+
+def _goes_to_a_side(now: Open) -> bool:
+    """Whether "with" parts the foot that is about to be told from a right or left that a verb goes to."""
+    led = bool(now.values.get("with_last")) and len(now.feet) == 1 and now.kind == "step" and "to" not in now.values
+    return led and bool(now.moves) and not now.values.get("sure") and not (now.ways or now.refs or _spread(now))
 
 
 def _run(builder: Builder, lex: Lex) -> None:

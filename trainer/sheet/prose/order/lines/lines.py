@@ -32,7 +32,8 @@ _OPENERS = {"(": ")", "[": "]", "{": "}"}
 _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?.]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
 _COUNTED = re.compile(
     r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)|"
-    r"nm[^.nwWsc]{0,6}[,;&]+nm[^.nwWsc]{0,6}[,;&]+nm"
+    r"nm[^.nwWsc]{0,6}[,;&]+nm[^.nwWsc]{0,6}[,;&]+nm|"
+    r"(?:^|[.,;])[?JIj>&]*n[U&\-]n[?,:]{0,3}m[^.nwWsc]*[.,;&>][?JIj>&]*n[U&\-]n[?,:]{0,3}m"
 )
 """Steps each of which is tied to its count in words: "rock back on seven, recover on eight", "stomp right 7, ...".
 

@@ -1,0 +1,65 @@
+"""Facings told by the clock in the words of other languages: "(kl. 9)", "9 uur", "6 Uhr", "ore 3", "3u".
+
+They are read as the time. The words are those of Danish, Norwegian, Swedish, Dutch, German, Italian, Finnish, French
+and Spanish; from memory.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
+
+_BEFORE = {"kl", "klokken", "klokka", "klockan", "klo", "ore"}
+"""Words before the hour."""
+_AFTER = {"uur", "uhr", "heures", "heure"}
+"""Words after it."""
+_GLUED = {"u"}
+"""Letters that are written on to it."""
+_LAST = 12
+
+
+def with_hours_from_abroad(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines with such hours as clock times."""
+    return tuple(replace(line, tokens=_told(line.tokens)) for line in lines)
+
+
+def _told(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    done: list[Token] = []
+    at = 0
+    while at < len(tokens):
+        length, hour = _hour_at(tokens, at)
+        if hour is None:
+            done.append(tokens[at])
+            at += 1
+            continue
+        done.append(replace(hour, column=tokens[at].column, glued=tokens[at].glued))
+        at += length
+    return tuple(done)
+
+
+def _hour_at(tokens: Sequence[Token], at: int) -> tuple[int, Token | None]:
+    """Return how many tokens from one on tell an hour so, and the time."""
+    if tokens[at].low in _BEFORE:
+        dotted = at + 1 < len(tokens) and tokens[at + 1].text in (".", ":")
+        number = _as_time(tokens, at + 1 + dotted)
+        return (2 + dotted, number) if number is not None else (0, None)
+    number = _as_time(tokens, at)
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if number is None or after is None:
+        return 0, None
+    return (2, number) if after.low in _AFTER or (after.glued and after.low in _GLUED) else (0, None)
+
+
+def _as_time(tokens: Sequence[Token], at: int) -> Token | None:
+    """Return a number of the clock as the time of a full hour, and a time as it is."""
+    if at >= len(tokens):
+        return None
+    token = tokens[at]
+    if token.kind == "clock":
+        return token
+    if token.kind != "number" or not 0 < int(token.text) <= _LAST:
+        return None
+    text = f"{token.text}:00"
+    return replace(token, kind="clock", text=text, low=text, value=Fraction(int(token.text) % _LAST, _LAST))

@@ -1,0 +1,51 @@
+"""Titles of sections with their length beside them, "Step Scuff x4      (8)", over lines that count so far themselves.
+
+The number in brackets at the title's end is no count. So it is where it stands over more than one section, and each
+time the counts under it begin with 1 and end with it. Common practice, no source.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.counts.marks import Mark, marks_in
+from trainer.sheet.prose.text.layout import BREAK, Line
+
+_SURE = 1.4
+"""The strength of a mark that is a count for sure."""
+_LEAST = 2
+"""Sections with their length."""
+_OPENS = {"(", "["}
+
+
+def with_no_lengths_beside(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, titles without the lengths of their sections."""
+    marks = [[mark for mark in marks_in(line.tokens, 0) if mark.strength >= _SURE] for line in lines]
+    told = {at: cut for at, line in enumerate(lines) if (cut := _length_at(line, marks[at]))}
+    titles = [at for at in told if _counts_so_far(marks, at, told)]
+    if len(titles) < _LEAST or len(titles) < len(told):
+        return tuple(lines)
+    return tuple(
+        replace(line, tokens=line.tokens[: told[at]], source="") if at in told else line
+        for at, line in enumerate(lines)
+    )
+
+
+def _length_at(line: Line, marks: Sequence[Mark]) -> int:
+    """Return where a number in brackets begins that closes a line and is its only one; 0 where none does."""
+    if len(marks) != 1 or not marks[0].first or marks[0].last != len(line.tokens) or len(marks[0].places) > 1:
+        return 0
+    first = marks[0].first
+    return (first - (line.tokens[first - 1].text == BREAK)) if line.tokens[first].text in _OPENS else 0
+
+
+def _counts_so_far(marks: Sequence[Sequence[Mark]], at: int, told: dict[int, int]) -> bool:
+    """Whether the counts under a title begin with 1 and end with its length."""
+    length = marks[at][0].start.number
+    below: list[int] = []
+    for index in range(at + 1, len(marks)):
+        if index in told:
+            break
+        below += [place.number for mark in marks[index] for place in mark.places if place.number]
+        if below and below[-1] == length:
+            break
+    return bool(below) and below[0] == 1 and below[-1] == length and below == sorted(below)
