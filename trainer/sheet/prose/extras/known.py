@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import cache
 
 from trainer.dance.figures import figures, moves
-from trainer.sheet.prose.extras.walls import turns_after
+from trainer.sheet.prose.extras.walls import turns_after, weights_after
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.order.grammar.telling import Known
 from trainer.sheet.prose.page.blocks import Block
@@ -50,6 +50,7 @@ def known_of(
         },
         spots=tuple(sorted(_spot(item) for block in mains for item in block.items if item.slots)),
         turned={block.part if parts else "": _turned(block, paths[block.part]) for block in mains},
+        stands={block.part if parts else "": weights_after(paths[block.part], block.counts) for block in mains},
         anded={block.part if parts else "": _anded(block) for block in mains},
         steps=tuple(step for block in mains for step in _steps(block, block.part if parts else "", words)),
     )

@@ -154,6 +154,11 @@ def turns_after(path: Path, most: int) -> tuple[Fraction, ...]:
     return tuple(done)
 
 
+def weights_after(path: Path, most: int) -> tuple[Weight, ...]:
+    """Return the weight after 0, 1, 2 ... counts of a block, up to `most`."""
+    return tuple(state_after(path, counts)[0] for counts in range(most + 1))
+
+
 _WITHIN = Fraction(99, 100)
 """Of a count: what lies within it, but not the next."""
 

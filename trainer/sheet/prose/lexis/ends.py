@@ -94,3 +94,25 @@ def _wall_finishes(tokens: Sequence[Token], at: int) -> bool:
     ):
         return False
     return any(token.kind in ("clock", "facing") or token.low in _LOOKED_AT for token in after[1:2])
+
+
+_GOING_ON = {"and", "you", "add", "do", "they", "we", "i", "comes", "there", "then", "everybody", "everyone", "all"}
+_STOPPED_AT = {"after", "at", "with", "by", "when", "as"}
+_OVER = {"over", "done", "through", "complete", "completed", "finished"}
+
+
+def wall_over(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
+    """Return E where a wall is over ("when wall 3 is over they stomp"), Q where it is so at a place, else nothing."""
+    if tokens[at].low not in _OVER:
+        return ""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    kinds = [one.kind for one in found[-2:]]
+    numbered = kinds == ["w", "n"] or kinds[-1:] == ["w"]
+    passed = (kinds[-1:] == ["t"] and tokens[at].low != "through") or kinds == ["t", "U"]
+    if not (numbered or passed):
+        return ""
+    if after is not None and after.low in _STOPPED_AT:
+        # "The third time through is over after 16 counts."
+        return "Q"
+    goes_on = after is None or after.kind == "mark" or after.low in _GOING_ON
+    return "E" if goes_on else ""

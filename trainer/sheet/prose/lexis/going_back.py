@@ -3,7 +3,7 @@
 Common practice, no source.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
@@ -27,6 +27,8 @@ _UNITS = {
     "step", "number", "no", "group", "steps", "counts", "move", "verse", "8", "6", "square", "page", "sequence",
 }  # fmt: skip
 _ONE = {"1", "one", "i"}
+_SIDES = {"right", "left", "r", "l", "side", "front", "back", "home", "forward", "corner", "diagonal"}
+_AFTER = {"again", "and", "as", "for", "without", "with", "straight", "at", "facing", "from", "on"}
 _LONGEST = 6
 """Words before "to" at most."""
 
@@ -42,6 +44,26 @@ def gone_back(tokens: Sequence[Token], at: int) -> int:
     end = _beginning(lows, to + 1)
     again = end > 0 and lows[end : end + 1] == ["again"]
     return at + end + again if end and (again or set(lows[:to]) & _SURE) else at
+
+
+def back_to_the_steps(tokens: Sequence[Token], at: int, titles: Mapping[tuple[str, ...], str]) -> int:
+    """Return the index after words that go back to the steps that the dance begins with: "straight back to the vines".
+
+    `titles` are the words by which sections are called; where none are known, any steps may be those.
+    """
+    lows = [token.low for token in tokens[at : at + _LONGEST + 8]]
+    to = 0
+    while to < min(len(lows), _LONGEST) and lows[to] in _GOING:
+        to += 1
+    if "back" not in lows[:to] or lows[to : to + 1] not in (["to"], ["into"]) or lows[to + 1 : to + 2] != ["the"]:
+        return at
+    end = _steps(lows, to + 2)
+    steps = lows[to + 2 : end]
+    closed = end == len(lows) or tokens[at + end].kind == "mark" or lows[end] in _AFTER
+    if not steps or not closed or set(steps) & _SIDES:
+        return at
+    called = {titles.get((word,)) for word in steps} - {None}
+    return at + end if called == {"1"} or not (called or any(len(words) == 1 for words in titles)) else at
 
 
 def _beginning(lows: Sequence[str], at: int) -> int:

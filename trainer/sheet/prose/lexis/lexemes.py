@@ -10,9 +10,9 @@ from dataclasses import replace
 
 from trainer.sheet.prose.lexis.called import named_lexeme, spelled_parts, titled_lexeme
 from trainer.sheet.prose.lexis.eights import eights_lexemes
-from trainer.sheet.prose.lexis.ends import closes_all, finishes_so, to_close
+from trainer.sheet.prose.lexis.ends import closes_all, finishes_so, to_close, wall_over
 from trainer.sheet.prose.lexis.facings_told import facing_lexeme, hour_lexeme
-from trainer.sheet.prose.lexis.going_back import gone_back
+from trainer.sheet.prose.lexis.going_back import back_to_the_steps, gone_back
 from trainer.sheet.prose.lexis.lexeme import CLOSING, Lexeme, Names
 from trainer.sheet.prose.lexis.numerals import (
     SIGNS,
@@ -52,7 +52,6 @@ _TELLING = {"there", "there's", "comes", "come", "add", "put", "insert"}
 _PLACES = {"st", "nd", "rd", "th"}
 _STANDING = {"stay", "stays", "stand", "remain", "wait"}
 _BEGINNING = {"begins", "starts", "is", "began", "faces", "ends"}
-_GOING_ON = {"and", "you", "add", "do", "they", "we", "i", "comes", "there", "then", "everybody", "everyone", "all"}
 _OVER = {"over", "done", "through", "complete", "completed", "finished"}
 
 
@@ -82,7 +81,9 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             found += often
             at = often[-1].last
             continue
-        if (back := gone_back(tokens, at)) > at:
+        back = gone_back(tokens, at)
+        back = back_to_the_steps(tokens, at, names.titles) if back == at and not names.parts else back
+        if back > at:
             found.append(Lexeme("R", at, back))
             at = back
             continue
@@ -235,12 +236,8 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
         return Lexeme("K", at, at + 1)
     if (closed := closes_all(tokens, at)) > at:
         return Lexeme("Q", at, closed, text=CLOSING)
-    walls = [one.kind for one in found[-2:]]
-    over = token.low in _OVER and (after is None or after.kind == "mark" or after.low in _GOING_ON)
-    passed = walls[-1:] == ["t"] and token.low in ("over", "done", "finished", "complete", "completed")
-    if over and (walls[-2:] == ["w", "n"] or walls[-1:] == ["w"] or passed):
-        return Lexeme("E", at, at + 1)
-    return None
+    over = wall_over(tokens, at, found)
+    return Lexeme(over, at, at + 1) if over else None
 
 
 def _stands_or_once(tokens: Sequence[Token], at: int) -> Lexeme | None:
@@ -341,6 +338,9 @@ def _fits(kind: str, tokens: Sequence[Token], at: int, length: int) -> bool:
         follows = any(one.kind == "number" or one.low in NUMBERS for one in tokens[at + 1 : at + 2])
         before = tokens[max(at - 1, 0) : at]
         return follows or any(one.low in ORDINALS or one.low in _PLACES or _is_many(one) for one in before)
+    if kind == "@" and [one.low for one in tokens[at + 1 : at + 4]] == ["the", "point", "and"]:
+        # "As far as the point and hold of figure 5" names a step.
+        return not any(one.low in STEP_WORDS or one.low == "hold" for one in tokens[at + 4 : at + 5])
     if length > 1 or len(token.low) > 1:
         return True
     if kind == "c":

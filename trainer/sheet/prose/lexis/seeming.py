@@ -25,6 +25,9 @@ def seeming(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
     if token.low == "end" and after == ":" and [one.low for one in tokens[:at]] in ([], ["the"]):
         # "The end: wall 8 stops after 16 counts."
         return "X"
+    if token.low in ("closes", "ends", "completes") and at and tokens[at - 1].low in ("that", "which"):
+        # "As far as the touch that closes section 2".
+        return "E" if found and found[-1].kind in "mH" else ""
     ends = token.low in ("ends", "finishes") and after in _ENDING_SO
     if token.low in _CLOSES_OF_SECTIONS and at and tokens[at - 1].low in _ANOTHER:
         # "On wall 5 the second section has a different finish": the dance goes on.

@@ -8,6 +8,9 @@ from trainer.sheet.prose.lexis.somebody import is_somebody
 from trainer.sheet.prose.lexis.vocabulary import FILLERS, NUMBERS, ORDINALS, STEP_WORDS
 from trainer.sheet.prose.words import Token
 
+_MEANT = {"that", "it", "this", "one", "these", "those", "two", "both", "they", "dance", "which", "we", "you", "round"}
+"""What stands for a wall that was named: "that one is left after 24"."""
+_CUT_AT = {"after", "at", "when", "once", "just", "right", "already", "before", "there", "here", "as", "upon"}
 _IS = {"is", "are", "was", "be", "gets", "being"}
 _LEFT = {"left", "cut", "interrupted", "abandoned", "quit", "curtailed", "stopped", "broken"}
 _AT = {"after", "at", "on", "with", "off", "short", "when", "as", "once", "just", "right", "already", "upon", "before"}
@@ -111,4 +114,5 @@ def _left(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme |
     last = at + 1 + (more in ("off", "short"))
     after = tokens[last].low if last < len(tokens) else ""
     told = straight and (kinds.endswith(("w", "wn", "W", "wo", "t")) or kinds[-1:] == "o") and after in _AT
+    told = told or (tokens[max(at - 2, 0)].low in _MEANT and after in _CUT_AT)
     return Lexeme("Q", at, last) if told else None

@@ -28,6 +28,7 @@ _MARKS = {":", "-", ".", ")", BREAK}
 _BEFORE = {"after", "of", "through", "to", "with", "only", "just", "until", "and", "&", "+", "from"}
 _AFTER = {"then", "and", "put", "add", "restart", "only", "go", "start", "tag", "hold", "section"}
 _WALLS = {"wall", "walls", "w"}
+_ANY = {"every", "each", "all", "any", "other"}
 
 
 def with_ordinal_sections(lines: Sequence[Line]) -> list[Line]:
@@ -98,7 +99,7 @@ def _with_words(tokens: Sequence[Token], below: Sequence[Token], most: int, *, a
     walls = not after_walls
     while at < len(tokens):
         value, last = _ordinal(tokens, at)
-        walls = walls or (tokens[at].low in _WALLS and bool(at + 1 < len(tokens)))
+        walls = walls or (tokens[at].low in _WALLS and at + 1 < len(tokens) and not _is_any(tokens, at))
         if not value:
             done.append(tokens[at])
             at += 1
@@ -110,6 +111,11 @@ def _with_words(tokens: Sequence[Token], below: Sequence[Token], most: int, *, a
                 done.append(replace(tokens[last - 1], kind="mark", text=":", low=":"))
         at = last
     return tuple(done)
+
+
+def _is_any(tokens: Sequence[Token], at: int) -> bool:
+    """Whether no wall is meant by itself: "every wall but the fourth" names the fourth wall."""
+    return any(token.low in _ANY for token in tokens[max(at - 2, 0) : at])
 
 
 def _more_walls(tokens: Sequence[Token], at: int) -> bool:

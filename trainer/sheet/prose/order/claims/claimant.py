@@ -17,6 +17,7 @@ from trainer.sheet.prose.order.claims.claims import Claim, Key, Wall, order_prob
 from trainer.sheet.prose.order.claims.danced_again import as_inline
 from trainer.sheet.prose.order.claims.extras import Ref
 from trainer.sheet.prose.order.claims.hinted import hinted
+from trainer.sheet.prose.order.claims.in_sections import in_sections
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.claims.left_out import left_out
 from trainer.sheet.prose.order.claims.otherwise import placed_by_steps, says_for_what
@@ -89,6 +90,7 @@ class Claimant:
     def _claim(self, key: Key, before: Spec | None, *, first: bool) -> Claim | None:
         self._part = key[0]
         found = place_of(self._ledger, self._statement, self._owner, key[0], before)
+        found = in_sections(self._ledger, self._sentence, self._statement, key, found)
         if found is None and self._statement.leave in ("R", "n") and not self._statement.inserts:
             found = self._hinted(key[0])
         if isinstance(found, Fault) and not self._says_more and counts_the_extra(self._ledger, self._statement, key[0]):

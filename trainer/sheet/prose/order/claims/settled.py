@@ -59,3 +59,12 @@ def leave_the_wall_before(statement: Statement) -> None:
     leads = [act.number for act in statement.acts if act.act == "R" and act.number > 1]
     if statement.walls is None and leads and (statement.skips or (statement.place is not None and statement.only)):
         statement.walls = Atom("walls", 0, 0, walls=(leads[0] - 1,), span=statement.token.span)
+
+
+def leave_the_odd_one(context: Context, statement: Statement) -> None:
+    """Let a wall that alone is not danced whole be left where it stops: "all but the fourth. It stops after 24"."""
+    walls = statement.walls or context.walls
+    if walls is None or not walls.but or statement.bodies or statement.inserts:
+        return
+    statement.only |= statement.place is not None and not statement.acts
+    statement.acts = [replace(act, act="R", ends=True) if act.act == "Q" else act for act in statement.acts]

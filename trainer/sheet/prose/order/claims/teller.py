@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.routine import Insert, Span
+from trainer.sheet.prose.order.claims.by_names import for_those_not_danced, place_by_names
 from trainer.sheet.prose.order.claims.claimant import Claimant
 from trainer.sheet.prose.order.claims.claims import Claim
 from trainer.sheet.prose.order.claims.claims_after import ends_there
@@ -42,6 +43,7 @@ from trainer.sheet.prose.order.claims.settled import (
     face_in_its_part,
     face_there,
     lead_on,
+    leave_the_odd_one,
     leave_the_wall_before,
     place_by_its_steps,
 )
@@ -116,6 +118,7 @@ class Teller:
         place_by_its_steps(self._ledger, self._context, statement)
         settle_loose(sentence, statement, self._context.heads)
         statement.acts = without_bare_holds(statement.acts)
+        leave_the_odd_one(self._context, statement)
         self._latest = put_in_as_on(sentence, self._ledger.walls) or self._latest
         same = bool(self._latest) and says_the_same(sentence, statement)
         if same:
@@ -136,6 +139,7 @@ class Teller:
             return
         if self._context.waiting is not None:
             self._merge(self._context.waiting, statement)
+        place_by_names(self._ledger, self._context, sentence, statement)
         statement.bodies = list(steps_only(sentence, statement))
         told = (
             statement.acts or statement.changes or statement.place or statement.walls.at == "end" or statement.replaced
@@ -226,9 +230,9 @@ class Teller:
             if context.replaced and statement.bodies and not (statement.replaced or statement.inserts):
                 statement.replaced = list(context.replaced)
             self._claim(sentence, statement)
-        elif context.replaced and statement.bodies and not statement.inserts and context.walls is not None:
-            # "In wall 2 there are no claps. Do two stomps instead."
+        elif for_those_not_danced(context, statement):
             statement.walls, statement.replaced = context.walls, [*context.replaced, *statement.replaced]
+            place_by_names(self._ledger, self._context, sentence, statement)
             self._claim(sentence, statement)
         elif context.claims and not (context.unclaimed and statement.bodies):
             go_on(self._ledger, self._context, sentence, statement)

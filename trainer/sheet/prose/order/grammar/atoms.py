@@ -35,6 +35,8 @@ class Atom:
     """Of walls: the numbers count the walls that begin at this facing."""
     ends: bool = False
     """Of walls by their facing: the wall ends with it."""
+    but: bool = False
+    """Of walls: all others are danced whole."""
     vague: bool = False
     """Of walls by their facing: it is not said which of them; of an extra: nor of which kind it is."""
     spec: Spec | None = None

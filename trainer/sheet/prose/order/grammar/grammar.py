@@ -49,7 +49,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "no tags, no restarts", "Tags: none", "without a restart"
         (
             r"[NK](?:I|n)?[TGRXHM](?:(?:,?[&/]|,)N?[TGRXM](?![wWAo:n]|[IDU](?![IDUtJj?@]*(?:[.!,;)]|$))))*|"
-            r"[TGRX][:\-]?N(?![TGRXH])",
+            r"[TGX][:\-]?N(?![TGRXH])|R(?:[:\-]N(?![TGRXH])|N(?=[,.;:)&/|*]|$))",
             makers.negation,
         ),
         (r"H(?=:?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", stop_makers.bare_hold),
@@ -110,7 +110,11 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:[>&]?t?[Uj]|[>&]t|>|[>&,]*J[IU>]*[Uj])p(?!n?t|\()", makers.next_part),
         (r"(?P<pre>[AEIDj>]*)v[wW](?P<upto>UI?(?:[wW]n|ow))", wall_makers.up_to_wall),
         # "every wall is a whole one but the fifth"
-        (r"I?(?:[vW]w?|aw?)(?:an?)?,?[>K](?P<pre>)(?P<core>ow?|wn)(?=[.,:;]|$)(?P<post>)", wall_makers.all_but),
+        (
+            r"I?(?:a?[vW]w?|aw?)(?:D?anc?|D?a|n-?c)?,?[>K](?P<pre>)(?P<core>o(?:(?:,&?|&)o)*w?|wn(?:(?:,&?|&)wn)*|Wn(?:(?:,&?|&)n)*)(?=[.,:;]|$)(?P<post>)",
+            wall_makers.all_but,
+        ),
+        (r"(?<=[,;&>])u?(?P<pre>)(?P<core>wn|ow)N(?=[:,;.]|$)(?P<post>)", wall_makers.not_so),
         # "after each of them there are four extra counts"
         (r"9", wall_makers.after_them),
         # "When the wall is over they stomp right"
@@ -287,8 +291,13 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "the kick on 4 of the second eight is the end"
         (r"[mh]{1,3}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q))?(?=[XQ][,.;)]?$)", title_makers.titled_count),
         # "after the heels of the third eight"
-        (r"(?:[AEB]|(?<![mH?hqn])D?u?U)[mH?h]{1,5}[Ij](?P<sec>s[nx]|o-?s|on|q)", title_makers.titled_in),
+        (
+            r"(?:[AEB]|(?<![mH?hqn])D?u?U)o?[mH?h](?:&?[mH?h]){0,4}[Ij](?P<sec>s[nx]|o-?s|on|q)",
+            title_makers.titled_in,
+        ),
         (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
+        # "as far as the drag and hold of figure 3", where the figure is called by its drag
+        (r"(?:[AEB]|(?<![mH?hqn])D?u?U)q&[mH?h]{1,3}[Ij](?P<sec>s[nx]|o-?s|on|q)", title_makers.titled_in),
         # "after the kick section"
         (r"(?:[AEB]|D?u?U)[mh]{1,4}s(?=[,:)(.;>&-]|[RTGwWI]|$)", title_makers.headed),
         # "when the cross rocks are done (36 counts)", "once the weave is over"

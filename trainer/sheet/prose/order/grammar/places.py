@@ -65,6 +65,8 @@ class Spec:
     """The line of a marker that stands at the place itself."""
     column: int = 0
     """Its column in that line; 0: the line's end."""
+    step: int = 0
+    """Of steps told by `title` in a section: which of them, 0 where it has but one."""
     headed: bool = False
     """`title` is of the heading of a section, not of a step: "after the kick section"."""
 
@@ -188,6 +190,20 @@ class Ruler:
             return len(self.ends) + 1 + spec.section
         return names.index(wanted) + 1 if wanted in names else spec.section
 
+    def knows(self, word: str) -> bool:
+        """Whether a word is one of a section's heading or of a step."""
+        wanted = stems((word,))
+        return any(wanted <= stems(head) for head in self.heads) or any(wanted <= said for _, _, said in self.steps)
+
+    def headed(self, words: Iterable[str]) -> list[int]:
+        """Return the places of the sections whose headings have some words, the first 0."""
+        wanted = stems(words)
+        return [place for place, head in enumerate(self.heads) if wanted and wanted <= stems(head)]
+
+    def part_headed(self, place: int, words: Sequence[str]) -> tuple[int, int] | None:
+        """Return the counts of the steps that a section's heading names first or among others; None: not known."""
+        return steps_headed(self._headings[place], words, [0, *self.ends][place], self.ends[place], self.danced)
+
     def _titled(self, spec: Spec) -> Found | None:
         hits = [place for place, head in enumerate(self.heads) if set(spec.title) <= head]
         if spec.headed and not hits:
@@ -229,6 +245,8 @@ class Ruler:
             return end
         start = max((one for one in (0, *self.ends) if one < end.after), default=0)
         runs = [run for run in self.danced(spec.title) if start <= run[0] < end.after]
+        if 0 < spec.step <= len(runs):
+            runs = [runs[spec.step - 1]]
         if len(runs) != 1:
             return end
         return Found(runs[0][0] if spec.before else min(runs[0][1], end.after))
@@ -266,8 +284,7 @@ class Ruler:
         return self._among_headed(place - 1, spec)
 
     def _among_headed(self, place: int, spec: Spec) -> Found | None:
-        start, end = [0, *self.ends][place], self.ends[place]
-        found = steps_headed(self._headings[place], spec.title, start, end, self.danced)
+        found = self.part_headed(place, spec.title)
         return Found(found[0] if spec.before else found[1]) if found is not None else None
 
     def _titled_count(self, spec: Spec) -> Found | None:

@@ -11,7 +11,7 @@ from types import MappingProxyType
 from trainer.problems import Problem
 from trainer.routine import OrderLine, PlayItem
 from trainer.sheet.prose.words import Token
-from trainer.terms import ExtraKind
+from trainer.terms import ExtraKind, Weight
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +35,8 @@ class Known:
     """The turn of the whole dance, where it is known: finds "the third time you face 9 o'clock"."""
     turned: Mapping[str, tuple[Fraction, ...]] = field(default_factory=lambda: MappingProxyType({}))
     """By part the turn made after so many counts, none of them first; empty where the steps were not read."""
+    stands: Mapping[str, tuple[Weight, ...]] = field(default_factory=lambda: MappingProxyType({}))
+    """By part the weight after so many counts, none of them first; empty where the steps were not read."""
     anded: Mapping[str, frozenset[int]] = field(default_factory=lambda: MappingProxyType({}))
     """By part the counts, none that ends a section, that are followed by an e, & or a."""
     steps: tuple[tuple[str, int, int, tuple[str, ...]], ...] = ()

@@ -101,9 +101,10 @@ def titled_in(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Steps of a section that is told: "after the crossing steps of the fourth eight"."""
     sec = match.start("sec")
     first = next(one for one in range(match.start(), sec) if s.letters[one] not in "AEBDUu")
-    spec = section_in(
-        section_spec(s, match), title=_words_of(s, first, sec - 1), before="B" in s.letters[match.start() : first]
-    )
+    nth = s.number(first) if s.letters[first] == "o" else 0
+    title = _words_of(s, first + bool(nth), sec - 1)
+    spec = section_in(section_spec(s, match), title=title, before="B" in s.letters[match.start() : first])
+    spec = replace(spec, step=nth)
     only = [Atom("only", match.start(), match.end())] if "D" in s.letters[match.start() : first] else []
     return [Atom("place", match.start(), match.end(), spec=spec), *only]
 

@@ -1,6 +1,7 @@
 """Atoms of walls and passes: "walls 2 and 5", "every other wall", "walls 3 (6:00), 5 (12:00)", "the second A"."""
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -10,6 +11,11 @@ from trainer.sheet.prose.order.grammar.makers import number_spec
 from trainer.sheet.prose.order.grammar.places import Spec
 
 _UNFINISHED = ("not ", "left ", "unfinished", "incomplete")
+_EXCEPTING = (
+    "but", "except", "except for", "all but", "apart from", "save", "save for", "other than", "with exception of",
+    "with the exception of", "excepting",
+)  # fmt: skip
+_AT_A_PLACE = re.compile(r"[IA](?:cn|n|s[nx]|o-?s|on|q)")
 _IN_ALL = ("in all", "altogether", "in total")
 _FIRST_PLACED = 2
 """From this on a place alone may name a wall; "the first" is said of too much else."""
@@ -37,6 +43,10 @@ def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
         return _by_facing(s, match, numbers, facing)
     span = s.span(match.start(), match.end())
     ends = match["post"] in ("E", "Q")
+    if match["post"] == "E" and len(numbers) > 1 and _AT_A_PLACE.match(s.letters, match.end()):
+        # "Walls 2 and 6 both end at count 16": they do, not the dance.
+        told = Atom("walls", match.start(), match.end() - 1, tuple(numbers), span=span)
+        return [told, Atom("act", match.end() - 1, match.end(), act="R", ends=True)]
     if match["post"] == "Q" and s.words(match.end() - 1, match.end()).lower().startswith(_UNFINISHED):
         # "The seventh wall is not completed": the dance ends within it.
         told = Atom("walls", match.start(), match.end() - 1, tuple(numbers), span=span)
@@ -63,8 +73,13 @@ def up_to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def all_but(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The one wall that is not danced as all others: "every wall is a whole one but the fifth"."""
-    told = s.words(match.start("core") - 1, match.start("core")).lower() in ("but", "except", "except for", "all but")
-    return walls(s, match) if told else []
+    told = s.words(match.start("core") - 1, match.start("core")).lower() in _EXCEPTING
+    return [replace(atom, but=True) for atom in walls(s, match)] if told else []
+
+
+def not_so(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A wall that is not danced as all others: "every wall is danced to the end, only wall 4 is not"."""
+    return [replace(atom, but=True) for atom in walls(s, match)]
 
 
 def after_them(s: Letters, match: re.Match[str]) -> list[Atom]:

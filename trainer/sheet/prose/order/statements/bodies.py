@@ -120,12 +120,17 @@ def bodies_of(sentence: Sentence) -> list[Body]:
         del found[0]
     found = [one for one in found if not dances_as_usual(sentence, one.first, one.last, found[-1].first)]
     left_out = negated(sentence)
-    found = [one for one in found if not any(a < one.first and one.last <= b for a, b in left_out)]
+    found = [one for one in found if not any(a < one.first and _last_word(sentence, one) < b for a, b in left_out)]
     for first, last in left_out:
         inside = any(one.first < last and first < one.last for one in found)
         body = body_of(sentence, first, last) if not inside and not _is_a_note(sentence, first - 1) else None
         found += [replace(body, replaced=True)] if body is not None else []
     return found
+
+
+def _last_word(sentence: Sentence, body: Body) -> int:
+    """The index of the last lexeme of steps that is no mark and no joint."""
+    return max(at for at in range(body.first, body.last) if at == body.first or sentence.letters[at] not in ",&;/>")
 
 
 def outside(sentence: Sentence, bodies: Sequence[Body]) -> list[Atom]:

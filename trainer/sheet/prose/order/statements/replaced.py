@@ -11,7 +11,7 @@ _VERBS = {
 """Verbs that tell what is danced where no comma parts it from what is not."""
 _LEADS = re.compile(r"[:,>]?[D?]?[:,]?n?")
 """What stands between the counts that are changed and the steps that are danced on them."""
-_NOT_DANCED = re.compile("(?:N[D?]?|K)(?P<steps>n?m+(?:,?&n?m+)*)")
+_NOT_DANCED = re.compile("(?:N[D?]?|K)(?P<steps>[n?]?m+(?:(?:,?[&/]|,)[n?]?m+)*)")
 """A word of not, or of leaving out, and the steps after it."""
 _LEFT_OUT = re.compile(r"(?:[EIj]{1,2}(?:s[nx]|on|o-?s|q))?K")
 """What stands behind steps that are left out, with where: "the claps at the end of section 4 are left out"."""

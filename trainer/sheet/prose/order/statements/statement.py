@@ -63,8 +63,8 @@ class Statement:
 
     @property
     def only_begins(self) -> bool:
-        """Whether it only says of every wall how it begins, and with no facing."""
-        every = self.walls is not None and self.walls.every == "every" and self.walls.nth is None
+        """Whether it only says of every wall, or of some, that it begins, and with no facing."""
+        every = self.walls is not None and self.walls.every in ("every", "") and self.walls.nth is None
         told = self.place or self.acts or self.changes or self.faces or self.goes_on or self.bodies
         return every and self.begins and not told
 
@@ -106,6 +106,9 @@ def may_place(sentence: Sentence, statement: Statement, loose: Atom) -> bool:
     if statement.walls is None:
         return False
     between = sentence.letters[statement.walls.last : loose.first]
+    if statement.walls.but and set(between) <= set(",&(?"):
+        # "Every wall but the fourth, and that one has 24."
+        return True
     return bool(statement.acts) or loose.act == "c" or set(between) <= set("(:-,=fy)SDu")
 
 

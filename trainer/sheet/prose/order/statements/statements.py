@@ -164,6 +164,9 @@ class _Builder:
 
     def _take_walls(self, atom: Atom) -> None:
         now = self._now
+        if atom.but and now.place is not None and now.place.share == 1:
+            # "The dance is done in full on every wall but the fourth."
+            now.place = None
         if atom.every == "them":
             now.walls = replace(now.walls, at="end") if now.walls is not None else atom
             return

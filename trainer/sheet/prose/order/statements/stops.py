@@ -53,7 +53,7 @@ def wall_stops(sentence: Sentence, now: Statement, atom: Atom) -> bool:
     if "L" in between:
         # "Wall 6 (starts 3:00) is the last: it stops on count 5".
         return False
-    return not between or (bool(set(",)") & set(between)) and after in ("A", "I", "U", "@"))
+    return between in ("", "U") or (bool(set(",)") & set(between)) and after in ("A", "I", "U", "@"))
 
 
 def names_same(one: Atom, other: Atom) -> bool:
