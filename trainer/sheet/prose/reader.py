@@ -12,6 +12,7 @@ from trainer.sheet.prose.habits.written_alike import written_alike
 from trainer.sheet.prose.one_view import ViewRead, read_view
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
+from trainer.sheet.prose.remarks_kept import with_remarks_kept
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.views.page_views import doubtful_views, plain_views
 
@@ -52,7 +53,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     The page is read as its lines stand; where more than one thing is wrong so, it is read in its other views too,
     and what leaves the least wrong is kept. The laws of the dance are not proofread here (`dance.proof` does that on
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
-    believed against the turns.
+    believed against the turns. Lines that nothing was read from are kept as remarks.
     """
     keyed = written_alike(text)
     lines = keyed.lines
@@ -63,7 +64,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
         # What stands above the dance may be told there as it is below it; else it is read where it stands.
         plain = _with_play(lines, _best_of(lines, views, doubtful=True), views)
         best = plain if best is None or plain.price <= best.price else best
-    return in_place(best.routine, best.problems)
+    return with_remarks_kept(*in_place(best.routine, best.problems), text, keyed.keys)
 
 
 def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:

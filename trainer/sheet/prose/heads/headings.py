@@ -35,7 +35,10 @@ _NUMERAL = re.compile(
 _OPTION = re.compile(
     r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
     r"alternative|alternatively|easier|variation|"
-    r"if you (?:do not|don't|prefer|would rather|can't|cannot)|instead of (?:the )?(?:turn|full|spin|spiral)|"
+    r"if you (?:do not|don't|prefer|would rather|can't|cannot)|"
+    r"if (?:your|the|a) (?:knees?|hips?|back|feet|foot|legs?|ankles?|balance|floor|hall|room|turns?|spins?|spinning)|"
+    r"if (?:you (?:are|feel|get|have) )?(?:a )?(?:dizzy|giddy|unsteady|tired|unsure|sore|bad|in doubt|turning)|"
+    r"instead of (?:the )?(?:turn|full|spin|spiral)|"
     r"no turn|for no turn|styling|style|tip|"
     r"note :? ?(?:keep|use|let))\b"
 )
