@@ -71,6 +71,7 @@ def test_remarks_come_back_from_the_fair_copy() -> None:
 
 
 def test_a_line_that_tells_the_order_is_no_remark() -> None:
-    remarks, notes = _read(below="Restart in wall 3 after 12 counts.\nSee you on Tuesday, Wyn.")
+    below = "Restart in wall 3 after 12 counts.\nWall 3: restart (facing 12:00)\nSee you on Tuesday, Wyn."
+    remarks, notes = _read(below=below)
     assert remarks == ("See you on Tuesday, Wyn.",)
     assert len(notes) == 1

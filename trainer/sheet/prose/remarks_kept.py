@@ -11,6 +11,7 @@ from dataclasses import replace
 from trainer.problems import Problem
 from trainer.routine import Routine, Written
 from trainer.sheet.prose.header.facts import Facts, header_facts
+from trainer.sheet.prose.order.told import is_order
 from trainer.sheet.prose.text.layout import BREAK, Line, clean_lines
 
 _HEADS = 3
@@ -35,15 +36,17 @@ def with_remarks_kept(
     ]
     if not kept:
         return routine, tuple(problems)
-    notes = (*routine.notes, *(" ".join(line.source.split()) for line in kept))
-    return routine.but(notes=tuple(dict.fromkeys(notes))), (*problems, _note(kept))
+    told = {note.rstrip(".") for note in routine.notes}
+    remarks = dict.fromkeys(" ".join(line.source.split()) for line in kept)
+    notes = (*routine.notes, *(remark for remark in remarks if remark.rstrip(".") not in told))
+    return routine.but(notes=notes), (*problems, _note(kept))
 
 
 def _left(lines: Sequence[Line], read: Collection[int]) -> Iterator[Line]:
     """Yield the lines that nothing came from, and no line beside them that they are one with."""
     for group in _stretches(lines):
         if not any(line.number in read for line in group):
-            yield from (line for line in group if not _heads(line))
+            yield from (line for line in group if not (_heads(line) or is_order(line.tokens)))
 
 
 def _stretches(lines: Sequence[Line]) -> Iterator[list[Line]]:
