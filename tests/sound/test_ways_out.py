@@ -53,6 +53,11 @@ class Terminal:
         os.close(self._own)
         return self.program.wait(60)
 
+    def vanish(self) -> int:
+        """Close the terminal, of which the program is told nothing, and return the exit code."""
+        os.close(self._own)
+        return self.program.wait(60)
+
     def press(self, keys: bytes) -> None:
         """Press keys."""
         os.write(self._own, keys)
@@ -99,3 +104,11 @@ def test_the_terminal_is_given_back_and_no_line_of_a_library_was_on_it(
     assert CURSOR_ON in terminal.got
     log = (tmp_path / "state" / "callahead" / "sound.log").read_text(errors="replace")
     assert "ALSA" in log or not log, "what the library had to say went into the log"
+
+
+def test_a_terminal_that_is_gone_without_a_word_ends_the_program(tmp_path: Path) -> None:
+    terminal = Terminal(tmp_path)
+    terminal.wait_for(b"no sound device")
+    terminal.press(b" ")
+    # 120 is Python's own: what it had left to write could go nowhere.
+    assert terminal.vanish() in (120, 128 + signal.SIGHUP)

@@ -11,6 +11,9 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from trainer.screens.app import CallaheadApp
 
+_LOOKED_AFTER = 1.0
+"""Seconds after which it is looked whether the terminal is still there."""
+
 
 def run(sheet: Path | None, *, device: str) -> int:
     """Run the app, on the shelf or with one sheet on the floor, and return the exit code.
@@ -46,6 +49,19 @@ def _leave_when_told(app: "CallaheadApp") -> None:
     for number in (signal.SIGTERM, signal.SIGHUP):
         # What a shell says of a program that a signal has ended.
         asyncio.get_running_loop().add_signal_handler(number, app.exit, None, 128 + number)
+    if sys.stdin.isatty():
+        app.set_interval(_LOOKED_AFTER, lambda: None if _is_there(0) else app.exit(None, 128 + signal.SIGHUP))
+
+
+def _is_there(terminal: int) -> bool:
+    """Whether a terminal is still there: one that was closed does not always say so to the programs that ran in it."""
+    import termios
+
+    try:
+        termios.tcgetattr(terminal)
+    except termios.error:
+        return False
+    return True
 
 
 def _collect() -> None:
