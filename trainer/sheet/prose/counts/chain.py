@@ -46,10 +46,15 @@ def summed_up(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) ->
     return [
         mark
         for index, mark in enumerate(marks)
-        if ((mark.spread and mark.closed) or (may_contain(mark) and not mark.spread))
+        if ((mark.spread and (mark.closed or _opens_with_it(mark))) or (may_contain(mark) and not mark.spread))
         and _is_container(marks, index, phrase, fresh)
         and marks[index + 1].line == mark.line
     ]
+
+
+def _opens_with_it(mark: Mark) -> bool:
+    """Whether a range heads its line: "Steps 1 to 8. (1) Right to the side."."""
+    return mark.first == 0 and bool(mark.ends)
 
 
 def chain(marks: Sequence[Mark], phrase: int, fresh: Container[int] = ()) -> tuple[Link, ...]:

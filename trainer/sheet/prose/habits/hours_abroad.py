@@ -1,7 +1,7 @@
 """Facings told by the clock in the words of other languages: "(kl. 9)", "9 uur", "6 Uhr", "ore 3", "3u".
 
-They are read as the time. The words are those of Danish, Norwegian, Swedish, Dutch, German, Italian, Finnish, French
-and Spanish; from memory.
+They are read as the time. Beside a time, "begin from the front" is "begin again", as German and Dutch have it. The
+words are those of Danish, Norwegian, Swedish, Dutch, German, Italian, Finnish and French; from memory.
 """
 
 from collections.abc import Sequence
@@ -18,11 +18,27 @@ _AFTER = {"uur", "uhr", "heures", "heure"}
 _GLUED = {"u"}
 """Letters that are written on to it."""
 _LAST = 12
+_OCLOCK = {"o'clock", "oclock"}
+_BEGIN = {"begin", "start", "begins", "starts"}
+_AGAIN = {"again", "anew", "over"}
 
 
 def with_hours_from_abroad(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with such hours as clock times."""
-    return tuple(replace(line, tokens=_told(line.tokens)) for line in lines)
+    return tuple(replace(line, tokens=_anew(_told(line.tokens))) for line in lines)
+
+
+def _anew(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Return a line with "begin from the front" as "begin again" where it tells the facing besides."""
+    told = any(token.kind == "clock" or token.low in _OCLOCK for token in tokens)
+    lows = [token.low for token in tokens]
+    at = next((at for at in range(1, len(lows)) if lows[at : at + 3] == ["from", "the", "front"]), 0)
+    begun = at and ({lows[at - 1]} | ({lows[at - 2]} if lows[at - 1] in _AGAIN else set())) & _BEGIN
+    if not (told and begun) or lows[at + 3 : at + 4] in (["wall"], ["of"]):
+        return tokens
+    end = at + 3 + (lows[at + 3 : at + 4] == ["on"])
+    again = () if lows[at - 1] in _AGAIN else (replace(tokens[at], text="again", low="again"),)
+    return (*tokens[:at], *again, *tokens[end:])
 
 
 def _told(tokens: Sequence[Token]) -> tuple[Token, ...]:

@@ -1,17 +1,17 @@
 """A danced intro whose steps begin in the middle of a line: "Eight beats, danced once. Introduction: (1) sway right".
 
-The sentence that begins with its name and a colon, and counts from 1, stands in a line of its own.
+The sentence that begins with its name, up to a colon, and counts from 1, stands in a line of its own.
 """
 
 from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.text.layout import Line
 
-_NAMES = {"intro", "introduction", "opening"}
-_ENDS = {".", "!", ":", ";"}
-_NAME = 3
+_ENDS = {".", "!", ";"}
+_NAME = 12
 """Tokens from the start of the sentence to its colon."""
 _LEAST = 3
 """Counts of an intro that is told so."""
@@ -30,11 +30,14 @@ def with_intros_apart(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 def _cut(line: Line) -> int:
     """Return where the sentence of an intro begins within a line, 0 where none does."""
-    for at in range(1, len(line.tokens) - _NAME):
-        if line.tokens[at].low not in _NAMES or line.tokens[at - 1].text not in _ENDS:
+    for at in range(1, len(line.tokens)):
+        if line.tokens[at - 1].text not in _ENDS:
             continue
-        named = any(token.text == ":" for token in line.tokens[at + 1 : at + 1 + _NAME])
+        name = [token.text for token in line.tokens[at : at + _NAME]]
+        colon = name.index(":") if ":" in name else 0
+        if not colon or extra_kind(line.tokens[at : at + colon]) != "intro":
+            continue
         marks = marks_in(line.tokens[at:], 0)
-        if named and len(marks) >= _LEAST and marks[0].start.number == 1:
+        if len(marks) >= _LEAST and marks[0].start.number == 1:
             return at
     return 0

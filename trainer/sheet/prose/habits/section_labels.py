@@ -33,7 +33,26 @@ _PLACES = {
 """Before these a number in round brackets is a section, and no count."""
 _BARE = " letter"
 _NOUNS = {"line", "set", "block", "figure", "pattern", "phrase", "row", "group"}
-_LISTED = {"only", "and", "&", "to", "then", "till", "until", "+", "-", ",", ".", ";", ")"}
+_LISTED = {
+    "only",
+    "and",
+    "&",
+    "to",
+    "then",
+    "till",
+    "until",
+    "+",
+    "-",
+    ",",
+    ".",
+    ";",
+    ")",
+    "(",
+    "on",
+    "in",
+    "during",
+    "when",
+}
 """After these a bare letter may name a section."""
 _NO_WORDS = {
     "count", "counts", "ct", "cts", "beat", "beats", "bar", "bars", "wall", "walls", "page", "no", "nr", "part", "w",

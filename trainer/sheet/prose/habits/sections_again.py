@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.heads.headings import extra_kind
-from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, ROMAN
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, ROMAN, STEP_WORDS
 from trainer.sheet.prose.page.pages import phrase_of
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
@@ -32,7 +32,8 @@ _LEADS = (
     r"back)(?: (?:of|as|in|for|to|with|from|all|whole|just|again))*"
 )
 _NAMED = re.compile(
-    rf"(?:just |exactly |the |all |{_LEADS} )*\b{_LEADS} {_NAME}(?:{_AND}{_NAME})?(?: again| once more)?(?! ?\d)|"
+    rf"(?:just |exactly |the |all |{_LEADS} )*(?:\b|(?==)){_LEADS} {_NAME}(?:{_AND}{_NAME})?(?: again| once more)?"
+    rf"(?! ?\d)|"
     rf"^{_NAME}(?:{_AND}{_NAME})? (?:again|once more|once again|repeated|over again|a second time|one more time)\b"
 )
 _LAST = re.compile(
@@ -69,11 +70,15 @@ class _Stretch:
 
     first: int
     last: int
+    section: int
+    """Its place in the series."""
+    counted: bool
+    """Whether its counts are told."""
 
 
 def with_sections_again(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, sections that only point to another told with its counts."""
-    heads = _series(lines)
+    heads = series(lines)
     if len(heads) < 2:
         return tuple(lines)
     phrase = phrase_of(lines)
@@ -90,16 +95,18 @@ def with_sections_again(lines: Sequence[Line]) -> tuple[Line, ...]:
             source, tail = found
             length = source.last - source.first + 1
             if length <= _REACH and length % (phrase // 2) == 0:
-                done[at] = replace(lines[at], tokens=_as_counts(lines[at], head, source, tail), source="")
+                bare = not any(stretch.counted for stretch in told.values())
+                words_instead = _as_section(lines[at], head, source) if bare else _as_counts(lines[at], head, source)
+                done[at] = replace(lines[at], tokens=(*words_instead, *tail), source="")
                 for index in range(at + 1, at + 1 + len({token.line for token in words} - {lines[at].number})):
                     done[index] = replace(lines[index], tokens=())
-        counted += bool(length) and found is None
-        told[head.value] = _Stretch(danced + 1, danced + (length or phrase))
+        counted += found is None and bool(length or _steps(lines[at].tokens[head.end :]) >= phrase // 2)
+        told[head.value] = _Stretch(danced + 1, danced + (length or phrase), head.value, counted=bool(length))
         danced += length or phrase
     return tuple(line for line in done if line.tokens) if 2 * counted >= len(heads) else tuple(lines)
 
 
-def _series(lines: Sequence[Line]) -> dict[int, _Head]:
+def series(lines: Sequence[Line]) -> dict[int, _Head]:
     """Return the labels of the longest series that rises from the first, by the index of their lines."""
     opened: dict[tuple[str, str], dict[int, _Head]] = defaultdict(dict)
     for at, line in enumerate(lines):
@@ -190,7 +197,7 @@ def _found(
         return None
     if start and words[start - 1].text in ("(", "[") and tail and tail[0].text in (")", "]"):
         tail = tail[1:]
-    return _Stretch(first.first, last.last), tail
+    return replace(first, last=last.last), tail
 
 
 def _value(name: str, head: _Head) -> int | None:
@@ -206,20 +213,31 @@ def _value(name: str, head: _Head) -> int | None:
     )
 
 
-def _as_counts(line: Line, head: _Head, source: _Stretch, tail: Sequence[Token]) -> tuple[Token, ...]:
+def _steps(tokens: Sequence[Token]) -> int:
+    """Return how many words of a line speak of steps."""
+    return sum(token.low in STEP_WORDS for token in tokens)
+
+
+def _label(line: Line, head: _Head) -> tuple[Token, ...]:
+    """Return a section's label as it may stand before counts: no number that might be one."""
+    if head.make[1] in ("letter", "roman") and not head.make[0]:
+        return line.tokens[: head.end]
+    place = line.tokens[0]
+    return _word("section", place), _number(head.value, place), _sign(":", place)
+
+
+def _as_counts(line: Line, head: _Head, source: _Stretch) -> tuple[Token, ...]:
     """Return a section's label with its counts and those that it repeats."""
     place = line.tokens[0]
-    length = source.last - source.first + 1
-    label = line.tokens[: head.end]
-    if head.make[1] not in ("letter", "roman") or head.make[0]:
-        label = (_word("section", place), _number(head.value, place), _sign(":", place))
-    return (
-        *label,
-        *_range(1, length, place),
-        *(_word(word, place) for word in ("repeat", "counts")),
-        *_range(source.first, source.last, place),
-        *tail,
-    )
+    again = (_word("repeat", place), _word("counts", place), *_range(source.first, source.last, place))
+    return (*_label(line, head), *_range(1, source.last - source.first + 1, place), *again)
+
+
+def _as_section(line: Line, head: _Head, source: _Stretch) -> tuple[Token, ...]:
+    """Return a section, of a sheet that counts none, as one that repeats another."""
+    place = line.tokens[0]
+    own = (_word("section", place), _number(head.value, place), _sign(":", place))
+    return (*own, _word("repeat", place), _word("section", place), _number(source.section, place))
 
 
 def _range(first: int, last: int, place: Token) -> tuple[Token, Token, Token]:

@@ -48,6 +48,7 @@ from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
 from trainer.sheet.prose.habits.sums_told import with_sums_told
 from trainer.sheet.prose.habits.talk import with_talk_told
 from trainer.sheet.prose.habits.tips import without_tips
+from trainer.sheet.prose.habits.titles_again import with_titles_again
 from trainer.sheet.prose.habits.wall_words import with_wall_words
 from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.habits.walls_counted import with_counted_walls
@@ -104,6 +105,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_half_labels,
     with_lettered_hours,
     with_faced_parts,
+    with_titles_again,
     with_sections_again,
     with_part_labels,
     with_lettered_eights,

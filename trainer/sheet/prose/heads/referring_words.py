@@ -11,7 +11,8 @@ POINTS = re.compile(
     r"once more|once again|one more time|a second time|again|"
     r"do (?:all |all of |both of |the whole of )?(?:that|this|it|these|those|them|the same)|mirror|mirrored|mirroring|"
     r"mirrors|likewise|ditto|idem|redo|as (?:above|before)|"
-    r"as (?:counts?|section|sec|s) \d|as in|reverse|opposite foot|other foot|vice versa)\b"
+    r"(?:as|like)(?: in| for| on| the)?(?: counts?| section| sec| s)? \d|as in|reverse|opposite foot|other foot|"
+    r"vice versa)\b"
 )
 """Words that point back to steps told before."""
 SECTION = re.compile(

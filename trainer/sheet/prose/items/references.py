@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from trainer.dance.counts import label_of
+from trainer.dance.figures import moves
 from trainer.routine import Span
 from trainer.sheet.prose.header.gloss import Gloss
 from trainer.sheet.prose.heads.referring_words import POINTS, SECTION
@@ -18,17 +19,18 @@ from trainer.sheet.prose.items.phrases import item_readings
 from trainer.sheet.prose.items.pointing import names_a_foot_only
 from trainer.sheet.prose.search.paths import mirrored
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
+from trainer.terms import Foot
 
 _MIRROR = re.compile(
     r"\b(?:other (?:foot|side|way|feet|direction|leg)|opposite|mirror\w*|reverse\w*|vice versa|"
-    r"(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using)(?: with| on)?(?: the|"
+    r"(?:with|on|to|starting|start|leading|from|beginning|begin|for|going|using|ditto|same|again)(?: with| on)?(?: the|"
     r" your)? (?:left|lf|l)\b|left (?:foot )?(?:lead|first))"
 )
 _COUNTS = re.compile(
     r"\b(?:counts?|cts?|beats?|the first|the last|first|last|steps) (\d+)(?: ?(?:-|to|through|"
     r"&) ?(\d+))?(?: (?:counts|beats))?\b|"
-    r"^\W*(?:(?:repeats?|again|same|as|do|dance|redo|one|once|more|time|counts?|the|all|of|steps|ditto) )+"
-    r"(\d+) ?- ?(\d+)\b"
+    r"^\W*(?:(?:repeats?|again|same|as|like|just|exactly|do|dance|redo|one|once|more|time|counts?|the|all|of|in|on|for|"
+    r"steps|ditto) )+(\d+)(?: ?(?:,|and|&) ?\d+)* ?(?:-|,|and|&|to) ?(\d+)\b"
 )
 _BARS = re.compile(r"\bbars? (\d+)(?: ?(?:-|to|&|and|through) ?(\d+))?\b")
 _WALTZ = 6
@@ -71,13 +73,52 @@ def with_references(
             item, found = _expanded(item, pointer, slots, drafts, gloss, phrase)
         pointed = bool(found)
         kept = tuple(reading for reading in own if len(reading.drafts) == len(item.slots))
+        if _ONLY_THE_SAME.match(" ".join(token.low for token in item.text)):
+            kept = tuple(_dearer(reading) for reading in kept)
         choices = (*found, *kept) if found else own
         new_items.append(item)
         new_readings.append(choices)
         slots += item.slots
-        best = choices[0].drafts if choices else (None,) * len(item.slots)
+        best = _likeliest(choices).drafts if choices else (None,) * len(item.slots)
         drafts += best if len(best) == len(item.slots) else (None,) * len(item.slots)
     return new_items, new_readings
+
+
+def _likeliest(choices: Sequence[Reading]) -> Reading:
+    """Return the first reading in which no foot steps that carries the weight already, else the first."""
+    best = [one for one in choices if one.breaches <= choices[0].breaches]
+    return next((one for one in best if _steps_freely(one)), choices[0])
+
+
+def _steps_freely(reading: Reading) -> bool:
+    weight: Foot | None = None
+    for draft in reading.drafts:
+        foot = draft.foot if draft is not None else None
+        if draft is None or foot not in (Foot.RIGHT, Foot.LEFT):
+            weight = None
+            continue
+        rule = moves()[draft.moves[0]].weight
+        if foot is weight and rule in ("takes", "none"):
+            return False
+        if rule in ("takes", "none"):
+            weight = foot if rule == "takes" and draft.weight in (None, foot.value) else foot.mirrored
+        else:
+            weight = None
+    return True
+
+
+def _dearer(reading: Reading) -> Reading:
+    """Return a reading of words that point back as if they told steps themselves."""
+    return replace(reading, preference=reading.preference + _TOLD_ITSELF)
+
+
+_TOLD_ITSELF = 0.4
+_ONLY_THE_SAME = re.compile(
+    r"^\W*(?:and |then |now |do |dance |just |exactly )*(?:the |all the )?(?:very )?(?:same|ditto|repeat)\b"
+    r"(?: \w+){0,2}(?: counts?| steps?| thing)?"
+    r"(?: (?:to|on|with|but|again|from|for|of|the|other|left|right|side|foot))*\W*$"
+)
+"""Words that say nothing but that steps are danced again, and on which foot."""
 
 
 def _says_enough(item: Item) -> bool:
@@ -86,7 +127,9 @@ def _says_enough(item: Item) -> bool:
         return False
     words = " ".join(token.low for token in item.text)
     return not re.search(
-        r"\brepeat|\bsame\b|\bmirror|\bditto\b|^\W*(?:\w+ ){0,2}once (?:more|again)\b|\bdo (?:that|this|it)\b", words
+        r"\brepeat|\bsame\b|\bmirror|\bditto\b|^\W*(?:\w+ ){0,2}once (?:more|again)\b|\bdo (?:that|this|it)\b|"
+        r"^\W*(?:as|like)(?: in| for| on)?(?: counts?)? \d",
+        words,
     )
 
 
@@ -155,8 +198,16 @@ def _change(text: Sequence[Token]) -> tuple[Token, ...]:
                 for t in text[index + 1 :]
                 if t.low not in ("with", "on", "the", "a", "this", "time", "finish", "end", "ending")
             ]
-            return tuple(_without_replaced(rest))
+            return () if all(t.low in _MIRRORING or t.kind == "mark" for t in rest) else tuple(_without_replaced(rest))
     return ()
+
+
+_MIRRORING = {
+    "to", "left", "right", "lf", "rf", "l", "r", "foot", "leg", "side", "way", "other", "opposite", "begin",
+    "beginning", "start", "starting", "leading", "lead", "first", "from", "mirrored", "reversed", "direction", "feet",
+    "with", "now", "and",
+}  # fmt: skip
+"""Words of a change that says no more than that the other foot dances it."""
 
 
 def _without_replaced(change: Sequence[Token]) -> Sequence[Token]:

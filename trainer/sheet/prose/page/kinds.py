@@ -67,6 +67,12 @@ def _end_the_intro(runs: Sequence[Run], total: int | None, danced: int) -> None:
 
     "Introduction: (1) sway right, ..." above "Steps 1-8: (1) right to the side ...", where no line heads the dance.
     """
+    if runs and not any(run.kind in ("main", "intro") for run in runs):
+        # No sheet is without a dance: "Bridge Street" is its title.
+        named = runs[0].kind
+        for run in runs:
+            run.kind = "main" if run.kind == named else run.kind
+    danced += _with_soft_names(runs, total, danced)
     intro = next((at for at, run in enumerate(runs) if run.kind == "intro"), len(runs))
     below = [run for at, run in enumerate(runs) if at > intro and run.kind == "intro" and not run.headings]
     if (danced and total is None) or (total is not None and danced >= total):
@@ -77,6 +83,24 @@ def _end_the_intro(runs: Sequence[Run], total: int | None, danced: int) -> None:
             for one in below[at:]:
                 one.kind = "main"
             return
+
+
+_SOFT = re.compile(
+    r"^\W*(?:the |our )?(?:opening|beginning|start|closing|close|finish|finale?|ending|conclusion|last bit)\b"
+    r"(?!.*\b(?:once|walls?|after|tag|restart|only|danced)\b)"
+)
+"""Names that the first and last section of a dance may have as well as what is danced before and after it."""
+
+
+def _with_soft_names(runs: Sequence[Run], total: int | None, danced: int) -> int:
+    """Give the dance the runs with such names where they make it whole, and return how many counts that adds."""
+    soft = [run for run in runs if run.kind != "main" and any(_SOFT.match(one.words) for one in run.headings)]
+    added = sum(map(length_of, soft))
+    if total is None or not danced or not added or danced + added != total:
+        return 0
+    for run in soft:
+        run.kind = "main"
+    return added
 
 
 def _apart(above: Run, run: Run) -> bool:
@@ -114,9 +138,12 @@ def _headings(run: Run) -> list[Heading]:
 
 
 def _is_next_section(run: Run, above: Heading | None) -> bool:
-    """Whether the last heading of a run goes on with the sections before it, below a line that names an extra."""
+    """Whether the last heading of a run goes on with the sections before it, below a line that names an extra.
+
+    What it says to be otherwise than before is no change: "III. The same again, but a touch instead of the scuff".
+    """
     last = run.headings[-1]
-    return above is not None and not last.extra and goes_on(last.tokens, above.tokens)
+    return above is not None and last.extra in (None, "change") and goes_on(last.tokens, above.tokens)
 
 
 def _is_named_section(run: Run) -> bool:

@@ -168,7 +168,7 @@ def phrase_of(lines: Sequence[Line], texts: Sequence[Line] | None = None) -> int
     """Return 6 for a waltz, else 8; `texts` are the lines of steps, where they are known."""
     texts = lines if texts is None else texts
     words = " ".join(line.words for line in lines)
-    if "waltz" in words or " 3/4 time" in words or "3/4 time" in words:
+    if "waltz" in words or _WALTZ_ABROAD.search(words) or " 3/4 time" in words or "3/4 time" in words:
         return 6
     for line in texts[:12]:
         for before, token in zip((None, *line.tokens), line.tokens, strict=False):
@@ -181,6 +181,9 @@ def phrase_of(lines: Sequence[Line], texts: Sequence[Line] | None = None) -> int
                 if "turn" not in nearby:
                     return 6
     return 6 if _counts_sixes(texts) or _counts_on_in_threes(texts) else 8
+
+
+_WALTZ_ABROAD = re.compile(r"\b(?:vals|valse|walzer|wals|valzer)\b")
 
 
 def _counts_on_in_threes(texts: Sequence[Line]) -> bool:
@@ -196,8 +199,11 @@ def _counts_on_in_threes(texts: Sequence[Line]) -> bool:
 def _counts_sixes(texts: Sequence[Line]) -> bool:
     """Whether the counts of a sheet go to six again and again, and never on to seven."""
     marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
-    numbers = [place.number for mark in marks if mark.strength >= _SURE for place in mark.places if place.number]
-    return max(numbers, default=0) == _SIX and numbers.count(_SIX) > 2
+    sure = [mark for mark in marks if mark.strength >= _SURE]
+    numbers = [place.number for mark in sure for place in mark.places if place.number]
+    told = numbers.count(_SIX)
+    in_threes = all(len([place for place in mark.places if not place.sub]) in (3, _SIX) for mark in sure)
+    return max(numbers, default=0) == _SIX and (told > 2 or (told > 1 and in_threes))
 
 
 _SIX = 6

@@ -35,9 +35,31 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     rowed = with_alternations(
         with_durations(with_shoulders(with_turnings(with_both_turning(with_weights(with_rocks_first(said))))))
     )
-    for lex in with_rows(_gestures_first(with_feet(with_crosses(rowed)))):
+    for lex in with_rows(_gestures_first(_spelled_out(_without_dash(with_feet(with_crosses(rowed)))))):
         _take(builder, lex)
     return _stepped(_garbled(_told_apart(builder.done())))
+
+
+def _without_dash(lexes: Sequence[Lex]) -> Sequence[Lex]:
+    """Return the lexemes without the only dash where it parts the foot that opens an item from what it does."""
+    dashes = [at for at, lex in enumerate(lexes) if lex.kind == "break" and lex.value == "-"]
+    if dashes != [1] or len(lexes) < 3 or lexes[0].kind not in ("foot", "side"):
+        return lexes
+    does = lexes[2].kind in _DOES and lexes[2].value not in (Move.HOLD, Move.CLAP, Move.SNAP)
+    return [lexes[0], *lexes[2:]] if does else lexes
+
+
+_DOES = {"move", "part", "way", "prep", "turning", "figure"}
+
+
+def _spelled_out(lexes: Sequence[Lex]) -> Sequence[Lex]:
+    """Return the lexemes with a colon where "so" leads to the feet: "right lock back, so right left right touch"."""
+    return [
+        lex._replace(kind="break", value=":", low=":")
+        if lex.low == "so" and at and at + 1 < len(lexes) and lexes[at + 1].kind in ("run", "side", "foot")
+        else lex
+        for at, lex in enumerate(lexes)
+    ]
 
 
 def _told_apart(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:

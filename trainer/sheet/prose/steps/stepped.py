@@ -54,7 +54,8 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
             return (Move.STAMP, Move.STOMP), True
         closes = clause.ways == (Direction.TOGETHER,) and clause.to is None
         goes = not clause.ways or closes or any(way in _TRAVELS for way in clause.ways)
-        if move is Move.SLIDE and not clause.refs and goes:
+        meets = all(ref.way is Direction.TOGETHER for ref in clause.refs)
+        if move is Move.SLIDE and meets and goes:
             return (Move.SLIDE, Move.STEP), True
         return (move,), True
     parts = [lex.value for lex in clause.moves]
@@ -64,7 +65,8 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
         if plural and not (clause.feet or clause.run) and clause.way in (Direction.OUT, Direction.IN):
             # "Heels out, in": those of both feet, with the weight on them.
             return (Move.SPLIT,), True
-        struts = clause.joined and not clause.feet and not clause.ways and move in (Move.HEEL, Move.TOE)
+        # "Toe, heel" after a comma is a strut where the foot of the toe could not touch again.
+        struts = not clause.feet and not clause.ways and move in (Move.HEEL, Move.TOE)
         return (move, Move.DROP) if struts else (move,), True
     return (Move.STEP,), False
 

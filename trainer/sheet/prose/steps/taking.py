@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.figured import figure_roles
-from trainer.sheet.prose.steps.roles import GARBLED, UNREAD, UNREAD_MORE, Role, Waiting
+from trainer.sheet.prose.steps.roles import GARBLED, NO_TURN, UNREAD, UNREAD_MORE, Named, Role, Waiting
 from trainer.sheet.prose.steps.stepped import step_roles
 from trainer.sheet.prose.steps.turned import turn_roles
 from trainer.sheet.prose.words import Draft
@@ -78,6 +78,9 @@ def _lock_steps(clause: Clause) -> Iterator[Role]:
     for role in figure_roles(replace(clause, kind="figure", figure="lock step")):
         if role.act == "events":
             yield role._replace(preference=role.preference + _SHORT_NAME)
+    if clause.follows and clause.ways:
+        # "Left lock forward left right left": its feet are spelled out in the same row of words.
+        yield Role("summary", preference=_SHORT_NAME, value=Named(clause.words, 0, clause.feet[0], NO_TURN, ()))
 
 
 _SHORT_NAME = 0.3

@@ -30,7 +30,19 @@ def begins_next(now: Open, lex: Lex) -> bool:
     if now.moves and all(move.kind == "part" for move in now.moves) and lex.value in _AFTER_PARTS:
         # "Heel hook heel together": the heel is a count of its own.
         return True
-    return _begins_after_way(now, lex)
+    return _closes_a_row(now, lex) or _begins_after_way(now, lex)
+
+
+def _closes_a_row(now: Open, lex: Lex) -> bool:
+    """Whether a gesture is the one after a row of steps told by their feet: "right left right touch"."""
+    stepped = len(now.run) >= _ROW and now.kind == "step" and not (now.moves or now.ways or now.refs)
+    return stepped and lex.value in _CLOSING and not (lex.ing or lex.low.endswith("s"))
+
+
+_ROW = 3
+"""Feet of a row of steps."""
+_CLOSING = {Move.TOUCH, Move.TAP, Move.SCUFF, Move.BRUSH, Move.KICK, Move.HITCH, Move.HOOK}
+"""Gestures that close a row of steps."""
 
 
 def after_lock(now: Open, way: Direction | str) -> bool:

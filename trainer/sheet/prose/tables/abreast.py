@@ -20,6 +20,9 @@ _LEAST = 3
 """Rows with steps of a column."""
 _NO_STEPS = {"count", "counts", "ct", "cts", "beat", "beats", "to"}
 _MOSTLY = 0.8
+_SIDES = 2
+_WHOLE = 6
+"""Counts of a section."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +39,14 @@ class _Half:
         return self.mark is None and is_heading(self.tokens)
 
 
-def abreast(lines: Sequence[Line]) -> list[Line]:
-    """Return the lines of a stretch with two columns one column after the other, band by band; else nothing."""
-    gutter = _gutter(lines)
-    if not gutter:
-        return []
-    rows = [(_half(line, 0, gutter), _half(line, gutter, 1 << 20)) for line in lines]
-    if not _are_columns(rows):
+def abreast(lines: Sequence[Line], *, parted: bool = False) -> list[Line]:
+    """Return the lines of a stretch with two columns one column after the other, band by band; else nothing.
+
+    Where strokes or tabs part the cells (`parted`), a column is a cell; else a gutter of blanks runs down the page.
+    """
+    sides = _cells(lines) if parted else _about_the_gutter(lines)
+    rows = [(_half(left), _half(right)) for left, right in sides]
+    if not rows or not _are_columns(rows):
         return []
     done: list[Line] = []
     for band in _bands(lines, rows):
@@ -50,6 +54,30 @@ def abreast(lines: Sequence[Line]) -> list[Line]:
             halves = [(lines[at], rows[at][side]) for at in band if rows[at][side].tokens]
             done += [replace(line, tokens=half.tokens, indent=0) for line, half in halves]
     return done
+
+
+def _cells(lines: Sequence[Line]) -> list[tuple[list[Token], list[Token]]]:
+    """Return both cells of each line; nothing where a line has more."""
+    found = []
+    for line in lines:
+        cells = [list(cell) for cell in line.cells]
+        cells = cells[1:] if cells and not cells[0] and len(cells) > _SIDES else cells
+        cells = cells[:-1] if cells and not cells[-1] and len(cells) > _SIDES else cells
+        if len(cells) > _SIDES:
+            return []
+        found.append((cells[0], cells[1] if len(cells) == _SIDES else []))
+    return found
+
+
+def _about_the_gutter(lines: Sequence[Line]) -> list[tuple[list[Token], list[Token]]]:
+    """Return what stands left and right of the gutter in each line; nothing where there is none."""
+    gutter = _gutter(lines)
+    if not gutter:
+        return []
+    return [
+        ([one for one in line.tokens if one.column < gutter], [one for one in line.tokens if one.column >= gutter])
+        for line in lines
+    ]
 
 
 def _gutter(lines: Sequence[Line]) -> int:
@@ -74,14 +102,17 @@ def _is_torn(line: Line, gutter: int) -> bool:
     return bool(left and right) and right[0].column - left[-1].column - len(left[-1].text) < 2
 
 
-def _half(line: Line, first: int, last: int) -> _Half:
-    tokens = [token for token in line.tokens if first <= token.column < last]
+def _half(side: Sequence[Token]) -> _Half:
+    tokens = list(side)
     while tokens and tokens[0].text == BREAK:
         tokens.pop(0)
     while tokens and tokens[-1].text == BREAK:
         tokens.pop()
     marks = marks_in(tokens, 0)
     mark = next((mark for mark in marks if mark.first == 0 or mark.last == len(tokens)), None)
+    if mark is not None and mark.spread and len(mark.places) >= _WHOLE and is_heading(tuple(tokens)):
+        # "Section C (17-24)" names a section.
+        mark = None
     beside = [*tokens[: mark.first], *tokens[mark.last :]] if mark is not None else []
     said = any(token.kind == "word" and len(token.text) > 1 and token.low not in _NO_STEPS for token in beside)
     ordered = any(token.low in ("wall", "walls") for token in beside)
@@ -107,9 +138,21 @@ def _bands(lines: Sequence[Line], rows: Sequence[tuple[_Half, _Half]]) -> list[l
     bands: list[list[int]] = [[]]
     for at, (left, right) in enumerate(rows):
         apart = bool(at) and lines[at].number > lines[at - 1].number + 1
-        anew = left.mark is not None and left.mark.start.number == 1
-        headed = bool(bands[-1]) and rows[bands[-1][-1]][0].heads
-        if bands[-1] and ((left.heads and (right.heads or not right.tokens)) or (anew and apart)) and not headed:
+        headed = bool(bands[-1]) and _names(rows, bands[-1][-1])
+        named = left.heads and (right.heads or not right.tokens)
+        if bands[-1] and (named or _names(rows, at) or (_begins(rows, at) and apart)) and not headed:
             bands.append([])
         bands[-1].append(at)
     return bands
+
+
+def _begins(rows: Sequence[tuple[_Half, _Half]], at: int) -> bool:
+    """Whether the left counts of a row begin with 1."""
+    mark = rows[at][0].mark if at < len(rows) else None
+    return mark is not None and mark.start.number == 1
+
+
+def _names(rows: Sequence[tuple[_Half, _Half]], at: int) -> bool:
+    """Whether a row without counts stands over the first of some: the titles of two sections."""
+    left, right = rows[at]
+    return left.heads or (left.mark is None and right.mark is None and bool(left.tokens) and _begins(rows, at + 1))

@@ -36,7 +36,7 @@ def pieces_of(lines: Sequence[Line]) -> list[Piece]:
     """Return the tables of a sheet and the lines between them, in their order."""
     found: list[Piece] = []
     for parting, stretch in stretches(lines):
-        columns = abreast(stretch) if parting == "gap" else []
+        columns = abreast(stretch, parted=parting != "gap") if parting else []
         if columns or not parting:
             found.append(Piece("", None, columns or stretch))
         else:
