@@ -14,7 +14,7 @@ from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.remarks_kept import with_remarks_kept
 from trainer.sheet.prose.text.layout import Line
-from trainer.sheet.prose.views.page_views import doubtful_views, plain_views
+from trainer.sheet.prose.views.page_views import doubtful_views, filled_view, plain_views
 
 _WORTH = 1.5
 """So much less must be wrong in another view: one fault of the sheet is no reason to read it anew."""
@@ -102,7 +102,7 @@ def _best_of(clean: Sequence[Line], views: _Views, *, doubtful: bool = False, mo
     first view leaves more than `most` wrong, no other is tried.
     """
     best: ViewRead | None = None
-    for view in plain_views(clean):
+    for view in plain_views(clean, views.keys):
         reading = views.read(view)
         if best is None or reading.price <= best.price - (_WORTH if best.price < _MISREAD else _LESS):
             best = reading
@@ -115,7 +115,24 @@ def _best_of(clean: Sequence[Line], views: _Views, *, doubtful: bool = False, mo
         reading = views.read(view)
         if reading.price <= best.price - _LESS and _steps_read(reading.routine) >= _steps_read(best.routine):
             best = reading
-    return best
+    return _with_counts_filled(clean, best, views)
+
+
+def _with_counts_filled(clean: Sequence[Line], best: ViewRead, views: _Views) -> ViewRead:
+    """Return the reading with counts for the steps that have none, where it has more of them and little is wrong."""
+    if (best.price < _WORTH and not _sums_wrong(best)) or views.spent:
+        return best
+    filled = filled_view(clean, views.keys)
+    reading = views.read(filled) if filled is not None else best
+    more = _steps_read(reading.routine) > _steps_read(best.routine)
+    sound = reading.price < _WORTH and not _sums_wrong(reading)
+    return reading if more and (sound or not best.routine.parts) else best
+
+
+def _sums_wrong(reading: ViewRead) -> bool:
+    """Whether the dance has fewer counts than it is said to have: some may be told without."""
+    parts = reading.routine.parts
+    return len(parts) == 1 and (reading.routine.counts or 0) > parts[0].counts
 
 
 def _is_doubtful(reading: ViewRead) -> bool:

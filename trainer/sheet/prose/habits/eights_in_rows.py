@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.counts.marks import Mark, marks_in
+from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.order.lines.lines import is_order
 from trainer.sheet.prose.page.pages import phrase_of
@@ -40,7 +41,7 @@ def with_eights_in_rows(lines: Sequence[Line], fill: Fill) -> tuple[Line, ...]:
     if any(mark.start.number == 1 or mark.start.sub for mark in counted) or None in steps.values():
         return tuple(lines)
     phrase = phrase_of(lines)
-    words = [told for told in steps.values() if told is not None]
+    words = [told for told in steps.values() if told is not None and not points_back(told)]
     fitting = sum((well := fill(told, phrase)) < _FITS and fill(told, 1) >= well + _FAILS for told in words)
     if fitting < max(_FEWEST, len(words) - 1):
         return tuple(lines)
@@ -54,7 +55,8 @@ def _opening(line: Line) -> int:
     if at + 2 >= len(tokens) or tokens[at].kind != "number" or not tokens[at].text.isdecimal():
         return 0
     steps = sum(token.low in STEP_WORDS or token.low in _FEET for token in tokens)
-    return at + 2 if tokens[at + 1].text in _SIGNS and steps >= _STEPS else 0
+    told = steps >= _STEPS or points_back(tokens[at + 2 :])
+    return at + 2 if tokens[at + 1].text in _SIGNS and told else 0
 
 
 _NAME = 4

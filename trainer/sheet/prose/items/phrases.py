@@ -20,6 +20,7 @@ from trainer.sheet.prose.steps.roles import NO_TURN
 from trainer.sheet.prose.steps.splitting import clauses_of
 from trainer.sheet.prose.steps.strange import with_strange
 from trainer.sheet.prose.steps.titled_items import titles_apart, without_turns_told_again
+from trainer.sheet.prose.steps.written_out import written_out, written_out_loosely
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 
 __all__ = ["Gloss", "fills", "gloss_of", "item_readings", "last_said"]
@@ -52,6 +53,7 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
     Without slots the words tell how many events there are. `before` is the last event of the item before: "walk right
     (1), left (2)", "bump hips right twice (5, 6), left twice (7, 8)".
     """
+    item = replace(item, text=written_out(item.text))
     clauses = _clauses(item.text, gloss)
     n = len(item.slots)
     if not n:
@@ -63,6 +65,8 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
     if named := _with_first_foot(item.text, gloss):
         found += _found(named, item.slots, before)
     if not found or min(reading.breaches for reading in found) > 0:
+        if (loosely := written_out_loosely(item.text)) != item.text:
+            found += [_dearer(reading, _LED) for reading in _found(_clauses(loosely, gloss), item.slots, before)]
         if listed := with_feet_behind(clauses):
             found += [_dearer(reading, _LED) for reading in _found(listed, item.slots, before)]
         for apart in _titles_apart(item.text, gloss):
@@ -126,7 +130,7 @@ def _missing(counts: int) -> float:
 
 def fills(item_text: Sequence[Token], n: int, gloss: Gloss | None = None) -> float:
     """Return how badly words fill so many counts, by a quick estimate: 0 where they fit."""
-    prices = _prices(tuple(item_text), gloss or Gloss())
+    prices = _prices(written_out(item_text), gloss or Gloss())
     costs = [
         price / HEAVY
         + 0.9 * (price % HEAVY if price < HEAVY else 0.0)
@@ -146,6 +150,9 @@ def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
         prices = tuple(map(min, prices, dearest))
     if named := _with_first_foot(text, gloss):
         prices = tuple(map(min, prices, prices_to_go(_offbeat(named), 20)[0]))
+    if (loosely := written_out_loosely(text)) != text:
+        dearest = (price + _LED for price in prices_to_go(_offbeat(_clauses(loosely, gloss)), 20)[0])
+        prices = tuple(map(min, prices, dearest))
     for apart in _titles_apart(text, gloss):
         dearer = (price + _TITLED for price in prices_to_go(_offbeat(apart), 20)[0])
         prices = tuple(map(min, prices, dearer))

@@ -17,6 +17,7 @@ from trainer.sheet.prose.header.gloss import Gloss
 from trainer.sheet.prose.heads.referring_words import POINTS, SECTION
 from trainer.sheet.prose.items.phrases import item_readings
 from trainer.sheet.prose.items.pointing import names_a_foot_only
+from trainer.sheet.prose.items.turned_again import turned_again
 from trainer.sheet.prose.search.paths import mirrored
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 from trainer.terms import Foot
@@ -32,8 +33,14 @@ _COUNTS = re.compile(
     r"^\W*(?:(?:repeats?|again|same|as|like|just|exactly|do|dance|redo|one|once|more|time|counts?|the|all|of|in|on|for|"
     r"steps|ditto) )+(\d+)(?: ?(?:,|and|&) ?\d+)* ?(?:-|,|and|&|to) ?(\d+)\b"
 )
+_NUMBERED = re.compile(
+    r"^\W*(?:(?:repeat|redo|do|dance|again|the|same|as|like|in|steps|of|exactly|just|see) )+(?:no ?\. ?|number |# ?)?"
+    r"(\d|[a-h])(?= ?(?:$|[,.;!)(]|:(?!\d)|again|but|with|on|to the|starting|except))"
+)
+"""A section that is named by its number alone: "repeat 2", "same as 1, but ..."."""
 _BARS = re.compile(r"\bbars? (\d+)(?: ?(?:-|to|&|and|through) ?(\d+))?\b")
 _WALTZ = 6
+_LETTERS = "abcdefgh"
 _NUMBERS = {
     "one": 1, "first": 1, "1 st": 1, "two": 2, "second": 2, "2 nd": 2, "three": 3, "third": 3, "3 rd": 3, "four": 4,
     "fourth": 4, "4 th": 4, "five": 5, "fifth": 5, "six": 6, "sixth": 6, "seven": 7, "eight": 8,
@@ -161,10 +168,10 @@ def _in_bars(words: str, item: Item, slots: Sequence[Slot], bar: int) -> tuple[i
 def _place(words: str, item: Item, slots: Sequence[Slot], bounds: Sequence[int]) -> tuple[int, int] | None:
     """Return the slots pointed to: a named section, named counts of this section, else what lies just before."""
     begins = item.slots[0].beat
-    named = SECTION.search(words)
+    named = SECTION.search(words) or _NUMBERED.search(words)
     if named:
-        word = (named[1] or named[2] or "").strip()
-        number = int(word[-1]) if word[-1:].isdecimal() else _NUMBERS.get(word, 0)
+        word = (named[1] or named[named.re.groups] or "").strip()
+        number = int(word[-1]) if word[-1:].isdecimal() else _NUMBERS.get(word, 0) or _LETTERS.find(word or "?") + 1
         here = sum(bound <= begins for bound in bounds)
         number = here - 1 if word in ("last", "previous") else number
         if 1 <= number <= len(bounds) and number < here + (begins > bounds[here - 1]):
@@ -248,6 +255,9 @@ def _expanded(
         if ends and way and way[-1] is not None:
             way[-1] = replace(way[-1], facing=ends[-1], facing_span=item.span)
         readings.append(Reading(tuple(way), 0.0, 0.1 + price))
+        if (turned := turned_again(way, item.slots, item.text, gloss)) is not None:
+            # A turn that is told of one of the steps is no more the plain way.
+            readings[-1:] = [Reading(turned, 0.0, price)]
         if pointer.change:
             readings = _changed(way, price, pointer.change, item, gloss) + readings
     return item, tuple(readings)

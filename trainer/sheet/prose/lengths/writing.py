@@ -32,8 +32,7 @@ def with_lengths(
     """
     phrase = phrase_of(lines)
     ways = [
-        (page, _way(page, keys, phrase, tells_order))
-        for page in dict.fromkeys((tuple(lines), _with_hours_apart(lines)))
+        (page, _way(page, keys, phrase, tells_order)) for page in dict.fromkeys((tuple(lines), with_hours_apart(lines)))
     ]
     lines, way = max(ways, key=lambda found: found[1].fitting if found[1] is not None else 0)
     if way is None:
@@ -62,7 +61,7 @@ def _way(
     return way if way is not None and _counts_besides(lines, told_in, way) <= way.fitting else None
 
 
-def _with_hours_apart(lines: Sequence[Line]) -> tuple[Line, ...]:
+def with_hours_apart(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with bare numbers that may be hours as numbers: "(6)", "= 6", "(to 6)"."""
     return tuple(replace(line, tokens=tuple(part for token in line.tokens for part in _apart(token))) for line in lines)
 

@@ -12,15 +12,19 @@ _STANDING = {"feet", "ft", "stand", "start", "begin", "weight", "wt", "standing"
 """Words that open how one stands before the first count: "Feet together, weight on left"."""
 _FACTS = 20
 """Tokens of a line that only states facts."""
+_FACTS_ALONE = 10
+"""The same, in a first line with little else."""
 
 
 def states_facts(line: Line) -> bool:
     """Whether a line above the first counts states facts of the whole dance: "32 counts, 4 walls, weight on left"."""
-    # In the first line they stand in a cell of their own after the title.
     titled = line.number == 1
-    if is_section_name(line.tokens[:3]) or len(line.tokens) > _FACTS * (1 + titled) or len(line.cells) < 1 + titled:
+    if is_section_name(line.tokens[:3]) or len(line.tokens) > _FACTS * (1 + titled):
         return False
     facts = header_facts([line.tokens])
+    if titled and len(line.cells) == 1:
+        # In the first line they stand in a cell of their own after the title, or tell both counts and walls.
+        return facts.counts is not None and facts.walls is not None and len(line.tokens) <= _FACTS_ALONE
     stands = facts.starts is not None and line.tokens[0].low in _STANDING and not titled
     return stands or sum(fact is not None for fact in (facts.counts, facts.walls, facts.wait, facts.starts)) > 1
 

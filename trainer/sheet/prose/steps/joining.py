@@ -198,9 +198,16 @@ def _gestured(path: Path) -> bool:
 
 
 def _dropped(path: Path, drafts: Drafts) -> tuple[Path, Drafts]:
-    """Give a lowered heel the foot of the step before it, which only touches until then: "step R, drop heel"."""
+    """Give a lowered heel the foot of the step before it, which only touches until then: "step R, drop heel".
+
+    A heel after the toe of its foot may be lowered too, as the feet then need it: "R toe, R heel, L toe, L heel".
+    """
     first = drafts[0] if drafts else None
     before = path.drafts[-1] if path.drafts else None
+    if first is not None and before is not None and (before.moves[0], first.moves) in _STRUTS:
+        if before.foot is not None and first.foot in (None, before.foot) and first.direction is None:
+            return path, (replace(first, foot=before.foot, moves=(*first.moves, Move.DROP)), *drafts[1:])
+        return path, drafts
     if first is None or before is None or first.moves[0] is not Move.DROP or before.moves[0] not in _SET_DOWN:
         return path, drafts
     if before.foot is None or first.foot not in (None, before.foot):
@@ -210,6 +217,7 @@ def _dropped(path: Path, drafts: Drafts) -> tuple[Path, Drafts]:
     return path, (replace(first, foot=before.foot), *drafts[1:])
 
 
+_STRUTS = {(Move.TOE, (Move.HEEL,)), (Move.HEEL, (Move.TOE,))}
 _SET_DOWN = {Move.STEP, Move.TOE, Move.HEEL, Move.TOUCH}
 
 

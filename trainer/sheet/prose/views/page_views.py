@@ -17,6 +17,7 @@ from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.lengths.writing import with_lengths
 from trainer.sheet.prose.order.lines.lines import is_order
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.uncounted.writing import with_counts_filled
 from trainer.sheet.prose.views.columns import with_columns
 from trainer.sheet.prose.views.section_words import with_section_words
 from trainer.sheet.prose.views.set_apart import with_counts_in_words, with_counts_set_apart
@@ -29,11 +30,21 @@ _HEADS = 3
 """So many places where the head may end are tried."""
 
 
-def plain_views(clean: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
-    """Yield the views of a sheet; first those without titles that the lines under them spell out."""
+def plain_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
+    """Yield the views of a sheet: first that of one without any counts, or without titles that are spelled out."""
     plain = tuple(clean)
+    lines = _lines_of(plain)
+    if (filled := with_counts_filled(lines, keys, is_order, bare=True)) != lines:
+        yield filled
     for page in dict.fromkeys((with_titles_spelled_out(plain), plain)):
         yield from views_of(_lines_of(page), is_order)
+
+
+def filled_view(clean: Sequence[Line], keys: Sequence[Line]) -> tuple[Line, ...] | None:
+    """Return the lines with counts for those steps that have none; None where all have some."""
+    lines = _lines_of(clean)
+    filled = with_counts_filled(lines, keys, is_order)
+    return filled if filled != lines else None
 
 
 def doubtful_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tuple[Line, ...]]:

@@ -1,0 +1,63 @@
+"""The length that is told beside words: "(4)", "8 counts:", "- four beats"; it may be the count reached as well."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS
+from trainer.sheet.prose.text.layout import BREAK
+from trainer.sheet.prose.words import Token
+
+_UNITS = {"b", "bt", "bts", "beat", "beats", "c", "ct", "cts", "cnt", "cnts", "count", "counts", "steps"}
+_BRACKETS = {"(": ")", "[": "]", "{": "}", "<": ">"}
+_SIGNS = {":", "-", BREAK, "=", ",", "~", ">", "."}
+_MOST = 32
+
+
+def told_length(words: Sequence[Token]) -> tuple[int, tuple[Token, ...]]:
+    """Return the length told at either end of words, 0 where none is, and the words without it."""
+    first, last = 0, len(words)
+    while last and words[last - 1].text in (".", ",", ";"):
+        last -= 1
+    length, start = _closing(words, last)
+    if length:
+        while start and words[start - 1].text in _SIGNS:
+            start -= 1
+        return length, tuple(words[:start])
+    length, first = _opening(words)
+    while length and first < len(words) and words[first].text in _SIGNS:
+        first += 1
+    return length, tuple(words[first:])
+
+
+def _closing(words: Sequence[Token], last: int) -> tuple[int, int]:
+    """Return the length that ends with a token, and where it starts."""
+    at = last
+    closed = at > 2 and words[at - 1].text in _BRACKETS.values()
+    at -= closed
+    unit = at > 1 and words[at - 1].low in _UNITS
+    at -= unit
+    value = _value(words[at - 1]) if at else 0
+    opened = closed and at > 1 and _BRACKETS.get(words[at - 2].text) == words[last - 1].text
+    if not value or (closed and not opened) or not (opened or unit) or at - 1 - opened == 0:
+        return 0, last
+    return value, at - 1 - opened
+
+
+def _opening(words: Sequence[Token]) -> tuple[int, int]:
+    """Return the length that opens words, and the token after it."""
+    opened = len(words) > 2 and words[0].text in _BRACKETS
+    at = int(opened)
+    value = _value(words[at]) if at < len(words) else 0
+    at += 1
+    unit = at < len(words) and words[at].low in _UNITS
+    at += unit
+    closed = opened and at < len(words) and words[at].text == _BRACKETS[words[0].text]
+    signed = unit and at < len(words) and words[at].text in _SIGNS
+    if not value or not (closed or signed) or (opened and not closed):
+        return 0, 0
+    return value, at + closed
+
+
+def _value(token: Token) -> int:
+    """Return the number of a token, 0 where it is none that may be a length."""
+    value = int(token.text) if token.kind == "number" and token.text.isdecimal() else NUMBERS.get(token.low, 0)
+    return value if 1 < value <= _MOST else 0
