@@ -156,7 +156,15 @@ def turns_after(path: Path, most: int) -> tuple[Fraction, ...]:
 
 def weights_after(path: Path, most: int) -> tuple[Weight, ...]:
     """Return the weight after 0, 1, 2 ... counts of a block, up to `most`."""
-    return tuple(state_after(path, counts)[0] for counts in range(most + 1))
+    weight, at = path.start.weight, 0
+    done: list[Weight] = []
+    for counts in range(most + 1):
+        closes = _closes(path, counts)
+        while at < len(path.said) and path.said[at].slot.beat <= counts - 1 + closes * _WITHIN:
+            weight = path.said[at].weight or weight
+            at += 1
+        done.append(weight)
+    return tuple(done)
 
 
 _WITHIN = Fraction(99, 100)

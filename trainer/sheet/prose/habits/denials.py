@@ -46,11 +46,16 @@ def _first_sentence(tokens: Sequence[Token]) -> int:
             continue
         said = {one.low for one in tokens[first : at + 1]}
         denies = bool(said & _EXTRAS) and bool(said & {"no", "without", "none"}) and not said & _PLACES
-        if not denies or at - first > _SENTENCE or any(one.kind == "number" for one in tokens[first:at]):
+        if not denies or at - first > _SENTENCE or _counts(tokens[first:at]):
             break
         first = end = at + 1
     counted = any(one.kind == "number" or one.low in NUMBERS for one in tokens[end:])
     return end if counted and len(tokens) - end >= _GOES_ON else 0
+
+
+def _counts(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence has a number, and so may say what there is: "one restart, no tags"."""
+    return any(one.kind == "number" or (one.low in NUMBERS and one.low not in _NONE) for one in tokens)
 
 
 def _told(tokens: tuple[Token, ...]) -> tuple[Token, ...]:

@@ -29,4 +29,6 @@ def _told(tokens: Sequence[Token], at: int) -> Token:
     named = wall.low in _WALLS and not (after is not None and after.kind == "number")
     # "1. Wall 3 restarts" numbers its line.
     alone = token.text != "." or (wall.text.islower() and (after is None or after.kind == "mark"))
+    # "3. Wall: 24 counts" is the third; "1. Walls: 4" numbers its line.
+    alone = alone or (wall.low in ("wall", "round", "repetition") and after is not None and after.text == ":")
     return replace(token, kind="word", text="th", low="th") if numbered and named and alone else token

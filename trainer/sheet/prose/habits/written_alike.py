@@ -23,6 +23,7 @@ from trainer.sheet.prose.habits.each_length import with_each_length
 from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
 from trainer.sheet.prose.habits.feet_met import with_feet_met
 from trainer.sheet.prose.habits.footnotes import with_footnotes
+from trainer.sheet.prose.habits.forms_filled import with_forms_told
 from trainer.sheet.prose.habits.half_closings import with_half_closings
 from trainer.sheet.prose.habits.half_labels import with_half_labels
 from trainer.sheet.prose.habits.half_signs import with_half_signs
@@ -79,6 +80,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_intros_apart,
     with_narrated_parts,
     with_stretches_apart,
+    with_forms_told,
     with_ordinals,
     with_counted_walls,
     without_row_numbers,

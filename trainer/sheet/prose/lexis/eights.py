@@ -47,10 +47,23 @@ def _past_counts(tokens: Sequence[Token], at: int) -> int:
     return at + (at < len(tokens) and tokens[at].low in _COUNTS)
 
 
+def _summed(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> list[Lexeme]:
+    """Eights that are added up: "wall two: eight plus eight"."""
+    value, last, ordinal = number_at(tokens, at)
+    if value not in (6, 8) or ordinal or (found and found[-1].kind not in ":,D(-=u;"):
+        return []
+    often = 1
+    while last < len(tokens) and tokens[last].low in ("plus", "+") and number_at(tokens, last + 1)[0] == value:
+        often, last = often + 1, number_at(tokens, last + 1)[1]
+    return [Lexeme("n", at, last, often * value), Lexeme("c", last, _past_counts(tokens, last))] if often > 1 else []
+
+
 def eights_lexemes(tokens: Sequence[Token], at: int, found: Sequence[Lexeme] = ()) -> list[Lexeme]:
     """So many eights of a dance: "after 3 x 8"."""
     if often := _eights_often(tokens, at, found):
         return often
+    if summed := _summed(tokens, at, found):
+        return summed
     value, last, ordinal = number_at(tokens, at)
     low = [one.low for one in tokens[last : last + 3]] + [""] * 3
     if last > at and not ordinal and value <= 20 and low[0] in ("8", "6") and tokens[last].kind == "number":

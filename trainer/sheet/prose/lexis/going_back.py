@@ -10,7 +10,7 @@ from trainer.sheet.prose.words import Token
 
 _GOING = {
     "go", "goes", "going", "come", "comes", "coming", "jump", "jumps", "head", "heads", "return", "returns",
-    "returning",
+    "returning", "turn", "turns",
     "skip", "dash", "move", "straight", "right", "directly", "back", "off", "take", "pick", "pick up", "resume",
     "start", "starts", "starting", "begin", "begins", "beginning", "commence", "commences", "again", "over", "it", "up",
     "we", "you", "we're", "you're", "they", "all", "way", "the",

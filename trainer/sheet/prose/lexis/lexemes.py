@@ -45,6 +45,9 @@ _MARKS = {
 _OPENERS = {"(", "[", "{", "<"}
 _BEFORE_SECTIONS = "AEUBZJDIj&-,/>K:"
 """What stands before a section that is named."""
+_IT_IS = {"it is", "it's", "that is", "that's", "it was"}
+_BUT = {"from", "but", "except", "than", "only", "save"}
+"""Before the sign of a number: "every time is 32 apart from number five"."""
 _FINISHES = {"finish", "finishes", "finishing", "end", "ends", "ending"}
 _LEAVING = {"leave", "leaves", "cut", "cuts", "take", "takes", "chop", "chops", "knock", "knocks", "miss", "lop"}
 _COMING = {"come", "comes", "coming", "get", "gets", "turn", "turned", "came", "back", "way"}
@@ -216,9 +219,12 @@ def _little(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme
         return Lexeme("J", at, at + 2)
     if token.low in SIGNS and after is not None and token.text != "#":
         beyond = at + 1 + (after.text == "." and after.glued)
-        if beyond < len(tokens) and number_at(tokens, beyond)[1] > beyond:
+        placed = token.low == "no" and beyond < len(tokens) and tokens[beyond].low in ORDINALS
+        if not placed and beyond < len(tokens) and number_at(tokens, beyond)[1] > beyond:
             # "The last wall is number nine."
             last = "".join(one.kind for one in found[-3:]).endswith(("Lw", "Lw:", "Lt"))
+            # "You asked about the odd wall. It is number four."
+            last |= " ".join(one.low for one in tokens[:at]) in _IT_IS or (at > 0 and tokens[at - 1].low in _BUT)
             return Lexeme("w" if last else "", at, beyond)
     if kind := seeming(tokens, at, found):
         return Lexeme(kind, at, at + 1)

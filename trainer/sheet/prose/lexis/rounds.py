@@ -8,6 +8,10 @@ from trainer.sheet.prose.words import Token
 
 _ONE = {"round", "pass", "repetition", "rotation", "rep", "lap", "cycle"}
 _MANY = {"rounds", "passes", "repetitions", "rotations", "reps", "laps", "cycles"}
+_PASSES = {
+    "sequence", "sequences", "cycle", "cycles", "lap", "laps", "circuit", "circuits",
+}  # fmt: skip
+"""Behind an ordinal these are times through the dance."""
 _NO_NUMBER = {
     "count", "counts", "ct", "cts", "beat", "beats", "times", "time", "x", "bars", "bar", "eights", "more", "o'clock",
     "quarters", "quarter", "steps",
@@ -22,6 +26,14 @@ _AROUND = {
 
 def round_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme | None:
     """Return the word for a wall where its number follows; an ordinal before it has named the wall already."""
+    if (
+        found
+        and found[-1].kind == "o"
+        and tokens[at].low in _PASSES
+        and [one.low for one in tokens[at + 1 : at + 2]] != ["of"]
+    ):
+        # "For the second and the fourth sequence".
+        return Lexeme("t", at, at + 1)
     many = tokens[at].low in _MANY
     if not many and tokens[at].low not in _ONE:
         return None

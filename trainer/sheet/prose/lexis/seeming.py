@@ -4,10 +4,12 @@ from collections.abc import Sequence
 
 from trainer.sheet.prose.lexis.lexeme import Lexeme
 from trainer.sheet.prose.lexis.referring import is_landmark
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _GREETINGS = {"hi", "hello", "hey", "dear", "evening", "morning", "afternoon", "thanks", "welcome", "howdy"}
 _CALLED = {"call", "calls", "called", "named", "nicknamed", "christened"}
+_EXTRAS = {"restart", "restarts", "tag", "tags", "bridge", "bridges", "changes"}
 _CRIES = {"from", "restart", "again", "start", "begin", "top"}
 _CLOSES_OF_SECTIONS = {"finish", "ending", "end", "close"}
 _ANOTHER = {"different", "another", "changed", "altered", "new", "other"}
@@ -25,6 +27,28 @@ def seeming(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
     if token.low == "end" and after == ":" and [one.low for one in tokens[:at]] in ([], ["the"]):
         # "The end: wall 8 stops after 16 counts."
         return "X"
+    beyond = tokens[at + 2].low if at + 2 < len(tokens) else ""
+    if token.low == "no" and after in ("more", "further", "other") and beyond in _EXTRAS:
+        return "N"
+    if (
+        token.low in ("more", "further", "other")
+        and after in _EXTRAS
+        and at
+        and tokens[at - 1].low in ("no", "not", "any")
+    ):
+        # "Wall 6 onwards: no more restarts."
+        return "?"
+    if token.low == "odd" and after in ("wall", "one") and (not at or tokens[at - 1].low not in ("every", "each")):
+        # "You asked about the odd wall" numbers none.
+        return "?"
+    if (
+        token.low == "together"
+        and at
+        and tokens[at - 1].low not in STEP_WORDS
+        and any(one.kind == "R" for one in found)
+    ):
+        # "Everybody restarts wall 3 together."
+        return "?"
     if token.low in ("closes", "ends", "completes") and at and tokens[at - 1].low in ("that", "which"):
         # "As far as the touch that closes section 2".
         return "E" if found and found[-1].kind in "mH" else ""

@@ -46,6 +46,9 @@ def spoken_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
     if tokens[at].low == "go" and found and found[-1].kind == "n" and _goes(tokens, at):
         # "Walls 2 and 4 go to count 24".
         return Lexeme("D", at, at + 1)
+    if tokens[at].low == "but" and _is_few(tokens, at):
+        # "It has but three eights."
+        return Lexeme("u", at, at + 1)
     if _is_one(tokens, at):
         return Lexeme("", at, at + 1)
     if _makes(tokens, at):
@@ -53,6 +56,14 @@ def spoken_lexeme(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
     if (last := _stands_still(tokens, at)) > at:
         return Lexeme("H", at, last)
     return _left(tokens, at, found)
+
+
+def _is_few(tokens: Sequence[Token], at: int) -> bool:
+    """Whether "but" stands for only: "has but three eights"."""
+    before, after = tokens[at - 1].low if at else "", tokens[at + 1] if at + 1 < len(tokens) else None
+    return (
+        before in ("has", "have", "are", "is", "dance", "do", "dances") and after is not None and after.low in NUMBERS
+    )
 
 
 def _goes(tokens: Sequence[Token], at: int) -> bool:
@@ -113,6 +124,6 @@ def _left(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> Lexeme |
     more = tokens[at + 1].low if at + 1 < len(tokens) else ""
     last = at + 1 + (more in ("off", "short"))
     after = tokens[last].low if last < len(tokens) else ""
-    told = straight and (kinds.endswith(("w", "wn", "W", "wo", "t")) or kinds[-1:] == "o") and after in _AT
+    told = straight and (kinds.endswith(("w", "wn", "W", "wo", "t", "op")) or kinds[-1:] == "o") and after in _AT
     told = told or (tokens[max(at - 2, 0)].low in _MEANT and after in _CUT_AT)
     return Lexeme("Q", at, last) if told else None

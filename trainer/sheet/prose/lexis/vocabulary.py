@@ -36,7 +36,10 @@ PHRASES |= {
     (verb, *thing, *adverb.split()): "R"
     for verb in _TABLE["beginning"]
     for adverb in _TABLE["anew"]
-    for thing in ((), ("dance",), ("whole", "dance"))
+    for thing in (
+        (),
+        *(("whole",) * many + (what,) for what in ("dance", "waltz", "routine", "sequence") for many in (0, 1)),
+    )
 }
 """The words of a phrase to the letter of its kind."""
 

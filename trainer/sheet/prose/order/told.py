@@ -104,6 +104,7 @@ class _Reader:
                 self._teller.line(unit, owner)
             for part in sentences(rest):
                 self._sentence(part, unit)
+        self._teller.close()
         self._ledger.settle()
         self._used = self._ledger.used()
         play = self._settled_play()

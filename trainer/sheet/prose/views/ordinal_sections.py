@@ -9,7 +9,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import marks_in
-from trainer.sheet.prose.lexis.vocabulary import EIGHT_PLACES, STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import EIGHT_PLACES, NUMBERS, STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
@@ -114,8 +114,9 @@ def _with_words(tokens: Sequence[Token], below: Sequence[Token], most: int, *, a
 
 
 def _is_any(tokens: Sequence[Token], at: int) -> bool:
-    """Whether no wall is meant by itself: "every wall but the fourth" names the fourth wall."""
-    return any(token.low in _ANY for token in tokens[max(at - 2, 0) : at])
+    """Whether no wall is meant by itself: "every wall but the fourth", "the first three walls"."""
+    before = [token.low for token in tokens[max(at - 2, 0) : at]]
+    return bool(_ANY & set(before)) or (tokens[at].low == "walls" and any(word in NUMBERS for word in before))
 
 
 def _more_walls(tokens: Sequence[Token], at: int) -> bool:
@@ -131,9 +132,20 @@ def _more_walls(tokens: Sequence[Token], at: int) -> bool:
 _NEAR = 5
 
 
+def _of_walls(tokens: Sequence[Token], at: int) -> bool:
+    """Whether an ordinal tells a wall, as those before it did: "the first wall is whole, so is the second"."""
+    by_place = any(
+        token.low in _WALLS and place and tokens[place - 1].low in EIGHT_PLACES
+        for place, token in enumerate(tokens[:at])
+    )
+    led = [token.low for token in tokens[max(at - 3, 0) : at]]
+    opens = led[-2:] == ["is", "the"] or (led[-2:] in (["in", "the"], ["on", "the"]) and led[0] in (".", "!", ";"))
+    return by_place and opens
+
+
 def _stands_alone(tokens: Sequence[Token], at: int, last: int) -> bool:
     """Whether an ordinal numbers nothing that is named; one in words is often no place at all: "first step right"."""
-    if _is_numbered(tokens, last):
+    if _is_numbered(tokens, last) or _of_walls(tokens, at):
         return False
     if tokens[at].kind == "number":
         return True

@@ -5,6 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.routine import Insert
+from trainer.sheet.prose.order.claims.by_names import after_steps_named, when_turned
 from trainer.sheet.prose.order.claims.calling import (
     call,
     called_as_there,
@@ -92,7 +93,7 @@ class Claimant:
         found = place_of(self._ledger, self._statement, self._owner, key[0], before)
         found = in_sections(self._ledger, self._sentence, self._statement, key, found)
         if found is None and self._statement.leave in ("R", "n") and not self._statement.inserts:
-            found = self._hinted(key[0])
+            found = self._hinted(key)
         if isinstance(found, Fault) and not self._says_more and counts_the_extra(self._ledger, self._statement, key[0]):
             return None
         if isinstance(found, Fault):
@@ -136,8 +137,13 @@ class Claimant:
             self._ledger.report(Fault(message, counted.span), self._reported)
         return claim
 
-    def _hinted(self, part: str) -> Found | Fault | None:
+    def _hinted(self, key: Key) -> Found | Fault | None:
         """The place that the sentence tells in passing; what names it is danced as ever."""
+        if (named := after_steps_named(self._ledger, self._sentence, self._statement, key)) is not None:
+            return named
+        if (turned := when_turned(self._ledger, self._sentence, self._statement, key)) is not None:
+            return turned
+        part = key[0]
         spec = hinted(self._ledger, self._sentence, part)
         if spec is None:
             return None
@@ -326,7 +332,7 @@ class Claimant:
         if many > 1 and len(faces) == many:
             faces = [faces[place]]
         for facing, begins in faces:
-            if not begins and not self._says_more and self._walls.at == "end":
+            if not begins and not self._says_more and (self._walls.at == "end" or self._is_placed):
                 continue
             plain = claim.after >= wall.length and not claim.inserts and not claim.change and claim.leave != "end"
             begins = begins or self._is_the_start(wall, claim, facing)
@@ -336,6 +342,12 @@ class Claimant:
                 wall.starts = facing if wall.starts is None else wall.starts
             elif claim.facing is None:
                 claim.facing = facing
+
+    @property
+    def _is_placed(self) -> bool:
+        """Whether it is told where in the wall one is: "having made the half turn of figure 4 you are at 6:00"."""
+        place = self._statement.place
+        return place is not None and place.share is None
 
     def _is_the_start(self, wall: Wall, claim: Claim, facing: Fraction) -> bool:
         """Whether "wall 2 (6:00): all of it, then the tag" names the facing that the wall begins with."""

@@ -33,8 +33,16 @@ class Context:
     """The end of a wall was told last, and not yet what is done there: "a longer breath at the end of wall 5"."""
     open: bool = False
     """A place was told last, and not yet what is done there: "the band takes a breath after the second eight"."""
+    reached: tuple[Sentence, Statement] | None = None
+    """A sentence that told how far a wall goes, and not yet what comes then: "we get as far as the walks"."""
     listed: bool = False
     """Walls are told one after the other, some of them whole: one of which less is told ends there."""
+    bare: list[Atom] = field(default_factory=list)
+    """Walls named of which nothing else was said yet: "Wall 2 is a short one. So is wall 6."."""
+    sentences: list[Sentence] = field(default_factory=list)
+    """Those since the walls of `walls` were named."""
+    short: bool = False
+    """They were said to be short."""
     anew: bool = False
     """A new start was only told as what the dancers do, "return to section 1": it heads no lines below."""
     named: Atom | None = None
@@ -45,6 +53,13 @@ class Context:
     """The sentence in which something was claimed last."""
     waiting: Statement | None = None
     """A statement whose walls are still to come."""
+
+    def keep(self, sentence: Sentence, statement: Statement) -> None:
+        """Take note of a sentence that speaks of walls, or of those that were named last."""
+        if statement.walls is not None and statement.walls.walls:
+            self.sentences = []
+        if self.sentences[-1:] != [sentence]:
+            self.sentences.append(sentence)
 
 
 def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> None:

@@ -28,7 +28,7 @@ class Fit:
         """Return the first of the places that fits best; None where none is inside the wall or leaves the foot free."""
         length = self.ledger.ruler(self.key[0]).length
         fitting = [place for place in places if 0 < place < length and self.begins_anew(place)]
-        return max(fitting, key=lambda place: (place in self.counts, self._is_faced(place)), default=None)
+        return max(fitting, key=lambda place: (place in self.counts, self.is_faced(place)), default=None)
 
     def begins_anew(self, place: int) -> bool:
         """Whether the foot that count 1 needs is free after so many counts, as far as is known."""
@@ -37,7 +37,19 @@ class Fit:
             return True
         return weights[place] in (weights[0], "B") or weights[0] == "B"
 
-    def _is_faced(self, place: int) -> bool:
+    def reached(self) -> int | None:
+        """Return after how many counts one first faces as is told; None where that is never, or on the wrong foot."""
+        ruler = self.ledger.ruler(self.key[0])
+        first = next((place for place in range(1, ruler.length) if self.is_faced(place)), None)
+        if first is None or self.is_faced(0):
+            return None
+        # Half a turn in two steps of a figure is danced to the figure's end, where one faces so still.
+        end = next((end for end in ruler.ends if end >= first), first)
+        fitting = [place for place in (end, first) if self.is_faced(place) and self.begins_anew(place)]
+        return next((place for place in fitting if place < ruler.length), None)
+
+    def is_faced(self, place: int) -> bool:
+        """Whether one faces as is told after so many counts."""
         turned = self.ledger.known.turned.get(self.key[0], ())
         start = self.ledger.start_of(self.key[1]) if not self.key[0] else None
         if not self.faced or start is None or place >= len(turned):

@@ -105,6 +105,18 @@ class Ledger:
         if len(endings) == 1 and len(ends) == 1 and not called:
             ends[0].inserts.append(Ref("ending", ends[0].span, name=endings[0][0]))
 
+    def _leave_walls_that_end(self) -> None:
+        """Let several walls that are said to end be left: no dance is over twice."""
+        ends = [
+            (key, claim)
+            for key, wall in self.walls.items()
+            for claim in wall.claims
+            if claim.leave == "end" and claim.after < wall.length and not claim.inserts and not key[0]
+        ]
+        if len({key for key, _ in ends}) > 1:
+            for _, claim in ends:
+                claim.leave = "restart"
+
     def _end_with_endings(self) -> None:
         """End the dance where an ending is danced at a place of which it was only said how far the wall goes."""
         for wall in self.walls.values():
@@ -136,6 +148,7 @@ class Ledger:
 
     def settle(self) -> None:
         """Find the extras that the claims call for."""
+        self._leave_walls_that_end()
         self._end_with_endings()
         self._end_with_last()
         self._end_unplaced()

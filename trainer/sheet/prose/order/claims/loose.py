@@ -31,7 +31,8 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         if count == 1 and sentence.letters[atom.last : atom.last + 1] == "?":
             # "One small alteration for the fifth wall only".
             continue
-        if _of_things(sentence, atom):
+        if _of_things(sentence, atom) or re.match("S[wWtTGRX]", sentence.letters[atom.last :]):
+            # "There are two short walls, the third and the sixth."
             continue
         counted = atom.act == "c"
         if counted and sentence.letters[: atom.first].endswith("L") and not statement.acts:

@@ -4,6 +4,7 @@
 """
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from trainer.routine import Insert
 from trainer.sheet.prose.order.claims.calling import call, check_onward, more_steps
@@ -26,6 +27,7 @@ def go_on(ledger: Ledger, context: Context, sentence: Sentence, statement: State
     owner = ledger.known.extras[context.owner] if context.owner is not None else None
     part = context.walls.part if context.walls is not None else ""
     faces = [facing for facing, _ in statement.faces]
+    _face_each(context, faces)
     if statement.onward is not None and context.walls is not None:
         check_onward(ledger, statement.onward, context.walls.part, claims[0].after, set())
     told = False
@@ -36,7 +38,7 @@ def go_on(ledger: Ledger, context: Context, sentence: Sentence, statement: State
     if _calls_it_the_ending(ledger, sentence, statement, claims):
         return
     _take_back_stops(statement, claims)
-    _take_back_leaves(statement, claims)
+    _take_back_leaves(ledger, statement, claims)
     for place, claim in enumerate(claims):
         if statement.leave and claim.leave == "continue":
             claim.leave = LEAVES[statement.leave]
@@ -53,6 +55,14 @@ def go_on(ledger: Ledger, context: Context, sentence: Sentence, statement: State
         more_steps(ledger, sentence, statement.again, claims, part)
     if statement.bodies and owner is None:
         _steps_there(ledger, context, sentence, statement, told=told)
+
+
+def _face_each(context: Context, faces: Sequence[Fraction]) -> None:
+    """Face each of the walls told of in turn: "... wall 3, 8 counts in. ... wall 6, 24 in. You face 6:00 and 3:00."."""
+    told = [claim for made in context.claims for claim in made]
+    if len(faces) > 1 and len(context.claims[-1]) != len(faces) == len(told):
+        for claim, facing in zip(told, faces, strict=True):
+            claim.facing = facing if claim.facing is None else claim.facing
 
 
 def _dance_otherwise(ledger: Ledger, context: Context, sentence: Sentence, statement: Statement) -> None:
@@ -128,18 +138,27 @@ def _take_back_stops(statement: Statement, claims: Sequence[Claim]) -> None:
     """Let a wall after the stop be danced: "The band stops at the end of wall 6. Hold 4 and begin wall 7."."""
     later = statement.inserts and any(act.act == "R" and act.number for act in statement.acts)
     onward = statement.goes_on and not statement.leave
+    placed = statement.onward is not None or bool(statement.inserts or statement.bodies)
     for claim in claims:
-        if onward and claim.borrowed and claim.leave == "restart":
+        if onward and claim.borrowed and claim.leave == "restart" and (placed or claim.inserts):
             # "Do sections 1 and 2 and then sway. Pick it up again at section 3": it was not left.
             claim.leave = "continue"
         if later and claim.leave == "end" and not claim.inserts:
             claim.leave = "continue"
 
 
-def _take_back_leaves(statement: Statement, claims: Sequence[Claim]) -> None:
+def _only_ends(claim: Claim) -> bool:
+    """Whether it was only said that something ends there: "Fourth wall: finish after S3. Restart from S1."."""
+    return all(isinstance(one, Ref) and one.kind == "ending" and not one.name for one in claim.inserts)
+
+
+def _take_back_leaves(ledger: Ledger, statement: Statement, claims: Sequence[Claim]) -> None:
     """Let how a wall is left be told last: "it is broken off after the roll; ... and you start over"."""
     for claim in claims:
-        begins_anew = claim.leave == "end" and statement.leave == "R" and not claim.inserts and not statement.inserts
+        bare = not claim.inserts or (_only_ends(claim) and not ledger.extras.named("ending"))
+        begins_anew = claim.leave == "end" and statement.leave == "R" and bare and not statement.inserts
+        if begins_anew:
+            claim.inserts = []
         ends = claim.leave == "restart" and claim.borrowed and statement.leave == "Q" and not claim.inserts
         if begins_anew or ends:
             claim.leave = "continue"

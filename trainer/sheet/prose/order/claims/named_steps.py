@@ -32,18 +32,20 @@ def names_in(ruler: Ruler, tokens: Sequence[Token]) -> list[tuple[str, ...]]:
     for token in tokens:
         if token.low in _PARTING or token.kind == "amp":
             names.append([])
+        elif token.low in _BESIDE or token.low in FILLERS or token.low in NUMBERS or token.kind == "number":
+            continue
         elif token.low in STEP_WORDS or token.low.removesuffix("s") in STEP_WORDS or ruler.knows(token.low):
             names[-1].append(token.low)
-        elif not (token.low in _BESIDE or token.low in FILLERS or token.low in NUMBERS or token.kind == "number"):
+        else:
             return []
     found = [tuple(name) for name in names if name]
     return [] if any(set(name) <= _SIDES or _FEET & set(name) for name in found) else found
 
 
-def ends_of(ruler: Ruler, names: Sequence[Sequence[str]]) -> list[int]:
+def ends_of(ruler: Ruler, names: Sequence[Sequence[str]], *, anywhere: bool = False) -> list[int]:
     """Return after how many counts the last of some steps may be over, the first of which open the dance.
 
-    The likelier come first; none where the steps do not follow each other from count 1 on.
+    The likelier come first; none where the steps do not follow each other from count 1 on, or from `anywhere`.
     """
     reached: dict[int, float] = {0: 0.0}
     for name in names:
@@ -51,7 +53,7 @@ def ends_of(ruler: Ruler, names: Sequence[Sequence[str]]) -> list[int]:
         for (first, last), doubt in _runs(ruler, name):
             for at, before in reached.items():
                 near = first <= at or (at and _section_of(ruler, first) == _section_of(ruler, at - 1))
-                if near or before >= _UNKNOWN:
+                if near or before >= _UNKNOWN or (anywhere and not at):
                     end = max(at, last)
                     after[end] = min(after.get(end, _NEVER), before + doubt)
         reached = after or {at: doubt + _UNKNOWN for at, doubt in reached.items()}

@@ -6,13 +6,23 @@ from trainer.sheet.prose.order.claims.same import goes_as_ever
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.statements.statement import Statement
 
+_STRANGE = 2
+"""So many words that no table knows tell of something else than the dance."""
 _ADVISING = {"say", "shout", "think", "listen", "watch", "practise", "practice", "remember", "mind", "call"}
 
 
 def is_advice(sentence: Sentence, statement: Statement) -> bool:
     """Whether one is only told to say or to mind something: "Say it out loud BEFORE the heels, not after."."""
     more = statement.walls or statement.acts or statement.changes
-    return sentence.tokens[0].low in _ADVISING and not more
+    return (sentence.tokens[0].low in _ADVISING or _is_small_talk(sentence, statement)) and not more
+
+
+def _is_small_talk(sentence: Sentence, statement: Statement) -> bool:
+    """Whether hours and numbers are those of an evening: "Tea from half past nine", "class from eight till ten"."""
+    letters = sentence.letters
+    placed = statement.place is not None and "nUn" not in letters
+    more = placed or statement.bodies or statement.again or statement.title or statement.onward
+    return not more and letters.count("?") >= _STRANGE and not set("YycswWtU@") & set(letters.replace("nUn", "n-n"))
 
 
 def is_of_the_rest(context: Context, sentence: Sentence, statement: Statement) -> bool:
@@ -29,12 +39,22 @@ def is_of_the_rest(context: Context, sentence: Sentence, statement: Statement) -
     return "other" in words and any(context.claims)
 
 
-def only_begins_again(context: Context, statement: Statement) -> bool:
+def only_begins_again(context: Context, sentence: Sentence, statement: Statement) -> bool:
     """Whether no more is said than that the dance begins anew: "you're on the left wall and off you go again"."""
     walls = statement.walls
     bare = not (statement.place or statement.bodies or statement.changes or statement.inserts or statement.title)
     faced = walls is not None and walls.nth is not None and walls.vague and not walls.every
     again = any(act.act == "R" and not act.declares for act in statement.acts)
+    if (
+        bare
+        and again
+        and walls is not None
+        and walls.part
+        and walls.every == "last"
+        and sentence.letters.startswith("RI")
+    ):
+        # "Begin again with the last A of the list."
+        return True
     return faced and bare and again and not context.heads and not context.claims
 
 

@@ -61,10 +61,23 @@ def leave_the_wall_before(statement: Statement) -> None:
         statement.walls = Atom("walls", 0, 0, walls=(leads[0] - 1,), span=statement.token.span)
 
 
-def leave_the_odd_one(context: Context, statement: Statement) -> None:
-    """Let a wall that alone is not danced whole be left where it stops: "all but the fourth. It stops after 24"."""
+_BOTH = {"both", "they", "each", "these", "those", "all"}
+
+
+def mean_all_of_them(context: Context, sentence: Sentence, statement: Statement) -> None:
+    """Let "Wall 2 is a short one. So is wall 6. Both stop after 16 counts." speak of both."""
+    numbers = tuple(number for one in context.bare for number in one.walls)
+    if statement.walls is None and len(context.bare) > 1 and {token.low for token in sentence.tokens[:2]} & _BOTH:
+        context.walls = replace(context.bare[-1], walls=numbers)
+
+
+def leave_the_odd_one(context: Context, sentence: Sentence, statement: Statement) -> None:
+    """Let a wall that is not danced whole be left where it stops: "all but the fourth. It stops after 24"."""
     walls = statement.walls or context.walls
-    if walls is None or not walls.but or statement.bodies or statement.inserts:
+    if walls is None or walls.part or walls.every or statement.bodies or statement.inserts:
         return
-    statement.only |= statement.place is not None and not statement.acts
+    context.short |= "S" in sentence.letters or walls.but
+    if not (context.short or len(walls.walls) > 1):
+        return
+    statement.only |= context.short and not context.claims and statement.place is not None and not statement.acts
     statement.acts = [replace(act, act="R", ends=True) if act.act == "Q" else act for act in statement.acts]

@@ -16,10 +16,12 @@ from trainer.sheet.prose.order.claims.context import Context, borrow_acts, withi
 from trainer.sheet.prose.order.claims.danced_again import as_inline
 from trainer.sheet.prose.order.claims.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.claims.hinted import hinted
+from trainer.sheet.prose.order.claims.in_doubt import how_far
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.claims.loose import settle_loose
 from trainer.sheet.prose.order.claims.more_told import go_on
 from trainer.sheet.prose.order.claims.opening_words import only_tells_the_stance
+from trainer.sheet.prose.order.claims.reached import left_there, only_goes_so_far, take_length
 from trainer.sheet.prose.order.claims.remarks import (
     is_advice,
     is_called_restart,
@@ -45,6 +47,7 @@ from trainer.sheet.prose.order.claims.settled import (
     lead_on,
     leave_the_odd_one,
     leave_the_wall_before,
+    mean_all_of_them,
     place_by_its_steps,
 )
 from trainer.sheet.prose.order.claims.told_first import ToldFirst
@@ -78,6 +81,7 @@ class Teller:
 
     def line(self, unit: int, owner: int | None) -> None:
         """Begin another line; `owner` is the index of the extra that it heads."""
+        self.close()
         before = self._context
         claims = before.claims[0] if len(before.claims) == 1 else []
         bare = claims if all(map(_only_says_there_is_one, claims)) else []
@@ -93,6 +97,28 @@ class Teller:
         walls = before.named if not before.claims else None
         self._context = Context(unit, owner, walls=walls, heads=heads if owner is None else [], waiting=waiting)
 
+    def close(self) -> None:
+        """Leave the wall of which it was only told how far it goes."""
+        if self._context.reached is not None and not self._context.claims:
+            sentence, statement = self._context.reached
+            statement.walls = statement.walls or self._context.walls
+            self._claim(sentence, left_there(statement))
+        self._context.reached = None
+        self._leave_in_doubt()
+
+    def _leave_in_doubt(self) -> None:
+        """Leave walls that are named as no whole ones, and of which nothing was understood, where it fits."""
+        context, walls = self._context, self._context.walls
+        if context.claims or not context.bare or walls is None or context.owner is not None or self._ledger.known.parts:
+            return
+        if walls.span is None or walls.at == "end" or walls.nth is not None:
+            return
+        for key in self._ledger.passes(walls)[0]:
+            wall = self._ledger.wall(key, walls.span, context.unit)
+            after = how_far(self._ledger, context.sentences, key, context.faces) if not wall.claims else None
+            if after is not None:
+                wall.claims.append(Claim(wall.span, context.unit, after, leave="restart"))
+
     def retract(self) -> None:
         """Forget the latest statement of this line: "... no, just restart"."""
         if self._context.claims:
@@ -101,6 +127,7 @@ class Teller:
     def take(self, sentence: Sentence, statement: Statement) -> None:
         """Take one statement of the line."""
         self._ledger.total = max(self._ledger.total, statement.total)
+        self._context.keep(sentence, statement)
         self._head_anew(sentence)
         if statement.walls is not None and statement.walls.every == "them":
             meant = self._context.walls
@@ -116,9 +143,11 @@ class Teller:
             return
         face_in_its_part(self._context, statement)
         place_by_its_steps(self._ledger, self._context, statement)
+        take_length(self._context, sentence, statement)
         settle_loose(sentence, statement, self._context.heads)
         statement.acts = without_bare_holds(statement.acts)
-        leave_the_odd_one(self._context, statement)
+        mean_all_of_them(self._context, sentence, statement)
+        leave_the_odd_one(self._context, sentence, statement)
         self._latest = put_in_as_on(sentence, self._ledger.walls) or self._latest
         same = bool(self._latest) and says_the_same(sentence, statement)
         if same:
@@ -195,7 +224,7 @@ class Teller:
                 self._ledger.fades(statement.walls, self._context.unit)
             self._context.acts = [replace(statement.acts[0], act="X")]
             return True
-        return only_begins_again(self._context, statement)
+        return only_begins_again(self._context, sentence, statement)
 
     def _head_anew(self, sentence: Sentence) -> None:
         """Begin on another extra where a sentence is headed by it: "... go on. ENDING: ..."."""
@@ -299,6 +328,7 @@ class Teller:
     def _claim(self, sentence: Sentence, statement: Statement) -> None:
         context = self._context
         told = bool(statement.acts)
+        reached = only_goes_so_far(context, sentence, statement)
         borrow_acts(context, sentence, statement)
         context.walls = statement.walls
         context.listed |= statement.place is not None and statement.place.share == 1 and statement.walls is not None
@@ -306,9 +336,15 @@ class Teller:
             context.acts = [act for act in statement.acts if act.act != "Q"]
         made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
         context.replaced = [] if made else statement.replaced
+        if made:
+            context.bare, context.short = [], False
+        elif statement.walls is not None and statement.walls.walls:
+            context.bare.append(statement.walls)
         context.unclaimed = not made and statement.walls is not None and statement.walls.at == "end"
         context.faces = [] if made else [face for face in statement.faces if not face[1]]
         context.open = not made and statement.place is not None
+        if reached and not made:
+            context.reached = (sentence, statement)
         for claim in made:
             claim.borrowed = not told
             for before in context.claims[-1] if context.claims else ():

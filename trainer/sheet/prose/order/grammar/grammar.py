@@ -52,6 +52,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"[TGX][:\-]?N(?![TGRXH])|R(?:[:\-]N(?![TGRXH])|N(?=[,.;:)&/|*]|$))",
             makers.negation,
         ),
+        (r"N\?[TGRX]", makers.no_more),
+        # "two eights instead of four"
+        (r"(?<=[sc])Vn(?=[.,;)]|$)", makers.not_so_many),
         (r"H(?=:?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", stop_makers.bare_hold),
         # "do not let the fifth wall begin before the band does", "don't start wall 4 too early"
         (r"N\??(?:y[IUj]*(?:wn|ow|ot)|(?:wn|ow|ot)y)[^.;:]*", makers.negation),
@@ -81,6 +84,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "... and wall five begins from there", "and the sixth begins on the very next beat"
         (r"[>&,]+[I@]*(?:wn|ow)y(?:I|@)?(?=[.,;)]|$)", next_wall.to_wall),
         (r"[>&,]+oy(?:I|@|I[?o]*c)?(?=[.,;)]|$)", next_wall.to_wall),
+        # "... and the seventh starts where the jazz box would have been"
+        (r"[>&,]+\??(?:wn|ow|o)y\?[^.;]*", next_wall.starts_where),
         # "and commences the fourth repetition without delay", "one passes directly to the sixth repetition"
         (
             r"[>&,]*(?:y|t?\??j|t\?{0,2}U)[IUj]*(?:wn|ow|ot)(?:@|[IN]\?{1,2}|\?{1,3})?(?=[.,;)]|$)",
@@ -99,6 +104,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"D(?P<total>n)aW(?=$|[,.;:)])", wall_makers.total),
         # "The sixth brings you to 12:00", "On the eighth do the first 8"
         (r"(?P<pre>[AEBI>]*)(?P<core>o)(?=[D:Y]|,D|\?{1,2}[UIY]*f|[QX](?![oa]))(?P<post>)", wall_makers.wall_by_place),
+        # "In the fourth, once you have done the vines, start from the top"
+        (r"(?<![^.])(?P<pre>I)(?P<core>o)(?=(?:[^pcswWtnh\-][^.]*)?R)(?P<post>)", wall_makers.wall_by_place),
         # "So does the fifth."
         (r"(?<![^.])[DI]?(?P<pre>)(?P<core>o(?:(?:,&?|&)o)*)(?=[.]?$)(?P<post>)", wall_makers.so_does),
         # "After the fourth there is a tag:", "a tag before the fifth:"
@@ -106,14 +113,15 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?P<pre>Z)(?P<core>o&o)(?=,?[TGH>]|[:,][mHn])(?P<post>)", wall_makers.between_places),
         # "then wall 5 from the top"
         (r"(?<=[nqsxc])y[IUj]*(?:wn|ow|ot)(?=[.)]?$)", next_wall.to_wall),
-        (r"[>&,]*y?[IUj]*(?:wn|ow)R(?=[.)]?$)", next_wall.to_wall_afresh),
+        (r"[>&,]*y?[IUj]*(?:wn|ow|ot)R(?=[.)]?$)", next_wall.to_wall_afresh),
         (r"(?:[>&]?t?[Uj]|[>&]t|>|[>&,]*J[IU>]*[Uj])p(?!n?t|\()", makers.next_part),
         (r"(?P<pre>[AEIDj>]*)v[wW](?P<upto>UI?(?:[wW]n|ow))", wall_makers.up_to_wall),
         # "every wall is a whole one but the fifth"
         (
-            r"I?(?:a?[vW]w?|aw?)(?:D?anc?|D?a|n-?c)?,?[>K](?P<pre>)(?P<core>o(?:(?:,&?|&)o)*w?|wn(?:(?:,&?|&)wn)*|Wn(?:(?:,&?|&)n)*)(?=[.,:;]|$)(?P<post>)",
+            r"I?(?:a?[vWz][wt]?U?|aw?)(?:D?anc?|D?a|n(?:-?c)?)?,?[>K](?P<pre>)(?P<core>o(?:(?:,&?|&)o)*w?|wn(?:(?:,&?|&)wn)*|Wn(?:(?:,&?|&)n)*)(?=[.,:;]|$)(?P<post>)",
             wall_makers.all_but,
         ),
+        (r"(?P<pre>[AEBI]*)(?P<first>on)[Wt]", wall_makers.first_walls),
         (r"(?<=[,;&>])u?(?P<pre>)(?P<core>wn|ow)N(?=[:,;.]|$)(?P<post>)", wall_makers.not_so),
         # "after each of them there are four extra counts"
         (r"9", wall_makers.after_them),
@@ -136,6 +144,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<![^.])(?P<pre>I)(?P<core>n(?:(?:,&?|&)n)+)(?=D)(?P<post>)", wall_makers.bare_walls),
         # "SHORT WALL - the 4th."
         (r"(?<=Sw)[:,\-]?(?P<pre>)(?P<core>o(?:(?:,&?|&)o)*)(?=[,.:(]|$)(?P<post>)", wall_makers.walls),
+        # "The odd one out is the sixth wall", "the only short wall is the sixth, ..."
+        (r"(?<=w)[:,\-]?(?P<pre>)(?P<core>o)(?=[,.:(]|$)(?P<post>)", wall_makers.is_the_wall),
+        # "In the second wall ... The same happens in the fifth."
+        (r"(?P<pre>[I]+)(?P<core>o)(?=[.]?$)(?P<post>)", wall_makers.same_there),
         (r"(?<=[wW][,:])(?P<pre>)(?P<core>o(?:(?:,&?|&)o)+)(?=[:,(.]|$)(?P<post>)", wall_makers.walls),
         (r"(?<=:)(?P<pre>)(?P<core>n(?:(?:,&?|&)n)+)(?=\.?$)(?P<post>)", wall_makers.short_walls),
         # "Tag (end of 2, 4 and 6)"
@@ -268,7 +280,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"Zn?[s?](?=[,.:;()>&]|[Iwft]|$)", two_parts.between_two),
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{SEC}K", change_makers.skip),
         (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
-        (r"(?P<rest>n)-?cS(?!p)|(?:mS|S)I(?P<by>n)-?c", change_makers.short_by),
+        (r"D?(?P<rest>n)-?cS(?!p)|(?:mS|S)I(?P<by>n)-?c", change_makers.short_by),
         # "cut to 16"
         (r"K(?P<pre>U)(?P<cnt>n-?c|cn|n)(?=[,:;.)&>]|$)", change_makers.cut_to),
         # "there is no section 3 and no section 4"
@@ -331,12 +343,14 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "all 48 counts, then ..."
         (r"(?P<pre>[AEUDIu]*)a(?P<cnt>n-?c)(?!-?[TGXHtIj])", makers.place),
         (r"oh(?!-?m)", makers.first_half),
+        # "when two eights are done"
+        (r"z(?P<pre>)(?P<sec>n-?s|on|sn|q)[DEQm]?(?=[.,;:&>]|R|$)", makers.after_sections),
         # "when all eight lines are done"
         (r"[AEUDIuz]*an-?s(?![nx-])", makers.share),
         (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QXR])", makers.share),
         (r"[AEIU]?@", makers.here),
         (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", title_makers.between_titles),
-        (r"(?:[AB]|E(?!HI?n)|D?U)[mH?&h]{1,5}(?=[,:)(RTGwWIj>K]|&R|$)", title_makers.titled),
+        (r"(?:[AB]|U?E(?!HI?n)|D?U)[mH?&h]{1,5}(?=[,:)(RTGwWIj>K]|&R|$)", title_makers.titled),
         # "W2 @ 6:00 16 to the star >", in a map of the walls
         (
             r"(?:(?<=wnf)|(?<=wn\?f)|(?<=wn\(f\)))(?P<pre>[,:]?)(?P<cnt>n)(?=(?:U[mq?]{1,3}|u)?(?:[,>)&.]|$))",

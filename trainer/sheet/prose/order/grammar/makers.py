@@ -147,7 +147,9 @@ def share(s: Letters, match: re.Match[str]) -> list[Atom]:
     span = s.span(match.start(), match.end())
     atoms = [Atom("place", match.start(), match.end(), spec=Spec(span, share=share))]
     short = set("Du") & set(match.group()) or s.letters[match.end() : match.end() + 1] in ("w", "W")
-    if share != 1 and short:
+    # "Wall 3: half", a row of a list
+    row = re.search("wn[:=-]?$", s.letters[: match.start()]) and re.match(r"[.]?$", s.letters[match.end() :])
+    if share != 1 and (short or row):
         atoms.append(Atom("only", match.start(), match.end()))
     return atoms
 
@@ -236,6 +238,9 @@ def unnamed_steps(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def declared(s: Letters, match: re.Match[str]) -> list[Atom]:
     at = match.start()
+    if not s.number(at):
+        # "1 restart, 0 tags".
+        return negation(s, match)
     length = s.number(match.start("len0")) if match["len0"] else None
     act = Atom("act", at, match.end(), act=match["act"], counts=length, declares=True)
     if s.number(at) <= _MOST_NAMED:
@@ -323,6 +328,22 @@ def begins(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 def negation(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("not", match.start(), match.end())]
+
+
+def not_so_many(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """How many there are in every other wall: "two eights instead of four"."""
+    numbers = [one.number for one in s.lexemes[: match.start()] if one.kind == "n"]
+    return negation(s, match) if numbers and numbers[-1] < s.number(match.end() - 1) else None
+
+
+def after_sections(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Sections that are over: "when two eights are done"."""
+    return [Atom("place", match.start(), match.end(), spec=section_spec(s, match))]
+
+
+def no_more(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """None beside those that were told: "wall 6 onwards: no more restarts"."""
+    return negation(s, match) if s.words(*match.span()).lower().split()[1] in ("more", "further", "other") else None
 
 
 def only(s: Letters, match: re.Match[str]) -> list[Atom]:

@@ -25,10 +25,22 @@ def to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
 
 
-def on_to_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
+def starts_where(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The next wall by what it begins in place of: "and the seventh starts where the jazz box would have been"."""
+    at = match.start() + match.group().index("y") + 1
+    if s.words(at, at + 1).lower() != "where":
+        return None
+    number = next(s.number(one) for one in range(*match.span()) if s.letters[one] in "no")
+    return [Atom("act", match.start(), match.end(), act="R", number=number)]
+
+
+def on_to_wall(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """The wall after the one told of, or after one told of before, is begun at once."""
     number = _numbers(s, match)[-1]
     told = _told_before(s, match)
+    if not told and s.letters[match.start()] == "j" and s.letters[match.start() - 1] == "c":
+        # "24 counts into the second wall" are danced of that one.
+        return None
     if (told and number - 1 not in told) or number < _SECOND:
         return []
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
@@ -67,6 +79,9 @@ def only_comes_then(s: Letters, match: re.Match[str]) -> list[Atom] | None:
 
 def ready_for(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """The wall that is danced after what was told: "... and you're back at 9 for wall 4"."""
+    if not set(s.letters[: match.start()]) - set("?,"):
+        # "Note for wall 3."
+        return None
     leads = s.words(match.start("for"), match.start("for") + 1).lower().split()
     number = _numbers(s, match)[0]
     told = _told_before(s, match)

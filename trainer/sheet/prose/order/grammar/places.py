@@ -218,7 +218,7 @@ class Ruler:
             return headed
         if len(hits) == 1 and not spec.block and not (single and self.told_more(hits[0], spec.title)):
             return Found([0, *self.ends][hits[0]] if spec.before else self.ends[hits[0]])
-        return self._stepped(spec)
+        return self._stepped(spec) or self._several(spec)
 
     def _stepped(self, spec: Spec) -> Found | None:
         """The place of steps by their words, or of those of them that are told by a number."""
@@ -228,6 +228,18 @@ class Ruler:
         if len(runs) != 1:
             return None
         return Found(runs[0][0] if spec.before else runs[0][1])
+
+    def _several(self, spec: Spec) -> Found | None:
+        """The place of steps told as several, all of them in one section: "after the pivots"."""
+        runs = self.danced(spec.title)
+        sections = {sum(end <= first for end in self.ends) for first, _ in runs}
+        plural = spec.title[-1].endswith("s") and not spec.title[-1].endswith("ss")
+        if len(runs) < 2 or len(sections) != 1 or not plural or spec.block:
+            return None
+        end = self.ends[sections.pop()]
+        # The heel touches are over when the foot is home, the walks when one has walked as far again.
+        last = runs[-1][1] + runs[1][0] - runs[0][1]
+        return Found(runs[0][0] if spec.before else last if last <= end else runs[-1][1])
 
     def is_called(self, spec: Spec) -> bool:
         """Whether a section was named by the words of its heading, and not by steps of it."""

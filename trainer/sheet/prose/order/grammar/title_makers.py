@@ -17,6 +17,9 @@ def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
     if match.group().startswith("U") and re.search("M[^.]*$", s.letters[: match.start()]):
         # "Change counts 7-8 of wall 9 to cross R, unwind".
         return []
+    if match.group().startswith("U") and re.search("N[?]?$", s.letters[: match.start()]):
+        # "We have not come to the turns."
+        return []
     first = next((at for at in range(match.start(), match.end()) if s.letters[at] not in "AEBDUQI"), match.end() - 1)
     nth = s.number(first) if s.letters[first] == "o" else 0
     last = _end_of_name(s, first + bool(nth), match.end())

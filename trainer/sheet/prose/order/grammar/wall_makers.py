@@ -24,8 +24,13 @@ _FIRST_PLACED = 2
 def walls(s: Letters, match: re.Match[str]) -> list[Atom]:
     pre = match["pre"]
     inside = range(match.start("core"), match.end("core"))
-    numbers = [s.number(at) for at in inside if s.letters[at] in "no"]
     letters = match["core"]
+    # "One in the second wall and one in the fifth."
+    things = {at for at in inside if letters[0] == "o" and s.letters[at : at + 2] == "nI"}
+    numbers = [s.number(at) for at in inside if s.letters[at] in "no" and at not in things]
+    if 0 in numbers and letters[0] == "o":
+        # "The odd walls" are told by no number.
+        return every(s, match)
     if re.search(r"n[-U]n", letters) and len(numbers) == 2:
         numbers = list(range(numbers[0], min(numbers[1], numbers[0] + 40) + 1))
     followed = match["post"] == ">" and s.words(match.end() - 1, match.end()).lower() == "followed by"
@@ -75,6 +80,15 @@ def all_but(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The one wall that is not danced as all others: "every wall is a whole one but the fifth"."""
     told = s.words(match.start("core") - 1, match.start("core")).lower() in _EXCEPTING
     return [replace(atom, but=True) for atom in walls(s, match)] if told else []
+
+
+def first_walls(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """So many walls from the first: "the first three walls are plain"."""
+    if s.number(match.start("first")) != 1 or "p" in s.letters:
+        return None
+    many = s.number(match.start("first") + 1)
+    at = "end" if set("AEBOZ") & set(match["pre"]) else ""
+    return [Atom("walls", match.start(), match.end(), tuple(range(1, many + 1)), at, span=s.span(*match.span()))]
 
 
 def not_so(s: Letters, match: re.Match[str]) -> list[Atom]:
@@ -231,8 +245,23 @@ def so_does(s: Letters, match: re.Match[str]) -> list[Atom]:
     return walls(s, match) if "so" in words[:2] else []
 
 
+def is_the_wall(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """A wall that is said to be the one: "the only short wall is the sixth"."""
+    at = match.start("core")
+    between = s.tokens[s.lexemes[at - 1].first : s.lexemes[at].first]
+    return walls(s, match) if any(token.low in ("is", ":", ",", "-", "was") for token in between) else None
+
+
+def same_there(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """A wall by its place alone that goes as the one before: "the same happens in the fifth"."""
+    return walls(s, match) if {"same", "likewise", "too", "also"} & {token.low for token in s.tokens} else None
+
+
 def last_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The last wall by its number: the dance ends in it."""
+    if s.letters[match.end() - 1] == "X" and s.words(match.end() - 1, match.end()).lower().startswith("to "):
+        # "Wall 5 to end: normal."
+        return walls(s, match)
     ending = Atom("act", match.start(), match.start(), act="X", declares=False)
     return [ending, *walls(s, match)]
 

@@ -29,7 +29,7 @@ _WIDE = 45
 """A line that ends beyond this column may have been broken there."""
 _ENDS = {".", "!", "?", ":", ";"}
 _OPENERS = {"(": ")", "[": "]", "{": "}"}
-_STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?.]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n")
+_STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?.]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n(?!I?(?:wn|ow))")
 _COUNTED = re.compile(
     r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)|"
     r"nm[^.nwWsc]{0,6}[,;&]+nm[^.nwWsc]{0,6}[,;&]+nm|"
@@ -283,7 +283,10 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
     if re.match(r"\(?ny[IU]?[fn]|wn,?y|wn\?f=", sentence.letters):
         return 0
     if any(not atom.part for atom in named) or restarts:
-        return min(atom.first for atom in [*named, *restarts, *acts])
+        opening = min(atom.first for atom in [*named, *restarts, *acts])
+        # "Count 20 of wall 6: restart."
+        straight = (atom.first for atom in atoms if atom.kind == "place" and atom.last == opening)
+        return min(opening, next(straight, opening))
     placed = [atom for atom in atoms if atom.kind == "place" and atom.spec and not atom.spec.share]
     extras = [atom for atom in acts if atom.act in "TGX"]
     passes = [atom for atom in named if (atom.walls or atom.every in ("short", "last")) and (atom.at or placed or acts)]
@@ -340,7 +343,7 @@ def _lengths(sentence: Sentence) -> int | None:
     letters = sentence.letters
     if lengths_told(sentence) is not None:
         return 0
-    match = re.search(r"[lW]\??:(?=(?:[,\-/c&>TG)(R]*[na]){3,}[,\-/c&>TG)(R]*$)", letters)
+    match = re.search(r"[lW]\??:(?=(?:[,\-/c&>TG)(R]*[nah]){3,}[,\-/c&>TG)(R]*$)", letters)
     if match:
         return match.start()
     counts = [one.number for one in sentence.lexemes if one.kind == "n"]

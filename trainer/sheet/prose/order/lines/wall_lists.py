@@ -140,7 +140,7 @@ def turns_of(sentence: Sentence, whole: int) -> Lengths | None:
     return Lengths(tuple(steps)) if repeated and short and danced and steps[0][0] == whole else None
 
 
-_WALLS_IN_TURN = re.compile(r"l?I?[wW]?:(?P<list>(?:[TG]|n(?:\(n-?c?\))?|[,>&/\-.])+)$")
+_WALLS_IN_TURN = re.compile(r"l?I?[wW]?:(?P<list>(?:[TG]|n(?:\(n-?c?\)|[=\-]?[ah])?|[,>&/\-.])+)$")
 
 
 def _numbered_walls(sentence: Sentence, whole: int) -> Lengths | None:
@@ -150,12 +150,14 @@ def _numbered_walls(sentence: Sentence, whole: int) -> Lengths | None:
         return None
     steps: list[tuple[int | None, str, int]] = []
     number = 0
-    for item in re.finditer(r"n\(n|[TGn]", match["list"]):
+    # "Walls: 1 whole, 2 whole, 3 half"
+    for item in re.finditer(r"n\(n|n[=\-]?h|[TGn]", match["list"]):
         at = match.start("list") + item.start()
         if item[0] in "TG":
             steps.append((None, item[0], at))
         elif sentence.number(at) == (number := number + 1):
-            steps.append((sentence.number(at + 2) if len(item[0]) > 1 else whole, "", at))
+            half, told = item[0].endswith("h"), len(item[0]) > 1
+            steps.append((whole // 2 if half else sentence.number(at + 2) if told else whole, "", at))
         else:
             return None
     return Lengths(tuple(steps)) if number >= 3 else None

@@ -50,6 +50,7 @@ _BOW_WORDS = _POSE_WORDS | {"take", "bow", "curtsy", "smile", "wave", "to", "aud
 
 
 _FREE = {"right", "left", "your", "the", "foot", "free", "with", "is", "r", "l", "rf", "lf", "so", "off"}
+_SAME_FOOT = {"right", "left", "same", "foot", "the", "your", "other"}
 _WALLS = {"wall", "walls"}
 _ROOM = {
     "side", "sides", "front", "back", "home", "left", "right", "new", "other", "two", "both", "the", "our", "your",
@@ -216,6 +217,9 @@ def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
         return None
     if lows & _WEIGHT and lows <= _WEIGHT | _FREE:
         # "(that is count 22, weight on left)".
+        return None
+    if led[-1:] != [] and led[-1] in ("on", "with", "on the", "the", "your") and lows <= _SAME_FOOT and "foot" in lows:
+        # "Then the dance begins again on the left foot."
         return None
     if sentence.letters[first : last + 1] == "m:" and not any(atom.first < first for atom in sentence.atoms):
         # "Teaching point: on wall 4 ..." names no step.

@@ -13,7 +13,7 @@ _LEADS = re.compile(r"[:,>]?[D?]?[:,]?n?")
 """What stands between the counts that are changed and the steps that are danced on them."""
 _NOT_DANCED = re.compile("(?:N[D?]?|K)(?P<steps>[n?]?m+(?:(?:,?[&/]|,)[n?]?m+)*)")
 """A word of not, or of leaving out, and the steps after it."""
-_LEFT_OUT = re.compile(r"(?:[EIj]{1,2}(?:s[nx]|on|o-?s|q))?K")
+_LEFT_OUT = re.compile(r"(?:[EIj]{1,2}(?:s[nx]|on|o-?s|q|wn|ow))?K")
 """What stands behind steps that are left out, with where: "the claps at the end of section 4 are left out"."""
 _BY = {"by", "with", "for", "to", "into"}
 """Words between what is replaced and what it is replaced by."""

@@ -29,12 +29,19 @@ def names_the_step(sentence: Sentence, now: Statement, parts: Sequence[Atom | Bo
     """Whether words in brackets after a place only name the step reached: "up to count 6 (the half pivot)"."""
     part, before = parts[at], _before(parts, at)
     letters = sentence.letters
-    closed = letters[part.first - 1 : part.first] == "(" and letters[part.last : part.last + 1] == ")"
+    opens = part.first if letters[part.first] == "(" else part.first - 1
+    closed = letters[opens] == "(" and _is_closed(letters, part)
     if not isinstance(part, Body) or not closed or not isinstance(before, Atom) or before.kind != "place":
         return False
     counted = any(token.kind == "number" for token in part.tokens) or set("bVNH") & set(letters[part.first : part.last])
     later = any(isinstance(one, Body) and not one.replaced for one in parts[at + 1 :])
-    return before.last == part.first - 1 and not counted and (later or not now.inserts) and len(part.tokens) < _FEW
+    return before.last == opens and not counted and (later or not now.inserts) and len(part.tokens) < _FEW
+
+
+def _is_closed(letters: str, part: Atom | Body) -> bool:
+    """Whether the bracket in which steps begin ends behind them: "after count 20 (heels) - restart"."""
+    inside, after = letters[part.first : part.last], letters[part.last : part.last + 1]
+    return after == ")" if ")" not in inside else not inside[inside.index(")") + 1 :].strip("-,;&>")
 
 
 _FEW = 7

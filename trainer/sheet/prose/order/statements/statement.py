@@ -81,6 +81,10 @@ class Statement:
         return "R" if "R" in leaves else next(iter(leaves), "")
 
 
+_STRANGE = 2
+"""So many words that no table knows between a wall and a number tell of something else."""
+
+
 def length_for_place(statement: Statement) -> None:
     """At the end of a wall "do 8 extra counts" is the length of what is added, not a place."""
     if statement.walls is None or statement.walls.at != "end" or not statement.bodies or statement.acts:
@@ -109,7 +113,9 @@ def may_place(sentence: Sentence, statement: Statement, loose: Atom) -> bool:
     if statement.walls.but and set(between) <= set(",&(?"):
         # "Every wall but the fourth, and that one has 24."
         return True
-    return bool(statement.acts) or loose.act == "c" or set(between) <= set("(:-,=fy)SDu")
+    # "In wall 3 the guitar has a solo of 16 counts."
+    counted = loose.act == "c" and between.count("?") < _STRANGE
+    return bool(statement.acts) or counted or set(between) <= set("(:-,=fy)SDu")
 
 
 def numbers_before_facings(sentence: Sentence, parts: Sequence[Atom | Body]) -> list[Atom | Body]:

@@ -1,5 +1,7 @@
 """What a word for an end stops: the dance, the wall just told, or nothing but a count of where the wall goes on to."""
 
+import re
+
 from trainer.sheet.prose.lexis.lexeme import CLOSING
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.places import Ruler
@@ -21,6 +23,11 @@ def is_the_end(sentence: Sentence, now: Statement, atom: Atom, *, later: bool) -
     if now.bodies and not now.goes_on and sentence.words(atom.first, atom.last).lower() in ("to finish", "to end"):
         # "All of it, and then one last stomp to finish."
         return False
+    row = now.walls is not None and now.walls.last == atom.first and not now.walls.every
+    row = row and sentence.letters[atom.last : atom.last + 1] in ("", ":", ".", "?")
+    if to and (row or re.search("a[?I]*$", sentence.letters[: atom.first])):
+        # "Then in full again to the end", "wall 5 to end: normal".
+        return True
     closes = sentence.letters[atom.last :].strip(".") == ""
     return now.goes_on or (closes and bool(now.walls or later))
 
