@@ -56,7 +56,7 @@ _REACH = 24
 
 
 @dataclass(frozen=True, slots=True)
-class _Head:
+class Head:
     """The label of a section: its make, its place in the series, and the token after it."""
 
     make: tuple[str, str]
@@ -106,26 +106,33 @@ def with_sections_again(lines: Sequence[Line]) -> tuple[Line, ...]:
     return tuple(line for line in done if line.tokens) if 2 * counted >= len(heads) else tuple(lines)
 
 
-def series(lines: Sequence[Line]) -> dict[int, _Head]:
+def series(lines: Sequence[Line]) -> dict[int, Head]:
     """Return the labels of the longest series that rises from the first, by the index of their lines."""
-    opened: dict[tuple[str, str], dict[int, _Head]] = defaultdict(dict)
+    opened: dict[tuple[str, str], dict[int, Head]] = defaultdict(dict)
     for at, line in enumerate(lines):
         for head in _labels(line.tokens):
-            if head.value == len(opened[head.make]) + 1:
-                opened[head.make][at] = head
+            following = len(opened[head.make]) + 1
+            if head.value == following or (head.value == _LAST_ONE and following > 1):
+                opened[head.make][at] = replace(head, value=following)
     return max(opened.values(), key=len, default={})
 
 
-def _labels(tokens: Sequence[Token]) -> list[_Head]:
+def _labels(tokens: Sequence[Token]) -> list[Head]:
     """Return the labels that may open a line."""
-    at = next((at for at, token in enumerate(tokens[:3]) if token.kind != "mark"), len(tokens))
+    at = next((at for at, token in enumerate(tokens[:3]) if token.kind != "mark" and token.low != "the"), len(tokens))
     if at >= len(tokens):
         return []
     word = tokens[at].low
-    if word in ORDINALS and at + 1 < len(tokens) and tokens[at + 1].low in _NOUNS:
-        return [_Head((tokens[at + 1].low, "ordinal"), ORDINALS[word], _past_signs(tokens, at + 2))]
-    noun = word if word in _NOUNS else ""
-    at += bool(noun)
+    place, last = _ordinal(tokens, at)
+    if (
+        (place or word in ("last", "final"))
+        and last < len(tokens)
+        and (tokens[last].low in _NOUNS or tokens[last].text in _EIGHTS)
+    ):
+        return [Head((tokens[last].low, "ordinal"), place, _past_signs(tokens, last + 1))]
+    glued = word == "s" and at + 1 < len(tokens) and tokens[at + 1].kind == "number" and tokens[at + 1].glued
+    noun = word if word in _NOUNS or glued else "#" if at and tokens[at - 1].text in _NUMBER_SIGNS else ""
+    at += bool(noun) and noun != "#"
     while noun and at < len(tokens) and tokens[at].text in (".", "#", "no"):
         at += 1
     if at >= len(tokens):
@@ -133,7 +140,22 @@ def _labels(tokens: Sequence[Token]) -> list[_Head]:
     end = _past_signs(tokens, at + 1)
     if not noun and end == at + 1:
         return []
-    return [_Head((noun, how), value, end) for how, value in _values(tokens[at].low)]
+    return [Head((noun, how), value, end) for how, value in _values(tokens[at].low)]
+
+
+def _ordinal(tokens: Sequence[Token], at: int) -> tuple[int, int]:
+    """Return the place that an ordinal tells, and the token after it: "third", "3rd"; 0 where none stands."""
+    token = tokens[at]
+    glued = at + 1 < len(tokens) and tokens[at + 1].glued and tokens[at + 1].low in ("st", "nd", "rd", "th")
+    if token.kind == "number" and glued:
+        return int(token.text), at + 2
+    return ORDINALS.get(token.low, 0), at + 1
+
+
+_EIGHTS = {"8", "6"}
+_LAST_ONE = 0
+"""The place of "the last eight", which is the next one."""
+_NUMBER_SIGNS = {"#", "§"}
 
 
 def _past_signs(tokens: Sequence[Token], at: int) -> int:
@@ -177,7 +199,7 @@ def _pointing(lines: Sequence[Line], at: int, until: int, first: int) -> tuple[T
 
 
 def _found(
-    words: Sequence[Token], head: _Head, told: Mapping[int, _Stretch]
+    words: Sequence[Token], head: Head, told: Mapping[int, _Stretch]
 ) -> tuple[_Stretch, tuple[Token, ...]] | None:
     """Return the counts that words point to, and the words after that; None where they do not only point."""
     text = " ".join(token.low for token in words)
@@ -200,7 +222,7 @@ def _found(
     return replace(first, last=last.last), tail
 
 
-def _value(name: str, head: _Head) -> int | None:
+def _value(name: str, head: Head) -> int | None:
     """Return the place of a named section in the series, None where it is no name of its make."""
     word = name.split()[0]
     if word in ("last", "previous"):
@@ -218,7 +240,7 @@ def _steps(tokens: Sequence[Token]) -> int:
     return sum(token.low in STEP_WORDS for token in tokens)
 
 
-def _label(line: Line, head: _Head) -> tuple[Token, ...]:
+def _label(line: Line, head: Head) -> tuple[Token, ...]:
     """Return a section's label as it may stand before counts: no number that might be one."""
     if head.make[1] in ("letter", "roman") and not head.make[0]:
         return line.tokens[: head.end]
@@ -226,14 +248,14 @@ def _label(line: Line, head: _Head) -> tuple[Token, ...]:
     return _word("section", place), _number(head.value, place), _sign(":", place)
 
 
-def _as_counts(line: Line, head: _Head, source: _Stretch) -> tuple[Token, ...]:
+def _as_counts(line: Line, head: Head, source: _Stretch) -> tuple[Token, ...]:
     """Return a section's label with its counts and those that it repeats."""
     place = line.tokens[0]
     again = (_word("repeat", place), _word("counts", place), *_range(source.first, source.last, place))
     return (*_label(line, head), *_range(1, source.last - source.first + 1, place), *again)
 
 
-def _as_section(line: Line, head: _Head, source: _Stretch) -> tuple[Token, ...]:
+def _as_section(line: Line, head: Head, source: _Stretch) -> tuple[Token, ...]:
     """Return a section, of a sheet that counts none, as one that repeats another."""
     place = line.tokens[0]
     own = (_word("section", place), _number(head.value, place), _sign(":", place))

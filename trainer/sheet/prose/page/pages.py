@@ -12,6 +12,7 @@ from itertools import pairwise
 from trainer.sheet.prose.counts.chain import Link, chain
 from trainer.sheet.prose.counts.counted import counted
 from trainer.sheet.prose.counts.how_many import says_how_many
+from trainer.sheet.prose.counts.intros_counted import dances_an_intro
 from trainer.sheet.prose.counts.marks import Mark, marks_in
 from trainer.sheet.prose.counts.scan import Place, run_together
 from trainer.sheet.prose.counts.wrapped_marks import rejoined
@@ -135,25 +136,13 @@ def _sorted_lines(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder) -> tupl
 def _tells_an_eight(line: Line) -> bool:
     """Whether a line names a section and counts it at once, whatever is said at its end: "off you go again"."""
     head = line.tokens[:4]
-    if _tells_bars(line) or _dances_an_intro(line):
+    if _tells_bars(line) or dances_an_intro(line.tokens):
         return True
     plain = extra_kind(head) is None and extra_kind(head[:2]) is None
     if not plain or not any(is_section_name(head[:length]) for length in (2, 3, 4)):
         return False
     numbers = [mark.start.number or 0 for mark in marks_in(line.tokens, 0)]
     return len(numbers) > 3 and sum(a < b for a, b in pairwise(numbers)) >= len(numbers) - 2
-
-
-def _dances_an_intro(line: Line) -> bool:
-    """Whether a line counts the steps of an intro, whatever wall it says to follow: "Intro, before wall 1: ... (1)"."""
-    marks = marks_in(line.tokens, 0)
-    first = next((at for at, mark in enumerate(marks) if mark.start.number == 1), len(marks))
-    numbers = [mark.start.number or 0 for mark in marks[first:]]
-    rising = len(numbers) > 2 and all(a < b for a, b in pairwise(numbers))
-    return rising and extra_kind(line.tokens) == "intro" and not {token.low for token in line.tokens} & _LEAVES
-
-
-_LEAVES = {"restart", "restarts", "tag", "tags", "bridge"}
 
 
 def _tells_bars(line: Line) -> bool:

@@ -91,7 +91,9 @@ def _place_waiting(
         if not runs_before:
             above = [line for line in _touching(waiting, link.mark.number) if not states_facts(line)]
             heads, goes_on, leads = _roles(above, first, order, indent, texts)
-            own = head_of(list(texts[link.mark.line].tokens[: link.mark.first]))[0]
+            line = texts[link.mark.line]
+            own = list(line.tokens[: link.mark.first])
+            own = own if _titles_its_counts(own, line, link.mark) else head_of(own)[0]
             named = bool(own)
             told = not named and any(line.indent >= indent for line in above)
             goes_on, leads = [], [*goes_on, *leads] if told else []
@@ -254,7 +256,9 @@ def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int) -
             words = rest
         run = runs[-1]
         if opens or (place == 0 and _at_bound(mark, phrase)):
-            loud = _is_a_loud_title(words, line.tokens[mark.last :])
+            loud = _is_a_loud_title(words, line.tokens[mark.last :]) or (
+                place == 0 and _titles_its_counts(words, line, here[-1].mark)
+            )
             head, words = (words, []) if loud else head_of(words, closed=mark.last == len(line.tokens))
             if head:
                 heading = Heading(line.number, tuple(head))
@@ -267,6 +271,15 @@ def _take_line(line: Line, here: Sequence[Link], runs: list[Run], phrase: int) -
         run.words.append([])
         at = mark.last
     runs[-1].words[-1] += line.tokens[at:]
+
+
+def _titles_its_counts(words: Sequence[Token], line: Line, last: Mark) -> bool:
+    """Whether words before the first count are a title up to a colon, and its counts stand before their words.
+
+    "LOCKS: 1-2 R fwd, lock L; 3-4 R fwd, brush L": words follow the last count, too.
+    """
+    titled = 0 < len(words) <= _HEAD and words[-1].text == ":" and words[0].kind == "word"
+    return titled and any(token.kind == "word" for token in line.tokens[last.last :])
 
 
 def _is_a_loud_title(words: Sequence[Token], after: Sequence[Token]) -> bool:

@@ -149,7 +149,7 @@ def _priced(path: Path, role: Role, clause: Clause) -> Path:
 
 
 def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | None:
-    if role.after_gesture and not _gestured(path):
+    if (role.after_gesture and not _gestured(path)) or (role.lowers and not _set_down(path)):
         return None
     drafts, waiting, cost = _turned_first(role.drafts, path.waiting)
     starts = clause.start or path.starts
@@ -186,6 +186,11 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
         implied=path.implied or more > 0,
         placed=placed,
     )
+
+
+def _set_down(path: Path) -> bool:
+    last = path.drafts[-1] if path.drafts else None
+    return last is not None and last.moves[0] in (Move.TOE, Move.HEEL) and last.foot is not None
 
 
 def _gestured(path: Path) -> bool:

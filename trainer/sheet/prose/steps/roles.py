@@ -68,6 +68,8 @@ class Role(NamedTuple):
     """It passes over words that no table knows."""
     after_gesture: bool = False
     """Only after a gesture that takes no weight."""
+    lowers: bool = False
+    """Only after the toe or heel of a foot in the same item, which it sets down."""
     shared: Draft | None = None
     """A gesture that the event before its own shares: "step right bumping hips right, left, right"."""
     repeats: int = 1

@@ -65,8 +65,7 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
         if plural and not (clause.feet or clause.run) and clause.way in (Direction.OUT, Direction.IN):
             # "Heels out, in": those of both feet, with the weight on them.
             return (Move.SPLIT,), True
-        # "Toe, heel" after a comma is a strut where the foot of the toe could not touch again.
-        struts = not clause.feet and not clause.ways and move in (Move.HEEL, Move.TOE)
+        struts = clause.joined and not clause.feet and not clause.ways and move in (Move.HEEL, Move.TOE)
         return (move, Move.DROP) if struts else (move,), True
     return (Move.STEP,), False
 
@@ -150,6 +149,9 @@ def step_roles(clause: Clause) -> Iterator[Role]:
         draft = _draft(clause, said, foot)
         only_parts = bool(clause.moves) and all(lex.kind == "part" for lex in clause.moves)
         yield from _with_gestures(clause, draft, cost, bare=not names or only_parts)
+    if _may_lower(clause):
+        # "Right toe, heel": a strut where the foot could not touch again.
+        yield Role("events", (Draft((Move.DROP,), None, span=clause.span),), preference=_LOWERED, lowers=True)
     yield from _swaps(clause, said, options)
     counted = move in GOING or (clause.times > 1 and bool(clause.moves) and clause.moves[0].low.startswith("step"))
     if counted and not clause.feet and clause.introduces != ":":
@@ -163,6 +165,15 @@ def step_roles(clause: Clause) -> Iterator[Role]:
         going = move if move in (GOING | OF_BODY) and not clause.feet else None
         name = "" if going else clause.words
         yield Role("summary", preference=0.12, value=Named(name, 0, options[0][0], turns, (), move=going))
+
+
+_LOWERED = 0.15
+
+
+def _may_lower(clause: Clause) -> bool:
+    """Whether a clause is no more than a heel or toe, behind a comma."""
+    bare = not (clause.feet or clause.ways or clause.refs or clause.run or clause.typos or clause.turning)
+    return bare and not clause.joined and [lex.value for lex in clause.moves] in (["heel"], ["toe"])
 
 
 def _swaps(clause: Clause, said: tuple[Move, ...], options: Sequence[tuple[Foot | None, float]]) -> Iterator[Role]:

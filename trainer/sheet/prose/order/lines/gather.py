@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from trainer.sheet.prose.counts.intros_counted import dances_an_intro
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.heads.headings import extra_kind
@@ -65,7 +66,8 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
             kept.append(group[0])
             beside.append(under)
             continue
-        rest, told = _flowing(group) if _flows(group) else (group, [])
+        danced = any(dances_an_intro(line.tokens) for line in group)
+        rest, told = _flowing(group) if _flows(group) and not danced else (group, [])
         beside += told
         for line in _with_broken_steps(
             with_plain_steps(
