@@ -87,6 +87,14 @@ def stretches_of(lines: Sequence[Line], tells_order: TellsOrder, gloss: Gloss, p
     return found
 
 
+def some_are_counted(lines: Sequence[Line], tells_order: TellsOrder) -> bool:
+    """Whether some line of the dance has counts, and none that only label it."""
+    told_in = _told_in(lines, tells_order)
+    labels = labels_of(lines, told_in)
+    after = {index: labels[index].last if index in labels else 0 for index in told_in}
+    return any(_tells_counts(lines[index].tokens[first:]) for index, first in after.items())
+
+
 def _told_in(lines: Sequence[Line], tells_order: TellsOrder) -> list[int]:
     """Return the indexes of the lines that may tell the dance: an extra lasts to the next gap or heading."""
     found: list[int] = []
@@ -126,11 +134,21 @@ def _of_line(index: int, line: Line, label: Label | None, gloss: Gloss, phrase: 
         yield Stretch(index, "head", label.name, told=length, part=part)
     if not words:
         return
-    marks = [mark for mark in marks_in(words, 0) if mark.strength >= _SURE and not _is_a_length(mark)]
-    if marks:
+    if marks := _marks_of(words):
         yield _counted(index, words, marks)
         return
     yield from _uncounted(index, words, label, gloss, phrase)
+
+
+def _marks_of(words: Sequence[Token]) -> list[Mark]:
+    """Return the counts of words, no lengths among them."""
+    return [mark for mark in marks_in(words, 0) if mark.strength >= _SURE and not _is_a_length(mark)]
+
+
+def _tells_counts(words: tuple[Token, ...]) -> bool:
+    """Whether words have counts, and are no range that heads others."""
+    marks = _marks_of(words)
+    return bool(marks) and _counted(0, words, marks).kind == "counted"
 
 
 def _is_a_length(mark: Mark) -> bool:

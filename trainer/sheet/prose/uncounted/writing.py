@@ -11,7 +11,7 @@ from trainer.sheet.prose.page.pages import phrase_of
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.uncounted.closing import Closed, closed
 from trainer.sheet.prose.uncounted.lasting import Lasting
-from trainer.sheet.prose.uncounted.stretches import Stretch, TellsOrder, stretches_of
+from trainer.sheet.prose.uncounted.stretches import Stretch, TellsOrder, some_are_counted, stretches_of
 from trainer.sheet.prose.words import Token
 
 _FITS = 0.2
@@ -29,6 +29,8 @@ def with_counts_filled(
 
     With `bare` only where nothing at all is told of counts, or all steps fill the lengths that are told of them.
     """
+    if bare and some_are_counted(lines, tells_order):
+        return tuple(lines)
     phrase = phrase_of(lines)
     gloss = gloss_of([line.tokens for line in (*keys, *lines)])
     stretches = stretches_of(lines, tells_order, gloss, phrase)
