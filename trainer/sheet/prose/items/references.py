@@ -35,7 +35,7 @@ _COUNTS = re.compile(
 )
 _NUMBERED = re.compile(
     r"^\W*(?:(?:repeat|redo|do|dance|again|the|same|as|like|in|steps|of|exactly|just|see) )+(?:no ?\. ?|number |# ?)?"
-    r"(\d|[a-h])(?= ?(?:$|[,.;!)(]|:(?!\d)|again|but|with|on|to the|starting|except))"
+    r"(\d|[a-h])(?= ?(?:$|[.;!)(]|,(?! ?\d)|:(?!\d)|again|but|with|on|to the|starting|except))"
 )
 """A section that is named by its number alone: "repeat 2", "same as 1, but ..."."""
 _BARS = re.compile(r"\bbars? (\d+)(?: ?(?:-|to|&|and|through) ?(\d+))?\b")
