@@ -23,6 +23,7 @@ from trainer.sheet.prose.order.told import (
     read_order,
 )
 from trainer.sheet.prose.page.blocks import Block
+from trainer.sheet.prose.page.kinds import speaks_of_parts
 from trainer.sheet.prose.page.pages import Page, page_of
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.search.frames import in_its_frame
@@ -60,7 +61,7 @@ def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
     """Read one view of a page; `keys` are the lines that explain its short forms."""
     lines, beside = gathered(view)
     facts = header_facts([line.tokens for line in _head(lines)])
-    page = page_of(lines, is_order, fills, total=total_of(lines, facts))
+    page = page_of(lines, is_order, fills, total=total_of(lines, facts), phrased=speaks_of_parts(view))
     facts = header_facts([line.tokens for line in (*page.header, *page.remarks)])
     gloss = gloss_of([line.tokens for line in (*keys, *page.header, *page.remarks)])
     reader = Reader(page, facts, replace(gloss, used=used_often(line.tokens for line in view)))

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from math import inf
 
 from trainer.dance.proof import proofread
-from trainer.problems import Problem, loud
+from trainer.problems import Problem, in_order, loud
 from trainer.routine import Routine
 from trainer.sheet.prose.extras.told_above import in_place, told_below
 from trainer.sheet.prose.habits.written_alike import written_alike
 from trainer.sheet.prose.one_view import ViewRead, read_view
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
+from trainer.sheet.prose.plays.unheard import unheard
 from trainer.sheet.prose.remarks_kept import with_remarks_kept
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.views.page_views import doubtful_views, filled_view, plain_views
@@ -64,7 +65,9 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
         # What stands above the dance may be told there as it is below it; else it is read where it stands.
         plain = _with_play(lines, _best_of(lines, views, doubtful=True), views)
         best = plain if best is None or plain.price <= best.price else best
-    return with_remarks_kept(*in_place(best.routine, best.problems), text, keyed.keys)
+    routine, problems = in_place(best.routine, best.problems)
+    found = in_order([*problems, *unheard(lines, routine)])
+    return with_remarks_kept(routine, found, text, keyed.keys)
 
 
 def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:
@@ -86,6 +89,9 @@ def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRea
     if all(one.line in anew.explained for one in loud(plain.problems)):
         # What was not understood there was only said of the play once more.
         less = min(less, _LESS)
+    if anew.extends and plain.price >= _MISREAD:
+        # The page reads badly anyhow, and a view more may be all that it lacks: the play goes on behind what was read.
+        less = -1
     if 2 * _steps_read(told.routine) < _steps_read(plain.routine):
         # Rows of a table of steps, a part's letter before each, were taken for its play.
         return plain

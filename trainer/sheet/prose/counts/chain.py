@@ -213,6 +213,9 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Contain
     outer = marks[index]
     first, last = outer.start.number or 0, outer.end.number or 0
     heads = outer.spread or outer.spelled or outer.first > 0
+    before = marks[index - 1] if index else None
+    # "Counts 1 to 8: step ... Counts 9 to 16: rock ..." goes on in its line, and heads nothing below.
+    inside = before is not None and before.line == outer.line and goes_on(before.end, outer.start)
     for inner in marks[index + 1 : index + 5]:
         number = inner.start.number
         if number is None or (inner.line == outer.line and inner.strength < _WEAK):
@@ -225,7 +228,9 @@ def _is_container(marks: Sequence[Mark], index: int, phrase: int, fresh: Contain
             return False
         # A sheet may head a section by its counts in the whole dance and count it from 1.
         begins = number == 1 or (number == 0 and bool(inner.start.sub))
-        anew = inner.line != outer.line or (heads_line(outer) and inner.closed and (outer.spread or not outer.closed))
+        anew = (inner.line != outer.line and not inside) or (
+            heads_line(outer) and inner.closed and (outer.spread or not outer.closed)
+        )
         relative = begins and first % phrase == 1 and first > 1 and anew
         opens = number == first or (bool(inner.start.sub) and number == first - 1)
         if not (opens or relative) or inner.places == outer.places:

@@ -38,7 +38,9 @@ from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.parts_first import with_parts_first
+from trainer.sheet.prose.habits.parts_headed import with_headed_parts
 from trainer.sheet.prose.habits.parts_narrated import with_narrated_parts
+from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
 from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
@@ -95,6 +97,8 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
 )
 """What a page is without its talk; the notes below its steps are sought after that."""
 _OF_ITS_COUNTS: tuple[_Stage, ...] = (
+    with_headed_parts,
+    with_parts_spoken_of,
     without_questions_answered_no,
     with_whole_words,
     lambda lines: with_eights_in_rows(lines, fills),

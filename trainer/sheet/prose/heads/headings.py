@@ -63,6 +63,11 @@ _NONE_OF_THEM = re.compile(
     r"\b(?:no|without|without any|neither|nor) (?:more )?(?:tags?|bridges?|endings?|changes?|intro)\b"
 )
 """What a sheet says that it has not: "no tags, no restarts"."""
+_PART_AT_THE_END = re.compile(
+    r"\b(?:[a-h]|[a-h]s|verse|chorus|refrain)(?: (?:is|are|comes?|goes|danced|again|once|twice|\w+ times))* "
+    r"(?:near|at|towards) the (?:very )?end\b"
+)
+"""A part that is danced last: "B twice at the end!"."""
 _WAIT = re.compile(
     r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b|"
     r"^\W*(?:the )?(?:intro|introduction) \( ?\d+(?: \w+)? ?\) ?[,;.] "
@@ -119,7 +124,7 @@ _PART = re.compile(
 )
 _NAME = 4
 """Tokens of a name and the mark behind it."""
-_NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain)\b|^\W*(?:the )?(hook|instrumental|solo)\b")
+_NAMED_PART = re.compile(r"\b(verse|chorus|middle|refrain|break(?= part))\b|^\W*(?:the )?(hook|instrumental|solo)\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +168,7 @@ def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
 @lru_cache(maxsize=2048)
 def _kind_in(words: str) -> ExtraKind | None:
     """Return the kind of extra that words name; the same line is asked for by many."""
-    words = _NONE_OF_THEM.sub("", words)
+    words = _PART_AT_THE_END.sub("", _NONE_OF_THEM.sub("", words))
     if _WAIT.search(words):
         return None
     found = [(match.start(), kind) for kind, pattern in _EXTRAS if (match := pattern.search(words))]

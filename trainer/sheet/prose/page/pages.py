@@ -58,8 +58,19 @@ class Page:
 SpeaksOfOrder = Callable[[Sequence[Token]], bool]
 
 
-def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *, total: int | None = None) -> Page:
-    """Take a sheet's clean lines apart; `total` is the stated length of the main dance in counts."""
+def page_of(
+    lines: Sequence[Line],
+    speaks_of_order: SpeaksOfOrder,
+    fill: Fill,
+    *,
+    total: int | None = None,
+    phrased: bool | None = None,
+) -> Page:
+    """Take a sheet's clean lines apart.
+
+    `total` is the stated length of the main dance in counts, `phrased` whether the sheet speaks of parts, where lines
+    besides these may say so.
+    """
     texts, order, options = _sorted_lines(lines, speaks_of_order)
     phrase = phrase_of(lines, texts)
     texts = rejoined(texts)
@@ -70,7 +81,7 @@ def page_of(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder, fill: Fill, *
     runs, header, remarks = runs_of(texts, links, phrase, order_numbers)
     part_titles(runs, fill)
     header += part_talk(runs, texts, fill)
-    classify(runs, total, parts=speaks_of_parts(lines), phrase=phrase)
+    classify(runs, total, parts=speaks_of_parts(lines) if phrased is None else phrased, phrase=phrase)
     danced, said = without_talk(runs, texts, fill)
     remarks += [*said, *part_closing_talk(danced, texts, fill)]
     blocks = blocks_of(danced, phrase, feel, fill)

@@ -42,12 +42,15 @@ class Around:
         before = self._s[at - 1].text if at else ""
         ahead = self._t.of(at + 2, at + 5)
         ranged = re.match(r"(?:-|to|\+|&) (?:@\d )?\d\b", ahead)
-        return not ranged or before in ("section", "sections", "=", "for", "and", "+", "is")
+        inside = before == "(" and at > 1 and self._s[at - 2].part == self._s[at].part
+        return not ranged or inside or before in ("section", "sections", "=", "for", "and", "+", "is")
 
     def is_opening_section(self, at: int) -> bool:
         """Whether a part's first section stands among the items of a list as one of them: "A - B - A1 - B"."""
-        one, after = self._s[at + 1].text, self._s[at + 2].text if at + 2 < len(self._s) else ""
-        parted = self._s[at - 1].text in _PARTS_ITEMS and after in _PARTS_ITEMS
+        end = at + 2 + (self._t.of(at + 2, at + 3) in ("only", "alone"))
+        one, after = self._t.of(at + 1, at + 2), self._t.of(end, end + 1)
+        begin = at - 1 - (self._t.of(at - 1, at) == "section")
+        parted = begin >= 0 and self._s[begin].text in _PARTS_ITEMS and after in _PARTS_ITEMS
         return at > 0 and one == "1" and parted and len(self._named.sections[self._s[at].part]) > 1
 
     def run_end(self, at: int) -> int:
@@ -75,6 +78,8 @@ class Around:
         while end < len(self._s):
             one = self._s[end]
             if one.extra is not None or (one.part >= 0 and not self.is_section(end)):
+                break
+            if one.part not in (-1, self._s[at].part) and self.is_opening_section(end):
                 break
             end += 1
         plural = end < len(self._s) and self._s[end].part >= 0 and self._s[end].token.low.endswith("s")

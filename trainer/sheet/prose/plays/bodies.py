@@ -49,6 +49,7 @@ def body_in(tokens: Sequence[Token]) -> tuple[Token, ...]:
 
 def _past_counts(tokens: Sequence[Token], at: int) -> int:
     """Return the index after counts told behind the last step: "step R on 1 and hold on 2", "hold for 3 counts"."""
+    at += at < len(tokens) and tokens[at].low in ("it", "them", "that", "home", "place")
     if at + 1 >= len(tokens) or tokens[at].low not in ("on", "for") or _number(tokens[at + 1]) is None:
         return at
     at += 2

@@ -25,6 +25,7 @@ _FIRST = (
     re.compile(r"[(/] (\d+) ?(?:\)|$)|^/ (\d+)\b|^(\d+) only|^[|,:-] (\d+)(?: only)?(?:$| \||(?= \())|^(\d\d)(?:$| )|"
                r"^, (\d+) ?[.,;]?$|\( 1 - (\d+) \)"),
     re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
+    re.compile(rf"\( (?:(?:on|at|that|is|it|it's|after) )*{_UNIT} (\d+) \)"),
 )  # fmt: skip
 _SECTIONS = re.compile(
     r"\b(?:sections?|sets?|eights?)(?: @\d)? 1(?:(?: ,| and| &| -| to| \+)+(?: the)?(?: @\d)? (\d+))*(?= only|"
@@ -79,9 +80,12 @@ def _in_sections(text: str, part: int, named: Named) -> int | None:
 
 
 _LEFT_OUT = re.compile(
-    r"\b(?:without|leav\w+ (?:out|off)|omit\w*|skip\w*|drop\w*|miss\w*|minus|no|not|less|except|but) (?:the )?$"
+    r"\b(?:without|leav\w+ (?:out|off)|omit\w*|skip\w*|drop\w*|miss\w*|minus|no|not|less|except|but) "
+    r"(?:the )?(?:sections? |eights? |sets? )?$"
 )
-_UP_TO = re.compile(r"\b(?:end of|after|up to|until|till|as far as|through|to|from|at|with|on) (?:the )?(?:end of )?$")
+_UP_TO = re.compile(
+    r"\b(?:end of|after|up to|until|till|as far as|through|to|from|at|with|on) (?:the )?(?:end of )?(?:section )?$"
+)
 
 
 def _lettered(text: str, part: int, named: Named) -> int | None:

@@ -6,8 +6,9 @@ from dataclasses import dataclass, field
 
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Definition, Form
-from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs
+from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
 from trainer.sheet.prose.plays.placing import placed
+from trainer.sheet.prose.plays.steps_within import steps_within
 from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
 from trainer.sheet.prose.plays.told_items import Play, Told, worth
@@ -52,7 +53,37 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
         _place_extras(best, groups, named)
     if best.play.listed:
         _take_endings(best, groups)
+    _stop_in_the_last(best, named)
     return best
+
+
+_STOPS = re.compile(r"\b(?:stops?|ends?|ended|finish(?:es)?|over|fades?|leave|breaks? off|only|cut)\b")
+
+
+def _stop_in_the_last(found: Found, named: Named) -> None:
+    """Cut the last part of the play where a sentence apart from it says where it stops: "the last A ends on count 12".
+
+    Steps told there are those of an ending, which is read where it stands.
+    """
+    last = found.play.items[-1] if found.play.items else None
+    if last is None or last.part < 0 or last.cut is not None or not found.play.listed:
+        return
+    for sentence, after in zip(found.sentences, (*found.sentences[1:], None), strict=True):
+        given = symbols(sentence.tokens, named)
+        text = text_of(given)
+        if sentence.tokens[-1].text == ":" or (after is not None and any(map(speaks_of_steps, after.tokens))):
+            continue
+        name = re.search(rf"\b(?:last|final) (?:part )?@{last.part}\b", text.text)
+        if name is None or (sentence.place in found.play.lines and sentence.tokens not in found.play.left):
+            continue
+        several = any(one.extra is not None or one.part not in (-1, last.part) for one in given)
+        if several or not _STOPS.search(text.text) or steps_within(given, found.play.items, named)[0] < len(given):
+            continue
+        cut = cut_in(text.text[name.end() :], last.part, named)
+        if cut is not None:
+            last.cut = cut
+            found.play.used.append(sentence.tokens)
+            return
 
 
 def _place_extras(found: Found, groups: Sequence[Paragraph], named: Named) -> None:

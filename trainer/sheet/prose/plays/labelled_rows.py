@@ -5,8 +5,9 @@ What stands before the sign only names the music: the row tells the parts behind
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import groupby
+from itertools import groupby, pairwise
 
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS
 from trainer.sheet.prose.plays.paragraphs import Sentence, speaks_of_steps
 from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
@@ -64,3 +65,62 @@ def _closing_steps(tokens: Sequence[Token]) -> tuple[Token, ...]:
         return ()
     name = replace(tokens[0], kind="word", text="Ending", low="ending", value=None)
     return (name, replace(name, kind="mark", text=":", low=":", glued=True), *tokens[ends:])
+
+
+_WIDE_LABEL = 8
+_SHORT_LABEL = 4
+"""Tokens of a label with its colon: of one that is numbered, and of any."""
+_LAST_PLACE = 99
+
+
+def goes_on_labelled(sentence: Sentence, told: Sequence[Sentence]) -> bool:
+    """Whether a line of the play is labelled as one above it is: by the same word, or by a place behind its place.
+
+    "ACT ONE: A, B" over "ACT TWO: A, A", "First half of the song: A, A, B" over "Second half: A, B, B".
+    """
+    word, place = _first_word(sentence), _place_in_label(sentence)
+    above = [(_first_word(one), _place_in_label(one)) for one in told]
+    return any((word and word == other) or 0 < before < place for other, before in above)
+
+
+def _first_word(sentence: Sentence) -> str:
+    named = sentence.tokens[0].kind == "word" and len(sentence.tokens[0].text) > 1
+    return sentence.tokens[0].low if named and _label(sentence, _SHORT_LABEL) else ""
+
+
+def _label(sentence: Sentence, most: int) -> Sequence[Token]:
+    """The words of a line before its colon, where it stands among the first few tokens."""
+    colon = next((at for at, token in enumerate(sentence.tokens[:most]) if token.text == ":"), 0)
+    return sentence.tokens[:colon]
+
+
+def _place_in_label(sentence: Sentence) -> int:
+    """The place that a label tells, from 1 on: "Second half of the song:", "To finish:"; 0 where it tells none."""
+    label = _label(sentence, _WIDE_LABEL)
+    if any(token.low in _LAST for token in label):
+        return _LAST_PLACE
+    numbers = [ORDINALS.get(token.low) or NUMBERS.get(token.low) or 0 for token in label]
+    return next((int(number) for number in numbers if number), 0)
+
+
+def told_apart(group: Sequence[Sentence], parts: Sequence[str]) -> list[Sentence]:
+    """Return the sentences, those that say what several names mean parted: "A = 32 counts, A- = 16 of them, B = 16"."""
+    done: list[Sentence] = []
+    for one in group:
+        heads = [at for at in range(len(one.tokens)) if _means(one.tokens, at, parts)]
+        cuts = [at for at in heads[1:] if one.tokens[at - 1].text in (",", ";", ".", "|", "/")]
+        if not heads or heads[0] or len(cuts) + 1 < len(heads) or len(heads) < _MEANINGS:
+            done.append(one)
+            continue
+        for first, last in pairwise([0, *cuts, len(one.tokens)]):
+            done.append(replace(one, tokens=one.tokens[first:last], alone=one.alone and not first))
+    return done
+
+
+_MEANINGS = 2
+
+
+def _means(tokens: Sequence[Token], at: int, parts: Sequence[str]) -> bool:
+    """Whether a part, perhaps with a mark, stands before an equals sign."""
+    after = at + 1 + (tokens[at + 1 : at + 2] != () and tokens[at + 1].text in ("-", "*", "'"))
+    return tokens[at].text in parts and after < len(tokens) and tokens[after].text == "="

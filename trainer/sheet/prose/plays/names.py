@@ -31,6 +31,8 @@ def own_names(lines: Sequence[Line], named: Named) -> tuple[tuple[str, ...], ...
             name = _name_at(line.tokens, first, below, named)
             if name and name not in found and any(_is_played(one, name, named) for one in lines):
                 found.append(name)
+        if ("break",) not in found and _tells_a_break(line.tokens):
+            found.append(("break",))
     return tuple(sorted(found, key=len, reverse=True))
 
 
@@ -61,6 +63,13 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
         all(speaks_of_steps(one) for one in words) and len(words[0].text) > 1 and last is not None and last.text != ":"
     )
     return name if (plain or words[0].low == "t" or is_pause(name)) and (not steps or is_pause(name)) else ()
+
+
+def _tells_a_break(tokens: Sequence[Token]) -> bool:
+    """Whether the steps of a break stand in brackets behind it: "then the break (8 counts: sway R, L, ...)"."""
+    at = next((at for at, token in enumerate(tokens[:-1]) if token.low == "break" and tokens[at + 1].text == "("), -1)
+    end = next((end for end in range(at, len(tokens)) if tokens[end].text == ")"), at)
+    return at >= 0 and sum(map(speaks_of_steps, tokens[at + 1 : end])) > 1
 
 
 def is_pause(name: Sequence[str]) -> bool:

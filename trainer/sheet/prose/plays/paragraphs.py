@@ -51,19 +51,19 @@ def paragraphs(lines: Sequence[Line], parts: Sequence[str]) -> Iterator[list[Sen
         steps = is_steps(line, parts)
         apart = group and line.number > lines[group[-1]].tokens[-1].line + 1
         if group and (steps or apart):
-            yield list(_sentences([(at, lines[at]) for at in group]))
+            yield list(_sentences([(at, lines[at]) for at in group], parts))
             group = []
         if not steps:
             group.append(place)
     if group:
-        yield list(_sentences([(at, lines[at]) for at in group]))
+        yield list(_sentences([(at, lines[at]) for at in group], parts))
 
 
-def _sentences(group: Sequence[tuple[int, Line]]) -> Iterator[Sentence]:
+def _sentences(group: Sequence[tuple[int, Line]], parts: Sequence[str]) -> Iterator[Sentence]:
     tokens: list[Token] = []
     first, alone = group[0][0], True
     for index, (place, line) in enumerate(group):
-        if tokens and not _goes_on(tokens, line):
+        if tokens and (not _goes_on(tokens, line) or _follows_a_list(tokens, line, parts)):
             yield Sentence(tuple(tokens), first, closed=False, alone=alone)
             tokens = []
         for at, token in enumerate(line.tokens):
@@ -96,6 +96,29 @@ def _goes_on(before: Sequence[Token], line: Line) -> bool:
         or (before[-1].text in _MORE - {":"} and not (before[-1].text == "-" and before[-1].glued))
         or (long and first.kind == "number" and not _listed(line))
     )
+
+
+def _follows_a_list(before: Sequence[Token], line: Line, parts: Sequence[str]) -> bool:
+    """Whether a line below a plain list says something else, as messages do without capitals and full stops.
+
+    "order: A B A B B" over "so B turns you round every time".
+    """
+    names = {*parts, *(part.lower() for part in parts)}
+    if before[-1].text not in names or line.tokens[0].low in (*_JOINING, *names):
+        return False
+    last = [token for token in before if token.line == before[-1].line]
+    return sum(token.text in names for token in last) >= max(_LIST, len([t for t in last if t.kind == "word"]) // 2)
+
+
+_LIST = 3
+"""Parts of a plain list."""
+_JOINING = {
+    "then", "and", "with", "twice", "to", "after", "again", "but", "until", "till", "x", "once", "followed", "plus",
+    "or", "only", "up", "of", "for", "in", "at", "by", "before", "three", "two", "four", "tag", "bridge", "comes", "is",
+    "follows", "goes", "short", "part", "parts", "verse", "chorus", "ending", "finish", "where", "which", "while",
+    "when", "as", "on", "from", "another", "one", "half", "last", "wait", "hold", "pause",
+}  # fmt: skip
+"""Words with which a line goes on with the list above."""
 
 
 def _listed(line: Line) -> bool:

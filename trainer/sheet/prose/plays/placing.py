@@ -168,7 +168,8 @@ def placed(group: Sequence[Sentence], at: int, below: Below, play: Play, named: 
     if not danced:
         for place in sorted(places, reverse=True):
             play.items.insert(place, Told(spoken.token, extra=extra))
-    understood = [sentence, *group[at + 1 : at + 1 + taken], *([heading] if heading is not None and definition else [])]
+    asked = definition is not None or (heading is not None and heading.tokens[-1].text == "?")
+    understood = [sentence, *group[at + 1 : at + 1 + taken], *([heading] if heading is not None and asked else [])]
     return Apart(definition, understood)
 
 

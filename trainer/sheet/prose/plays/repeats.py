@@ -33,11 +33,16 @@ AS_ONE = re.compile(
 """Words that say that the parts before them are danced again as one."""
 SAME = re.compile(
     r"\brepeat (?:all|that|everything|the lot|the same|this|these|it|both|the above|from the top)\b|"
-    r"\b(?:all|the whole lot|everything)(?: of)?(?: that| this| it| these)?(?: once)? (?:more|again|over again)\b|"
+    r"\b(?:all|the whole lot|everything|(?:the|that|this) whole (?:thing|lot|bit|row|sequence|pattern))(?: of)?"
+    r"(?: that| this| it| these)?(?: once)? (?:more|again|over again)\b|"
     r"\bthe same (?:again|once more|once again|over again)|\bdo (?:it|that|this) (?:all )?(?:again|once more)"
 )
 TWICE_MORE = re.compile(r"(?:(\d+)|(twice)) more")
-ALTERNATE = re.compile(r"\balternat|\bby turns\b|\bin turns?\b|\bturn about\b|\bturn and turn")
+ALTERNATE = re.compile(
+    r"\b(?:each|every) @\d+ (?:is |gets |has |comes |always |we |you |goes )*(?:followed by|with|then|before) |"
+    r"@\d+ (?:follows|comes after|is danced after) (?:each|every) @\d+\b|"
+    r"\balternat|\bby turns\b|\bin turns?\b|\bturn about\b|\bturn and turn"
+)
 OF_EACH = re.compile(r"\b(\d+) (?:of each|times|each|of them|rounds|of both)\b")
 AFRESH = re.compile(
     r"\b(?:begun|begins?|start(?:s|ed)?|restart(?:s|ed)?|dance(?:d|s)?)(?: it| the part)?(?: all)? "
@@ -49,7 +54,7 @@ JOINERS = {
     "half", "all", "=", "last", "whole", "again", "up", "just", "follows", "pair", "at", "with", "beats", "next",
 }  # fmt: skip
 _LABEL = re.compile(
-    r"\b(?:order|sequence|phrasing|running|play|routine|structure|pattern|layout|map|goes|dance|dances|parts|"
+    r"\b(?:order|sequence|phrasing|running|play|plays|routine|structure|pattern|layout|map|goes|dance|dances|parts|"
     r"follows)\b"
 )
 

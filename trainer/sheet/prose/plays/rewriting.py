@@ -4,7 +4,6 @@ The reader knows such sheets: what is told in a list over several lines, in a ta
 "Order: A, B, Tag, A (first 8 counts)", and "Tag = rock right forward, recover" a heading over a line of steps.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -14,9 +13,8 @@ from trainer.sheet.prose.plays.as_read import lengths_differ, played
 from trainer.sheet.prose.plays.bodies import body_in, plural_in, with_first_counts
 from trainer.sheet.prose.plays.definitions import Definition
 from trainer.sheet.prose.plays.finding import Found, found_in
-from trainer.sheet.prose.plays.names import aliases_of, is_pause, own_names
-from trainer.sheet.prose.plays.standing import pause_told
-from trainer.sheet.prose.plays.sung import sung_names
+from trainer.sheet.prose.plays.known_parts import named_of
+from trainer.sheet.prose.plays.said_within import settle_within
 from trainer.sheet.prose.plays.symbols import Extra, Named
 from trainer.sheet.prose.plays.told_items import Told, differ
 from trainer.sheet.prose.text.layout import Line
@@ -35,6 +33,8 @@ class Anew:
     lines: tuple[Line, ...]
     differs: bool
     """The play is another than the one that was read before."""
+    extends: bool
+    """It begins with the parts that were read before, and goes on."""
     same_parts: bool
     """It has the same parts in the same order, whatever their cuts and the extras between them."""
     explained: frozenset[int]
@@ -46,10 +46,11 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
 
     `routine` is what the lines give as they stand: its parts are known, its play where it was understood.
     """
-    named = _named(lines, routine)
+    named = named_of(lines, routine)
     if named is None:
         return None
     found = found_in(lines, named)
+    settle_within(found.play.items, lines, routine, named)
     items = _with_ending(found, lines)
     inline = [one for one in found.definitions if _is_danced(one, items)]
     before = played(routine, named)
@@ -61,32 +62,15 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
     )
     if len(items) < _FEWEST or not needed:
         return None
-    same = [part for part, _ in before if part >= 0] == found.play.parts
+    parts = [part for part, _ in before if part >= 0]
+    same = parts == found.play.parts
+    extends = len(parts) > 1 and not same and found.play.parts[: len(parts)] == parts
     told = [*found.pauses, *(form.tokens for form in found.forms), *found.play.used, *(item.body for item in items)]
     explained = frozenset(token.line for tokens in told for token in tokens)
     if any(one.body for one in inline):
         # Steps that were not found where the play is told stand beside it.
         explained |= {token.line for place in found.play.lines for token in lines[place].tokens}
-    return Anew(tuple(_Writer(lines, items, inline, found, named).lines()), differs, same, explained)
-
-
-def _named(lines: Sequence[Line], routine: Routine) -> Named | None:
-    parts = [part for part in routine.parts if part.name and part.counts]
-    if len(parts) < 2:
-        return None
-    names = tuple(part.name for part in parts)
-    answers = any(re.match(r"q(?:uestion)? ?[:.]", line.words) for line in lines)
-    named = Named(
-        names,
-        tuple(part.counts for part in parts),
-        tuple(tuple(section.counts for section in part.sections) for part in parts),
-        {**aliases_of(lines, names), **(sung := sung_names(lines, names))},
-        sung=bool(sung),
-        answers=answers,
-    )
-    named = replace(named, pause=pause_told(lines, named))
-    own = own_names(lines, named)
-    return replace(named, own=tuple(name for name in own if not (named.pause and is_pause(name))))
+    return Anew(tuple(_Writer(lines, items, inline, found, named).lines()), differs, extends, same, explained)
 
 
 def _with_ending(found: Found, lines: Sequence[Line]) -> list[Told]:

@@ -33,6 +33,7 @@ _ROUND = re.compile(
 
 _ROUNDS_OF = re.compile(r"\b(\d+) (?:rounds?|sets?|lots|goes|passes|times|x) of(?: the)?$")
 _THROUGH = re.compile(r"(?:twice|thrice|\d+ times) (?:through|over|running|altogether|in all)\b")
+_CLOSED_TIMES = re.compile(r"(?:twice|thrice|\d+ times|x \d+)(?: [,.;:|/!]| then\b| and then\b|$)")
 _ALL_IN_BRACKETS = re.compile(r"\( (?:\d+ times|twice|thrice) \)(?: [,.;]|$)")
 _STATES = re.compile(
     r"^(?:and |so |note |that |[:(-] )*(?:every|each|both|all|any) |"
@@ -126,7 +127,9 @@ class SentenceReader:
             times = int(rounds[1])
         bracket = _ALL_IN_BRACKETS.match(self._t.of(last + 1, last + 6))
         whole = one_word or bracket or _THROUGH.match(self._t.of(last + 1, last + 5))
-        times = max(times, self._around.after(last) if whole else 1)
+        several = len({one.part for one in self._s[at : last + 1]}) > 1
+        closed = several and _CLOSED_TIMES.match(self._t.of(last + 1, len(self._s)))
+        times = max(times, self._around.after(last) if whole or closed else 1)
         if times < 2:
             return at
         first = len(self._play.items)
@@ -142,6 +145,10 @@ class SentenceReader:
     def _part(self, at: int, one: Symbol) -> None:
         lead, between = self._around.before(at)
         word = self._s[lead].text if lead >= 0 else ""
+        if word == "into" and self._t.of(0, at).count("(") > self._t.of(0, at).count(")"):
+            # "A (the first 8, then straight into B), B": what is only said in the bracket comes behind it.
+            self.mentions += 1
+            return
         number = next((int(text[1:]) for text in between if text.startswith("#")), None)
         final = "last" in between or "final" in between
         target = self._spoken_of(one.part, word, between, number, lead)
@@ -163,7 +170,10 @@ class SentenceReader:
         times = max(self._around.prefix(at), 1 if self._is_one else self._around.after(at))
         self._play.items += [item.again() for _ in range(times)]
         self._spoken = None
-        if item.cut is not None and AFRESH.search(segment) and not self._follows_same(at, one.part):
+        counted = re.search(r"\d", segment)
+        # "A is danced again, but stop after 16" begins nothing afresh.
+        told = segment[counted.start() :] if counted else segment
+        if item.cut is not None and AFRESH.search(told) and not self._follows_same(at, one.part):
             self._play.items.append(Told(one.token, one.part))
 
     def _spoken_of(self, part: int, word: str, between: list[str], number: int | None, lead: int) -> int | None:
@@ -210,6 +220,8 @@ class SentenceReader:
         spoken = word in ("no", "without", "before", "what", "every", "each") or (
             word == "is" and "what" in self._t.text
         )
+        spoken |= word in ("in", "during") and any(item.extra == one.extra for item in self._play.items)
+        spoken |= one.extra is not None and one.extra.kind == "intro" and word in ("after", "following", "behind")
         again = self._play.items and self._play.items[-1].extra == one.extra
         spoken |= self._s[-1].text == "?" or bool(_NONE.match(self._t.of(at + 1, at + 4)))
         spoken |= any(item.extra == one.extra for item in self._play.items) and bool(_STATES.search(self._t.text))

@@ -1,7 +1,9 @@
 """What kind of sentence one is: nothing but items, the lengths of the parts, a row with a number before it."""
 
+from collections import Counter
 from collections.abc import Sequence
 
+from trainer.sheet.prose.plays.repeats import MULTI
 from trainer.sheet.prose.plays.symbols import Named, Symbol
 from trainer.sheet.prose.words import Token
 
@@ -28,7 +30,67 @@ def tells_lengths(given: Sequence[Symbol], named: Named) -> bool:
         or any(one.text == str(length[part]) for one in given[max(at - 4, 0) : at])
         for (at, part), end in zip(parts, ends, strict=True)
     ]
-    return len(parts) > 1 and all(exact) and not any(one.extra for one in given)
+    several = len(parts) > 1 or (len(given) > parts[0][0] + 1 and given[parts[0][0] + 1].text == "=")
+    return several and all(exact) and not any(one.extra for one in given)
+
+
+def sums_up(given: Sequence[Symbol], others: Sequence[Sequence[Symbol]]) -> bool:
+    """Whether a sentence only says how often each part comes in all, as another lists them one by one.
+
+    "A is danced four times, B three times", "three As and two Bs".
+    """
+    parts = [(at, one.part) for at, one in enumerate(given) if one.part >= 0 and not glued(given, at)]
+    if len(parts) < _TWO or len({part for _, part in parts}) != len(parts):
+        return False
+    if any(one.text == "phrased" for one in given) and any(len(_parts(other)) > len(parts) for other in others):
+        # "Phrased A/B, one tag" over the play itself.
+        return True
+    ends = [*(at for at, _ in parts[1:]), len(given)]
+    said = {part: _times(given, at, end) for (at, part), end in zip(parts, ends, strict=True)}
+    if not all(said.values()) or max(said.values()) < _TWO:
+        return False
+    return any(dict(Counter(_parts(other))) == said for other in others)
+
+
+def _parts(given: Sequence[Symbol]) -> list[int]:
+    return [one.part for at, one in enumerate(given) if one.part >= 0 and not glued(given, at)]
+
+
+def behind_sum(given: Sequence[Symbol]) -> Sequence[Symbol]:
+    """Return what lists the parts behind a colon, where all before it only sums it up."""
+    colon = max((at for at, one in enumerate(given) if one.text == ":"), default=0)
+    head, rest = given[:colon], given[colon + 1 :]
+    if colon and sums_up(head, [rest]):
+        return rest
+    # "B is danced four times, once after every A: A B, A B, A B, A B".
+    plain = all(one.part >= 0 or one.token.kind == "mark" for one in rest) and len(_parts(rest)) > _LIST
+    return rest if plain and any(one.text in ("times", "twice", "each", "every") for one in head) else given
+
+
+_LIST = 3
+"""Parts of a list that tells the play, though what leads to it names some."""
+
+
+_TWO = 2
+
+
+def _times(given: Sequence[Symbol], at: int, end: int) -> int:
+    """How often a part comes, as the number before its plural, or the one behind it, says; 0: it is not said."""
+    plural = given[at].token.low.endswith("s") and len(given[at].token.text) > 1
+    before = given[at - 1].text if at else ""
+    if before in ("times", "x") and at > 1:
+        before = given[at - 2].text
+    elif not plural:
+        before = str(MULTI.get(before, ""))
+    if before.isdigit() and int(before):
+        return int(before)
+    behind = [one.text for one in given[at + 1 : end]]
+    for place, text in enumerate(behind):
+        if text in MULTI:
+            return MULTI[text]
+        if text.isdigit() and (behind[place + 1 : place + 2] == ["times"] or behind[place - 1 : place] == ["x"]):
+            return int(text)
+    return 0
 
 
 def only_items(given: Sequence[Symbol]) -> bool:

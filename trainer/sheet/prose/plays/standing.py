@@ -23,6 +23,7 @@ _STILL = (
     r"no (?:movement|steps?|dancing|movements)|nothing(?: is danced| happens| moves)?|"
     r"without (?:moving|movement|steps)|"
     r"stands? like (?:a |an |the )?\w+|(?:is|are|goes|falls) silent|motionless|waits?|holds?|pauses?|"
+    r"stands?(?= (?:(?:for|there|about|a|the|just|only) )*\d)|"
     r"freezes?|stops?|rests?|" + _NOUN + ")"
 )
 _UNIT = r"(?:counts?|beats?|cts?)"
@@ -40,6 +41,13 @@ _TOLD = re.compile(
     rf"(?: (?:is|are|lasts?|means|has|goes|we|you|nobody|everybody|one|there|all)\b| [:=(,-])"
 )
 _COUNTS = re.compile(rf"\b(\d+) (?:-? ?)(?:slow |full |whole |long )?{_UNIT}|\b(?:for|hold|wait|pause) (\d+)\b")
+_WEIGHT = re.compile(
+    r"\bweight (?:(?:stays?|is|still|kept|keeps?|remains?|stay|staying|on|the|your|now|all|over) )*"
+    r"(?:left|right|l|r)(?: foot)?"
+)
+"""Where the weight is all the while: no step."""
+_GOES_ON = re.compile(r"(?:and |now |so )?(?:then|next|after|here)\b")
+"""Opens a sentence that goes on with a play: "Wait 16 counts, weight on left" is how the dance is begun."""
 _NOT_STEPS = {
     "hold", "holds", "pause", "freeze", "still", "stand", "step", "steps", "rest", "together", "look", "arms", "arm",
     "hands", "hand", "head", "heads", "crossed", "folded", "pose", "full", "weight",
@@ -80,7 +88,15 @@ def _stands_alone(text: Text, first: int, last: int) -> bool:
     after = next((at for at in range(last, len(given)) if _is_item(given[at])), len(given))
     if before >= 0 and given[before].extra is not None and IS_NAMED.search(" " + text.of(0, first) + " "):
         return False
-    return not any(_is_step(given[at]) for at in (*range(before + 1, first), *range(last, after)))
+    around = (*range(before + 1, first), *range(last, after))
+    told = any(_is_item(one) for one in given) or _GOES_ON.match(text.text)
+    weighed = _weighed(text) if told else set()
+    return not any(_is_step(given[at]) for at in around if at not in weighed)
+
+
+def _weighed(text: Text) -> set[int]:
+    """Indexes of the symbols that only say where the weight is."""
+    return {at for match in _WEIGHT.finditer(text.text) for at in range(*_symbols_of(text, match))}
 
 
 def _is_item(one: Symbol) -> bool:
@@ -113,7 +129,8 @@ def tells_pause(sentence: Sentence, named: Named) -> int:
     "The pause: we stand still 4 counts", "Silence = 4 counts, nobody moves".
     """
     given = symbols(sentence.tokens, named)
-    if any(one.part >= 0 for one in given) or any(_is_step(one) for one in given):
+    weighed = _weighed(text_of(given))
+    if any(one.part >= 0 or (_is_step(one) and at not in weighed) for at, one in enumerate(given)):
         return 0
     text = text_of(given).text.replace("$", "")
     told = _COUNTS.search(text) if _TOLD.match(text) else None

@@ -27,6 +27,7 @@ _JOINED = re.compile(
     r"thing|is|comes|for|we|you|big|:|,) )*"
 )
 """What may stand between the last part and steps that close the dance: "B + stomp R"."""
+_ROOM = {"back", "front", "wall", "home", "side", "facing", "the", "to", "at", "door", "stage", "window", "is", "face"}
 _STEPS_AFTER = {",", ";", ":", ")", "then", "and", "-", "just", "a", "with", "add"}
 
 
@@ -79,6 +80,9 @@ def _joined_on(given: Sequence[Symbol], last: int, items: Sequence[Told]) -> int
     if not at or at >= len(given) or not several or not _is_step(given[at]):
         return 0
     rest = [one.token for one in given[at:]]
+    if all(token.low in _ROOM for token in rest if token.kind == "word"):
+        # "2nd A | back wall" says where it is danced.
+        return 0
     if given[at - 1].text == "the" and sum(token.kind == "word" for token in rest) == 1:
         # "..., B and the pose" only names what is told below.
         return 0

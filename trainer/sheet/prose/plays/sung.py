@@ -116,6 +116,13 @@ def only_gives_names(given: Sequence[Symbol]) -> bool:
     return bool(others) and len(set(letters)) == len(letters) and set(letters) == set(others)
 
 
+def only_in_general(given: Sequence[Symbol]) -> bool:
+    """Whether a sentence only speaks of verses and choruses in general: "it is made of verses and refrains"."""
+    named = [one for one in given if one.part >= 0]
+    plural = all(len(one.token.text) > 1 and one.token.low.endswith("s") and one.token.low != "chorus" for one in named)
+    return bool(named) and plural and not any(one.text.isdigit() or one.text == "both" for one in given)
+
+
 def behind_names(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
     """Return what tells the play behind a colon, where all before it only says which letter is which part."""
     colon = max((at for at, one in enumerate(given) if one.text == ":"), default=-1)

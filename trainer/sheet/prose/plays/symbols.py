@@ -98,7 +98,7 @@ def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     for words in named.own:
         last = at + len(words)
         if tuple(one.low for one in tokens[at:last]) == words and (
-            token.text[0].isupper() or token.text.isdigit() or words == ("t",)
+            token.text[0].isupper() or token.text.isdigit() or words in (("t",), ("break",))
         ):
             return [Symbol("$" + "_".join(words), token, Extra("tag", own=words), after=last)]
     kind = _KINDS.get(token.low)
@@ -108,7 +108,8 @@ def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     after = tokens[last] if last < len(tokens) else None
     if after is not None and (after.kind == "number" or after.low in NUMBERS) and not after.glued:
         beyond = tokens[last + 1].low if last + 1 < len(tokens) else ""
-        if beyond not in ("x", "times", "counts", "count", "beats", "more"):
+        listed = beyond in (")", ".") and last + 2 < len(tokens) and tokens[last + 2].text in named.parts
+        if not listed and beyond not in ("x", "times", "counts", "count", "beats", "more"):
             number, last = str(NUMBERS.get(after.low, after.low)), last + 1
     return [Symbol("$" + kind + number, token, Extra(kind, number), after=last)]
 
@@ -128,7 +129,7 @@ def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
         return [Symbol(f"@{place}", token, part=place, after=at + 1)]
     plural = token.text[:-1].rstrip("'") if token.text.endswith("s") and token.text[:-1].isupper() else ""
     for name in (token.text, plural, token.text.capitalize() if len(token.text) > 1 else ""):
-        if name in named.parts and not _is_article(tokens, at, named):
+        if name in named.parts and not _is_article(tokens, at, named) and not _is_as(tokens, at):
             place = named.parts.index(name)
             return [Symbol(f"@{place}", token, part=place, after=at + 1)]
     if _is_small(tokens, at, named):
@@ -153,6 +154,10 @@ def _is_small(tokens: Sequence[Token], at: int, named: Named) -> bool:
         for run in (tokens[max(at - 2, 0) : at][::-1], tokens[at + 1 : at + 3])
     ]
     letters = [one is not None and len(one.text) == 1 and one.text.upper() in named.parts for one in around]
+    ahead = [one.text for one in tokens[at + 1 : at + 6] if one.text not in (",", "-", "/", ">", "|", "+")][:2]
+    if len(ahead) > 1 and all(len(text) == 1 and text.upper() in named.parts for text in ahead):
+        # "order is a a b": a list that begins behind words.
+        return True
     open_end = [one is None or one.kind != "word" or one.line != token.line for one in around]
     return any(letters) and all(letter or end for letter, end in zip(letters, open_end, strict=True))
 
@@ -179,6 +184,24 @@ def _is_article(tokens: Sequence[Token], at: int, named: Named) -> bool:
         return True
     same = after.line == tokens[at].line
     return same and after.kind == "word" and after.text[0].islower() and after.low not in _GOES_ON
+
+
+def _is_as(tokens: Sequence[Token], at: int) -> bool:
+    """Whether "As" opens a sentence and is no plural: "As for the order"."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if tokens[at].text != "As" or not _opens(tokens, at) or after is None:
+        return False
+    return after.kind == "word" and after.low not in (
+        "and",
+        "are",
+        "or",
+        "have",
+        "come",
+        "begin",
+        "start",
+        "face",
+        "end",
+    )
 
 
 def _spelled(token: Token, at: int, named: Named, few: int) -> list[Symbol]:

@@ -7,16 +7,16 @@ from dataclasses import replace
 from trainer.sheet.prose.plays.bodies import body_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Below, Definition, Form, definition_of, form_of
-from trainer.sheet.prose.plays.labelled_rows import unlabelled
+from trainer.sheet.prose.plays.labelled_rows import goes_on_labelled, told_apart, unlabelled
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.repeats import HEADED, is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
-from trainer.sheet.prose.plays.shapes import only_items, tells_lengths, unnumbered, with_noun
+from trainer.sheet.prose.plays.shapes import behind_sum, only_items, sums_up, tells_lengths, unnumbered, with_noun
 from trainer.sheet.prose.plays.standing import tells_pause, with_holds
 from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
-from trainer.sheet.prose.plays.sung import behind_names, only_gives_names
+from trainer.sheet.prose.plays.sung import behind_names, only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
-from trainer.sheet.prose.plays.together import clauses, times_of_it, with_pairs
+from trainer.sheet.prose.plays.together import clauses, rounds_told, times_of_it, with_pairs
 from trainer.sheet.prose.plays.told_beside import (
     give_bodies,
     length_told,
@@ -71,17 +71,6 @@ def _asks_on(sentence: Sentence) -> bool:
     return sentence.tokens[-1].text == "?" and any(token.low in _ASKED for token in sentence.tokens)
 
 
-def _label_of(sentence: Sentence) -> str:
-    """The first word of a line that a label opens, up to a colon: "ACT ONE:"."""
-    early = [token.text for token in sentence.tokens[1:_LABEL]]
-    named = sentence.tokens[0].kind == "word" and len(sentence.tokens[0].text) > 1
-    return sentence.tokens[0].low if ":" in early and named else ""
-
-
-_LABEL = 4
-"""Tokens of a label with its colon."""
-
-
 class Paragraph:
     """Reads one paragraph: its definitions first, then what is left as a play."""
 
@@ -92,7 +81,7 @@ class Paragraph:
         """Its sentences that only say how long nobody dances."""
         self.beside: list[tuple[int, Sentence]] = []
         """Its sentences that define nothing, by their places in it."""
-        self._group = unlabelled(group, named.parts)
+        self._group = told_apart(unlabelled(group, named.parts), named.parts)
         self._lines = lines
         self._named = named
         self._play = Play()
@@ -115,6 +104,7 @@ class Paragraph:
             if not sentence.tokens:
                 continue
             sentence = replace(sentence, tokens=with_noun(sentence.tokens, noun))
+            self._group[at] = sentence
             if sentence.tokens[-1].text == "?":
                 spoken = (one.token for one in symbols(sentence.tokens, self._named) if one.extra is not None)
                 noun = next(spoken, noun)
@@ -187,7 +177,10 @@ class Paragraph:
         if sentence.alone and self._is_labelled(sentence):
             # "ACT THREE: A as far as the end of A2, then B" under "ACT ONE: A, B".
             given = given[[one.text for one in given].index(":") + 1 :]
-        if only_names_parts(given) or (self._named.sung and only_gives_names(given)):
+        given = tuple(behind_sum(given))
+        if sums_up(given, [symbols(one.tokens, self._named) for one in self._group if one is not sentence]):
+            return
+        if only_names_parts(given) or (self._named.sung and (only_gives_names(given) or only_in_general(given))):
             return
         if self._last_told and (times := times_of_it(given)):
             self._play.repeat(len(self._play.items) - self._last_told, times)
@@ -219,7 +212,15 @@ class Paragraph:
         give_bodies(items, bracketed)
         if at < len(given):
             self._take_body(body_in([one.token for one in given[first:]]), items, given[:at])
+        told = len(self._play.items) - before
+        if told > 1 and (times := rounds_told(text.text, self._before(sentence))):
+            self._play.repeat(before, times)
         self._judge(sentence, text.text, given, noise, len(self._play.items) - before)
+
+    def _before(self, sentence: Sentence) -> str:
+        """The words of the sentence before one, as symbols."""
+        at = next((at for at, one in enumerate(self._group) if one is sentence), 0)
+        return text_of(symbols(self._group[at - 1].tokens, self._named)).text if at else ""
 
     def _clauses(self, given: Sequence[Symbol]) -> int:
         """Read the clauses of a sentence; return how many words in them mean nothing to the play."""
@@ -274,7 +275,8 @@ class Paragraph:
         items = sum(one.part >= 0 or one.extra is not None for one in given)
         first = next(at for at, one in enumerate(given) if one.part >= 0 or one.extra)
         colon = first > 0 and given[first - 1].text == ":"
-        return not self._column and (colon or items >= max(2 * len(self._play.items), _LIST + 1))
+        labelled = colon and is_label(text_of(given[:first]).text) and not self._play.labelled
+        return labelled or (not self._column and (colon or items >= max(2 * len(self._play.items), _LIST + 1)))
 
     def _in_column(self, sentence: Sentence) -> bool:
         """Whether a line is one of a list of lines: nothing but an item or two, like the line before."""
@@ -292,8 +294,7 @@ class Paragraph:
 
     def _is_labelled(self, sentence: Sentence) -> bool:
         """Whether a line is labelled by the word that labels one above it which tells items."""
-        label = _label_of(sentence)
-        return bool(label) and label in map(_label_of, self._told)
+        return goes_on_labelled(sentence, self._told)
 
     def _remark(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Take a sentence that stands beside a list: it may tell the steps of an ending."""

@@ -15,7 +15,8 @@ _JOINS = {",", "+", "&", "and", "-", "/", "then", "with", ">", "followed", "by",
 _IT = (
     r"^(?:(?:and|then|now|so|but|you|we|one|please|here|,|-) )*"
     r"(?:(?:this|that|the same|it|they|these|both|the pair|the 2|all 3|the block|the whole|the lot|those|the)"
-    r"(?: 2| 3| parts?| one| whole| of them)* (?:is|are|comes?|goes|go|must be) |"
+    r"(?: 2| 3| parts?| one| whole| of them| pair| couple| sequence| order| block| unit| lot| round)* "
+    r"(?:is|are|comes?|goes|go|must be) |"
     r"(?:dance|do|perform|play|take|make|go|run|it's)(?: through| over)? ?)"
     r"(?:(?:danced?|done|it|this|that|them|these|both|part|parts|one|the|same|again|whole|do|through|over|all|played|"
     r"comes|to|be|lot|pair|2) )*"
@@ -25,7 +26,8 @@ _AGAIN = re.compile(
 )
 _ONCE_MORE = re.compile(
     r"^(?:(?:and|then|now|so|you|we|one|please|here|,|-) )*(?:(?:repeat|dance|do|perform|play|take) )?"
-    r"(?:(?:it|this|that|part|the|same|one|a|#2|time) )*(?:again|once more|1 more time|once again|over again|#2 time|"
+    r"(?:(?:it|this|that|part|the|same|one|a|#2|time|both|of|them|these|those|2|pair|all|parts) )*"
+    r"(?:again|once more|1 more time|once again|over again|a #2 time|#2 time|"
     r"(?<=repeat )|(?<=repeat it )|(?<=repeat this )|(?<=repeat that )|(?<=repeat this part )|(?<=repeat that part ))"
     r"[ .!,;]*$"
 )
@@ -57,7 +59,7 @@ def _repeats(part: Sequence[Symbol]) -> bool:
         return bool(SAME.search(text.text))
     rest = text.of(last + 1, len(part))
     several = sum(one.part >= 0 for one in part) > 1
-    return several and bool(ALL.match(rest) or HEADED.match(text.text))
+    return several and bool(ALL.match(rest) or HEADED.match(text.text) or SAME.search(rest))
 
 
 def with_pairs(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
@@ -111,3 +113,19 @@ def times_of_it(given: Sequence[Symbol]) -> int:
     if match := _AGAIN.match(text):
         return many_of(match.groups())
     return 2 if _ONCE_MORE.match(text) else 0
+
+
+_IN_EACH = re.compile(
+    r"(?:and |so |now )?(?:in|for|during|on|with|to) (?:each|every|all)\b"
+    r"(?: (?:of|1|them|these|those|the|verse|round|go|verses|rounds))*"
+)
+_ANNOUNCED = re.compile(r"\b([2-6]) (?:\w+ )?(?:verses|rounds|goes|stanzas|strophes|turns|blocks|laps|halves)\b")
+
+
+def rounds_told(text: str, before: str) -> int:
+    """Return how often what a sentence tells is danced, as it is said of the rounds before it; 0: it is not said.
+
+    "You will hear three verses. In each of them we dance A and then B."
+    """
+    match = _ANNOUNCED.search(before) if _IN_EACH.match(text) and "@" not in before else None
+    return int(match[1]) if match else 0

@@ -14,8 +14,16 @@ from trainer.sheet.prose.words import Token
 UNSEEN = "\x1f"
 """A blank that takes no room: what draws a digit as a key, or a sign in colour."""
 
+_LETTERS = {
+    chr(first + at): letter
+    for first in (0x24B6, 0x24D0, 0x1F110, 0x1F130, 0x1F150, 0x1F170, 0xFF21)
+    for at, letter in enumerate("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+}
+"""Letters in circles, squares and brackets, and wide ones: each stands for its letter. Source: the Unicode charts."""
+
 _PLAIN = str.maketrans(
     {
+        **_LETTERS,
         "‘": "'", "’": "'", "‚": "'", "′": "'", "“": '"', "”": '"', "„": '"', "″": '"', "«": '"', "»": '"',
         "‐": "-", "‑": "-", "‒": "-", "–": "-", "—": "-", "―": "-", "−": "-", "⁄": "/", "∕": "/",
         "\u00a0": " ", "\u2007": " ", "\u202f": " ", "\u2009": " ", "\u200b": " ", "\ufeff": " ", "\u00ad": "-",
@@ -49,9 +57,25 @@ _PATTERN = re.compile(
 )
 
 
+_SIGNED = re.compile(rf"[{''.join(_LETTERS)}](?:\ufe0f?[{''.join(_LETTERS)}])*")
+"""Letters as signs side by side."""
+_OWNER = re.compile("^(\\s*)\u00a9|(?<=[\U0001f170\U0001f171\ufe0f ])\u00a9(?=\ufe0f)", re.MULTILINE)
+"""The sign of an owner as a phone offers it for a C."""
+
+
 def plain(text: str) -> str:
-    """Return the text with typographic marks as plain ones, of the same length."""
-    return text.translate(_PLAIN)
+    """Return the text with typographic marks as plain ones, of the same length.
+
+    Letters that are signs side by side are one word, as letters are: "ABAB".
+    """
+    if "\U0001f171" in text:
+        text = _OWNER.sub(r"\1C", text)
+    return _SIGNED.sub(_side_by_side, text).translate(_PLAIN)
+
+
+def _side_by_side(match: re.Match[str]) -> str:
+    signs = match[0].replace("\ufe0f", "")
+    return signs + "\ufe0f" * (len(match[0]) - len(signs))
 
 
 def tokens_of(text: str, line: int = 1, column: int = 1) -> tuple[Token, ...]:

@@ -109,7 +109,20 @@ def _own_words(lines: Iterable[Line]) -> set[str]:
         place, word = _ordinal_before(line.tokens[:5])
         if word and word not in _OTHERS:
             numbers.setdefault(word, []).append(place)
-    return {word for word, values in numbers.items() if list(dict.fromkeys(values))[:3] == [1, 2, 3]}
+    found = {word for word, values in numbers.items() if list(dict.fromkeys(values))[:3] == [1, 2, 3]}
+    # "A1, A2, B1, B2, B3": letters of several parts are no word for a section.
+    lettered = any(len(token.text) == 1 and token.text.isupper() for token in _opening_twos(lines))
+    return {word for word in found if len(word) > 1 or not lettered}
+
+
+def _opening_twos(lines: Iterable[Line]) -> Iterator[Token]:
+    """Yield the capitals before a number, of the line that opens with 1 or 2 for the second time."""
+    seen: dict[str, str] = {}
+    for line in lines:
+        if len(line.tokens) > 1 and line.tokens[1].kind == "number" and line.tokens[1].text in ("1", "2"):
+            before = seen.setdefault(line.tokens[1].text, line.tokens[0].text)
+            if before != line.tokens[0].text:
+                yield line.tokens[0]
 
 
 def _ordinal_before(tokens: Sequence[Token]) -> tuple[int, str]:

@@ -338,7 +338,7 @@ class Claimant:
             begins = begins or self._is_the_start(wall, claim, facing)
             if self._statement.brings and not begins:
                 claim.facing = facing if claim.facing is None else claim.facing
-            elif begins or not self._says_more or (plain and self._statement.only):
+            elif begins or (self._walls.at != "end" and (not self._says_more or (plain and self._statement.only))):
                 wall.starts = facing if wall.starts is None else wall.starts
             elif claim.facing is None:
                 claim.facing = facing

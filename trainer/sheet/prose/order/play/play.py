@@ -56,7 +56,7 @@ class _Reader:
     def read(self, at: int) -> None:
         """Take items from a lexeme on."""
         lexemes = self._s.lexemes
-        while at < len(lexemes):
+        while at < len(lexemes) and not self._is_denied(at):
             kind = lexemes[at].kind
             share = before_part(self._s, at)
             if kind == "A" and self.run.steps and self._is_told_again(at):
@@ -85,6 +85,10 @@ class _Reader:
                     break
                 at = beyond
         self.run.read = lexemes[min(at, len(lexemes)) - 1].last if at else 0
+
+    def _is_denied(self, at: int) -> bool:
+        """Whether an extra is named that there is not: "A (12:00), B (6:00). No tags, no restarts."."""
+        return self._s.letters[at] in "TGX" and at > 0 and self._s.letters[at - 1] == "N"
 
     def _beyond(self, at: int) -> int | None:
         """Where the list goes on after what names no item: the number of one, or words between two of them."""

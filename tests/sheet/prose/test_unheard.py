@@ -1,0 +1,22 @@
+"""What an order of play names and the sheet does not tell is found where the play names it."""
+
+import pytest
+
+from tests.sheet.prose.paragraphs import FOLDER
+from trainer.problems import loud
+from trainer.sheet.reading import read
+
+_DANCE = (FOLDER / "phrased.txt").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("play", "found"),
+    [
+        ("Order: A, B, A, D, B, B", ["The order of play names D, but the sheet does not tell it"]),
+        ("A A B, A A B, wait, B, A", ["The order of play names wait, but the sheet does not tell it"]),
+        ("Order: A, short A, B, A, B", ["The order of play dances A short, but not how much of it"]),
+    ],
+)
+def test_names_without_a_meaning(play: str, found: list[str]) -> None:
+    _, problems = read(_DANCE.replace("@@", play))
+    assert [problem.message for problem in loud(problems)] == found

@@ -1,0 +1,32 @@
+"""What the parts of a dance that was read are called: by their headings, and otherwise elsewhere in the sheet."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.routine import Routine
+from trainer.sheet.prose.plays.names import aliases_of, is_pause, own_names
+from trainer.sheet.prose.plays.standing import pause_told
+from trainer.sheet.prose.plays.sung import sung_names
+from trainer.sheet.prose.plays.symbols import Named
+from trainer.sheet.prose.text.layout import Line
+
+
+def named_of(lines: Sequence[Line], routine: Routine) -> Named | None:
+    """Return what a sheet calls its parts and extras; None where it has fewer than two parts."""
+    parts = [part for part in routine.parts if part.name and part.counts]
+    if len(parts) < 2:
+        return None
+    names = tuple(part.name for part in parts)
+    answers = any(re.match(r"q(?:uestion)? ?[:.]", line.words) for line in lines)
+    named = Named(
+        names,
+        tuple(part.counts for part in parts),
+        tuple(tuple(section.counts for section in part.sections) for part in parts),
+        {**aliases_of(lines, names), **(sung := sung_names(lines, names))},
+        sung=bool(sung),
+        answers=answers,
+    )
+    named = replace(named, pause=pause_told(lines, named))
+    own = own_names(lines, named)
+    return replace(named, own=tuple(name for name in own if not (named.pause and is_pause(name))))
