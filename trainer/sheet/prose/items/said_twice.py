@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.header.gloss import Gloss
 from trainer.sheet.prose.items.phrases import fills
+from trainer.sheet.prose.items.turned_again import tells_a_step_that_turns
 from trainer.sheet.prose.words import Item, Token
 
 _SAME = re.compile(
@@ -50,6 +51,8 @@ def _cut(text: Sequence[Token]) -> tuple[int, int] | None:
         return None
     first = next(at for at, start in enumerate(starts) if start >= match.start())
     last = next((at for at, start in enumerate(starts) if start >= match.end()), len(text))
+    if tells_a_step_that_turns(text[last:]):
+        last = len(text)
     return (first, last) if first > 1 and not _tells_more(text[last:]) else None
 
 

@@ -24,6 +24,10 @@ _PLACE = re.compile(
     rf"\b(?:on|at|for) the (?P<alone>{_PLACES}|last)\b"
 )
 
+_TURNS = re.compile(r"\b(?:quarter|half|eighth|turn\w*)\b|[1-7]/[248]|[¼½¾]")
+_SHORT = 14
+"""Tokens of what is told of one step."""
+
 
 def turned_again(
     way: Sequence[Draft | None], slots: Sequence[Slot], text: Sequence[Token], gloss: Gloss
@@ -41,6 +45,12 @@ def turned_again(
     if at is None or draft is None:
         return None
     return (*way[:at], replace(draft, turns=turning.turns, then=Fraction(0)), *way[at + 1 :])
+
+
+def tells_a_step_that_turns(text: Sequence[Token]) -> bool:
+    """Whether words tell no more than the turn of one step: "with a quarter turn left on the third step"."""
+    words = " ".join(token.low for token in text)
+    return bool(_PLACE.search(words)) and bool(_TURNS.search(words)) and len(text) <= _SHORT
 
 
 def _placed(told: re.Match[str], way: Sequence[Draft | None], slots: Sequence[Slot]) -> int | None:
