@@ -1,5 +1,7 @@
 """How long the name of an extra says that it is: "TAG, 8 ct, after wall 2"; its steps are held to it."""
 
+import re
+
 from trainer.problems import Problem
 from trainer.routine import Extra
 from trainer.sheet.prose.lexis.lexeme import Names
@@ -9,8 +11,13 @@ from trainer.sheet.prose.page.blocks import Block
 
 def headed_length(block: Block) -> int | None:
     """Return how many counts the name of an extra says that it has: "Tag, three counts: just hold."."""
-    atoms = sentence_of(block.headings[-1].tokens, Names({}, {})).atoms if block.headings else ()
-    return next((atom.counts for atom in atoms if atom.kind == "act" and atom.act in "TGX" and atom.counts), None)
+    if not block.headings:
+        return None
+    sentence = sentence_of(block.headings[-1].tokens, Names({}, {}))
+    acts = [atom for atom in sentence.atoms if atom.kind == "act" and atom.act in "TGX"]
+    told = next((atom.counts for atom in acts if atom.counts), None)
+    beside = next((atom.last for atom in acts if re.match(r"\(n\)", sentence.letters[atom.last :])), None)
+    return told or (sentence.number(beside + 1) if beside is not None else None)
 
 
 def length_findings(block: Block, extra: Extra) -> list[Problem]:

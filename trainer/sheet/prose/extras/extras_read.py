@@ -13,6 +13,7 @@ from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.items.references import moved, without_facing
 from trainer.sheet.prose.items.unmarked import with_counts
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
+from trainer.sheet.prose.order.statements.step_words import without_length_in_brackets
 from trainer.sheet.prose.order.told import Inline, Told
 from trainer.sheet.prose.page.blocks import Block
 from trainer.sheet.prose.page.pages import items_of
@@ -116,14 +117,31 @@ def _told_length(inline: Inline) -> int | None:
 def _headed_length(block: Block) -> int | None:
     """Return how long the name of an extra says that it is: "Tag, three counts: just hold."."""
     told = {token.low for item in block.items for token in item.text if token.kind == "word"} & STEP_WORDS
-    return headed_length(block) if told and told <= _HOLDS else None
+    return headed_length(block) if told and (told <= _HOLDS or not any(item.slots for item in block.items)) else None
 
 
 def _filled(reader: Reader, block: Block, counts: int | None) -> tuple[Item, ...]:
     """Return the items of an extra; words without count marks fill so many counts."""
-    if counts is None or any(item.slots for item in block.items) or len(block.items) != 1:
+    if any(item.slots for item in block.items) or len(block.items) != 1:
+        return block.items
+    item = block.items[0]
+    if counts is None and (told := _of_its_own_length(item, reader)) is not None:
+        return (told,)
+    if counts is None:
         return block.items
     return (with_counts(block.items[0], counts, reader.gloss, reader.page.feel),)
+
+
+def _of_its_own_length(item: Item, reader: Reader) -> Item | None:
+    """Return an item with as many counts as its last bracket says, where its words fill them: "... hold (4 counts)".
+
+    The bracket is of all the words, and not of the last step, where each count has a step then.
+    """
+    words, counts = without_length_in_brackets(list(item.text))
+    ends = item.text[-1].text == ")" or item.text[-2:][0].text == ")"
+    if counts is None or not ends or fills(tuple(words), counts, reader.gloss) > _BETTER:
+        return None
+    return with_counts(replace(item, text=tuple(words)), counts, reader.gloss, reader.page.feel)
 
 
 def _as_replaced(

@@ -10,6 +10,7 @@ from dataclasses import replace
 from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
 from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
+from trainer.sheet.prose.habits.answered_yes import with_answers_told
 from trainer.sheet.prose.habits.bars_told import with_bars_told
 from trainer.sheet.prose.habits.cards_numbered import with_cards_unnumbered
 from trainer.sheet.prose.habits.count_rows import with_count_rows
@@ -100,6 +101,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_headed_parts,
     with_parts_spoken_of,
     without_questions_answered_no,
+    with_answers_told,
     with_whole_words,
     lambda lines: with_eights_in_rows(lines, fills),
     with_sums_told,

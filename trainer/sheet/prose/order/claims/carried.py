@@ -22,6 +22,9 @@ def carried_on(ledger: Ledger, claim: Claim, part: str, body: Body, *, replaces:
         numbers = said
     elif (claim.after not in ruler.ends and called[0] == claim.after + 1) or (replaces and called[-1] == claim.after):
         numbers = called
+    elif 1 < said[0] < said[-1] and called[-1] == claim.after and claim.leave == "restart":
+        # "In the second eight walk back on 5 and 6, then step left on 7, hold on 8, and restart".
+        numbers = called
     elif replaces and claim.at_end and said[0] > 1:
         # "Don't do the jazz box, instead do a rocking chair (29-32)".
         numbers = said

@@ -26,7 +26,7 @@ from trainer.sheet.prose.order.claims.placed import changed_range, place_of
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.places import Fault, Found, Spec
 from trainer.sheet.prose.order.grammar.telling import Inline
-from trainer.sheet.prose.order.statements.bodies import Body
+from trainer.sheet.prose.order.statements.bodies import Body, body_of
 from trainer.sheet.prose.order.statements.holds import only_leads_on
 from trainer.sheet.prose.order.statements.statement import Statement
 from trainer.sheet.prose.order.statements.stops import names_the_last, only_stops
@@ -181,6 +181,8 @@ class Claimant:
         if any(act.act == "H" for act in told.inserts):
             ruler = self._ledger.ruler(self._part)
             bodies = [body for body in bodies if not only_leads_on(body, ruler, claim.after, self._sentence)]
+        if bodies and not named:
+            bodies = self._with_hold_first(bodies)
         if any(act.act in "XQ" for act in told.acts):
             ruler = self._ledger.ruler(self._part)
             bodies = [body for body in bodies if not names_the_last(self._sentence, body, ruler, claim.after)]
@@ -203,6 +205,20 @@ class Claimant:
                 call(self._ledger.extras, self._owner, act, claim, body)
         if any(act.act == "X" for act in named) or self._owns("ending"):
             claim.leave = "end"
+
+    def _with_hold_first(self, bodies: list[Body]) -> list[Body]:
+        """Take a hold told right before steps for the first of them: "hold two counts, then rock right, recover"."""
+        told = self._statement
+        for act in told.acts:
+            straight = self._sentence.letters[act.last : bodies[0].first]
+            opens = self._sentence.letters[act.first : act.first + 1] == "H" and bool(straight)
+            if act.act == "H" and act.counts and act.last <= bodies[0].first and opens and set(straight) <= set(",>&"):
+                body = body_of(self._sentence, act.first, bodies[0].last)
+                if body is not None:
+                    told.acts = [one for one in told.acts if one is not act]
+                    told.bodies = [body if one is bodies[0] else one for one in told.bodies]
+                    return [body, *bodies[1:]]
+        return bodies
 
     def _is_a_hold(self, act: Atom) -> bool:
         """Whether an extra is no more than the hold told after it: "tag at the end of wall 2: hold 4 counts"."""

@@ -76,10 +76,15 @@ class Ledger:
         if len(keys) == 1 and walls.span is not None:
             self._fading.append((keys[0], walls.span, unit))
 
+    def _holds_within(self, key: Key) -> bool:
+        """Whether a wall goes on after a hold: "Stop in wall 3! After the first eight keep still for 2 beats"."""
+        claims = self.walls[key].claims if key in self.walls else []
+        return any(one.leave == "continue" and any(put.kind == "hold" for put in one.inserts) for one in claims)
+
     def _end_unplaced(self) -> None:
         """End the dance with the wall in which the music fades, or with the last of so many, if no sentence does."""
         last = max((number for part, number in self.walls if not part), default=0)
-        fading = [one for one in self._fading if one[0][0] or one[0][1] >= last]
+        fading = [one for one in self._fading if one[0][0] or (one[0][1] >= last and not self._holds_within(one[0]))]
         claims = [claim for wall in self.walls.values() for claim in wall.claims]
         if any(claim.leave == "end" for claim in claims) or self.known.parts:
             return
@@ -163,6 +168,7 @@ class Ledger:
                 self.unread.append(report)
         reported: set[str] = set()
         for wall in self.walls.values():
+            _measure_holds(wall)
             for claim in wall.claims:
                 if claim.implied:
                     self._move_to_its_place(claim, wall)
@@ -253,3 +259,15 @@ def insert_kind(kind: ExtraKind) -> InsertKind:
 
 def _holds(claim: Claim) -> bool:
     return any(isinstance(insert, Insert) and insert.kind == "hold" for insert in claim.inserts)
+
+
+def _measure_holds(wall: Wall) -> None:
+    """Let a pause that is told without its length be the hold of so many counts that is told at its place."""
+    holds = [(claim, one) for claim in wall.claims for one in claim.inserts if isinstance(one, Insert)]
+    for claim, hold in holds:
+        bare = hold.kind == "hold" and hold.counts == 1
+        longer = [
+            one for other, one in holds if other is not claim and other.after == claim.after and one.kind == "hold"
+        ]
+        if bare and any((one.counts or 0) > 1 for one in longer):
+            claim.inserts.remove(hold)

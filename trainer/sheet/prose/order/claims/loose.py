@@ -18,21 +18,7 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
     at_end = statement.walls is not None and statement.walls.at == "end"
     for atom in sorted(statement.loose, key=lambda one: one.act != "c"):
         count = atom.spec.count if atom.spec is not None else None
-        if count is None or _restates_a_place(sentence, atom) or _counts_steps(sentence, atom):
-            continue
-        if (
-            atom.first == 0
-            and sentence.letters[1:2] == ":"
-            and sentence.tokens[0].kind == "word"
-            and "w" in sentence.letters
-        ):
-            # "Two: wall 2 and wall 5."
-            continue
-        if count == 1 and sentence.letters[atom.last : atom.last + 1] == "?":
-            # "One small alteration for the fifth wall only".
-            continue
-        if _of_things(sentence, atom) or re.match("S[wWtTGRX]", sentence.letters[atom.last :]):
-            # "There are two short walls, the third and the sixth."
+        if count is None or _tells_no_place(sentence, statement, atom, count):
             continue
         counted = atom.act == "c"
         if counted and sentence.letters[: atom.first].endswith("L") and not statement.acts:
@@ -50,6 +36,9 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         # "Wall 9 is the last: 16 counts, and then step right".
         last = [act for act in inserts if act.act == "X" and act.first == act.last]
         places |= bool(last) and statement.place is None and not at_end
+        # "ENDING, wall 8: 8 counts, then stomp right" too.
+        leads = re.match(",?>", sentence.letters[atom.last :]) is not None and bool(statement.bodies)
+        places |= bool(inserts) and inserts[-1].act == "X" and leads and statement.place is None and not at_end
         # "16 counts, then the ending" says how much is danced before it.
         long = counted and bool(inserts) and inserts[-1].counts is None and not places
         if long and (at_end or statement.place or not leaves):
@@ -67,6 +56,24 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
             and all(begins for _, begins in statement.faces)
         ):
             statement.faces.append((Fraction(count % 12, 12), False))
+
+
+def _tells_no_place(sentence: Sentence, statement: Statement, atom: Atom, count: int) -> bool:
+    """Whether a number restates a place or a length, counts steps or things, or only heads its line."""
+    if _restates_a_place(sentence, atom) or _counts_steps(sentence, atom) or _of_things(sentence, atom):
+        return True
+    if re.match("S[wWtTGRX]", sentence.letters[atom.last :]):
+        # "There are two short walls, the third and the sixth."
+        return True
+    heads = atom.first == 0 and sentence.letters[1:2] == ":" and sentence.tokens[0].kind == "word"
+    if heads and "w" in sentence.letters:
+        # "Two: wall 2 and wall 5."
+        return True
+    if count == 1 and sentence.letters[atom.last : atom.last + 1] == "?":
+        # "One small alteration for the fifth wall only".
+        return True
+    # "A tag of two bars (six counts) follows wall 3".
+    return atom.act == "c" and any(act.counts == count for act in statement.inserts)
 
 
 def _of_things(sentence: Sentence, atom: Atom) -> bool:

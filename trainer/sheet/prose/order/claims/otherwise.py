@@ -46,7 +46,8 @@ def danced_otherwise(ledger: Ledger, claim: Claim, place: Spec | None, bodies: S
     if body is None:
         return False
     ruler = ledger.ruler(part)
-    runs = [run for one in bodies if one.replaced for run in _runs(ruler, one)]
+    left = [one for one in bodies if one.replaced]
+    runs = [run for one in left for run in _counted(ruler, one) or _runs(ruler, one) or _runs_of_each(ruler, one)]
     found = _by_numbers(ruler, claim, place, numbers_of(body), runs) or _by_steps(ruler, claim, place, runs)
     if found is not None and place is not None and place.count is not None and found.first < claim.after == found.after:
         # "Do not touch on count 8 of section 1": the one count of a line of four.
@@ -116,6 +117,13 @@ def numbers_of(body: Body) -> list[int]:
     """Return the counts that steps are told with, where they rise."""
     said = [int(token.text) for token in body.tokens if token.kind == "number" and len(token.text) < 4]
     return said if said == sorted(set(said)) else []
+
+
+def _counted(ruler: Ruler, body: Body) -> list[tuple[int, int]]:
+    """Return the counts that stand beside steps which are not danced: "the stomps and claps (counts 29-32)"."""
+    said = numbers_of(body)
+    told = any(token.low in ("counts", "count") for token in body.tokens)
+    return [(said[0] - 1, said[-1])] if told and said and said[-1] <= ruler.length else []
 
 
 def _runs(ruler: Ruler, body: Body) -> list[tuple[int, int]]:

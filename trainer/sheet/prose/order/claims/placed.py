@@ -43,6 +43,9 @@ def place_of(
         return changed_range(ledger, told.change, part, None)
     if told.onward is not None and not at_end and told.inserts:
         return ledger.find(told.onward, part)
+    if told.title is not None and told.leave == "Q" and not at_end:
+        # "The music stops after the heels", which are not found.
+        return None
     length = ledger.ruler(part).length
     return Found(length) if length else None
 

@@ -8,13 +8,16 @@ from trainer.sheet.prose.order.statements.statement import Statement
 
 _STRANGE = 2
 """So many words that no table knows tell of something else than the dance."""
+_SILENTLY = {"yourself", "aloud", "loud", "silently", "head"}
 _ADVISING = {"say", "shout", "think", "listen", "watch", "practise", "practice", "remember", "mind", "call"}
 
 
 def is_advice(sentence: Sentence, statement: Statement) -> bool:
     """Whether one is only told to say or to mind something: "Say it out loud BEFORE the heels, not after."."""
     more = statement.walls or statement.acts or statement.changes
-    return (sentence.tokens[0].low in _ADVISING or _is_small_talk(sentence, statement)) and not more
+    lows = {token.low for token in sentence.tokens}
+    counts = sentence.tokens[0].low == "count" and bool(lows & _SILENTLY)
+    return (sentence.tokens[0].low in _ADVISING or counts or _is_small_talk(sentence, statement)) and not more
 
 
 def _is_small_talk(sentence: Sentence, statement: Statement) -> bool:
@@ -84,7 +87,7 @@ def only_defines(context: Context, sentence: Sentence, statement: Statement) -> 
 
 def only_fades(context: Context, statement: Statement) -> bool:
     """Whether no more is said than in which wall the music ends; how is told after."""
-    more = statement.place or statement.bodies or statement.changes or statement.loose
+    more = statement.place or statement.title or statement.bodies or statement.changes or statement.loose
     within = statement.walls is not None and statement.walls.at != "end" and context.owner is None
     return within and not more and [act.act for act in statement.acts] == ["Q"]
 

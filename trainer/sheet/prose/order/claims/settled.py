@@ -81,3 +81,18 @@ def leave_the_odd_one(context: Context, sentence: Sentence, statement: Statement
         return
     statement.only |= context.short and not context.claims and statement.place is not None and not statement.acts
     statement.acts = [replace(act, act="R", ends=True) if act.act == "Q" else act for act in statement.acts]
+
+
+def keep_open_place(ledger: Ledger, context: Context, statement: Statement) -> None:
+    """Let steps named after a place only tell what was danced there: "between the eights. After the touch step R"."""
+    if statement.title is None or statement.place is not None or not statement.bodies or not context.claims:
+        return
+    open_still = context.place is not None and context.walls is not None and not statement.acts
+    claims = context.claims[-1]
+    bare = all(not (one.inserts or one.change or one.at_end) and one.leave == "continue" for one in claims)
+    if not open_still or not bare or context.walls is None:
+        return
+    found = ledger.find(statement.title, context.walls.part)
+    if not isinstance(found, Found) or any(one.after == found.after for one in claims):
+        statement.place, statement.title = context.place, None
+        ledger.forget(context.claims.pop())

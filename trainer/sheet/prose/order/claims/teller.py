@@ -14,11 +14,13 @@ from trainer.sheet.prose.order.claims.claims import Claim
 from trainer.sheet.prose.order.claims.claims_after import ends_there
 from trainer.sheet.prose.order.claims.context import Context, borrow_acts, within_its_section
 from trainer.sheet.prose.order.claims.danced_again import as_inline
+from trainer.sheet.prose.order.claims.ends_reached import ends_here, place_what_is_reached
 from trainer.sheet.prose.order.claims.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.claims.hinted import hinted
 from trainer.sheet.prose.order.claims.in_doubt import how_far
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.claims.loose import settle_loose
+from trainer.sheet.prose.order.claims.measured import only_measures
 from trainer.sheet.prose.order.claims.more_told import go_on
 from trainer.sheet.prose.order.claims.opening_words import only_tells_the_stance
 from trainer.sheet.prose.order.claims.reached import left_there, only_goes_so_far, take_length
@@ -44,6 +46,7 @@ from trainer.sheet.prose.order.claims.same import (
 from trainer.sheet.prose.order.claims.settled import (
     face_in_its_part,
     face_there,
+    keep_open_place,
     lead_on,
     leave_the_odd_one,
     leave_the_wall_before,
@@ -54,7 +57,8 @@ from trainer.sheet.prose.order.claims.told_first import ToldFirst
 from trainer.sheet.prose.order.claims.turning_on import steps_only
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.telling import Inline
-from trainer.sheet.prose.order.statements.holds import only_says_there_is, without_bare_holds
+from trainer.sheet.prose.order.statements.bodies import body_of
+from trainer.sheet.prose.order.statements.holds import holds_told_once, only_says_there_is
 from trainer.sheet.prose.order.statements.statement import (
     Statement,
     length_for_place,
@@ -145,7 +149,7 @@ class Teller:
         place_by_its_steps(self._ledger, self._context, statement)
         take_length(self._context, sentence, statement)
         settle_loose(sentence, statement, self._context.heads)
-        statement.acts = without_bare_holds(statement.acts)
+        statement.acts = holds_told_once(sentence, statement)
         mean_all_of_them(self._context, sentence, statement)
         leave_the_odd_one(self._context, sentence, statement)
         self._latest = put_in_as_on(sentence, self._ledger.walls) or self._latest
@@ -154,12 +158,13 @@ class Teller:
             kinds = {act.act for act in statement.acts}
             self.announced = [one for one in self.announced if one[0] not in kinds]
             call_for_the_same(statement)
-        length_for_place(statement)
+        length_for_place(sentence, statement)
         within_its_section(self._context, statement, self._ledger.known.phrase)
         more_of_the_next(sentence, statement)
         if self._claimed and repeats(sentence, statement):
             self._context.claims.append(repeated(self._ledger, statement, self._claimed, self._context.unit))
             return
+        self._end_at_its_steps(sentence, statement)
         if statement.walls is None and only_defines(self._context, sentence, statement):
             self._define(sentence, statement)
             return
@@ -183,6 +188,15 @@ class Teller:
                 claim.inserts = [*self._latest, *claim.inserts]
         self._latest = kept(self._context.claims[-1] if self._context.claims else (), self._latest, same=same)
 
+    def _end_at_its_steps(self, sentence: Sentence, statement: Statement) -> None:
+        """Let the dance end at the steps that are named before those of the ending."""
+        if statement.replaced:
+            self._tells_instead(sentence, statement)
+        context, walls = self._context, statement.walls or self._context.walls
+        open_end = any(one.leave == "end" and not one.inserts for one in (context.claims or [[]])[-1])
+        if ends_here([*statement.acts, *context.acts, *context.heads]) or open_end:
+            place_what_is_reached(self._ledger, sentence, statement, walls.part if walls is not None else "")
+
     def _passes_over(self, sentence: Sentence, statement: Statement) -> bool:
         """Take note of a statement that is a remark, or only says what there is; whether it was one."""
         if statement.acts and statement.walls is None and all(act.declares for act in statement.acts):
@@ -191,6 +205,8 @@ class Teller:
         if re.match(r"[TGX]=n-?c?[,.]?$", sentence.letters):
             # "Tag = 4 counts" calls for none.
             self._announce(sentence, statement)
+            return True
+        if only_measures(self._context, sentence, statement):
             return True
         if only_tells_the_stance(sentence, statement) or is_advice(sentence, statement):
             return True
@@ -259,7 +275,7 @@ class Teller:
             if context.replaced and statement.bodies and not (statement.replaced or statement.inserts):
                 statement.replaced = list(context.replaced)
             self._claim(sentence, statement)
-        elif for_those_not_danced(context, statement):
+        elif self._tells_for_others(sentence, statement):
             statement.walls, statement.replaced = context.walls, [*context.replaced, *statement.replaced]
             place_by_names(self._ledger, self._context, sentence, statement)
             self._claim(sentence, statement)
@@ -282,13 +298,36 @@ class Teller:
         elif statement.place is not None or statement.acts or statement.bodies or statement.again:
             if statement.bodies or statement.again:
                 self._define(sentence, statement)
-            if statement.place is not None or statement.leave:
+            # "Then begin the dance again from section 1." below the steps of a tag waits for no wall.
+            only_begins = statement.place is None and sentence.letters.startswith(">R")
+            if statement.place is not None or (statement.leave and not only_begins):
                 context.waiting = statement
             self._announce(sentence, statement)
+
+    def _tells_for_others(self, sentence: Sentence, statement: Statement) -> bool:
+        """Whether a statement tells what is danced for steps that another says are not."""
+        context = self._context
+        if context.replaced and context.walls is not None:
+            self._tells_instead(sentence, statement)
+        return for_those_not_danced(context, statement)
+
+    def _tells_instead(self, sentence: Sentence, statement: Statement) -> None:
+        """Let a hold be what is danced for steps that are said not to be."""
+        holds = [act for act in statement.acts if act.act == "H"]
+        if len(holds) == 1 and holds == statement.inserts and not statement.bodies:
+            first, last = holds[0].first, holds[0].last
+            body = body_of(sentence, first, last) if sentence.letters[first : first + 1] == "H" else None
+            if body is not None:
+                statement.acts = [act for act in statement.acts if act.act != "H"]
+                statement.bodies = [body]
+                if statement.place is not None and statement.place.first:
+                    statement.change, statement.place, statement.changes = statement.place, None, True
+                    statement.skips = statement.only = False
 
     def _is_placed(self, sentence: Sentence, statement: Statement) -> bool:
         """Whether a statement tells a place, or takes the one told before it."""
         context = self._context
+        keep_open_place(self._ledger, context, statement)
         told = statement.place is not None or statement.change is not None or statement.title is not None
         if told:
             self._take_head()
@@ -335,7 +374,8 @@ class Teller:
         if statement.acts:
             context.acts = [act for act in statement.acts if act.act != "Q"]
         made = Claimant(self._ledger, sentence, statement, context.unit, context.owner).make(context.place)
-        context.replaced = [] if made else statement.replaced
+        bare = all(not (one.inserts or one.change) and one.leave == "continue" for one in made)
+        context.replaced = statement.replaced if bare and not statement.bodies else []
         if made:
             context.bare, context.short = [], False
         elif statement.walls is not None and statement.walls.walls:
@@ -385,6 +425,9 @@ def _only_says_there_is_one(claim: Claim) -> bool:
     """Whether it was only said that a wall has a restart, a tag or a bridge: the place stands below it."""
     if not claim.implied or claim.change:
         return False
+    if claim.leave == "end":
+        # "ENDING (wall 8)", its place told below.
+        return len(claim.inserts) == 1 and claim.inserts[0].kind == "ending"
     bare = all(isinstance(one, Ref) and one.kind in ("tag", "bridge") and not one.name for one in claim.inserts)
     return bare and (bool(claim.inserts) == (claim.leave == "continue")) and claim.leave in ("continue", "restart")
 

@@ -55,7 +55,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"N\?[TGRX]", makers.no_more),
         # "two eights instead of four"
         (r"(?<=[sc])Vn(?=[.,;)]|$)", makers.not_so_many),
-        (r"H(?=:?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", stop_makers.bare_hold),
+        (r"H(?=[:(]?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", stop_makers.bare_hold),
+        # "After wall 1 we wait.", how long being told after
+        (r"(?<=wn)H$|(?<=o[wt])H$", stop_makers.bare_hold),
         # "do not let the fifth wall begin before the band does", "don't start wall 4 too early"
         (r"N\??(?:y[IUj]*(?:wn|ow|ot)|(?:wn|ow|ot)y)[^.;:]*", makers.negation),
         # "as wall 1"
@@ -70,6 +72,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", next_wall.to_wall),
         (r"[>&]ywn(?=A[^wWo])", next_wall.to_wall),
+        # "On the fifth count you begin wall 2."
+        (r"I(?:oc|cn)y[IUj]*(?:wn|ow)(?=I?\?{0,3}[.,!]?$)", next_wall.to_wall),
+        # "walls 2 and 6 have at the end 4 counts more"
+        (r"E(?P<len0>n)-?c[S?]", makers.more_at_the_end),
         (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", next_wall.to_wall),
         # "..., clap, and then start the sixth."
         (r"[>&]y[IUj]*o(?=[.)]?$)", next_wall.to_wall),
@@ -79,7 +85,11 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", next_wall.next_wall_starts),
         (r"R(?P<wall>\((?:wn|ow)\))(?:In(?!-?[ct\-]))?", next_wall.restarts_as),
         (r">(?:wn|ow)y(?:I?f)?(?=[.,;:]|$)", next_wall.only_comes_then),
+        # "..., and then you dance wall 5 straight on"
+        (r"[>&,]*>D[IUj]*(?:wn|ow|ot)(?:\?I?|J)?(?=[.,;)]|$)", next_wall.dances_next),
         (r"RI(?:wn|ow)(?=[.,;)&>]|$)", next_wall.count_one_of),
+        # "Begin again with the last A of the list."
+        (r"RI(?:Lp|op)(?=I\?|[.,;)&>]|$)", next_wall.on_with_part),
         (r"(?:(?<=f)|(?<=[mYI]n)|(?<=\?))(?P<for>I)(?:wn|ow)(?=[.)]?$)", next_wall.ready_for),
         # "... and wall five begins from there", "and the sixth begins on the very next beat"
         (r"[>&,]+[I@]*(?:wn|ow)y(?:I|@)?(?=[.,;)]|$)", next_wall.to_wall),
@@ -132,7 +142,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{FACED}(?:(?:,&?|&)w?n{FACED})+", wall_makers.walls_with_facings),
         # "the last wall (the 7th)", "the seventh and last wall", "the last wall is wall 7", "wall 7 is the last"
         (
-            r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|o&L[wt]|otU?L(?=[.,;]|$)|(?:wn|ow),?[LX](?=[,:.(&-]|$)|wn,?\([LX]\)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
+            r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|Lw:?n(?=[,.;:(]|$)|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|o&L[wt]|otU?L(?=[.,;]|$)|(?:wn|ow),?[LX](?=[,:.(&-]|$)|wn,?\([LX]\)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
             wall_makers.last_wall,
         ),
         (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
@@ -208,6 +218,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "add 2 counts, then restart", "we add four counts.", and below: "The 2 counts: stomp R, stomp L"
         (r"(?:[>&]|(?<=w[no]>)|(?<=[wt]>))(?P<len0>n)-?c(?=,?[>&]*R|[.;,]?$)", made_below.told_below),
         (r"(?<![^.])(?P<len0>n)-?c[?]?(?=[:=][mHn])", made_below.those_counts),
+        (r"\?(?P<len0>n)-?c(?=[:(][mHn])", makers.unnamed_put),
         # "four counts are slipped in: ...", "is followed by four counts that belong to nothing: ..."
         (r"(?P<len0>n)-?c[?@]{0,2}>(?=[:(][mHn])", makers.unnamed_passive),
         (r">(?P<len0>n)-?c[?I]{1,4}(?=:[mHn])", makers.unnamed_passive),
@@ -222,6 +233,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "a bar in which nobody moves", "three counts, without moving"
         (r"(?P<len0>n)(?:-?cI\??H(?!I?\??n)|I?H(?=[.;]?$))", stop_makers.held),
         (r"(?P<len0>n)-?c-?H|H(?:I\?(?=In-?c))?I?(?:[?a](?=n-?c)|a(?=n[.,;]?$))?(?P<len1>n)-?[ct]?", stop_makers.hold),
+        (r"\?{1,3}@?I?(?:nI)?(?P<len1>n)(?:-?c)?", stop_makers.stays),
+        (r"A(?=,?>?[JD>])", two_parts.after_that),
         (r"RI(?P<sec>sn|cn|os|on|q)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
@@ -245,7 +258,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n){OF}(?=:)", change_makers.change),
         (rf">?I(?P<cnt>cn[-U]n|cn|n-n){OF}(?:[,>]*D(?=[:mb])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
         (rf">?I(?P<cnt>cn[-U]n|cn){OF},?(?=m{{1,5}}(?:V|b))", change_makers.change),
-        (rf">?I?(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)){OF}:(?=[mH])", change_makers.weak_change),
+        (rf">?I?(?:(?P<pair>cn[&,]n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)){OF}:(?=[mH])", change_makers.weak_change),
         # "in section 2, counts 7-8: stomp, hold"
         (
             r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?P<cnt>cn[-U]n|n-n)\)?(?::(?=[mH])|[,>]*D(?=[:m]))",
@@ -276,7 +289,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
         (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|q&q|n&n(?=[,:.;)(fY]|$))", makers.between),
         (r"[>&]*XI(?=p)", two_parts.closes_with_part),
-        (rf"(?:A[?D]?|>[?])(?P<pre>){SEC}(?=J|[.,;]|$)", two_parts.comes_after_it),
+        (rf"(?:A[?D]?|>[?])(?P<pre>){SEC}(?=J|[.,;&]|$)", two_parts.comes_after_it),
+        (rf">(?P<pre>){SEC}\?(?=[.,;]|$)", two_parts.comes_after_it),
         (r"Zn?[s?](?=[,.:;()>&]|[Iwft]|$)", two_parts.between_two),
         (rf"(?P<cnt>cn[-U]n)K|L(?P<rest>n)K|{SEC}K", change_makers.skip),
         (r"[KN]L(?P<many>n)-?s", change_makers.skip_sections),
@@ -307,16 +321,20 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"(?:[AEB]|(?<![mH?hqn])D?u?U)o?[mH?h](?:&?[mH?h]){0,4}[Ij](?P<sec>s[nx]|o-?s|on|q)",
             title_makers.titled_in,
         ),
-        (r"(?:A|D?U)[mH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
+        (r"(?:A|D?U)[mhH?&IoU][^(.;,]{0,7}(?=\((?:n-?c|cn)\))", title_makers.titled),
         # "as far as the drag and hold of figure 3", where the figure is called by its drag
         (r"(?:[AEB]|(?<![mH?hqn])D?u?U)q&[mH?h]{1,3}[Ij](?P<sec>s[nx]|o-?s|on|q)", title_makers.titled_in),
         # "after the kick section"
         (r"(?:[AEB]|D?u?U)[mh]{1,4}s(?=[,:)(.;>&-]|[RTGwWI]|$)", title_makers.headed),
         # "when the cross rocks are done (36 counts)", "once the weave is over"
+        (r"z(?P<steps>[mh]{1,4})I(?P<core>wn|ow)[EDQ](?=[,:.]|$)", title_makers.titled_of_a_wall),
         (r"(?:A[mh]{1,4}[DQE]|z[mh]{1,4}[DQEam])(?=[,:)(.>&RJ]|$)", title_makers.titled_done),
         (r"D?[AEBU]n[m?]{1,3}(?=[,:)(.RTGwWIj>&]|$)", title_makers.titled_number),
         (r"QI[m?]{1,4}(?=[,:)(.>]|&R|$)", title_makers.titled),
         # "you have just done the four heel counts of the third eight", "do your two claps", "after the kick hold 2"
+        # "do the four counts of heels in section 3 (count 20)"
+        (rf"{BEFORE}n-?cI[mh]{{1,3}}[Ij]{SEC}\((?P<cnt>cn)(?:I[a?D]*)?\)", makers.counted_there),
+        (rf"{BEFORE}(?P<cnt>n-?c)I[mh]{{1,3}}[Ij]{SEC}(?!\()", makers.place),
         (rf"{BEFORE}(?P<cnt>nm{{1,2}}c)[Ij]{SEC}", makers.place),
         (r"[>&u]*Dnm+(?=$|[.,&)])", makers.counted_steps),
         (r"Ao?m{1,4}(?=\??HI?n)", title_makers.titled),
@@ -347,7 +365,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"z(?P<pre>)(?P<sec>n-?s|on|sn|q)[DEQm]?(?=[.,;:&>]|R|$)", makers.after_sections),
         # "when all eight lines are done"
         (r"[AEUDIuz]*an-?s(?![nx-])", makers.share),
-        (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QXR])", makers.share),
+        (r"[AEUDIu]*h(?!-?m)(?:I[a?D]|Iw(?!n))?|[AEDUu]*a(?!m|-?t|[QXR]|\?{0,2}I?(?:n-?c|H))", makers.share),
         (r"[AEIU]?@", makers.here),
         (r"Z[mh?]{1,4}&[mh?]{1,4}(?=[,:)(.>-]|$)", title_makers.between_titles),
         (r"(?:[AB]|U?E(?!HI?n)|D?U)[mH?&h]{1,5}(?=[,:)(RTGwWIj>K]|&R|$)", title_makers.titled),

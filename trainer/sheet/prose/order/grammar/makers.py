@@ -211,6 +211,25 @@ def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("loose", at, at + 1, act="c", spec=spec)]
 
 
+_MORE = {"more", "extra", "additional", "further"}
+
+
+def more_at_the_end(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """Counts that walls have at their end: "walls 2 and 6 have at the end 4 counts more"."""
+    if s.words(match.end() - 1, match.end()).lower() not in _MORE:
+        return None
+    counts = s.number(match.start("len0"))
+    them = Atom("walls", match.start(), match.start(), at="end", every="them")
+    return [them, Atom("act", match.start(), match.end(), act="T", counts=counts, vague=True)]
+
+
+def unnamed_put(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """Counts that are put in, told with a plain verb: "you put four counts: two steps"; None of another verb."""
+    told = s.words(match.start(), match.start() + 1).lower().startswith(_PUT_IN)
+    at = match.start("len0")
+    return [Atom("act", match.start(), match.end(), act="T", counts=s.number(at), vague=True)] if told else None
+
+
 def unnamed_passive(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Counts that are put in, as it is said after them: a tag, "four counts are slipped in: ..."."""
     told = next(at for at in range(*match.span()) if s.letters[at] == ">")
@@ -218,6 +237,15 @@ def unnamed_passive(s: Letters, match: re.Match[str]) -> list[Atom]:
     if not word.startswith(_PUT_IN_PASSIVE):
         return []
     return [Atom("act", match.start(), match.end(), act="T", counts=s.number(match.start("len0")), vague=True)]
+
+
+def counted_there(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Steps of a section with the count of the dance that ends them: "the four counts of heels in S3 (count 20)"."""
+    spec = count_spec(s, match) if s.number(match.start("cnt") + 1) > _PHRASE else joined_spec(s, match)
+    return [Atom("place", match.start(), match.end(), spec=spec)]
+
+
+_PHRASE = 8
 
 
 def sections_listed(s: Letters, match: re.Match[str]) -> list[Atom]:

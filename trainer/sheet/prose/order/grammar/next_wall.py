@@ -41,8 +41,19 @@ def on_to_wall(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     if not told and s.letters[match.start()] == "j" and s.letters[match.start() - 1] == "c":
         # "24 counts into the second wall" are danced of that one.
         return None
+    if {"until", "till"} & set(s.words(match.start(), match.end()).lower().split()):
+        # "It goes round and round until wall 9".
+        return []
     if (told and number - 1 not in told) or number < _SECOND:
         return []
+    return [Atom("act", match.start(), match.end(), act="R", number=number)]
+
+
+def dances_next(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The wall after the one told of is danced: "and then you dance wall 5"; of another wall more is told."""
+    number = _numbers(s, match)[-1]
+    if number - 1 not in _told_before(s, match):
+        return None
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
 
 
@@ -120,3 +131,10 @@ def follows(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     if s.letters[match.start()] == "z" and not words & {"is", "it's", "that's"}:
         return None
     return (on_to_wall(s, match) or None) if words & _COMES else None
+
+
+def on_with_part(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The part that comes next in the play, of which no more is told: "begin again with the last A"."""
+    if s.words(match.start() + 1, match.start() + 2).lower() != "with":
+        return None
+    return [Atom("act", match.start(), match.end(), act="R")]

@@ -268,6 +268,9 @@ class Ruler:
         wanted = stems(word for word in words if word not in FILLERS and word not in NUMBERS)
         wanted = wanted - {"step"} or wanted
         found = [(first, last) for first, last, said in self.steps if wanted and wanted <= said]
+        if not found and "turn" in wanted and len(wanted) > 1:
+            # "The half turn" is told as a pivot.
+            found = [(first, last) for first, last, said in self.steps if wanted - {"turn"} | {"pivot"} <= said]
         # "The kick" of "walk R, L, R, kick" is the one count, not all four.
         inner = [one for one in found if not any(one != two and one[0] <= two[0] < two[1] <= one[1] for two in found)]
         runs: list[tuple[int, int]] = []

@@ -36,6 +36,31 @@ def hold(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     return [Atom("act", match.start(), match.end(), act="H", counts=s.number(match.start(name)))]
 
 
+_STAYS = {
+    "stand",
+    "stands",
+    "standing",
+    "stay",
+    "stays",
+    "staying",
+    "remain",
+    "remains",
+    "rest",
+    "rests",
+    "linger",
+    "lingers",
+}
+
+
+def stays(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """A hold told as how one stays for so long: "we stand for two counts", "remain standing there for 3 counts"."""
+    words = s.words(match.start(), match.start("len1")).lower().split()
+    at = match.start("len1")
+    if not _STAYS & set(words) or not (match.group().endswith("c") or s.lexemes[at].text in ("bar", "bars")):
+        return None
+    return [Atom("act", match.start(), match.end(), act="H", counts=s.number(at))]
+
+
 def held(s: Letters, match: re.Match[str]) -> list[Atom]:
     """So many counts, or a bar, in which nobody moves."""
     at = match.start("len0")
@@ -60,9 +85,15 @@ def for_a_moment(s: Letters, at: int) -> bool:
     return after[:2] == ["for", "a"] and bool(set(after[2:]) & _MOMENTS)
 
 
+def _led_to(s: Letters, at: int) -> bool:
+    """Whether a word only tells of the wall on which one ends: "you face the wall you'd end on"."""
+    token, after = s.tokens[s.lexemes[at].first], [one.low for one in s.tokens[s.lexemes[at].last :][:2]]
+    return token.low in ("end", "finish") and after[:1] == ["on"] and after[1:] in ([], [")"], [","], ["."])
+
+
 def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
     first = s.lexemes[match.start()].first
-    if match.group() == "E" and re.search("[wWtp].*[TG]$", s.letters[: match.start()]):
+    if match.group() == "E" and re.search("[wWtp].*[TG](?:I?n-?c)?$", s.letters[: match.start()]):
         # "Wall 6: tag at the end": at the end of that wall.
         return []
     heard = s.tokens[max(first - 4, 0) : first]
@@ -72,7 +103,7 @@ def stop(s: Letters, match: re.Match[str]) -> list[Atom]:
     if s.tokens[first].low == "stop" and {token.low for token in s.tokens[max(first - 2, 0) : first]} & _A_STOP:
         # "The Long Stop" is a thing.
         return []
-    if for_a_moment(s, match.end() - 1):
+    if for_a_moment(s, match.end() - 1) or _led_to(s, match.start()):
         return []
     if first and s.tokens[first - 1].low in _PLAYERS:
         # "The fiddle stops after this second eight": the dancers hear where they are.

@@ -21,11 +21,21 @@ def titled(s: Letters, match: re.Match[str]) -> list[Atom]:
         # "We have not come to the turns."
         return []
     first = next((at for at in range(match.start(), match.end()) if s.letters[at] not in "AEBDUQI"), match.end() - 1)
+    if _points_back(s, match.start(), first):
+        return []
     nth = s.number(first) if s.letters[first] == "o" else 0
     last = _end_of_name(s, first + bool(nth), match.end())
     words = _words_of(s, first + bool(nth), last)
     spec = Spec(s.span(first, last), title=words, before="B" in match.group(), block=nth)
     return [*stops, Atom("title", match.start() + len(stops), last, spec=spec)]
+
+
+def _points_back(s: Letters, at: int, first: int) -> bool:
+    """Whether what comes after is what was told before, and the words behind it steps: "after it stomp right"."""
+    if s.letters[at] != "A":
+        return False
+    between = {token.low for token in s.tokens[s.lexemes[at].first : s.lexemes[first].first]}
+    return bool(between & {"it", "which", "them"})
 
 
 _DANCERS = {"we", "you", "they", "i", "one", "everybody", "everyone", "you'll", "we'll"}
@@ -66,6 +76,16 @@ def titled_last(s: Letters, match: re.Match[str]) -> list[Atom]:
     own = _words_of(s, last, match.end())
     words = own if len(own) > 1 else (*_words_of(s, match.start() + 1, match.start() + 2), *own)
     return [Atom("title", match.start(), match.end(), spec=Spec(s.span(match.start() + 1, match.end()), title=words))]
+
+
+def titled_of_a_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Steps of a wall that are over: "when the vines of wall 3 are done"."""
+    first, last = match.span("steps")
+    spec = Spec(s.span(first, last), title=_words_of(s, first, last))
+    number = next(s.number(at) for at in range(*match.span("core")) if s.letters[at] in "no")
+    core = match.start("core")
+    walls = Atom("walls", core, match.end(), (number,), span=s.span(core, match.end("core")))
+    return [Atom("title", match.start(), last, spec=spec), walls]
 
 
 def titled_done(s: Letters, match: re.Match[str]) -> list[Atom]:

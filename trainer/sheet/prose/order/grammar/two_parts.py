@@ -27,7 +27,7 @@ _IT = {"it", "this", "that", "them", "which"}
 def comes_after_it(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """Where the dance goes on after what was put in: "after it comes figure 3 as normal", "then comes section 3"."""
     first = s.lexemes[match.start()].first
-    lows = [token.low for token in s.tokens[first : first + 4]]
+    lows = [token.low for token in s.tokens[first : first + 6]]
     if not set(lows) & _COMES:
         return None
     if s.letters[match.start()] == ">":
@@ -38,3 +38,10 @@ def comes_after_it(s: Letters, match: re.Match[str]) -> list[Atom] | None:
 def closes_with_part(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A part that is danced last is no ending: "and we finish with B"."""
     return []
+
+
+def after_that(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """Words that only lead on from what was put in: "after that we continue", "after this go on"."""
+    first, last = s.lexemes[match.start()].first, s.lexemes[match.end()].first
+    between = {token.low for token in s.tokens[first + 1 : last]}
+    return [] if between & _IT else None

@@ -19,6 +19,7 @@ from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.carried_lines import with_carried_steps
 from trainer.sheet.prose.order.lines.changed_lines import with_changed_steps
 from trainer.sheet.prose.order.lines.enumerated import unnumbered
+from trainer.sheet.prose.order.lines.headed_sentences import with_headed_sentences
 from trainer.sheet.prose.order.lines.leading_lines import with_leading_lines
 from trainer.sheet.prose.order.lines.left_open import only_names_walls, tells_how_far
 from trainer.sheet.prose.order.lines.lines import LETTERS, SONG, carries_on, is_order, only_leaves, without_order
@@ -71,7 +72,11 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
         beside += told
         for line in _with_broken_steps(
             with_plain_steps(
-                with_changed_steps(with_carried_steps(with_leading_lines(with_headed_walls(with_told_counts(rest)))))
+                with_changed_steps(
+                    with_carried_steps(
+                        with_leading_lines(with_headed_walls(with_headed_sentences(with_told_counts(rest))))
+                    )
+                )
             )
         ):
             _take(line, kept, beside, rows)
@@ -309,8 +314,15 @@ def _flows(group: Sequence[Line]) -> bool:
     ]
     if opened or sum(map(_ends_with_counts, group)) > 1:
         return False
-    broken = sum(_broken(before.tokens[-2:], after.tokens[0]) for before, after in pairwise(group))
+    broken = sum(
+        not _is_labelled(after) and _broken(before.tokens[-2:], after.tokens[0]) for before, after in pairwise(group)
+    )
     return broken >= 0.5 * (len(group) - 1)
+
+
+def _is_labelled(line: Line) -> bool:
+    """Whether a line begins with a label of its own, as a fact of the head does: "Start: feet together"."""
+    return line.tokens[0].text[0].isupper() and [token.text for token in line.tokens[1:2]] == [":"]
 
 
 def _broken(end: Sequence[Token], first: Token) -> bool:

@@ -83,4 +83,5 @@ def is_twice(sentence: Sentence, walls: Atom | None) -> bool:
         return False
     before, after = sentence.letters[: walls.first], sentence.letters[walls.last :]
     told = re.search("[,&;:(>?]k,?$", before) and ("w" in before or re.search("[?k]", after))
-    return bool(told or re.match(r"[,(]?k(?![AEBI])", after))
+    # "Wall 4 gets the same tag twice".
+    return bool(told or re.match(r"[,(]?k(?![AEBI])|[?>]{0,2}[TG]k(?=[.,;]|$)", after))

@@ -81,6 +81,11 @@ class Body:
         return {token.text for token in self.tokens}
 
     @property
+    def counted(self) -> bool:
+        """Whether it has a number."""
+        return any(token.kind == "number" for token in self.tokens)
+
+    @property
     def holds(self) -> bool:
         """Whether it says no more than to hold."""
         return {token.low for token in self.tokens if token.kind == "word"} <= {"hold", "pause", "and", "then", "just"}

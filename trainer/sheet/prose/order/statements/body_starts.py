@@ -47,8 +47,47 @@ def start_of(sentence: Sentence, at: int) -> int | None:
             first = re.search(r"\(n(?:[-&,]n)*\)$", sentence.letters[at:index])
             if first and _counts_steps(sentence, at + first.start() + 1, index):
                 index = at + first.start()
-            return _with_hold(sentence, at, _with_counts(sentence, at, index))
+            return _with_hold(sentence, at, _with_first_count(sentence, at, _with_counts(sentence, at, index)))
     return None
+
+
+_FIRST_COUNT = re.compile(r"(?P<on>I?)(?P<count>n(?:[,&\-U]n)+|c?n|oc)(?P<close>:?)\?{0,3}$")
+"""A count, or several, before steps: "on 1 take a big", "1: put the", "15,16:"."""
+
+
+def _with_first_count(sentence: Sentence, at: int, index: int) -> int:
+    """Return where steps begin with their first count: "on 1 take a big step right", "14 counts, then 15,16: hold"."""
+    told = _FIRST_COUNT.search(sentence.letters, at, index)
+    while told and len(told["count"]) > 2 and not _is_free(sentence, told.start(), index):
+        # "Dance to count 14, 15-16: step left".
+        told = _FIRST_COUNT.search(sentence.letters, told.start() + 1, index)
+    if told is None or (told.end() == told.end("close") and not told["close"]):
+        return index
+    numbers = [sentence.number(place) for place in range(*told.span("count")) if sentence.letters[place] in "no"]
+    several = len(numbers) > 1
+    rises = all(after == before + 1 for before, after in pairwise(numbers)) or "-" in told["count"]
+    if several and not (rises and told["close"] and _is_free(sentence, told.start(), index)):
+        return index
+    if not several and not _is_first(sentence, told, numbers[0], index):
+        return index
+    return told.start("count") if told["count"].startswith("n") else told.start()
+
+
+def _is_free(sentence: Sentence, first: int, last: int) -> bool:
+    """Whether numbers belong to no phrase of the order."""
+    return not any(first < atom.last and atom.first < last and atom.kind != "loose" for atom in sentence.atoms)
+
+
+def _is_first(sentence: Sentence, told: re.Match[str], number: int, index: int) -> bool:
+    """Whether a number is that of the first step: 1, or one that goes on from a count told before, or to the next."""
+    opens = told.start() == 0 or sentence.letters[told.start() - 1] in ":;,.(>"
+    told_next = re.compile(r"[,;.>&]+I?c?(?P<next>[no])").finditer(sentence.letters, index)
+    follows = any(sentence.number(one.start("next")) == number + 1 for one in told_next)
+    if number == 1:
+        return opens or follows
+    before = [sentence.number(place) for place in range(told.start()) if sentence.letters[place] == "n"]
+    free = opens and bool(told["close"]) and _is_free(sentence, told.start(), index)
+    return free and (follows or told.start() == 0 or number - 1 in before[-2:])
 
 
 def _with_counts(sentence: Sentence, at: int, index: int) -> int:
@@ -112,6 +151,9 @@ def _is_other(sentence: Sentence, index: int) -> bool:
     before = sentence.letters[:index]
     first = sentence.lexemes[index].first
     if sentence.letters[index] == "H" and first and sentence.tokens[first - 1].low in _PLAYERS:
+        return True
+    if sentence.letters.startswith("H:") and not index and "H" in sentence.letters[2:]:
+        # "The pause: when the vines of wall 3 are done, freeze for 2 counts" names it first.
         return True
     if _left_out_too(sentence, index) or _is_included(sentence, index):
         return True

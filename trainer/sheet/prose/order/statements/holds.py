@@ -8,6 +8,7 @@ from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.places import Ruler
 from trainer.sheet.prose.order.statements.bodies import Body, body_of
 from trainer.sheet.prose.order.statements.statement import Statement
+from trainer.sheet.prose.words import Token
 
 _STANDING = {"with", "in", "on"}
 """What leads to how one stands: "hold 2 with the left foot in the air"."""
@@ -111,7 +112,57 @@ def only_says_there_is(statement: Statement) -> bool:
     return walls is not None and walls.at != "end" and not more and len(bare) == 1 and bare[0]
 
 
-def without_bare_holds(acts: Sequence[Atom]) -> list[Atom]:
-    """Return what is done without the holds that only head one of so many counts: "Hold: on wall 5 ... hold 4"."""
-    told = any(act.act == "H" and act.counts for act in acts)
-    return [act for act in acts if not (told and act.act == "H" and act.counts is None)]
+def holds_told_once(sentence: Sentence, statement: Statement) -> list[Atom]:
+    """Return what a statement does, a hold that is told twice only once: "the band waits for 4, so we hold for 4".
+
+    A hold without a length only heads one of so many counts: "Hold: on wall 5 ... hold 4".
+    """
+    told = any(act.act == "H" and act.counts for act in statement.acts)
+    acts = [act for act in statement.acts if not _stops_to_hold(sentence, statement, act)]
+    kept: list[Atom] = []
+    for act in acts:
+        if act.act == "H" and ((told and act.counts is None) or _is_told(sentence, statement, kept, act)):
+            continue
+        kept.append(act)
+    return kept
+
+
+_STOP = {"stop", "stops", "stopping", "halt", "halts"}
+
+
+def _stops_to_hold(sentence: Sentence, statement: Statement, act: Atom) -> bool:
+    """Whether a stop is no more than the hold told straight after it: "after 24 counts stop, hold for four counts"."""
+    if act.act not in "QR" or act.first >= len(sentence.lexemes) or act.last <= act.first:
+        return False
+    stops = sentence.tokens[sentence.lexemes[act.first].first].low in _STOP
+    holds = [one for one in statement.acts if one.act == "H" and one.counts and one.first >= act.last]
+    between = sentence.letters[act.last : holds[0].first] if holds else "-"
+    after = sentence.letters[holds[0].last :] if holds else ""
+    return stops and set(between) <= set(",>&") and set(">J") & set(after) != set()
+
+
+_ANOTHER = {"another", "more", "again", "further", "extra", "additional", "second"}
+
+
+def _is_told(sentence: Sentence, statement: Statement, before: Sequence[Atom], hold: Atom) -> bool:
+    """Whether a hold is the one told before it: as long, with no steps, "then" or "another" between them."""
+    first = next((one for one in reversed(before) if one.act == "H"), None)
+    if first is None or first.counts != hold.counts or first.last > hold.first:
+        return False
+    letters = sentence.letters[first.last : hold.first]
+    apart = ">" in letters or (letters in ("&", ",&", ",", "+") and _are_alike(sentence, first, hold))
+    if apart or any(first.last <= body.first < hold.first for body in statement.bodies):
+        return False
+    return not any(token.low in _ANOTHER for token in _between(sentence, first.first, hold.last))
+
+
+def _are_alike(sentence: Sentence, one: Atom, other: Atom) -> bool:
+    """Whether two holds are told with the same word, as in a list: "hold 2, hold 2"."""
+    return (
+        sentence.tokens[sentence.lexemes[one.first].first].low
+        == sentence.tokens[sentence.lexemes[other.first].first].low
+    )
+
+
+def _between(sentence: Sentence, first: int, last: int) -> Sequence[Token]:
+    return sentence.tokens[sentence.lexemes[first].first : sentence.lexemes[last - 1].last]

@@ -31,7 +31,7 @@ def opens(sentence: Sentence, parts: Parts, now: Statement, lead: Sequence[Atom]
         goes_on = is_finer(sentence, now, part) or is_further(sentence, parts, now, at)
         return now.place is not None and now.place != part.spec and not part.act and not goes_on
     if part.kind == "act":
-        return _act_opens(parts, now, lead, at, part)
+        return not _is_listed(sentence, parts, now, at) and _act_opens(parts, now, lead, at, part)
     if part.kind == "loose":
         # "Do 16 of wall 3 and 8 of wall 6".
         return now.walls is not None and bool(now.place) and walls_follow(sentence, parts, at)
@@ -49,6 +49,16 @@ def _act_opens(parts: Parts, now: Statement, lead: Sequence[Atom], at: int, part
     if not has_own or not _refers_on(parts, at):
         return False
     return bool(now.acts) or part.act in INSERTS or bool(lead)
+
+
+def _is_listed(sentence: Sentence, parts: Parts, now: Statement, at: int) -> bool:
+    """Whether walls that follow an act are the next of a list of walls: "- W4 bridge, then tag - W5 straight"."""
+    act, after = parts[at], parts[at + 1] if at + 1 < len(parts) else None
+    if not isinstance(act, Atom) or not isinstance(after, Atom) or after.kind != "walls" or now.walls is None:
+        return False
+    letters = sentence.letters
+    marks = {letters[one.first - 1 : one.first] for one in (now.walls, after)}
+    return marks <= {"-", ";", "|"} and len(marks) == 1 and letters[act.first - 1] in ">&" and bool(now.acts)
 
 
 def _refers_on(parts: Parts, at: int) -> bool:

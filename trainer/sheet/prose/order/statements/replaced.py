@@ -35,7 +35,7 @@ def end_of_replaced(sentence: Sentence, first: int, last: int) -> int:
     if re.search("M[nIo?]*$", before):
         by = (at for at in range(first + 1, last) if letters[at] in "IU")
         return next((at for at in by if sentence.words(at, at + 1).lower() in _BY), 0)
-    if _LEFT_OUT.match(letters, last) and re.fullmatch(r"n?[m&,]+", letters[first:last]):
+    if _LEFT_OUT.match(letters, last) and re.fullmatch(r"n?[m&,]+(?:\(c?n(?:[-&,U]n)*\))?", letters[first:last]):
         # "The two claps are left out".
         return last
     becomes = letters[last : last + 1] == "b" and sentence.words(last, last + 1).lower() != "instead"

@@ -26,16 +26,24 @@ def counts_in_brackets(sentence: Sentence, now: Statement, parts: Sequence[Atom 
 
 
 def names_the_step(sentence: Sentence, now: Statement, parts: Sequence[Atom | Body], at: int) -> bool:
-    """Whether words in brackets after a place only name the step reached: "up to count 6 (the half pivot)"."""
+    """Whether words after a place only name the step reached: "up to count 6 (the half pivot)", "on 22, the pivot"."""
     part, before = parts[at], _before(parts, at)
     letters = sentence.letters
-    opens = part.first if letters[part.first] == "(" else part.first - 1
-    closed = letters[opens] == "(" and _is_closed(letters, part)
-    if not isinstance(part, Body) or not closed or not isinstance(before, Atom) or before.kind != "place":
+    if not isinstance(part, Body) or not isinstance(before, Atom) or before.kind != "place":
         return False
-    counted = any(token.kind == "number" for token in part.tokens) or set("bVNH") & set(letters[part.first : part.last])
+    others = any(token.kind == "number" for token in part.tokens) or set("bVNH") & set(letters[part.first : part.last])
+    if others or len(part.tokens) >= _FEW:
+        return False
+    first = part.first + (letters[part.first] in "(,")
+    closed = letters[first - 1] == "(" and _is_closed(letters, part)
     later = any(isinstance(one, Body) and not one.replaced for one in parts[at + 1 :])
-    return before.last == opens and not counted and (later or not now.inserts) and len(part.tokens) < _FEW
+    lead = sentence.tokens[max(sentence.lexemes[first].first - 1, 0)].low
+    named = lead in ("the", "that", "your", "our") and not any(one.low in _FEET for one in part.tokens)
+    counted = before.spec is not None and before.spec.count is not None
+    if closed:
+        return before.last == first - 1 and (later or not now.inserts or (named and counted))
+    ends = any(act.act in "QX" for act in now.acts)
+    return ends and named and counted and letters[before.last - 1 : first].rstrip("h").endswith(",")
 
 
 def _is_closed(letters: str, part: Atom | Body) -> bool:

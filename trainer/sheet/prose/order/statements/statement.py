@@ -85,9 +85,11 @@ _STRANGE = 2
 """So many words that no table knows between a wall and a number tell of something else."""
 
 
-def length_for_place(statement: Statement) -> None:
+def length_for_place(sentence: Sentence, statement: Statement) -> None:
     """At the end of a wall "do 8 extra counts" is the length of what is added, not a place."""
-    if statement.walls is None or statement.walls.at != "end" or not statement.bodies or statement.acts:
+    if statement.walls is None or statement.walls.at != "end" or statement.acts:
+        return
+    if not statement.bodies and not sentence.letters.endswith(":"):
         return
     spec = statement.place if statement.only else next((atom.spec for atom in statement.loose if atom.act == "c"), None)
     if spec is not None and spec.count is not None and spec.section is None and not spec.first:

@@ -21,9 +21,11 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
     if len(kept) > 2 and kept[0].low in ("step", "steps") and kept[1].text == ":":
         kept = kept[2:]
     kept, counts = without_lead(kept)
+    kept, told = _after_its_length(kept)
+    counts = told or counts
     kept, told = _up_to_its_length(kept)
     counts = told or counts
-    kept, told = _without_length_in_brackets(kept)
+    kept, told = without_length_in_brackets(kept)
     counts = told or counts
     kept = without_pose(_after_that_is(_without_its_section(kept)))
     done = next((at for at, token in enumerate(kept[:6]) if token.low == "do"), 0)
@@ -79,7 +81,18 @@ def _up_to_its_length(kept: list[Token]) -> tuple[list[Token], int | None]:
     return kept, None
 
 
-def _without_length_in_brackets(kept: list[Token]) -> tuple[list[Token], int | None]:
+def _after_its_length(kept: list[Token]) -> tuple[list[Token], int | None]:
+    """Return steps that follow what names them with their length: "walk in place for 8: R, L, R, L, ..."."""
+    colon = next((at for at, token in enumerate(kept) if token.text == ":"), 0)
+    at = colon - 1 - (kept[colon - 1].low in _COUNTS)
+    led = colon > 3 and kept[at - 1].low == "for" and kept[at].kind == "number"
+    others = any(token.kind == "number" for token in [*kept[: max(at, 0)], *kept[colon:]])
+    if not led or others or colon + 1 == len(kept):
+        return kept, None
+    return kept[colon + 1 :], int(kept[at].text)
+
+
+def without_length_in_brackets(kept: list[Token]) -> tuple[list[Token], int | None]:
     """Return steps without the one bracket that says how long they are: "(4 counts)", "(that is four beats in all)".
 
     Where several brackets say so, each is of its own step.
@@ -104,10 +117,12 @@ def _without_length_in_brackets(kept: list[Token]) -> tuple[list[Token], int | N
 
 _POSES = re.compile(
     r"(?:hold|keep) (?:that|your|the|this|it)(?: pose| there)?|stay (?:there|put|like that|where you are)|"
+    r"stay(?=$| [,.])|"
     r"make (?:a|one) (?:\w+ ){0,3}(?:stop|pose|pause|finish|picture)|"
     r"freeze (?:there|like that)|strike (?:a|any|your) (?:\w+ )?pose"
 )
 """What one does on no count of its own when the dance is over."""
+_A_POSE = re.compile(r"(?:(?:a|big|final|nice|your|any|one|last) )*pose$")
 _NEXT_BEAT = re.compile(r"on the (?:very )?(?:next|following) (?:beat|count)")
 
 
@@ -121,11 +136,8 @@ def without_pose(tokens: list[Token]) -> list[Token]:
     for at in range(2, len(tokens)):
         words = " ".join(token.low for token in tokens[at : at + 5])
         joined = tokens[at - 1].text in (",", "&") or tokens[at - 1].low in ("and", "then")
-        if (
-            joined
-            and _POSES.match(words)
-            and not any(number_at(tokens, one)[1] > one for one in range(at, len(tokens)))
-        ):
+        posed = _POSES.match(words) or (tokens[at - 1].text == "," and _A_POSE.match(words))
+        if joined and posed and not any(number_at(tokens, one)[1] > one for one in range(at, len(tokens))):
             return tokens[: at - 1]
     return tokens
 
@@ -180,6 +192,9 @@ def _sum_of_lengths(kept: Sequence[Token]) -> int | None:
 
 def _length_at_end(kept: list[Token]) -> tuple[list[Token], int] | None:
     """Part steps from the length told after them: "a rumba box as an extra 8 counts"."""
+    for words in (("in", "all"), ("in", "total"), ("altogether",), ("all", "told")):
+        if tuple(token.low for token in kept[-len(words) :]) == words and len(kept) > 4:
+            return _length_at_end(kept[: -len(words)])
     if len(kept) < 4 or kept[-1].low not in ("counts", "beats") or number_at(kept, len(kept) - 2)[1] != len(kept) - 1:
         return None
     if len(_lengths(kept)) > 1:

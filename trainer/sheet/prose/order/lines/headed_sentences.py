@@ -1,0 +1,75 @@
+"""A heading that names an extra and its wall, over words that say where in the wall it comes, or over its steps.
+
+"ENDING (wall 8)" over "Dance section 1, then stomp right forward and stay." is told as one line: apart, the words below
+would be neither steps with counts nor of the order. Common practice, no source.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.lexis.sentences import sentences
+from trainer.sheet.prose.order.grammar.grammar import sentence_of
+from trainer.sheet.prose.order.lines.lines import LETTERS, is_order
+from trainer.sheet.prose.order.statements.bodies import bodies_of
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
+
+_HEAD = 14
+"""Tokens of a heading at most."""
+_COUNT = 1.2
+"""The strength of a mark that is a count for sure."""
+_NEAR = 2
+_BESIDE = {"face", "only", "begins"}
+
+
+def with_headed_sentences(lines: Sequence[Line]) -> list[Line]:
+    """Return lines, each heading of an extra in its wall joined with the sentence below that tells place or steps."""
+    done: list[Line] = []
+    for line in lines:
+        above = done[-1] if done else None
+        if above is not None and _heads(above.tokens) and _is_headed(above, line):
+            last = above.tokens[-1]
+            colon = replace(last, kind="mark", text=":", low=":", glued=True)
+            tokens = above.tokens if last.text in (":", "=", "-") else (*above.tokens, colon)
+            done[-1] = replace(above, tokens=(*tokens, *line.tokens))
+        else:
+            done.append(line)
+    return done
+
+
+def _heads(tokens: Sequence[Token]) -> bool:
+    """Whether a line only names an extra and walls in which it is danced."""
+    if len(tokens) > _HEAD or len(sentences(tokens)) != 1 or not is_order(tokens):
+        return False
+    sentence = sentence_of(tokens, LETTERS)
+    acts = [atom for atom in sentence.atoms if atom.kind == "act"]
+    walls = [atom for atom in sentence.atoms if atom.kind == "walls"]
+    others = {atom.kind for atom in sentence.atoms} - {"act", "walls"} - _BESIDE
+    named = len(acts) == 1 and acts[0].act in "TGX" and not acts[0].declares and not acts[0].number
+    return named and len(walls) == 1 and bool(walls[0].walls) and not others and not bodies_of(sentence)
+
+
+def _is_headed(above: Line, line: Line) -> bool:
+    """Whether a line goes on below its heading with a place in the wall, or with steps in a sentence without counts."""
+    if line.number > above.tokens[-1].line + _NEAR:
+        return False
+    marks = [mark for mark in marks_in(line.tokens, 0) if mark.strength >= _COUNT or mark.closed]
+    if any(mark.first == 0 for mark in marks):
+        return False
+    told = [sentence_of(part, LETTERS) for part in sentences(line.tokens)]
+    atoms = [atom for one in told for atom in one.atoms]
+    if any(atom.kind == "walls" or atom.act in ("T", "G") for atom in atoms) or not told:
+        return False
+    first = told[0]
+    bodies = bodies_of(first)
+    begins = bodies[0].first if bodies else len(first.letters)
+    placed = any(
+        atom.first < begins
+        and atom.kind in ("place", "title")
+        and atom.spec is not None
+        and not (atom.spec.here or atom.spec.share)
+        for atom in first.atoms
+        if first.letters[atom.first] in "ADU"
+    )
+    return bool(bodies) and (placed or not marks)
