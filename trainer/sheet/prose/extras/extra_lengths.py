@@ -15,6 +15,9 @@ def headed_length(block: Block) -> int | None:
         return None
     sentence = sentence_of(block.headings[-1].tokens, Names({}, {}))
     acts = [atom for atom in sentence.atoms if atom.kind == "act" and atom.act in "TGX"]
+    if len(re.findall("nc", sentence.letters)) > 1:
+        # "Tag (3 counts + 3 counts)".
+        return None
     told = next((atom.counts for atom in acts if atom.counts), None)
     beside = next((atom.last for atom in acts if re.match(r"\(n\)", sentence.letters[atom.last :])), None)
     return told or (sentence.number(beside + 1) if beside is not None else None)
