@@ -72,4 +72,6 @@ def _is_headed(above: Line, line: Line) -> bool:
         for atom in first.atoms
         if first.letters[atom.first] in "ADU"
     )
-    return bool(bodies) and (placed or not marks)
+    # "Hold for one bar" is all that a tag may be.
+    holds = any(atom.act == "H" and atom.counts for atom in first.atoms)
+    return (bool(bodies) and (placed or not marks)) or (holds and not marks and len(told) == 1)

@@ -125,6 +125,20 @@ def _says_how_many(sentence: Sentence, at: int) -> bool:
     return many and (listed or before in ("is", "are", "of", "with")) and sentence.words(at + 1, at + 2).endswith("s")
 
 
+_STARTING = {
+    "starting", "start", "beginning", "begin", "with", "the", "right", "left", "r", "l", "foot", "on", "to", "first",
+    "alternating", "each", "way", ",", "side",
+}  # fmt: skip
+
+
+def _only_starts(sentence: Sentence, at: int) -> bool:
+    """Whether the rest of a sentence only tells the foot that steps begin with: ": four sways, starting right"."""
+    if at >= len(sentence.lexemes):
+        return False
+    rest = [token.low for token in sentence.tokens[sentence.lexemes[at].first :]]
+    return bool(set(rest) & {"starting", "start", "beginning", "begin", "first"}) and set(rest) <= _STARTING
+
+
 def _measures_the_wall(sentence: Sentence, at: int) -> bool:
     """Whether a number is how much is danced of a wall, a comma before its steps: "wall 8 - 16, stomp right"."""
     before = sentence.letters[:at].rstrip(":-=")
@@ -134,6 +148,9 @@ def _measures_the_wall(sentence: Sentence, at: int) -> bool:
 
 def told_number(sentence: Sentence, first: int) -> int | None:
     """Return how many steps of one count each are told where a number says so: "add four sways, right, ..."."""
+    if sentence.letters[first : first + 2] == "nm" and _only_starts(sentence, first + 2):
+        # ": four sways, starting right".
+        return sentence.number(first) if sentence.words(first + 1, first + 2).lower() in _OF_ONE_COUNT else None
     if not first or not _says_how_many(sentence, first - 1):
         return None
     return sentence.number(first - 1) if sentence.words(first, first + 1).lower() in _OF_ONE_COUNT else None

@@ -47,6 +47,7 @@ def steps_of(tokens: Sequence[Token]) -> tuple[tuple[Token, ...], int | None]:
         elif (cut := _length_at_end(kept)) is not None:
             kept, told = cut
             counts, changed = counts or told, True
+    kept = _after_its_name(kept)
     return tuple(kept), counts or _sum_of_lengths(kept)
 
 
@@ -158,6 +159,20 @@ def _after_that_is(kept: list[Token]) -> list[Token]:
             if named and tuple(lows[at : at + len(words)]) == words:
                 return kept[at + len(words) :]
     return kept
+
+
+def _after_its_name(kept: list[Token]) -> list[Token]:
+    """Return steps without the name before the bracket that spells them out: "rocking chair (rock R forward, ...)"."""
+    opened = next((at for at, token in enumerate(kept) if token.text == "("), 0)
+    inside = kept[opened + 1 : -1]
+    named = 0 < opened <= _NAME and all(token.kind == "word" and token.low not in _FEET for token in kept[:opened])
+    listed = sum(token.text == "," for token in inside) > 1 and ")" not in {token.text for token in inside}
+    return inside if named and listed and kept[-1].text == ")" else kept
+
+
+_NAME = 4
+"""Words of a figure's name at most."""
+_FEET = {"right", "left", "r", "l", "rf", "lf"}
 
 
 def _without_its_section(kept: list[Token]) -> list[Token]:
