@@ -215,7 +215,7 @@ class TestTurns:
         ("L forward turning ¼ over left shoulder", (-QUARTER,), "after the step, by the shoulder"),
         ("90 degrees left with L forward", (-QUARTER,), "degrees"),
         ("three quarters right stepping R side", (Fraction(3, 4),), "three quarters"),
-        ("L forward, ¼ turn", (QUARTER, -QUARTER), "no side: either"),
+        ("L forward, ¼ turn", (-QUARTER, QUARTER), "no side: either, and first that of its foot"),
         ("1 1/4 turn left L forward", (-Fraction(5, 4),), "more than a whole turn"),
         ("turn clockwise 3/8 R forward", (Fraction(3, 8),), "clockwise"),
         ("R fwd without turning", (Fraction(0),), "no turn"),

@@ -47,7 +47,10 @@ def _spelled_out(item: Item, gloss: Gloss) -> Item:
     n = len(item.slots)
     if not rest or not any(lex.kind != "side" for lex in lexemes(rest, gloss.short)):
         return item
-    better = points_back(item.text) or fills(item.text, n, gloss) >= _FITS
+    passed_over = lexemes(item.text[: len(item.text) - len(rest)], gloss.short)
+    # "Quarter turn right again, right beside left" turns, and does not point back.
+    again = points_back(item.text) and not any(lex.kind == "amount" for lex in passed_over)
+    better = again or fills(item.text, n, gloss) >= _FITS
     return replace(item, text=rest) if better and fills(rest, n, gloss) < _FITS else item
 
 

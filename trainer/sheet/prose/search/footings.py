@@ -30,6 +30,9 @@ def footings(move: Move, draft: Draft, weight: Weight) -> list[tuple[Foot, Weigh
                     (breaches, preference + dislike),
                 )
             )
+        if draft.weight == "B" and row.weight == "takes" and foot in (Foot.RIGHT, Foot.LEFT) and foot.value != weight:
+            # "Step left beside right, weight on both".
+            found.append((foot, "B", (0.0, dislike)))
     if (
         draft.weight is not None
         and row.weight in ("open", "still", "both")

@@ -6,8 +6,10 @@ from fractions import Fraction
 
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.each_turned import each_turned
 from trainer.sheet.prose.steps.figured import usual_shares
 from trainer.sheet.prose.steps.lengths import mirrored_draft
+from trainer.sheet.prose.steps.own_sides import own_side_first
 from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.restating import restated
 from trainer.sheet.prose.steps.roles import NO_TURN, Role, Waiting, shared, with_shares
@@ -39,7 +41,7 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
     turns: tuple[Fraction, ...] = role.value
     if before is None:
         return None
-    if (each := _each_turned(path, clause, turns)) is not None:
+    if (each := each_turned(path, clause, turns)) is not None:
         return each
     if before.turns != NO_TURN:
         # "¼ left, left forward sweeping a further ½": the second is made on the standing foot.
@@ -47,18 +49,14 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
         told = path._replace(preference=path.preference + 0.25)
         return told.with_last(replace(before, turns=(both,), then=turns[0])) if clause.joined else None
     word = clause.turning.word if clause.turning is not None else ""
-    if clause.nth and (place := _nth(path, clause.nth)) is not None:
-        drafts = list(path.drafts)
-        drafts[place] = replace(drafts[place] or before, turns=turns)
-        return path._replace(drafts=tuple(drafts), preference=path.preference - min(0.15, role.preference))
-    if (before.figure or path.named is not None) and word != "spiral":
-        name, whole = _figure_end(path)
-        shares = usual_shares(name, whole[0].foot, len(whole), turns[0]) if whole else None
-        if shares is not None:
-            laid = with_shares(whole, turns, shares)
-            return path._replace(
-                drafts=(*path.drafts[: -len(laid)], *laid), preference=path.preference - min(0.1, role.preference)
-            )
+    if word != "square":
+        named = path.named.turns if path.named is not None else NO_TURN
+        turns = own_side_first(turns, _figure_end(path)[1], before, named)
+    if clause.anded and not clause.follows and before.direction in _GONE:
+        # "Step left to the side and turn a quarter left, touch right": no comma parts the step from its turn.
+        path = path._replace(preference=path.preference - _ANDED)
+    if (in_figure := _in_figure(path, clause, role, turns)) is not None:
+        return in_figure
     row = path.drafts[path.clause_from :]
     plain = _plain(row)
     if clause.joined and len(row) > 1 and len(plain) == len(row) and all(one.moves[0] in _GOING for one in plain):
@@ -76,24 +74,35 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
     return path.with_last(turned)
 
 
+_GONE = {Direction.SIDE, Direction.FORWARD, Direction.BACK, Direction.RIGHT, Direction.LEFT}
+_ANDED = 0.15
+"""What is gained where a turn is told with its step."""
+
+
+def _in_figure(path: Path, clause: Clause, role: Role, turns: tuple[Fraction, ...]) -> Path | None:
+    """Return the path with a turn where the words, or the table, lay it in the figure that ends it; else None."""
+    if clause.nth and (place := _nth(path, clause.nth)) is not None:
+        drafts = [
+            replace(draft, turns=turns) if draft is not None and at == place else draft
+            for at, draft in enumerate(path.drafts)
+        ]
+        return path._replace(drafts=tuple(drafts), preference=path.preference - min(0.15, role.preference))
+    before = path.drafts[-1]
+    if before is None or not (before.figure or path.named is not None):
+        return None
+    if clause.turning is not None and clause.turning.word == "spiral":
+        return None
+    name, whole = _figure_end(path)
+    shares = usual_shares(name, whole[0].foot, len(whole), turns[0]) if whole else None
+    if shares is None:
+        return None
+    laid = with_shares(whole, turns, shares)
+    gained = path.preference - min(0.1, role.preference)
+    return path._replace(drafts=(*path.drafts[: -len(laid)], *laid), preference=gained)
+
+
 def _plain(row: Sequence[Draft | None]) -> list[Draft]:
     return [draft for draft in row if draft is not None and draft.turns == NO_TURN and not draft.figure]
-
-
-def _each_turned(path: Path, clause: Clause, turns: tuple[Fraction, ...]) -> Path | None:
-    """Return the path with a turn on each step of its last clause; None where the words do not say so.
-
-    "Walk right, left, right, left, an eighth turn with each step", "four paddle turns, each an eighth".
-    """
-    row = [draft for draft in path.drafts[path.clause_from :] if draft is not None]
-    if not clause.each or len(row) < len(path.drafts) - path.clause_from or len(row) < 2:
-        return None
-    paddled = all(draft.figure == "paddle turn" for draft in row)
-    alike = all(one.moves[0] in _GOING for one in row) or len({(one.moves[0], one.foot) for one in row}) == 1
-    if not paddled and not (alike and len(_plain(row)) == len(row)):
-        return None
-    each = tuple(replace(one, turns=turns) for one in row)
-    return path._replace(drafts=(*path.drafts[: path.clause_from], *each), preference=path.preference - 0.2)
 
 
 _GOING = {Move.STEP, Move.WALK, Move.RUN}

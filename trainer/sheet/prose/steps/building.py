@@ -47,6 +47,7 @@ class Builder:
         self.open = Open()
         self.depth = 0
         self.joined = False
+        self.anded = False
         self.sentence = 0
         """Index of the first clause of the sentence."""
 
@@ -68,7 +69,7 @@ class Builder:
     def breaks(self, lex: Lex) -> None:
         """End the clause at punctuation."""
         self.close(follows=False)
-        self.joined = False
+        self.joined = self.anded = False
         if self.made and (lex.kind == "open" or lex.value in (":", "=", "-", "|")):
             sign = ":" if lex.value == ":" else "("
             last = len(self.made) - 1
@@ -126,12 +127,14 @@ class Builder:
                 typos=now.typos,
                 words=" ".join(now.words),
                 joined=self.joined,
+                anded=self.anded and not self.joined,
                 follows=follows,
                 aside=self.depth > 0,
+                opens=self.sentence == len(self.made),
                 **values,  # type: ignore[arg-type]
             )
         )
-        self.joined = follows
+        self.joined, self.anded = follows, False
 
     def _turns_on(self, now: Open) -> bool:
         """Whether a clause is no more than the foot of the turn before it, which was said before that turn."""

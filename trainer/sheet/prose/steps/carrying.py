@@ -15,11 +15,9 @@ _CARRIED = {
 }  # fmt: skip
 """Moves that a bare foot or way after them is more of: "walk right, left", "swivel left, right, centre"."""
 
-_TOUCHING = {Move.TOUCH, Move.POINT, Move.TAP, Move.TOE}
 _LANDINGS = {Direction.IN, Direction.OUT, Direction.TOGETHER}
-_REACHED = {Direction.FORWARD, Direction.SIDE, Direction.BACK}
-_IN_OUT = {Direction.IN, Direction.OUT}
 
+_TRAVELLING = {Direction.SIDE, Direction.FORWARD, Direction.BACK, Direction.CROSS, Direction.BEHIND}
 OF_BODY = {Move.SWIVEL, Move.TWIST, Move.HIP_ROLL, Move.FAN, Move.SPLIT, Move.KNEE_POP}
 _WAYS = {Foot.RIGHT: Direction.RIGHT, Foot.LEFT: Direction.LEFT}
 
@@ -29,12 +27,6 @@ def carried_on(drafts: Drafts, before: Draft, clause: Clause) -> Drafts:
     move = before.moves[0]
     first = drafts[0] if len(drafts) == 1 else None
     bare = first is not None and first.foot is None and first.moves[0] is Move.STEP
-    if move in _TOUCHING and first is not None and bare and first.direction in _IN_OUT:
-        # "Touch right out, in, out".
-        return (replace(first, moves=(*before.moves, *first.moves), foot=before.foot),)
-    if move in _TOUCHING and first is not None and bare and _reaches_on(first, before, clause):
-        # "Point right forward, side, back, together".
-        return (replace(first, moves=(*before.moves, *first.moves), foot=before.foot),)
     if move is Move.JUMP and first is not None and bare and first.direction in _LANDINGS:
         # "Jump out, in".
         return (replace(first, moves=(Move.JUMP,), foot=Foot.BOTH),)
@@ -46,12 +38,6 @@ def carried_on(drafts: Drafts, before: Draft, clause: Clause) -> Drafts:
     return tuple(_carried(draft, before) if draft is not None else None for draft in drafts)
 
 
-def _reaches_on(first: Draft, before: Draft, clause: Clause) -> bool:
-    """Whether a bare way may be another one that a foot reaches to, which was told to reach to one already."""
-    other = first.direction in _REACHED and before.direction in _REACHED and first.direction is not before.direction
-    return other and not before.figure and not (clause.moves or clause.refs or clause.turning)
-
-
 def _home(draft: Draft | None) -> bool:
     """Whether a bare way leads back to the middle: "applejack left, centre"."""
     return draft is not None and draft.foot is None and draft.direction in (Direction.IN_PLACE, Direction.IN)
@@ -60,6 +46,9 @@ def _home(draft: Draft | None) -> bool:
 def _carried(draft: Draft, before: Draft) -> Draft:
     move = before.moves[0]
     way = _WAYS.get(draft.foot or Foot.NONE)
+    if move in OF_BODY and draft.direction in _TRAVELLING:
+        # "Heels out, in, right side".
+        return draft
     if move in OF_BODY:
         return replace(draft, moves=before.moves, foot=before.foot, direction=way or draft.direction)
     if way is None or draft.foot is None or draft.moves[0] not in (Move.STEP, Move.WALK):

@@ -64,6 +64,8 @@ class Clause:
     """Its verb, or its turn, is a form in -ing, or "with" opens it: it goes with the step before."""
     joined: bool = False
     """No punctuation parts it from the clause before."""
+    anded: bool = False
+    """Only an "and" parts it from the clause before."""
     follows: bool = False
     """No punctuation parts it from the clause after."""
     leads: bool = False
@@ -80,6 +82,8 @@ class Clause:
     finish: bool = False
     body: bool = False
     """It tells of arms, shoulders, the head: a count of styling, if it has one."""
+    opens: bool = False
+    """It is the first of its sentence."""
     upbeat: bool = False
     """An & among the words, which may stand for a step of its own: "heel & heel &"."""
     offbeat: bool = False

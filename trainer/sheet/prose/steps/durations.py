@@ -43,7 +43,17 @@ def _ordinal(lexes: Sequence[Lex], at: int) -> tuple[int, int]:
     step = end < len(lexes) and (
         is_task(lexes[end], "count") or (lexes[end].kind == "move" and lexes[end].low == "step")
     )
+    if nth and not step and lex.kind != "number" and _ends_alone(lexes, at):
+        return nth, end
     return (nth, end + 1) if nth and step else (0, at)
+
+
+def _ends_alone(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether an ordinal after "on the" ends the words about a turn of a figure: "vine left, ¼ left on the third"."""
+    led = at > 1 and [lex.low for lex in lexes[at - 2 : at]] == ["on", "the"]
+    after = lexes[at + 1] if at + 1 < len(lexes) else None
+    ends = after is None or after.kind in ("break", "open", "close", "facing") or is_task(after, "and", "then", "with")
+    return led and ends and any(lex.kind == "turning" for lex in lexes[:at])
 
 
 _REST = ("other", "remaining", "next")

@@ -19,7 +19,11 @@ _LONGEST = 4
 
 
 def with_explained(lexes: Sequence[Lex]) -> tuple[Lex, ...]:
-    """Return lexemes with a colon for the words that lead from a name to a list of its steps."""
+    """Return lexemes with a colon for the words that lead from a name to a list of its steps.
+
+    A sign before the one foot of a figure parts nothing: "kick-ball-change: R".
+    """
+    lexes = [lex for at, lex in enumerate(lexes) if not _only_foots(lexes, at)]
     for at, lex in enumerate(lexes):
         if lex.kind != "break" or lex.value not in (",", "-"):
             continue
@@ -29,6 +33,15 @@ def with_explained(lexes: Sequence[Lex]) -> tuple[Lex, ...]:
         if length and _lists_steps(lexes[at + 1 + length :]):
             return (*lexes[:at], lex._replace(value=":", low=":"), *lexes[at + 1 + length :])
     return tuple(lexes)
+
+
+def _only_foots(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether a sign stands between a figure's name and its foot, of which nothing more is said."""
+    foot, after = lexes[at + 1 : at + 2], lexes[at + 2 : at + 4]
+    if lexes[at].kind != "break" or lexes[at].value not in (":", "-") or not at or lexes[at - 1].kind != "figure":
+        return False
+    ends = not after or after[0].kind in _ENDS
+    return bool(foot) and foot[0].kind in _FEET and ends and not any(one.kind in (*_FEET, "run") for one in after)
 
 
 def _lists_steps(lexes: Sequence[Lex]) -> bool:

@@ -6,8 +6,10 @@ from fractions import Fraction
 from itertools import islice
 
 from trainer.dance.figures import Figure, Form, Step, figures, fill, mirrored
+from trainer.sheet.prose.steps.carrying import OF_BODY
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.feet import diagonal_of
+from trainer.sheet.prose.steps.figure_turns import named_turns, natural_side, turns_that_way
 from trainer.sheet.prose.steps.lengths import lengths_of
 from trainer.sheet.prose.steps.paddles import paddles
 from trainer.sheet.prose.steps.roles import NO_TURN, Named, Role, other, shared, tells_other_feet, with_shares
@@ -29,33 +31,16 @@ def figure_roles(clause: Clause) -> Iterator[Role]:
     longest = max((len(role.drafts) for role in found), default=0)
     usual = found[0].drafts if found else ()
     shares = _shares_of(usual)
-    turns = _named_turns(clause, row)
+    turns = named_turns(clause, row)
     start = clause.run[0] if clause.run else clause.feet[0] if clause.feet else clause.to
     if clause.figure in _EITHER_FOOT and not clause.run and not clause.sure:
         start = None
     forms = tuple(role.drafts for role in found)
     counts, loose = min(longest, len(usual)), not clause.introduces
-    named = Named(clause.figure, counts, start, turns, shares, loose=loose, forms=forms)
+    moves = {draft.moves[0] for draft in usual if draft is not None}
+    of_body = next(iter(moves)) if len(moves) == 1 and moves <= OF_BODY else None
+    named = Named(clause.figure, counts, start, turns, shares, loose=loose, forms=forms, move=of_body)
     yield Role("summary", preference=cost, value=named)
-
-
-def _named_turns(clause: Clause, row: Figure) -> tuple[Fraction, ...]:
-    """Return the turns of a figure that is spelled out next; without a side first those that its foot brings."""
-    if clause.turning is None:
-        return NO_TURN
-    turns = clause.turning.turns
-    foot = clause.run[0] if clause.run else clause.feet[0] if clause.feet else clause.to
-    if clause.turning.side is not None or foot not in (Foot.RIGHT, Foot.LEFT):
-        return turns
-    if _turns_that_way(clause, row):
-        return tuple(sorted(turns, key=lambda turn: (turn > 0) is not (foot is Foot.RIGHT)))
-    own = _natural(row) * (-1 if foot is Foot.LEFT else 1)
-    return tuple(sorted(turns, key=lambda turn: (turn > 0) is not (own > 0)))
-
-
-def _natural(row: Figure) -> int:
-    """Return the way that a figure's turn goes which starts on the right foot: 1 right, -1 left."""
-    return -1 if row.turn is not None and row.turn < 0 else 1
 
 
 def _of_the_time(clause: Clause) -> str:
@@ -98,7 +83,7 @@ def _starts(clause: Clause, row: Figure) -> Iterator[tuple[Foot | None, Directio
         # "Weave right starting with left over".
         lateral = Direction.RIGHT if side is Foot.RIGHT else Direction.LEFT
         yield clause.start, way if way is not None else lateral, 0.0
-    if _turns_that_way(clause, row):
+    if turns_that_way(clause, row):
         yield None, way, 0.0
         if clause.turning is not None and clause.turning.side is None:
             yield side, way, 0.1
@@ -114,15 +99,6 @@ def _starts(clause: Clause, row: Figure) -> Iterator[tuple[Foot | None, Directio
         yield None, clause.refs[0].way, 0.0
         return
     yield None, way, 0.0
-
-
-def _turns_that_way(clause: Clause, row: Figure) -> bool:
-    """Whether right or left after a figure's name is its turn's side: "paddle turn left" is pushed by the right."""
-    return clause.side_after and not clause.sure and row.turn is not None and row.turn < 0 and not _sided(clause)
-
-
-def _sided(clause: Clause) -> bool:
-    return clause.turning is not None and clause.turning.side is not None
 
 
 def _second_side(clause: Clause) -> Direction | None:
@@ -199,9 +175,9 @@ def _turned(
     size = turning.amount if turning is not None and turning.amount is not None else abs(row.turn or Fraction(1, 4))
     guessed = turning is None or turning.amount is None
     for foot, foot_cost in _turning_feet(row, start):
-        own = _natural(row) * (-1 if foot is Foot.LEFT else 1)
+        own = natural_side(row) * (-1 if foot is Foot.LEFT else 1)
         side = turning.side if turning is not None else None
-        if side is None and start is None and _turns_that_way(clause, row):
+        if side is None and start is None and turns_that_way(clause, row):
             side = clause.feet[0]
         for sign in (1, -1):
             if side is not None and (side is Foot.RIGHT) != (sign > 0):

@@ -15,6 +15,7 @@ from trainer.sheet.prose.steps.acts import HANDLERS
 from trainer.sheet.prose.steps.carrying import OF_BODY, carried_on
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.figured import usual_shares
+from trainer.sheet.prose.steps.gestured import after_gesture
 from trainer.sheet.prose.steps.notes import noted
 from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.profiles import HEAVY
@@ -161,8 +162,10 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
         before = Draft((path.named.move,), Foot.NONE if path.named.move in OF_BODY else None)
     if role.bare and before is not None:
         drafts = carried_on(drafts, before, clause)
-    if before is not None and before.moves[0] is Move.SPLIT and drafts and drafts[0] is not None:
-        drafts = (_closing(drafts[0], before), *drafts[1:])
+        if len(drafts) == 1 and drafts[0] is not None:
+            drafts = (after_gesture(drafts[0], before, clause, near=bool(path.drafts)),)
+    if before is not None and before.moves[0] in _COMING_BACK and drafts and drafts[0] is not None:
+        drafts = (_closing(drafts[0], before, clause), *drafts[1:])
     if isinstance(role.value, Waiting):
         waiting = role.value
     path, drafts = _dropped(path, drafts)
@@ -226,12 +229,17 @@ _STRUTS = {(Move.TOE, (Move.HEEL,)), (Move.HEEL, (Move.TOE,))}
 _SET_DOWN = {Move.STEP, Move.TOE, Move.HEEL, Move.TOUCH}
 
 
-def _closing(draft: Draft, before: Draft) -> Draft:
-    """Return "bring them together" after heels that went apart as the other half of the split."""
-    closes = (
-        draft.moves[0] is Move.STEP and draft.foot is None and draft.direction in (Direction.TOGETHER, Direction.IN)
-    )
-    return replace(draft, moves=before.moves, foot=before.foot) if closes else draft
+_COMING_BACK = {Move.SPLIT, Move.FAN, Move.SWIVEL, Move.TWIST}
+_HOME = {Direction.TOGETHER, Direction.IN, Direction.IN_PLACE}
+_WHAT = {"it", "them", "both", "back", "bring it back"}
+
+
+def _closing(draft: Draft, before: Draft, clause: Clause) -> Draft:
+    """Return "bring them together", after heels or toes that went apart, as the other half of that."""
+    closes = draft.moves[0] is Move.STEP and draft.foot is None and draft.direction in _HOME
+    parted = before.moves[0] is Move.SPLIT and draft.direction is not Direction.IN_PLACE
+    named = clause.words in _WHAT or any(word in _WHAT for word in clause.words.split())
+    return replace(draft, moves=before.moves, foot=before.foot) if closes and (parted or named) else draft
 
 
 def _padded(drafts: Drafts, role: Role, more: int) -> Drafts:

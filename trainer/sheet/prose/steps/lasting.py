@@ -87,6 +87,9 @@ def _padding(clause: Clause, draft: Draft, rest: Draft) -> tuple[Draft, float, i
     move = draft.moves[0]
     if move in _LASTING:
         return rest, 0.06, 7
+    if clause.slow and move in _WALKING:
+        # "Slow walk right".
+        return rest, 0.1, 1
     if move in GOING:
         named = draft.foot in (Foot.RIGHT, Foot.LEFT)
         going = replace(

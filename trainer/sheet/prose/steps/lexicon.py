@@ -265,9 +265,14 @@ def _single(tokens: Sequence[Token], at: int, depth: int) -> Iterator[Lex]:
 def _number(tokens: Sequence[Token], at: int) -> Lex:
     token = tokens[at]
     after = tokens[at + 1].low if at + 1 < len(tokens) else ""
-    if after in ("°", "deg", "degree", "degrees", "º") and token.text in wording()["degrees"]:
+    turns = at and tokens[at - 1].low in _TURNING and after in _SHORT_SIDES
+    if (turns or after in ("°", "deg", "degree", "degrees", "º")) and token.text in wording()["degrees"]:
         return Lex("amount", Fraction(wording()["degrees"][token.text]), token.low, token.span)
     return Lex("number", int(token.text[:4]), token.low, token.span)
+
+
+_TURNING = {"turn", "turning", "pivot", "pivoting", "turns", "pivots", "spin", "unwind"}
+"""Words after which a number is one of degrees, where a side follows: "turn 180 left"."""
 
 
 def _is_one_step(tokens: Sequence[Token], at: int) -> bool:

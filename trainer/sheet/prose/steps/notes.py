@@ -8,7 +8,7 @@ from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.path import Path
 from trainer.sheet.prose.steps.roles import NO_TURN, other
-from trainer.sheet.prose.steps.weights import Note
+from trainer.sheet.prose.steps.weights import Note, Weighted
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 
@@ -21,9 +21,10 @@ def noted(path: Path, clause: Clause) -> Path:
     if clause.facing is not None:
         last = _facing(replace(last, facing=clause.facing, facing_span=clause.facing_span))
     if clause.weighted is not None:
-        path = _stays(path, last, clause.weighted.foot)
-        last = _weighted(last, clause.weighted.foot)
-        if clause.words.startswith("both ") and clause.weighted.foot == "acting":
+        note = clause.weighted.foot
+        path = _borne_alike(_stays(path, last, note), clause.weighted)
+        last = _weighted(last, "acting" if note == "each" else note)
+        if note == "each" or (clause.words.startswith("both ") and note == "acting"):
             path = _both(path)
     return path.with_last(last)
 
@@ -47,6 +48,28 @@ def _both(path: Path) -> Path:
     if before is None:
         return path
     return path._replace(drafts=(*path.drafts[:-2], _weighted(before, "acting"), path.drafts[-1]))
+
+
+_OF_HIPS = {Move.BUMP, Move.HIP_ROLL, Move.BODY_ROLL}
+
+
+def _borne_alike(path: Path, note: Weighted) -> Path:
+    """Return a path whose events before the last have its weight too.
+
+    They are the same ("bump right twice"), or the words say that the weight stays ("bump right, left, weight left
+    throughout").
+    """
+    last = path.drafts[-1]
+    if note.foot not in ("R", "L") or last is None or last.moves[0] not in _OF_HIPS:
+        return path
+    drafts = list(path.drafts)
+    for at in range(len(drafts) - 2, -1, -1):
+        one = drafts[at]
+        same = at >= path.clause_from and one is not None and (one.moves, one.direction) == (last.moves, last.direction)
+        if one is None or not (same or (note.stays and one.moves[0] in _OF_HIPS)):
+            break
+        drafts[at] = _weighted(replace(one, foot=Foot.NONE, weight=None), note.foot)
+    return path._replace(drafts=tuple(drafts))
 
 
 _DIAGONAL_SIGNS = {

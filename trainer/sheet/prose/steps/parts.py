@@ -34,6 +34,9 @@ def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
         elif lex.kind == "side" and part is not None and part.value == "foot":
             done.append(lex._replace(kind="foot"))
             at += 1
+        elif lex.low in _OPENS and _opens_a_foot(lexes, at):
+            # "Open the right foot to the side".
+            done.append(lex._replace(kind="move", value=Move.STEP))
         elif lex.low in _LOOKING:
             seen, at = _seen(lexes, at)
             done.append(seen)
@@ -49,6 +52,15 @@ def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(lex)
         at += 1
     return done
+
+
+_OPENS = {"open", "opening", "opens"}
+
+
+def _opens_a_foot(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether what opens is a foot: it steps."""
+    foot = [lex for lex in lexes[at + 1 : at + 4] if lex.low not in ("the", "your", "my")][:2]
+    return len(foot) == 2 and foot[0].kind == "side" and foot[1].kind == "part" and foot[1].value == "foot"
 
 
 def _arms(lexes: Sequence[Lex], at: int, done: Sequence[Lex]) -> tuple[Lex | None, int]:

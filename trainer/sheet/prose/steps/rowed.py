@@ -59,10 +59,14 @@ def _changing(row: Sequence[Lex]) -> list[int]:
         starts.pop()
     if len(starts) < _STEPS_IN_A_ROW or starts[0] or any(lex.kind not in _FEET | _GOING or lex.ing for lex in row):
         return []
+    last = starts[-1]
+    if last == len(row) - 1 and row[last - 1].kind == "move" and last - starts[-2] > _WAYS_OF_A_STEP - 2:
+        # "Right back left together right back touch left": the verb is that of the last foot.
+        starts[-1] -= 1
     groups = [row[start:end] for start, end in zip(starts, [*starts[1:], len(row)], strict=True)]
     # "Right heel right home": what taps the floor may step then.
     changes = all(
-        one[0].value != other[0].value or any(lex.kind in ("move", "part") for lex in one)
+        one[0].value != other[0].value or other[0].kind == "move" or any(lex.kind in ("move", "part") for lex in one)
         for one, other in pairwise(groups)
     )
     goes = all(1 < len(group) <= _WAYS_OF_A_STEP for group in groups)

@@ -33,6 +33,10 @@ def spelled(path: Path, *, ends: bool = False) -> Path:
         # "Paddle ¼ left: right forward, turn onto left": the form of two steps, not a push.
         counts, own = len(form), drafts[: len(form)]
         named = named._replace(counts=counts, shares=_shares(form))
+    elif short := _short_form(drafts, named):
+        # "Vine left with a quarter on the third step: side, behind, quarter forward": the vine of three.
+        counts = len(short)
+        named = named._replace(counts=counts, shares=_shares(short))
     cost = 0.0 if counts <= len(drafts) else 0.3
     danced = sum(draft is not None and draft.moves[0] is not Move.HOLD for draft in own)
     others = any(draft is not None and draft.figure for draft in own)
@@ -45,7 +49,7 @@ def spelled(path: Path, *, ends: bool = False) -> Path:
         cost += extra
     else:
         own = [_sized(draft, named, own) for draft in own]
-    told = [_named(draft, named, index) for index, draft in enumerate(own)]
+    told = [_named(draft, named, index) for index, draft in enumerate(_as_named(own, named))]
     kept = (*path.drafts[: path.named_from], *told, *drafts[counts:])
     return whole._replace(drafts=kept, preference=path.preference + cost)
 
@@ -55,6 +59,14 @@ def _form_spelled(drafts: Sequence[Draft | None], named: Named) -> tuple[Draft |
     for form in named.forms if any(named.turns) else ():
         longer = named.counts < len(form) <= len(drafts) and _shares(form)
         if longer and all(_alike(draft, usual) for draft, usual in zip(drafts, form, strict=False)):
+            return form
+    return ()
+
+
+def _short_form(drafts: Sequence[Draft | None], named: Named) -> tuple[Draft | None, ...]:
+    """Return the form that all events spell out, where they are fewer than those of the usual one; or nothing."""
+    for form in named.forms if named.counts > len(drafts) > 1 else ():
+        if len(form) == len(drafts) and all(_alike(draft, usual) for draft, usual in zip(drafts, form, strict=True)):
             return form
     return ()
 
@@ -85,6 +97,26 @@ def _alike(draft: Draft | None, usual: Draft | None) -> bool:
     return len(feet) < 2 and (len(ways) < 2 or ways <= _SIDEWAYS) and len(kinds) == 1
 
 
+def _as_named(drafts: list[Draft | None], named: Named) -> list[Draft | None]:
+    """Return bare steps that the named figure has as gestures, as both: "Monterey: R out, R in, L out, L in"."""
+    form = next((form for form in named.forms if len(form) == len(drafts)), ())
+    feet = [(draft.foot, usual.foot) for draft, usual in zip(drafts, form, strict=False) if draft and usual]
+    if len(feet) < max(len(drafts), 1) or any(None not in pair and pair[0] is not pair[1] for pair in feet):
+        return drafts
+    pairs = [(draft, usual) for draft, usual in zip(drafts, form, strict=True) if draft and usual]
+    gestures = [draft.moves == (Move.STEP,) and move_rows()[usual.moves[0]].weight == "none" for draft, usual in pairs]
+    if not any(gestures):
+        return drafts
+
+    def kinds(gesture: Move) -> tuple[Move, ...]:
+        return (Move.STEP, gesture) if named.loose else (gesture, Move.STEP)
+
+    return [
+        replace(draft, foot=draft.foot or usual.foot, moves=kinds(usual.moves[0]) if gesture else draft.moves)
+        for (draft, usual), gesture in zip(pairs, gestures, strict=True)
+    ]
+
+
 def _named(draft: Draft | None, named: Named, index: int) -> Draft | None:
     if draft is None:
         return None
@@ -108,6 +140,15 @@ def _laid(drafts: list[Draft | None], named: Named) -> tuple[list[Draft | None],
 def _sized(draft: Draft | None, named: Named, own: Sequence[Draft | None]) -> Draft | None:
     """Give the figure's amount of turn to the one event that says only that it turns: "turn as left goes behind"."""
     turning = [one for one in own if one is not None and one.turns != NO_TURN]
+    if (
+        draft is not None
+        and turning == [draft]
+        and len(named.turns) == 1
+        and len(draft.turns) == 2
+        and named.turns[0] in draft.turns
+    ):
+        # "A quarter left on the third step: side, behind, quarter forward".
+        return replace(draft, turns=named.turns)
     if draft is None or len(turning) != 1 or turning[0] is not draft or len(draft.turns) < 3 or not any(named.turns):
         return draft
     return replace(draft, turns=named.turns)

@@ -14,8 +14,10 @@ from trainer.sheet.prose.steps.clauses import GESTURES, Clause
 from trainer.sheet.prose.steps.durations import with_durations
 from trainer.sheet.prose.steps.each_one import without_each_move
 from trainer.sheet.prose.steps.feet import with_feet
+from trainer.sheet.prose.steps.legs_moved import with_legs_moved
 from trainer.sheet.prose.steps.lex import STRANGE_VERB, Lex, is_task
 from trainer.sheet.prose.steps.rocks_behind import with_rocks_first
+from trainer.sheet.prose.steps.rolled import with_rolls
 from trainer.sheet.prose.steps.rowed import with_alternations, with_crosses, with_rows
 from trainer.sheet.prose.steps.shoulders import with_shoulders
 from trainer.sheet.prose.steps.toes_turned import without_toes_turned
@@ -31,7 +33,7 @@ _OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure"
 def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     """Return the clauses of an item."""
     builder = Builder()
-    said = without_each_move(without_toes_turned(lexes))
+    said = with_rolls(with_legs_moved(without_each_move(without_toes_turned(lexes))))
     rowed = with_alternations(
         with_durations(with_shoulders(with_turnings(with_both_turning(with_weights(with_rocks_first(said))))))
     )
@@ -78,9 +80,19 @@ def _told_apart(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
         )
         if feet and several and before is not None and not (before.feet or before.run) and clause.turning is None:
             done[-1] = replace(before, run=clause.run, words=f"{before.words} {clause.words}")
+        elif before is not None and _one_each(before, clause):
+            # "Two toe struts forward, right then left".
+            done[-1:] = [replace(before, feet=(foot,), sure=True, times=1) for foot in clause.run]
         else:
             done.append(clause)
     return tuple(done)
+
+
+def _one_each(before: Clause, clause: Clause) -> bool:
+    """Whether a row of feet tells the foot of each of so many figures."""
+    feet = clause.kind == "step" and clause.run and not (clause.moves or clause.ways or clause.refs or clause.turning)
+    several = before.kind == "figure" and before.times == len(clause.run) > 1 and not (before.feet or before.run)
+    return bool(feet) and several and not before.turning and not before.introduces
 
 
 _WITH_A_STEP = {Move.SWAY, Move.BUMP, Move.STOMP}
@@ -146,7 +158,7 @@ def _take(builder: Builder, lex: Lex) -> None:
         return
     if is_task(lex, "and", "then"):
         builder.close(follows=False)
-        builder.joined = False
+        builder.joined, builder.anded = False, lex.value == "and" and lex.low != "&"
         if lex.low == "&":
             builder.made.append(Clause("words", lex.span, upbeat=True, words="&"))
         return

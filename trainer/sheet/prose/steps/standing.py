@@ -47,6 +47,9 @@ def past_standing(lexes: Sequence[Lex], end: int, *, far: bool) -> int:
         return end
     if far and not on_ball and named < len(lexes):
         rest = lexes[named]
+        if rest.kind == "break" and named + 1 < len(lexes) and lexes[named + 1].kind in ("side", "foot"):
+            # "Triple half turn left on left, right, left": the first of a row.
+            return end
         if not (rest.kind in ("break", "open", "close", "facing") or rest.ing or is_task(rest, "and", "then")):
             return end
     return after + (after < len(lexes) and lexes[after].kind == "part")

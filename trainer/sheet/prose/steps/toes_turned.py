@@ -1,4 +1,7 @@
-"""Where the toes point while their foot stands: "with the toes turned in", "so that the toes point right". No step."""
+"""Where toes, or a knee, point while the foot stands: "with the toes turned in", "so that the toes point right".
+
+They are no step.
+"""
 
 from collections.abc import Sequence
 
@@ -30,6 +33,8 @@ def without_toes_turned(lexes: Sequence[Lex]) -> list[Lex]:
 
 def _told(lexes: Sequence[Lex], at: int) -> int:
     """Return the index after "toes turned in" that begins at an index; the index itself where none does."""
+    if (end := _with_a_part(lexes, at)) > at:
+        return end
     toes = lexes[at].low == "toes" and lexes[at].kind == "part"
     # "So that the toes point right".
     point = lexes[at].low == "toe point" and any(lex.low in ("that", "so that") for lex in lexes[max(at - 2, 0) : at])
@@ -46,6 +51,14 @@ def _told(lexes: Sequence[Lex], at: int) -> int:
         look += 1
     aims = look < len(lexes) and (lexes[look].kind == "side" or lexes[look].value in _AIMS)
     return look + 1 if aims else at
+
+
+def _with_a_part(lexes: Sequence[Lex], at: int) -> int:
+    """Return the index after a knee or toe turned in or out, after "with": "touch right, with the knee turned in"."""
+    part = lexes[at].kind == "part" and lexes[at].value in ("knee", "toe", "heel")
+    led = any(is_task(lex, "with") for lex in lexes[max(at - 3, 0) : at])
+    turned = at + 2 < len(lexes) and lexes[at + 1].low in _POINTED | {"turn"} and lexes[at + 2].value in _AIMS
+    return at + 3 if part and led and turned else at
 
 
 def _after_a_step(lexes: Sequence[Lex]) -> bool:

@@ -83,6 +83,9 @@ def _last_cost(clause: Clause) -> float:
     """Return what it costs to lay a turn on the step before it."""
     word = clause.turning.word if clause.turning else ""
     own = {"pivot": 0.6, "unwind": 1.5, "spiral": -0.1}.get(word, 0.0)
+    if clause.ing and clause.opens and not clause.aside:
+        # "Point right; turning half right, step right together": the turn is that of what follows.
+        return max(own + 0.2, 0.0)
     if clause.ing or clause.aside:
         return max(own + (0.0 if clause.joined else 0.03), 0.0)
     return max(own + (0.03 if clause.joined else 0.2), 0.0)
@@ -120,6 +123,9 @@ def _turn_events(clause: Clause, turning: Turning, turns: tuple[Fraction, ...]) 
         yield Role("events", (pivot,), preference=cost)
         step = Draft((Move.STEP,), None, Direction.FORWARD, span=span, figure="pivot turn", figure_start=True)
         yield Role("events", (step, replace(pivot, figure="pivot turn")), preference=cost + 0.25, implied=True)
+    if clause.weighted is not None and clause.weighted.moved:
+        # "A quarter turn onto the left" is no turn on the standing foot.
+        return
     yield Role(
         "events",
         (standing,),

@@ -10,7 +10,7 @@ from typing import Literal, NamedTuple
 
 from trainer.sheet.prose.steps.lex import Lex, is_task
 from trainer.sheet.prose.steps.standing import past_standing, unstood
-from trainer.sheet.prose.steps.weights import Weighted
+from trainer.sheet.prose.steps.turned_onto import turned_onto
 from trainer.terms import Foot, Move
 
 TurnWord = Literal["turn", "pivot", "unwind", "spiral", "circle", "square", ""]
@@ -97,20 +97,16 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
                 while done and (
                     done[-1].low in ("making", "make", "makes", "a", "an", "do", "doing", "of", "in", "by")
                     or is_task(done[-1], "with", "of")
-                    or (turning.amount is not None and turning.word and done[-1].low in _SWINGS)
+                    or (turning.amount is not None and (turning.word or turning.side) and done[-1].low in _SWINGS)
                 ):
                     done.pop()
                 unstood(done)
                 typo = any(lex.typo for lex in lexes[at:end])
                 done.append(Lex("turning", turning, "turn", lexes[at].span, ing or led, typo=typo))
                 at = end
-                if turning.side is not None and _leads_to_a_foot(lexes, at):
-                    # "1/4 turn left to LF".
-                    carried = Weighted("R" if lexes[at + 1].value is Foot.RIGHT else "L", moved=False)
-                    done.append(Lex("weighted", carried, "weight", lexes[at].span))
-                    at += 3
-                    continue
-                at = _with_weight(turning, lexes, at, done)
+                carried, at = turned_onto(lexes, at, turning)
+                if carried is not None:
+                    done.append(carried)
                 continue
             done.append(lexes[at]._replace(kind="glue"))
             at += 1
@@ -118,28 +114,6 @@ def with_turnings(lexes: Sequence[Lex]) -> list[Lex]:
         done.append(lexes[at])
         at += 1
     return done
-
-
-def _with_weight(turning: Turning, lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
-    """Add the foot that a pivot puts the weight on, and return the index after it: "pivot 1/2 left on to left foot"."""
-    if turning.word != "pivot" or turning.side is None or at + 1 >= len(lexes) or not is_task(lexes[at], "to", "on"):
-        return at
-    foot = at + 1 + (lexes[at + 1].low in ("the", "your", "to"))
-    after = foot + 1 + (foot + 1 < len(lexes) and lexes[foot + 1].kind == "part")
-    ends = after >= len(lexes) or lexes[after].kind in ("break", "open", "close", "facing")
-    if foot >= len(lexes) or lexes[foot].kind not in ("side", "foot") or not ends:
-        return at
-    carried = Weighted("R" if lexes[foot].value is Foot.RIGHT else "L", moved=False)
-    done.append(Lex("weighted", carried, "weight", lexes[at].span))
-    return after
-
-
-def _leads_to_a_foot(lexes: Sequence[Lex], at: int) -> bool:
-    """Whether a turn ends on a foot that is surely one, and no side."""
-    foot = lexes[at + 1 : at + 3]
-    if len(foot) < 2 or not is_task(lexes[at], "to") or foot[0].kind != "side" or foot[1].low != "foot":
-        return False
-    return at + 3 == len(lexes) or lexes[at + 3].kind in ("break", "open", "close", "facing")
 
 
 def _whole_and_part(lexes: Sequence[Lex], at: int) -> bool:
@@ -178,8 +152,8 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
         elif lex.kind == "side" and side is None and _sides(lexes, look, end):
             side = lex.value
             look = _past_shoulder(lexes, look)
-        elif amount is None and is_task(lex, "with") and _amount_follows(lexes, look):
-            # "Keep turning right with a half turn".
+        elif amount is None and _amount_follows(lexes, look, told=bool(words)):
+            # "Keep turning right with a half turn", and "pivot > ½ onto R" with an arrow of turns.
             look += 1
             continue
         elif lex.low in _FILL or is_task(lex, "to", "of") or (lex.low in _SHOULDER and _shoulder_follows(lexes, look)):
@@ -200,7 +174,8 @@ def _turning_at(lexes: Sequence[Lex], at: int, before: Lex | None) -> tuple[Turn
             break
         look += 1
         end = look
-    end = past_standing(lexes, end, far=amount is not None and amount >= Fraction(1, 2))
+    pushed = before is not None and before.value is Move.PUSH
+    end = past_standing(lexes, end, far=pushed or (amount is not None and amount >= Fraction(1, 2)))
     return _made(lexes, at, end, amount, words, side, before), end
 
 
@@ -258,6 +233,9 @@ def _bare_amount(lexes: Sequence[Lex], at: int, end: int, before: Lex | None) ->
     if after and is_task(after[0], "with") and any(one.kind in ("side", "foot") for one in after[1:]):
         # "A quarter with the left forward".
         return True
+    if after and is_task(after[0], "each"):
+        # "Two paddle turns, an eighth each".
+        return True
     if _ends_a_figure(lexes, at, end) or _is_a_clause(lexes, at, end):
         return True
     if end < len(lexes) and lexes[end].low in _OF_A_WHOLE:
@@ -305,10 +283,12 @@ def _past_shoulder(lexes: Sequence[Lex], look: int) -> int:
     return after if after < len(lexes) and lexes[after].low in ("shoulder", "shoulders", "shldr") else look
 
 
-def _amount_follows(lexes: Sequence[Lex], look: int) -> bool:
-    """Whether "with" leads to the amount of the same turn."""
+def _amount_follows(lexes: Sequence[Lex], look: int, *, told: bool) -> bool:
+    """Whether "with", or an arrow after a word of turning, leads to the amount of the same turn."""
+    if lexes[look].value == ">":
+        return told and [lex.kind for lex in lexes[look + 1 : look + 2]] == ["amount"]
     rest = [lex for lex in lexes[look + 1 : look + 4] if lex.low not in ("a", "an", "the")]
-    return len(rest) > 1 and rest[0].kind == "amount" and rest[1].kind == "turn"
+    return is_task(lexes[look], "with") and len(rest) > 1 and rest[0].kind == "amount" and rest[1].kind == "turn"
 
 
 def _shoulder_follows(lexes: Sequence[Lex], look: int) -> bool:

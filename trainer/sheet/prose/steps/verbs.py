@@ -6,6 +6,7 @@ from trainer.sheet.prose.steps.lex import Lex
 from trainer.terms import Direction, Move
 
 _AFTER_PARTS = {Move.HOOK, Move.HITCH, Move.FLICK, Move.KICK, Move.SCUFF, Move.CLAP, Move.HOLD, Move.STOMP}
+_CLOSES = {Move.TOUCH, Move.TAP, Move.STAMP, Move.STOMP, Move.SCUFF, Move.BRUSH}
 _HIPS = {"hip", "hips"}
 _WAYLESS = {Move.HOLD, Move.CLAP, Move.SNAP}
 _ALONG = {
@@ -21,6 +22,10 @@ def more_of_last(now: Open, lex: Lex) -> bool:
     if lex.value is Move.HITCH and now.feet and now.moves[-1].low == "bring":
         now.moves[:] = [lex]
         now.ways.clear()
+        return True
+    if lex.value in _CLOSES and now.moves[-1].way is Direction.TOGETHER and now.values.get("with_last"):
+        # "Close with a touch" puts no weight down.
+        now.moves[:] = [lex]
         return True
     return lex.low in _HIPS and now.moves[-1].value is Move.BUMP
 

@@ -6,8 +6,8 @@ from typing import Literal, NamedTuple
 from trainer.sheet.prose.steps.lex import Lex, is_task
 from trainer.terms import Foot
 
-Note = Literal["R", "L", "B", "acting", "none"]
-"""The foot that carries; acting: the one that acts does; none: it does not."""
+Note = Literal["R", "L", "B", "acting", "each", "none"]
+"""The foot that carries; acting: the one that acts does; each: of two steps both do, in turn; none: it does not."""
 
 
 class Weighted(NamedTuple):
@@ -18,6 +18,8 @@ class Weighted(NamedTuple):
     """The words move the weight ("transfer weight to left"): it may be an event of its own."""
     opens: bool = False
     """They open an item, where no step before them could have it."""
+    stays: bool = False
+    """It stays there all the time: what the hips do before does not move it."""
 
 
 _BEFORE_WEIGHT = {"take", "finish", "no", "with", "on", "then", "and"}
@@ -36,14 +38,7 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
         while first and (_leads(done[first - 1])):
             first -= 1
         head, at = done[first:], at + 1
-        start = at
-        foot, at = _carrier(lexes, at)
-        goes = any(lex.kind in ("way", "prep") or lex.low in _TOWARDS for lex in lexes[start : at - 1])
-        note = _note(head, foot, done[first - 1] if first else None, goes=goes)
-        if note is None and (end := _on_it(lexes, at)) > at and not any(is_task(lex, "no") for lex in head):
-            note, at = Weighted("acting", moved=False), end
-        if note is None and (end := _all_of_it(lexes, at)) > at:
-            note, at = Weighted("acting", moved=False), end
+        note, at = _told(lexes, at, head, done[first - 1] if first else None)
         if note is not None and _each_time(note, lexes, at):
             del done[first:]
             at += at < len(lexes) and lexes[at].kind == "move"
@@ -56,6 +51,43 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(head[0])
         done.append(Lex("weighted", note, "weight", place.span))
     return done
+
+
+def _told(lexes: Sequence[Lex], start: int, head: Sequence[Lex], before: Lex | None) -> tuple[Weighted | None, int]:
+    """Return what the words from a place on, after "weight", say of it, and the index after them."""
+    foot, at = _carrier(lexes, start)
+    goes = any(lex.kind in ("way", "prep") or lex.low in _TOWARDS for lex in lexes[start : at - 1])
+    note = _note(head, foot, before, goes=goes)
+    if note is not None:
+        stays = _stays(lexes, head, start, at)
+        return note._replace(stays=stays), at + (stays and at < len(lexes) and lexes[at].low in _ALWAYS)
+    if (end := _on_it(lexes, at)) > at and not any(is_task(lex, "no") for lex in head):
+        return Weighted("acting", moved=False), end
+    if (end := _all_of_it(lexes, at)) > at:
+        return Weighted("acting", moved=False), end
+    if len(lexes) > start + 1 and is_task(lexes[start], "on") and is_task(lexes[start + 1], "each"):
+        return Weighted("each", moved=False), start + 2
+    if not head and _alone(lexes, start - 1):
+        return Weighted("acting", moved=False), at
+    return None, at
+
+
+_KEEPING = {
+    "keep", "keeps", "keeping", "kept", "stay", "stays", "staying", "remain", "remains", "remaining", "leave",
+    "leaving",
+}  # fmt: skip
+_ALWAYS = {"throughout", "all the time", "the whole time", "all along", "always", "all through"}
+
+
+def _stays(lexes: Sequence[Lex], head: Sequence[Lex], start: int, end: int) -> bool:
+    """Whether words about a foot with weight say that it keeps it: "weight stays on left", "weight left throughout"."""
+    about = (*head, *lexes[start:end])
+    return any(lex.low in _KEEPING for lex in about) or (end < len(lexes) and lexes[end].low in _ALWAYS)
+
+
+def _alone(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether "weight" is all that a bracket says: "slide left up to it (weight)"."""
+    return 0 < at < len(lexes) - 1 and lexes[at - 1].kind == "open" and lexes[at + 1].kind == "close"
 
 
 def _each_time(note: Weighted, lexes: Sequence[Lex], at: int) -> bool:
@@ -99,7 +131,7 @@ def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
         filler = (
             lex.kind in ("glue", "style", "way")
             or is_task(lex, "on", "to", "take", "finish", "each", "last")
-            or lex.low in (":", "=", "-", "stay", "rest")
+            or lex.low in (":", "=", "-", "stay", "rest", "now", "then")
         )
         if not filler and lex.kind != "prep":
             break
@@ -109,6 +141,8 @@ def _carrier(lexes: Sequence[Lex], at: int) -> tuple[Foot | None, int]:
 
 def _on_it(lexes: Sequence[Lex], at: int) -> int:
     """Return the index after "on it" that follows weight, or `at` where other words do: "stomp right, weight on it"."""
+    if lexes[at - 1].low in ("stand on", "standing on") and at < len(lexes) and lexes[at].low in ("it", "that"):
+        return at + 1
     words = [lex.low for lex in lexes[at : at + 2]]
     ends = at + 2 >= len(lexes) or lexes[at + 2].kind in ("break", "close") or is_task(lexes[at + 2], "and", "then")
     return (

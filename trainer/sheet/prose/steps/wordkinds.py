@@ -129,6 +129,10 @@ def _second_foot(now: Open, lex: Lex, *, sure: bool) -> bool:
     if any(move.value == "ball" for move in now.moves):
         # "R ball, L" without its comma.
         return False
+    if _spread(now) and now.feet == [Foot.BOTH] and not sure:
+        # "Twist both feet right".
+        now.feet[:] = [lex.value]
+        return True
     if _spread(now) and now.feet[-1] == lex.value:
         # "Right hip right", "sway right onto the right foot".
         return True
