@@ -32,7 +32,7 @@ def with_feet_abreast(tokens: tuple[Token, ...], read: Read) -> tuple[Token, ...
     """Return words with each foot of a row before its step of the row of steps beside it."""
     at = 0
     while at < len(tokens):
-        feet, end = _feet_at(tokens, at)
+        feet, end = _bracketed(tokens, at) or _feet_at(tokens, at)
         if len(feet) < _LEAST:
             at = max(end, at + 1)
             continue
@@ -62,6 +62,19 @@ def _feet_at(tokens: Sequence[Token], at: int) -> tuple[list[Token], int]:
     return feet, end
 
 
+_GESTURES = {"touch", "tap", "kick", "brush", "scuff", "point", "hitch", "close", "step", "stomp", "touching"}
+
+
+def _bracketed(tokens: Sequence[Token], at: int) -> tuple[list[Token], int] | None:
+    """Return the feet of a bracket that names, at some, what they do: "side, close, side, touch (R, L, R, touch L)"."""
+    close = next((look for look in range(at, len(tokens)) if tokens[look].text == ")"), 0)
+    inside = tokens[at:close]
+    if not at or tokens[at - 1].text != "(" or not any(token.low in _GESTURES for token in inside):
+        return None
+    feet, end = _feet_at([token for token in inside if token.low not in _GESTURES], 0)
+    return (feet, close) if end == sum(token.low not in _GESTURES for token in inside) else None
+
+
 def _woven(tokens: tuple[Token, ...], at: int, end: int, feet: Sequence[Token], read: Read) -> tuple[Token, ...]:
     """Return the words with a row of feet given to the row of steps before it, or after it; nothing where none is."""
     if end < len(tokens) and tokens[end].text not in _HARD | _SOFT and at:
@@ -69,10 +82,13 @@ def _woven(tokens: tuple[Token, ...], at: int, end: int, feet: Sequence[Token], 
     last = at
     while last and (tokens[last - 1].low in _LEADS or tokens[last - 1].text in _SOFT | {":", "("}):
         last -= 1
+    bracket = last < at and any(token.text == "(" for token in tokens[last:at])
+    if bracket and [token.low for token in tokens[max(last - 3, 0) : last - 1]] == ["to", "the"]:
+        # "Side, close, side, touch to the right (R, L, R, touch L)".
+        last -= 3 * (tokens[last - 1].low in _FEET)
     first = last
     while first and tokens[first - 1].text not in _HARD and tokens[first - 1].kind != "number":
         first -= 1
-    bracket = last < at and any(token.text == "(" for token in tokens[last:at])
     closes = end + (bracket and end < len(tokens) and tokens[end].text == ")")
     if row := _row(tokens[first:last], len(feet), read, apart=last < at):
         return (*tokens[:first], *_paired(feet, row), *tokens[closes:])

@@ -60,7 +60,7 @@ def after_gesture(draft: Draft, before: Draft, clause: Clause, *, near: bool) ->
 
 def _goes_on(draft: Draft, before: Draft) -> bool:
     """Whether a way is rather one more place of the same gesture than where the foot steps."""
-    if draft.direction in _SET_DOWN or before.direction in _SET_DOWN - {Direction.CROSS} or draft.turns[0]:
+    if draft.direction in _SET_DOWN or before.direction in (None, *_SET_DOWN - {Direction.CROSS}) or draft.turns[0]:
         return False
     # "Kick right forward, back, together" steps back.
     return draft.direction is not before.direction and not (
