@@ -34,6 +34,9 @@ def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
         elif lex.kind == "side" and part is not None and part.value == "foot":
             done.append(lex._replace(kind="foot"))
             at += 1
+        elif lex.low in _ITSELF and lex.kind != "move" and done and done[-1].kind == "foot":
+            # "Right foot opens to the side"; but "the third eight opens with a sailor".
+            done.append(lex._replace(kind="move", value=Move.STEP))
         elif lex.low in _OPENS and _opens_a_foot(lexes, at):
             # "Open the right foot to the side".
             done.append(lex._replace(kind="move", value=Move.STEP))
@@ -55,6 +58,8 @@ def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
 
 
 _OPENS = {"open", "opening", "opens"}
+_ITSELF = {"opens", "passes"}
+"""What a foot does that steps somewhere."""
 
 
 def _opens_a_foot(lexes: Sequence[Lex], at: int) -> bool:
