@@ -34,11 +34,7 @@ def with_parts(lexes: Sequence[Lex]) -> list[Lex]:
         elif lex.kind == "side" and part is not None and part.value == "foot":
             done.append(lex._replace(kind="foot"))
             at += 1
-        elif lex.low in _ITSELF and lex.kind != "move" and done and done[-1].kind == "foot":
-            # "Right foot opens to the side"; but "the third eight opens with a sailor".
-            done.append(lex._replace(kind="move", value=Move.STEP))
-        elif lex.low in _OPENS and _opens_a_foot(lexes, at):
-            # "Open the right foot to the side".
+        elif _opens_a_foot(lexes, at, done):
             done.append(lex._replace(kind="move", value=Move.STEP))
         elif lex.low in _LOOKING:
             seen, at = _seen(lexes, at)
@@ -62,8 +58,12 @@ _ITSELF = {"opens", "passes"}
 """What a foot does that steps somewhere."""
 
 
-def _opens_a_foot(lexes: Sequence[Lex], at: int) -> bool:
-    """Whether what opens is a foot: it steps."""
+def _opens_a_foot(lexes: Sequence[Lex], at: int, done: Sequence[Lex]) -> bool:
+    """Whether what opens is a foot: it steps; but "the third eight opens with a sailor"."""
+    if lexes[at].low in _ITSELF and lexes[at].kind != "move" and done and done[-1].kind == "foot":
+        return True
+    if lexes[at].low not in _OPENS:
+        return False
     foot = [lex for lex in lexes[at + 1 : at + 4] if lex.low not in ("the", "your", "my")][:2]
     return len(foot) == 2 and foot[0].kind == "side" and foot[1].kind == "part" and foot[1].value == "foot"
 
