@@ -41,8 +41,7 @@ def moves_of(clause: Clause) -> tuple[tuple[Move, ...], bool]:
         if plural and not (clause.feet or clause.run) and clause.way in (Direction.OUT, Direction.IN):
             # "Heels out, in": those of both feet, with the weight on them.
             return (Move.SPLIT,), True
-        # "Toe, heel" after a comma is a strut where the foot of the toe could not touch again.
-        struts = not clause.feet and not clause.ways and move in (Move.HEEL, Move.TOE)
+        struts = clause.joined and not clause.feet and not clause.ways and move in (Move.HEEL, Move.TOE)
         return (move, Move.DROP) if struts else (move,), True
     return (Move.STEP,), False
 
