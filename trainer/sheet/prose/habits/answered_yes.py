@@ -27,7 +27,9 @@ _LONGEST = 14
 
 def with_answers_told(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, each question about an extra and its answer told as one statement of it."""
-    if not any(token.text == "?" for line in lines for token in line.tokens):
+    asking = [line for line in lines if any(token.text == "?" for token in line.tokens)]
+    if not asking or any(token.low in ("part", "parts") for line in asking for token in line.tokens):
+        # What is asked about the parts of a dance is its order of play.
         return tuple(lines)
     done: list[Line] = []
     kind, at = "", 0
