@@ -33,6 +33,7 @@ ODD = [
     ("1-4", "vine left, snoof right", "before a foot alone"),
     ("6", "right to wibble", "where the foot should go to"),
     ("3", "step right to marmalade", "a place that is none"),
+    ("5-6", "left snoof right, right wibble", "behind each foot"),
 ]
 
 

@@ -58,6 +58,7 @@ from trainer.sheet.prose.habits.titles_again import with_titles_again
 from trainer.sheet.prose.habits.wall_words import with_wall_words
 from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.habits.walls_counted import with_counted_walls
+from trainer.sheet.prose.habits.walls_faced_on import with_walls_faced_on
 from trainer.sheet.prose.habits.walls_numbered import without_wall_numbers
 from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.keys.finding import Keyed, with_keys
@@ -138,6 +139,7 @@ _OF_ITS_WALLS: tuple[_Stage, ...] = (
     with_bars_told,
     _listed,
     with_wall_words,
+    with_walls_faced_on,
 )
 
 

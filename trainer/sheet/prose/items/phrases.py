@@ -17,6 +17,7 @@ from trainer.sheet.prose.steps.listed_feet import with_feet_behind
 from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.profiles import HEAVY, prices_to_go
 from trainer.sheet.prose.steps.roles import NO_TURN
+from trainer.sheet.prose.steps.side_led import with_side_led
 from trainer.sheet.prose.steps.splitting import clauses_of
 from trainer.sheet.prose.steps.strange import with_strange
 from trainer.sheet.prose.steps.titled_items import titles_apart, without_turns_told_again
@@ -76,7 +77,7 @@ def item_readings(item: Item, gloss: Gloss, *, most: int = 12, before: Draft | N
     if not found:
         found = [_reading(Path(), item.slots, _missing(n))]
     found.sort(key=lambda reading: (reading.breaches, reading.preference))
-    return tuple(_distinct(found)[:most])
+    return with_side_led(item.text, _distinct(found)[:most])
 
 
 def _dearer(reading: Reading, price: float) -> Reading:

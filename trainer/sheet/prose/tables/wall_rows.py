@@ -25,9 +25,11 @@ _SECTIONS = SECTION_HEADS | words_in(
     "parts sections blocks eights sets phrases groups figures verses rows lines bars and to through the first second "
     "third fourth last only just up end of after half whole all counts count"
 )
+_SECTIONS_HEADED = SECTION_HEADS | words_in("parts sections blocks eights sets phrases groups figures rows lines")
+"""What stands over a column that tells by sections how much is danced."""
 _UP_TO = frozenset({"-", "to", "through", "thru", "&", "and"})
-_FEW = ("2", "3")
-"""Sections rather than counts, where they are danced from the first on."""
+_FEW = ("2", "3", "4", "5", "6", "7")
+"""Sections rather than counts, where they are danced from the first on: no wall is left so early."""
 _MOST = 12
 """Walls of one row."""
 _PLAIN = words_in("no none nothing n normal usual as straight on carry goes go continue - . ,")
@@ -50,12 +52,13 @@ def walls_of(table: Table, head: Row | None, key: dict[str, Fraction]) -> list[L
     order = [place for place in order if titles[place] != "ends" or "start" not in titles]
     extras = [_extra_of(head.cells[place]) if head and place < len(head.cells) else () for place in order]
     first = head.line if head else replace(table.rows[0].line, tokens=table.rows[0].line.tokens[:1])
+    sections = any(named[place] & _SECTIONS_HEADED for place in order if titles[place] == "dance")
     shown: list[Cell] = [(word_like(first.tokens[0], titles[place]),) for place in order]
     ordered = [titles[place] for place in order]
     return [
         _in_cells(first, shown),
         *(
-            _told(row, cells, ordered, extras)
+            _told(row, cells, ordered, extras, sections=sections)
             for row in table.rows
             for cells in _each_wall(_faced([row.cells[place] for place in order], ordered, key), ordered)
         ),
@@ -119,12 +122,12 @@ def _extra_of(head: Cell) -> Cell:
     return tuple(token for token in head if extra_kind((token,)) or token.low == "restart")[:1]
 
 
-def _told(row: Row, cells: Sequence[Cell], titles: Sequence[str], extras: Sequence[Cell]) -> Line:
+def _told(row: Row, cells: Sequence[Cell], titles: Sequence[str], extras: Sequence[Cell], *, sections: bool) -> Line:
     """Return a row with a comma after each cell that says what is danced and has another such cell after it."""
     if not cells[0]:
         return row.line
     told = [
-        _danced(cell) if title == "dance" else _answered(cell, extra) if title == "then" else cell
+        _danced(cell, sections=sections) if title == "dance" else _answered(cell, extra) if title == "then" else cell
         for cell, title, extra in zip(cells, titles, extras, strict=True)
     ]
     parted: list[Cell] = []
@@ -145,14 +148,19 @@ def _answered(cell: Cell, extra: Cell) -> Cell:
     return cell
 
 
-def _danced(cell: Cell) -> Cell:
-    """Return how many counts a wall dances, where they are given as those from the first on: 16 of "1-16"."""
+def _danced(cell: Cell, *, sections: bool) -> Cell:
+    """Return how many counts a wall dances, where they are given as those from the first on: 16 of "1-16".
+
+    Under a head that speaks of sections, and where they are too few for counts, they number sections.
+    """
     opened = next((at for at, token in enumerate(cell) if token.text in ("(", "=")), 0)
     if opened and cell[0].kind == "number" and all(_names_sections(token) for token in cell[opened:]):
         cell = cell[:opened]
     if is_nothing(cell):
         return ()
     said = [token for token in cell if token.low not in _ROUND_COUNTS]
+    if sections and cell[0].kind == "number" and len(cell[0].text) == 1:
+        return (word_like(cell[0], "section" if len(said) == 1 or said[1].text == "," else "sections"), *cell)
     from_first = len(said) == 2 and said[0].text == "1" and said[1].kind == "number" and said[1].text not in _FEW
     return (replace(said[1], glued=False),) if from_first else cell
 

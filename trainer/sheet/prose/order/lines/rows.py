@@ -153,13 +153,13 @@ class Rows:
             if role == "counts" and len(cell) > 2 and cell[0].text == "1" and cell[1].text in ("-", "to"):
                 # "1-16" is what is danced: so many counts.
                 cell = cell[2:]
-            for token in cell:
+            for place, token in enumerate(cell):
                 hour = token.kind == "number" and token.text in HOURS
                 if role in ("start", "ends") and hour:
                     token = replace(token, kind="facing", value=Fraction(int(token.text) % 12, 12))
                 if role == "start" and token.kind in ("facing", "clock"):
                     row.append(replace(token, kind="word", text="starts", low="starts"))
-                if role == "counts" and token.kind == "number":
+                if role == "counts" and token.kind in ("number", "word") and not place:
                     row.append(replace(token, kind="word", text="dance", low="dance"))
                 row.append(token)
         return row

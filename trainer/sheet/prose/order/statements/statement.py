@@ -212,13 +212,17 @@ def are_same_walls(now: Statement, part: Atom) -> bool:
 
 
 def is_further(sentence: Sentence, parts: Sequence[Atom | Body], now: Statement, at: int) -> bool:
-    """Whether a place carries on what is danced: "dance FIRST, then SECOND as far as 4"."""
+    """Whether a place carries on what is danced: "dance FIRST, then SECOND as far as 4", "1, and 1-4 of 2"."""
     part = parts[at]
     spec = part.spec if isinstance(part, Atom) else None
     before = parts[at - 1] if at else None
     if isinstance(before, Atom) and before.kind == "only":
         before = parts[at - 2] if at > 1 else None
-    if now.acts or not now.only or not isinstance(before, Atom) or before.spec is not now.place or spec is None:
+    if now.acts or not isinstance(before, Atom) or before.spec is None or spec is None:
+        return False
+    whole, counted = before.spec.count is None, spec.count is not None
+    into_the_next = whole and counted and bool(before.spec.section) and spec.section == (before.spec.section or 0) + 1
+    if before.spec is not now.place or not (now.only or into_the_next):
         return False
     listed = re.fullmatch(",D(?:q|os|on|sn)", sentence.letters[before.last : part.last]) is not None
     joined = listed or sentence.letters[before.last : part.last].lstrip(",").startswith((">", "&"))
