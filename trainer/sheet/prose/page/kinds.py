@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.heads.headings import Heading
+from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.heads.series import goes_on
 from trainer.sheet.prose.page.range_heads import opens_with_range
 from trainer.sheet.prose.page.runs import Run
@@ -143,7 +144,8 @@ def _is_next_section(run: Run, above: Heading | None) -> bool:
     What it says to be otherwise than before is no change: "III. The same again, but a touch instead of the scuff".
     """
     last = run.headings[-1]
-    return above is not None and last.extra in (None, "change") and goes_on(last.tokens, above.tokens)
+    plain = last.extra is None or (last.extra == "change" and points_back(last.tokens))
+    return above is not None and plain and goes_on(last.tokens, above.tokens)
 
 
 def _is_named_section(run: Run) -> bool:
