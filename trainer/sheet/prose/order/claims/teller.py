@@ -299,7 +299,8 @@ class Teller:
             if statement.bodies or statement.again:
                 self._define(sentence, statement)
             # "Then begin the dance again from section 1." below the steps of a tag waits for no wall.
-            only_begins = statement.place is None and sentence.letters.startswith(">R")
+            again = statement.place is None and sentence.letters.startswith(">R")
+            only_begins = again and len(sentence.letters.rstrip(".!")) > len(">R")
             if statement.place is not None or (statement.leave and not only_begins):
                 context.waiting = statement
             self._announce(sentence, statement)
