@@ -21,9 +21,9 @@ _EVIDENCE = set("RuSK")
 _HAS = {"has", "have", "had", "gets", "takes", "lasts", "is", "=", "goes", "runs"}
 _WITHOUT = "[NK][?]?(?:o|L)h"
 _PLACES = re.compile(
-    rf"(?P<count>n-?c|cn(?!-))|(?P<without>{_WITHOUT})|"
+    rf"(?P<count>(?<!L)n-?c|cn(?!-))|(?P<without>{_WITHOUT})|"
     r"(?P<half>(?<![oL])h)|(?P<block>on(?![ct-]))|"
-    r"(?P<section>s[nx](?![,&-]))|(?P<place>o-?s)|(?P<many>n-?s|n[?])|(?P<bare>n(?![\-&,]*n))"
+    r"(?P<section>s[nx](?![,&-]))|(?P<place>o-?s)|(?P<many>n-?s|n[?])|(?P<bare>(?<!L)n(?![\-&,]*n))"
 )
 
 
