@@ -45,7 +45,7 @@ def _end_of_clause(sentence: Sentence, body: Body) -> int:
 
 def _joins(sentence: Sentence, at: int) -> bool:
     """Whether a comma only joins the names of steps: "do the vines, the walks and the heels"."""
-    return sentence.tokens[sentence.lexemes[at].last].low == "the"
+    return [token.low for token in sentence.tokens[sentence.lexemes[at].last :][:1]] == ["the"]
 
 
 def _told(sentence: Sentence, first: int, last: int) -> Spec | None:
