@@ -11,6 +11,7 @@ from dataclasses import replace
 from trainer.problems import Problem
 from trainer.routine import Routine, Written
 from trainer.sheet.prose.header.facts import Facts, header_facts
+from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.order.told import is_order
 from trainer.sheet.prose.text.layout import BREAK, Line, clean_lines
 
@@ -46,7 +47,12 @@ def _left(lines: Sequence[Line], read: Collection[int]) -> Iterator[Line]:
     """Yield the lines that nothing came from, and no line beside them that they are one with."""
     for group in _stretches(lines):
         if not any(line.number in read for line in group):
-            yield from (line for line in group if not (_heads(line) or is_order(line.tokens)))
+            yield from (line for line in group if not _says_more(line))
+
+
+def _says_more(line: Line) -> bool:
+    """Whether a line may head others, speaks of the order, or points back to steps that are danced again."""
+    return _heads(line) or is_order(line.tokens) or points_back(line.tokens)
 
 
 def _stretches(lines: Sequence[Line]) -> Iterator[list[Line]]:

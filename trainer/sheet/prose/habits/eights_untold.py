@@ -1,8 +1,8 @@
-"""Labelled eights whose counts nobody tells: "THE FIRST EIGHT" over its steps, "1st 8: rock fwd right, recover, ...".
+"""Labelled eights of which only the half beats are counted: "1st 8: rock fwd right, recover, shuffle back (3&4), ...".
 
 Where the labels rise in a series, no section counts from 1, and the words of each fill an eight well (a six in a
 waltz), they are told with all its counts. Counts in brackets that only mark a shuffle, "(3&4)", go: the steps fill the
-eight without them.
+eight without them. Sheets without any counts are read by `uncounted`.
 """
 
 from collections.abc import Callable, Sequence
@@ -43,7 +43,7 @@ class _Eight:
 def with_eights_untold(lines: Sequence[Line], fill: Fill) -> tuple[Line, ...]:
     """Return the lines, each section's steps behind all its counts where the sheet tells none."""
     heads = series(lines)
-    if len(heads) < 2:
+    if len(heads) < 2 or not any(_marks_halves(line) for line in lines):
         return tuple(lines)
     phrase = phrase_of(lines)
     places = [*heads, len(lines)]
@@ -99,6 +99,10 @@ def _without_counts(words: Sequence[Token]) -> tuple[Token, ...] | None:
             return None
         del done[mark.first : mark.last]
     return tuple(done)
+
+
+def _marks_halves(line: Line) -> bool:
+    return any(mark.closed and mark.strength >= _SURE and _halved(mark) for mark in marks_in(line.tokens, 0))
 
 
 def _halved(mark: Mark) -> bool:

@@ -21,7 +21,6 @@ from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.each_length import with_each_length
-from trainer.sheet.prose.habits.eights_bare import with_bare_eights
 from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.feet_met import with_feet_met
@@ -117,7 +116,6 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_lettered_hours,
     with_faced_parts,
     lambda lines: with_eights_untold(lines, fills),
-    lambda lines: with_bare_eights(lines, fills),
     with_titles_again,
     with_sections_again,
     with_part_labels,

@@ -52,7 +52,8 @@ def walls_of(table: Table, head: Row | None, key: dict[str, Fraction]) -> list[L
     order = [place for place in order if titles[place] != "ends" or "start" not in titles]
     extras = [_extra_of(head.cells[place]) if head and place < len(head.cells) else () for place in order]
     first = head.line if head else replace(table.rows[0].line, tokens=table.rows[0].line.tokens[:1])
-    sections = any(named[place] & _SECTIONS_HEADED for place in order if titles[place] == "dance")
+    dances = [place for place in order if titles[place] == "dance" and place < len(named)]
+    sections = any(named[place] & _SECTIONS_HEADED for place in dances)
     shown: list[Cell] = [(word_like(first.tokens[0], titles[place]),) for place in order]
     ordered = [titles[place] for place in order]
     return [

@@ -47,7 +47,10 @@ def _heads(tokens: Sequence[Token]) -> bool:
     walls = [atom for atom in sentence.atoms if atom.kind == "walls"]
     others = {atom.kind for atom in sentence.atoms} - {"act", "walls"} - _BESIDE
     named = len(acts) == 1 and acts[0].act in "TGX" and not acts[0].declares and not acts[0].number
-    return named and len(walls) == 1 and bool(walls[0].walls) and not others and not bodies_of(sentence)
+    if not named or len(walls) != 1 or acts[0].first > walls[0].first:
+        # "* wall 6: ending" is a note on the steps above it.
+        return False
+    return bool(walls[0].walls) and not others and not bodies_of(sentence)
 
 
 def _is_headed(above: Line, line: Line) -> bool:
