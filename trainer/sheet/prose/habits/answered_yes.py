@@ -21,6 +21,8 @@ _POINTS = {"it", "they", "them", "that", "this", "steps", "those", "these"}
 _YES = {"yes", "yep", "yeah", "aye", "yup", "indeed", "sure"}
 _NO = {"no", "none", "nope", "never", "nothing", "neither"}
 _LABELS = {"a", "q", "answer", "question", "ans", ":", "-", ".", ")", "(", "=", ">", BREAK}
+_PARTS = set("ABCDEFGH")
+_FEW = 5
 _LONGEST = 14
 """Tokens of a question."""
 
@@ -70,6 +72,11 @@ def _answer_of(lines: Sequence[Line], at: int, asked: int | None) -> tuple[tuple
     return (answer, used) if answer and answer[0].low not in _NO and "?" not in {one.text for one in answer} else None
 
 
+def _names_a_part(answer: Sequence[Token]) -> bool:
+    """Whether a few words name the part that is danced last: "How does it end? With B again."."""
+    return len(answer) <= _FEW and any(token.text in _PARTS for token in answer)
+
+
 def _told(place: Token, question: Sequence[str], kind: str, answer: Sequence[Token]) -> tuple[Token, ...]:
     """Return a question and its answer as one statement; nothing where it asks for something else."""
     words = " ".join(question)
@@ -79,7 +86,7 @@ def _told(place: Token, question: Sequence[str], kind: str, answer: Sequence[Tok
     rest = tuple(answer[1:] if agreed else answer)
     while rest and rest[0].text in (",", ".", "!", ":", "-", ";"):
         rest = rest[1:]
-    if not kind or (agreed and not _THERE_IS.search(words)):
+    if not kind or (agreed and not _THERE_IS.search(words)) or (kind == "ending" and _names_a_part(rest)):
         return ()
     if (agreed and kind != "ending") or _WHERE.search(words):
         return (word, *rest)
