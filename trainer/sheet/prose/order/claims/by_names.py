@@ -69,6 +69,9 @@ def when_turned(ledger: Ledger, sentence: Sentence, told: Statement, key: Key) -
     face = next((atom for atom in faces if not atom.starts), None)
     if face is None or told.place is not None or told.title is not None or told.inserts:
         return None
+    if key in ledger.walls and any(claim.leave for claim in ledger.walls[key].claims):
+        # "Wall 3 restarts to 3:00" only says more of a wall whose end is told.
+        return None
     once = any(token.low == "once" for token in sentence.tokens)
     if not once and not re.search("[zAU][^,.;:n]*$", sentence.letters[: face.last]):
         return None
