@@ -2,7 +2,8 @@
 
 Nothing that is written is lost: such a line stands among the routine's notes, and one note of the reading names them
 all, so that a line that does tell a step and was passed over is seen. What heads others, explains the sheet's short
-forms, or wraps the words of a step or of the order, is no remark.
+forms, or wraps the words of a step or of the order, is no remark; nor is what speaks of the order: several lines may
+tell the same of a wall, and what was not understood of them is a finding.
 """
 
 from collections.abc import Collection, Iterator, Sequence

@@ -42,3 +42,37 @@ def ends_there(made: Sequence[Sequence[Claim]]) -> bool:
         return False
     last[0].leave = "end"
     return True
+
+
+def go_on_with_the_change(before: Sequence[Claim], claim: Claim) -> None:
+    """Let a wall that was left where a change begins go on with it."""
+    for one in before:
+        if not claim.change or claim.first != one.after + 1 or one.inserts:
+            continue
+        if one.borrowed:
+            # "Dance up to count 14. Counts 15 and 16 are ...".
+            one.leave = "continue"
+        elif one.leave == "restart":
+            # "Restart: wall 5, after count 27. Replace 28-30 with ...": it is left after what is changed.
+            one.leave, claim.leave = "continue", "restart"
+
+
+def only_says_there_is_one(claim: Claim) -> bool:
+    """Whether it was only said that a wall has a restart, a tag or a bridge: the place stands below it."""
+    if not claim.implied or claim.change:
+        return False
+    if claim.leave == "end":
+        # "ENDING (wall 8)", its place told below.
+        return len(claim.inserts) == 1 and claim.inserts[0].kind == "ending"
+    bare = all(isinstance(one, Ref) and one.kind in ("tag", "bridge") and not one.name for one in claim.inserts)
+    return bare and (bool(claim.inserts) == (claim.leave == "continue")) and claim.leave in ("continue", "restart")
+
+
+def only_place(made: Sequence[Claim], before: Sequence[Claim]) -> bool:
+    """Whether claims only tell the place of what those before them put at the end, since none was told yet."""
+    if len(made) != len(before):
+        return False
+    return all(
+        one.borrowed and other.at_end and one.after < other.after and other.inserts and one.inserts == other.inserts
+        for one, other in zip(made, before, strict=True)
+    )

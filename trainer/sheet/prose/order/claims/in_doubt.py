@@ -8,7 +8,8 @@ import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from trainer.sheet.prose.order.claims.claims import Key
+from trainer.sheet.prose.order.claims.claims import Claim, Key
+from trainer.sheet.prose.order.claims.context import Context
 from trainer.sheet.prose.order.claims.fitting import Fit
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
@@ -27,7 +28,21 @@ _PLACES = re.compile(
 )
 
 
-def how_far(
+def leave_in_doubt(ledger: Ledger, context: Context) -> None:
+    """Leave walls that are named as no whole ones, and of which nothing was understood, where it fits."""
+    walls = context.walls
+    if context.claims or not context.bare or walls is None or context.owner is not None or ledger.known.parts:
+        return
+    if walls.span is None or walls.at == "end" or walls.nth is not None:
+        return
+    for key in ledger.passes(walls)[0]:
+        wall = ledger.wall(key, walls.span, context.unit)
+        after = _how_far(ledger, context.sentences, key, context.faces) if not wall.claims else None
+        if after is not None:
+            wall.claims.append(Claim(wall.span, context.unit, after, leave="restart"))
+
+
+def _how_far(
     ledger: Ledger, sentences: Sequence[Sentence], key: Key, faced: Sequence[tuple[Fraction, bool]]
 ) -> int | None:
     """Return after how many counts a wall is left of which some sentences speak; None where it cannot be told."""

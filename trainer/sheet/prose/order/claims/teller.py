@@ -4,20 +4,24 @@ A heading such as "RESTARTS:" or "There is one tag." says what the sentences aft
 """
 
 import re
-from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.routine import Insert, Span
 from trainer.sheet.prose.order.claims.by_names import for_those_not_danced, place_by_names
 from trainer.sheet.prose.order.claims.claimant import Claimant
 from trainer.sheet.prose.order.claims.claims import Claim
-from trainer.sheet.prose.order.claims.claims_after import ends_there
+from trainer.sheet.prose.order.claims.claims_after import (
+    ends_there,
+    go_on_with_the_change,
+    only_place,
+    only_says_there_is_one,
+)
 from trainer.sheet.prose.order.claims.context import Context, borrow_acts, within_its_section
 from trainer.sheet.prose.order.claims.danced_again import as_inline
 from trainer.sheet.prose.order.claims.ends_reached import ends_here, place_what_is_reached
 from trainer.sheet.prose.order.claims.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.claims.hinted import hinted
-from trainer.sheet.prose.order.claims.in_doubt import how_far
+from trainer.sheet.prose.order.claims.in_doubt import leave_in_doubt
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.claims.loose import settle_loose
 from trainer.sheet.prose.order.claims.measured import only_measures
@@ -57,8 +61,7 @@ from trainer.sheet.prose.order.claims.told_first import ToldFirst
 from trainer.sheet.prose.order.claims.turning_on import steps_only
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.telling import Inline
-from trainer.sheet.prose.order.statements.bodies import body_of
-from trainer.sheet.prose.order.statements.holds import holds_told_once, only_says_there_is
+from trainer.sheet.prose.order.statements.holds import hold_instead, holds_told_once, only_says_there_is
 from trainer.sheet.prose.order.statements.statement import (
     Statement,
     length_for_place,
@@ -88,7 +91,7 @@ class Teller:
         self.close()
         before = self._context
         claims = before.claims[0] if len(before.claims) == 1 else []
-        bare = claims if all(map(_only_says_there_is_one, claims)) else []
+        bare = claims if all(map(only_says_there_is_one, claims)) else []
         self._headed = (before.walls, bare) if bare else None
         acts = [act for act in before.acts if not (before.anew and act.act == "R")]
         heads = before.heads if before.claims or before.owner is not None else (acts or before.heads)
@@ -108,20 +111,7 @@ class Teller:
             statement.walls = statement.walls or self._context.walls
             self._claim(sentence, left_there(statement))
         self._context.reached = None
-        self._leave_in_doubt()
-
-    def _leave_in_doubt(self) -> None:
-        """Leave walls that are named as no whole ones, and of which nothing was understood, where it fits."""
-        context, walls = self._context, self._context.walls
-        if context.claims or not context.bare or walls is None or context.owner is not None or self._ledger.known.parts:
-            return
-        if walls.span is None or walls.at == "end" or walls.nth is not None:
-            return
-        for key in self._ledger.passes(walls)[0]:
-            wall = self._ledger.wall(key, walls.span, context.unit)
-            after = how_far(self._ledger, context.sentences, key, context.faces) if not wall.claims else None
-            if after is not None:
-                wall.claims.append(Claim(wall.span, context.unit, after, leave="restart"))
+        leave_in_doubt(self._ledger, self._context)
 
     def retract(self) -> None:
         """Forget the latest statement of this line: "... no, just restart"."""
@@ -191,7 +181,7 @@ class Teller:
     def _end_at_its_steps(self, sentence: Sentence, statement: Statement) -> None:
         """Let the dance end at the steps that are named before those of the ending."""
         if statement.replaced:
-            self._tells_instead(sentence, statement)
+            hold_instead(sentence, statement)
         context, walls = self._context, statement.walls or self._context.walls
         open_end = any(one.leave == "end" and not one.inserts for one in (context.claims or [[]])[-1])
         if ends_here([*statement.acts, *context.acts, *context.heads]) or open_end:
@@ -309,21 +299,8 @@ class Teller:
         """Whether a statement tells what is danced for steps that another says are not."""
         context = self._context
         if context.replaced and context.walls is not None:
-            self._tells_instead(sentence, statement)
+            hold_instead(sentence, statement)
         return for_those_not_danced(context, statement)
-
-    def _tells_instead(self, sentence: Sentence, statement: Statement) -> None:
-        """Let a hold be what is danced for steps that are said not to be."""
-        holds = [act for act in statement.acts if act.act == "H"]
-        if len(holds) == 1 and holds == statement.inserts and not statement.bodies:
-            first, last = holds[0].first, holds[0].last
-            body = body_of(sentence, first, last) if sentence.letters[first : first + 1] == "H" else None
-            if body is not None:
-                statement.acts = [act for act in statement.acts if act.act != "H"]
-                statement.bodies = [body]
-                if statement.place is not None and statement.place.first:
-                    statement.change, statement.place, statement.changes = statement.place, None, True
-                    statement.skips = statement.only = False
 
     def _is_placed(self, sentence: Sentence, statement: Statement) -> bool:
         """Whether a statement tells a place, or takes the one told before it."""
@@ -388,15 +365,8 @@ class Teller:
             context.reached = (sentence, statement)
         for claim in made:
             claim.borrowed = not told
-            for before in context.claims[-1] if context.claims else ():
-                straight = claim.change and claim.first == before.after + 1 and not before.inserts
-                if straight and before.borrowed:
-                    # "Dance up to count 14. Counts 15 and 16 are ...".
-                    before.leave = "continue"
-                elif straight and before.leave == "restart":
-                    # "Restart: wall 5, after count 27. Replace 28-30 with ...": it is left after what is changed.
-                    before.leave, claim.leave = "continue", "restart"
-        if made and context.claims and statement.place is not None and _places(made, context.claims[-1]):
+            go_on_with_the_change(context.claims[-1] if context.claims else (), claim)
+        if made and context.claims and statement.place is not None and only_place(made, context.claims[-1]):
             # "The sixth wall begins at 9:00. Dance its first 12 counts and close with:", under "ENDING".
             self._ledger.forget(context.claims.pop())
         if made:
@@ -420,24 +390,3 @@ class Teller:
             return
         body = statement.bodies[0]
         self._ledger.extras.add(Inline(KINDS[act.act], "", act.counts or body.counts, body.tokens), act.number)
-
-
-def _only_says_there_is_one(claim: Claim) -> bool:
-    """Whether it was only said that a wall has a restart, a tag or a bridge: the place stands below it."""
-    if not claim.implied or claim.change:
-        return False
-    if claim.leave == "end":
-        # "ENDING (wall 8)", its place told below.
-        return len(claim.inserts) == 1 and claim.inserts[0].kind == "ending"
-    bare = all(isinstance(one, Ref) and one.kind in ("tag", "bridge") and not one.name for one in claim.inserts)
-    return bare and (bool(claim.inserts) == (claim.leave == "continue")) and claim.leave in ("continue", "restart")
-
-
-def _places(made: Sequence[Claim], before: Sequence[Claim]) -> bool:
-    """Whether claims only tell the place of what those before them put at the end, since none was told yet."""
-    if len(made) != len(before):
-        return False
-    return all(
-        one.borrowed and other.at_end and one.after < other.after and other.inserts and one.inserts == other.inserts
-        for one, other in zip(made, before, strict=True)
-    )

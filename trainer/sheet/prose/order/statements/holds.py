@@ -166,3 +166,19 @@ def _are_alike(sentence: Sentence, one: Atom, other: Atom) -> bool:
 
 def _between(sentence: Sentence, first: int, last: int) -> Sequence[Token]:
     return sentence.tokens[sentence.lexemes[first].first : sentence.lexemes[last - 1].last]
+
+
+def hold_instead(sentence: Sentence, statement: Statement) -> None:
+    """Let a hold be what is danced for steps that are said not to be."""
+    holds = [act for act in statement.acts if act.act == "H"]
+    if len(holds) != 1 or holds != statement.inserts or statement.bodies:
+        return
+    first, last = holds[0].first, holds[0].last
+    body = body_of(sentence, first, last) if sentence.letters[first : first + 1] == "H" else None
+    if body is None:
+        return
+    statement.acts = [act for act in statement.acts if act.act != "H"]
+    statement.bodies = [body]
+    if statement.place is not None and statement.place.first:
+        statement.change, statement.place, statement.changes = statement.place, None, True
+        statement.skips = statement.only = False
