@@ -16,6 +16,7 @@ from trainer.sheet.prose.text.tokens import tokens_of
         ("hiya Bren, here is the easy one\nWellies by the Door, 32 counts, 4 walls", "Wellies by the Door"),
         ("FROM THE DANCE CORNER\nThis month's waltz: HERON MERE", "HERON MERE"),
         ("Workshop notes, Saturday\n32 counts, RF first\nGRAVEL MOON / 32 cts", "GRAVEL MOON"),
+        ("Hi both! Here is Boat Shed Bop, 32 counts, 4 walls, right foot first.", "Boat Shed Bop"),
         ("Good Morning Street\n32 counts, 4 walls", "Good Morning Street"),
         ("Dear Old Harbour - 48 counts\nSUNDAY TUNE", "Dear Old Harbour"),
         ("Evening Tide\n32 counts", "Evening Tide"),

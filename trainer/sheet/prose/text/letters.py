@@ -20,6 +20,8 @@ _PAPER = re.compile(
     r"^(?:from (?:the|our) .*\b(?:newsletter|corner)|workshop notes\b|(?:.* )?(?:dance|waltz) of the month\b)"
 )
 _NAMED = re.compile(r"\b(?:called|month|waltz|dance) ?:? ?$")
+_HERE = re.compile(r"\b(?:here is|here's|heres|this is) ?$")
+"""Before a name of two words or more, with a mark behind it: "Hi both! Here is Boat Shed Bop, 32 counts"."""
 _JOINERS = {"of", "the", "in", "on", "at", "by", "and", "&", "for", "a", "to", "my", "over", "under", "with"}
 _NO_NAMES = {
     "rf", "lf", "wt", "ct", "cts", "counts", "count", "walls", "wall", "fwd", "bk", "first", "dance", "of", "the",
@@ -70,7 +72,8 @@ def _called(line: Sequence[Token]) -> tuple[Token, ...]:
     """Return the capitalised words that a dance is called: "it is called Lanthorn Waltz and we dance it to ..."."""
     for first, last in _runs(line, lambda token: token.text[:1].isupper() and token.kind == "word"):
         before = " ".join(token.low for token in line[max(first - 3, 0) : first] if token.text != '"')
-        if _NAMED.search(before) and any(
+        presented = last > first + 1 and line[last : last + 1] and line[last].kind == "mark" and _HERE.search(before)
+        if (_NAMED.search(before) or presented) and any(
             len(token.text) > 1 and token.low not in _NO_NAMES for token in line[first:last]
         ):
             return tuple(line[first:last])
