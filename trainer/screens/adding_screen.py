@@ -6,7 +6,7 @@ read of it; until then it stays on the page, and leaving the page asks first.
 
 import asyncio
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual import work
 from textual.app import ComposeResult
@@ -17,13 +17,11 @@ from textual.widgets import Input, TextArea
 from trainer.practice.shelf import Entry, Shelf
 from trainer.problems import TrainerError
 from trainer.screens import keys
+from trainer.screens.base_app import BaseApp
 from trainer.screens.question_screen import QuestionScreen
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.path_line import PathLine
 from trainer.screens.widgets.plain_text import PlainText
-
-if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
 
 TITLE = "The routine was not added"
 
@@ -32,7 +30,7 @@ class AddingScreen(Screen[Entry | None]):
     """Dismissed with the new entry, or with None where nothing was added."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("adding")]
-    app: "CallaheadApp"
+    app: BaseApp
 
     def __init__(self, shelf: Shelf) -> None:
         super().__init__()

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -12,19 +12,17 @@ from textual.widgets import TextArea
 from trainer.practice.editing import Draft, changed_meanwhile, keep_copy, write
 from trainer.problems import Problem, TrainerError
 from trainer.screens import keys
+from trainer.screens.base_app import BaseApp
 from trainer.screens.question_screen import QuestionScreen
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
-
-if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
 
 
 class EditScreen(Screen[Path | None]):
     """Dismissed with the file that was written, or with None."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("editing")]
-    app: "CallaheadApp"
+    app: BaseApp
 
     def __init__(self, draft: Draft, line: int, problems: Sequence[Problem]) -> None:
         """Edit a draft from a line on (0: the first); `problems` are those found in it."""

@@ -9,16 +9,15 @@ from textual import work
 from textual.screen import Screen
 
 from trainer.practice.roadmap import event_of_line
+from trainer.screens.base_app import BaseApp, Read
 from trainer.screens.session import Session
 from trainer.screens.widgets.section_strip import SectionStrip
 from trainer.screens.widgets.sheet_text import SheetText
 from trainer.sound.settings import SoundSettings
 
 if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
     from trainer.screens.map_screen import Chosen
     from trainer.screens.player import Player
-    from trainer.screens.problems_screen import Read
     from trainer.sheet.opening import Sheet
 
 LOUDER = 0.05
@@ -28,7 +27,7 @@ LOUDER = 0.05
 class FloorPages(Screen[None]):
     """The part of the floor that opens other pages."""
 
-    app: "CallaheadApp"
+    app: BaseApp
 
     def __init__(self, sheet: "Sheet", session: Session) -> None:
         super().__init__()
@@ -165,7 +164,7 @@ class FloorPages(Screen[None]):
         self.look()
         self.app.push_screen(ProblemsScreen(self.sheet, line), self._after_sheet)
 
-    def _after_sheet(self, read: "Read | None") -> None:
+    def _after_sheet(self, read: Read | None) -> None:
         """Take up the dance as it was read anew, if it was."""
         if read is not None and read.sheet is not self.sheet:
             self.renew(read.sheet)

@@ -9,21 +9,18 @@ import sys
 import tempfile
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from textual.app import SuspendNotSupported
 
 from trainer.practice.editing import Draft, keep_copy
 from trainer.problems import TrainerError
+from trainer.screens.base_app import BaseApp
 from trainer.sheet.page import load
-
-if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
 
 _TITLE = "Your editor was not started"
 
 
-def edited(app: "CallaheadApp", command: Sequence[str], draft: Draft) -> Path | None:
+def edited(app: BaseApp, command: Sequence[str], draft: Draft) -> Path | None:
     """Let the dancer edit a sheet; return the file to read then, or None where nothing came of it.
 
     Raises TrainerError where the editor cannot be started, or a copy cannot be read or kept.
@@ -41,7 +38,7 @@ def edited(app: "CallaheadApp", command: Sequence[str], draft: Draft) -> Path | 
     return keep_copy(draft, text, app.shelf)
 
 
-def _run(app: "CallaheadApp", command: Sequence[str]) -> None:
+def _run(app: BaseApp, command: Sequence[str]) -> None:
     try:
         with app.suspend():
             # The errors of sound libraries go to a log; those of an editor belong in the terminal.

@@ -6,9 +6,8 @@ A key dances what could be read. The page is dismissed with the sheet as it was 
 import asyncio
 import os
 import shlex
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual import work
 from textual.app import ComposeResult
@@ -18,29 +17,18 @@ from textual.screen import Screen
 from trainer.practice.editing import draft_of
 from trainer.problems import loud
 from trainer.screens import keys
+from trainer.screens.base_app import BaseApp, Read
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
 from trainer.screens.widgets.sheet_text import SheetText
 from trainer.sheet.opening import Sheet
-
-if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
-
-
-@dataclass(frozen=True, slots=True)
-class Read:
-    """How the page was left."""
-
-    sheet: Sheet
-    dance: bool
-    """Whether to dance it all the same."""
 
 
 class ProblemsScreen(Screen[Read]):
     """Shows a sheet; dismissed with how it was left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("problems")]
-    app: "CallaheadApp"
+    app: BaseApp
 
     def __init__(self, sheet: Sheet, line: int = 0, *, asking: bool = False) -> None:
         """Begin at a line of the sheet, 0: at the first finding; `asking`: whether to dance it is still open."""

@@ -5,7 +5,7 @@ Each change holds and is remembered at once. Below the list stands what the size
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar, get_args
+from typing import ClassVar, get_args
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -16,12 +16,10 @@ from textual.screen import Screen
 from trainer.practice import settings as kept
 from trainer.practice.settings import Settings
 from trainer.screens import keys
+from trainer.screens.base_app import BaseApp
 from trainer.screens.room import TooSmall, plan
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
-
-if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
 
 LEAST_MINUTES, GOOD_MINUTES = 16, 20
 """Heights of letters that can be read and that are read with ease, in minutes of arc (ISO 9241-303)."""
@@ -105,7 +103,7 @@ class SettingsScreen(Screen[None]):
     """A short list; up and down choose, left and right change."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("settings")]
-    app: "CallaheadApp"
+    app: BaseApp
 
     def __init__(self) -> None:
         super().__init__()

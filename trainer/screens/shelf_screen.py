@@ -15,14 +15,13 @@ from trainer.practice.shelf import Entry, Shelf
 from trainer.practice.shelf_words import COLUMNS, Column, about, in_order, matches, plain, row
 from trainer.problems import TrainerError
 from trainer.screens import keys
+from trainer.screens.base_app import BaseApp, Read
 from trainer.screens.question_screen import QuestionScreen
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
 from trainer.screens.widgets.search_line import SearchLine
 
 if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
-    from trainer.screens.problems_screen import Read
     from trainer.sheet.opening import Sheet
 
 
@@ -33,7 +32,7 @@ class ShelfScreen(Screen[None]):
     """Lists the shelf; sheets are read one after the other once the page is there."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("shelf")]
-    app: "CallaheadApp"
+    app: BaseApp
 
     def __init__(self, shelf: Shelf) -> None:
         super().__init__()
@@ -153,7 +152,7 @@ class ShelfScreen(Screen[None]):
         elif read is not None and read.problems:
             self.app.show_problems(read, self._after_problems)
 
-    def _after_problems(self, read: "Read | None") -> None:
+    def _after_problems(self, read: Read | None) -> None:
         """Dance the sheet all the same, as it was read last."""
         if read is not None and read.dance:
             self.app.show_floor(read.sheet)

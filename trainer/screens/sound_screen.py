@@ -6,21 +6,19 @@ Each change holds and is remembered at once, and can be heard: the page plays ei
 import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import Screen
 
 from trainer.screens import keys
+from trainer.screens.base_app import BaseApp
 from trainer.screens.own_player import OwnPlayer
 from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
 from trainer.sound.device import Name
 from trainer.sound.settings import SoundSettings
-
-if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
 
 Output = tuple[Name, str]
 """A device and its output's own name."""
@@ -89,7 +87,7 @@ class SoundScreen(Screen[None]):
     """A short list; up and down choose, left and right change."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("sound")]
-    app: "CallaheadApp"
+    app: BaseApp
 
     def __init__(self) -> None:
         super().__init__()

@@ -8,6 +8,7 @@ from textual.screen import Screen
 from textual.timer import Timer
 
 from trainer.screens import keys
+from trainer.screens.base_app import BaseApp
 from trainer.screens.looking import Pictures
 from trainer.screens.player import Player
 from trainer.screens.widgets.block_text import BlockText
@@ -15,7 +16,6 @@ from trainer.screens.widgets.key_line import KeyLine
 from trainer.screens.widgets.plain_text import PlainText
 
 if TYPE_CHECKING:
-    from trainer.screens.app import CallaheadApp
     from trainer.sound.calibration import TapAlong
 
 BEAT = 1.0
@@ -29,7 +29,7 @@ class TappingScreen(Screen[float | None]):
     """Gives the seconds that the screen should wait; None where nothing was found, or it is not wanted."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*keys.bindings("tapping")]
-    app: "CallaheadApp"
+    app: BaseApp
 
     def __init__(self, player: Player) -> None:
         super().__init__()
