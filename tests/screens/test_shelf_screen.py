@@ -10,7 +10,7 @@ from trainer.practice.care import CAUTIONS
 from trainer.practice.shelf import FILE, Shelf
 from trainer.problems import TrainerError
 from trainer.resources import folder
-from trainer.screens import app as app_module
+from trainer.screens import base_app
 from trainer.screens.app import CallaheadApp
 from trainer.screens.floor_screen import FloorScreen
 from trainer.screens.help_screen import HelpScreen
@@ -104,7 +104,7 @@ async def test_one_key_and_the_first_routine_is_ready_to_dance(clock, read_shelf
         assert app.screen.dancing
         await pilot.press("q")
         await settled(app, pilot)
-        assert rows(app.screen)[0][5] == app_module.date.today().isoformat(), "the shelf knows that it was danced"
+        assert rows(app.screen)[0][5] == base_app.date.today().isoformat(), "the shelf knows that it was danced"
 
 
 async def test_the_cautions_come_once(clock, data):
