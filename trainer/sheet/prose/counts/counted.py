@@ -18,6 +18,7 @@ from trainer.sheet.prose.counts.pairs_written import writes_pairs
 from trainer.sheet.prose.counts.partly_told import with_parts
 from trainer.sheet.prose.counts.rhythms import without_explained
 from trainer.sheet.prose.counts.scan import Place
+from trainer.sheet.prose.counts.whole_lines import whole_lines
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.heads.referring_words import goes_as_before, names_a_section, points_back, repeats_a_section
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
@@ -74,7 +75,10 @@ def counted(
     fresh = _under_extras(texts, order)
     marks = without_how_many(marks, texts, fresh)
     links = with_mistyped(chain(marks, phrase, fresh), marks, phrase)
-    kept, links = _without(texts, links, summed_up(marks, phrase, fresh))
+    whole = whole_lines(texts, marks, links, fresh, (phrase, total), fill)
+    if whole:
+        links = with_mistyped(chain(marks, phrase, fresh | whole), marks, phrase)
+    kept, links = _without(texts, links, summed_up(marks, phrase, fresh | whole))
     return kept, _unfolded(_within(links, phrase, total, fresh), phrase)
 
 

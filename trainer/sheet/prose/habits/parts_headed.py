@@ -42,6 +42,12 @@ _OF_THE_ORDER = {
     "is", "are", "has", "or", "to", "x", "cut", "time",
 }  # fmt: skip
 """What a remark in a heading must not say: it may tell something of the play."""
+_WALL_FACED = re.compile(
+    r" (?:on|to|at|by|facing|takes you to|brings you to|back to)(?: the| its| a| your| one| you)*"
+    r"(?: (?:opposite|same|other|own|back|front|side|home|new|next|starting|original))? walls?(?= |$)"
+    r"|(?:^| )(?:changes|turns|keeps|new|same|opposite) walls?(?= |$)|\b(?:one|two|three|four|\d) walls?(?=$| [^\w ])"
+)
+"""Which wall a part ends on, or how many it has, tells nothing of the play: "ends on the opposite wall"."""
 _TURNS = {"turn", "turns", "turning", "no", "opposite", "front", "back", "facing", "side", "stays", "forward"}
 
 
@@ -100,7 +106,8 @@ def _is_remark(said: Sequence[Token]) -> bool:
         return False
     if any(len(token.text) == 1 and token.text.isupper() for token in said):
         return False
-    words = {token.low for token in said if token.kind == "word"}
+    told = _WALL_FACED.sub(" ", " ".join(token.low for token in said))
+    words = {word for word in told.split() if word.isalpha()}
     return not words & {*_OF_THE_ORDER, *ORDINALS, *SONG_PARTS} and not (words - _TURNS) & STEP_WORDS
 
 

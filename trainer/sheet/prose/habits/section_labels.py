@@ -25,6 +25,8 @@ _LEAST = 3
 _SURE = 1.4
 """The strength of counts that stand behind their words, in brackets or in a cell of their own."""
 _HIGHEST = 12
+_NAME = 6
+"""Tokens in which a label that heads an extra names it; "weight ending on left" ends some steps."""
 _PLACES = {
     "after", "of", "in", "before", "from", "through", "until", "to", "till", "between", "and", "&", "+", ",", "-", "do",
     "dance", "then", "only", "just", "with", "is", ":", "including", "into", "plus", "end", "start", "as", "=",
@@ -146,7 +148,7 @@ def _value(token: Token) -> tuple[str, int]:
 def _heads_steps(lines: Sequence[Line], at: int, label: _Label) -> bool:
     """Whether steps counted from 1 follow a label, in its line or the next, and it names no extra."""
     rest = lines[at].tokens[label.end if label.end else 0 :]
-    if label.number > _HIGHEST or extra_kind(rest) or is_order(rest):
+    if label.number > _HIGHEST or extra_kind(rest[:_NAME]) or is_order(rest):
         return False
     own = marks_in(rest, 0)
     below = marks_in(lines[at + 1].tokens, 0, 3)[:1] if at + 1 < len(lines) else []

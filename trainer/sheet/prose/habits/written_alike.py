@@ -37,6 +37,7 @@ from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
+from trainer.sheet.prose.habits.part_ranges import with_part_ranges
 from trainer.sheet.prose.habits.parts_first import with_parts_first
 from trainer.sheet.prose.habits.parts_headed import with_headed_parts
 from trainer.sheet.prose.habits.parts_narrated import with_narrated_parts
@@ -46,6 +47,7 @@ from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.sections_again import with_sections_again
+from trainer.sheet.prose.habits.sections_by_number import with_sections_by_number
 from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
@@ -88,6 +90,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_forms_told,
     with_ordinals,
     with_counted_walls,
+    with_sections_by_number,
     without_row_numbers,
     with_last_counts_first,
     with_parts_first,
@@ -118,6 +121,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     lambda lines: with_eights_untold(lines, fills),
     with_titles_again,
     with_sections_again,
+    with_part_ranges,
     with_part_labels,
     with_lettered_eights,
     with_lettered_extras,

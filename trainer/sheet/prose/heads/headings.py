@@ -83,6 +83,8 @@ _ENDING = re.compile(
     r"(?:last|final|closing) (?:step|pose|bow|flourish))\b|"
     r"\b(?:to|and|then|now) (?:finish|end|close)(?: (?:off|up|with|on|the dance|the dance with))? ?:$|"
     r"^\W*(?:the )?(?:final|closing) ?[:(\-]|"
+    r"^\W*(?:the |our |one |that )?(?:final|closing|finishing) (?:stomps?|stamps?|claps?|moves?|steps?|points?|touch) ?"
+    r"(?:\([^)]*\) ?)?[:=\-]|"
     r"^\W*(?:the |our )?(?:final|closing|close|conclusion|last bit)\W*(?:$|\([^)]*\)\W*$)|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )

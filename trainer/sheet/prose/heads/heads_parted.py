@@ -39,6 +39,8 @@ def head_of(words: list[Token], *, closed: bool = False) -> tuple[list[Token], l
         head = words[: index + 1]
         said = any(part.kind in ("word", "number") for part in head)
         if said and is_section_name(head) and not points_back(head) and not (comma and extra_kind(head)):
+            if comma and (name := _before_feet(head)):
+                return words[:name], words[name:]
             index += (_second_name(words[index + 1 :]) or _own_title(words[index + 1 :])) if comma else 0
             return words[: index + 1], words[index + 1 :]
     colon = next((at for at, word in enumerate(words) if word.text == ":"), 0)
@@ -50,6 +52,12 @@ def head_of(words: list[Token], *, closed: bool = False) -> tuple[list[Token], l
     if words and len(words) <= 6 and is_section_name(words) and not points_back(words):
         return words, []
     return [], words
+
+
+def _before_feet(head: Sequence[Token]) -> int:
+    """Return the length of a section's name that a foot follows without a mark: "S1 R fwd, L fwd"; 0 for none."""
+    foot = next((at for at, token in enumerate(head) if at and token.low in _FEET), 0)
+    return foot if foot and is_section_name(head[:foot]) else 0
 
 
 def _is_open(words: Sequence[Token]) -> bool:

@@ -14,7 +14,7 @@ from trainer.sheet.prose.page.blocks import Block
 from trainer.sheet.prose.page.heads_faced import with_faced_heads
 from trainer.sheet.prose.search.paths import Path, Said
 from trainer.sheet.prose.words import Item, Token
-from trainer.terms import Foot
+from trainer.terms import Foot, Move
 
 _MOST_LABELS = 4
 """So many counts are named each in a sentence."""
@@ -34,8 +34,16 @@ def events_of(items: Sequence[Item], said: Sequence[Said], base: Fraction) -> tu
             mark = FigureMark(id=number, name=draft.figure, index=0)
         else:
             mark = mark.but(index=mark.index + 1)
-        events.append(_event(one, items[one.item], base, mark))
+        event = _event(one, items[one.item], base, mark)
+        events.append(event.but(foot=Foot.NONE) if events and _bumps_again(events[-1], event) else event)
     return tuple(events)
+
+
+def _bumps_again(before: Event, event: Event) -> bool:
+    """Whether hips go once more to the side that carries: no foot acts, as in "bump right twice"."""
+    hips = before.move is Move.BUMP or any(gesture.move is Move.BUMP for gesture in before.also)
+    same = before.weight == event.weight == event.foot and before.foot in (event.foot, Foot.NONE)
+    return event.move is Move.BUMP and event.status == "sure" and hips and same
 
 
 def _event(one: Said, item: Item, base: Fraction, mark: FigureMark | None) -> Event:

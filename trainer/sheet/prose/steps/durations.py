@@ -57,6 +57,11 @@ def _ends_alone(lexes: Sequence[Lex], at: int) -> bool:
 
 
 _REST = ("other", "remaining", "next")
+_EVENLY = {
+    "even", "equal", "small", "little", "short", "slow", "quick", "easy", "gentle", "light", "steady", "smooth",
+    "walking", "measured", "plain", "relaxed", "neat", "tidy",
+}  # fmt: skip
+"""How some steps are, between their number and themselves: "a full circle in eight even steps"."""
 
 
 def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
@@ -68,7 +73,11 @@ def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
     lead = before[-1] if before else ""
     after = lexes[at + 1] if at + 1 < len(lexes) else None
     following = lexes[at + 2] if at + 2 < len(lexes) else None
-    steps = after is not None and after.kind == "move" and after.low == "step"
+    how = (
+        after is not None and after.low in _EVENLY and following is not None and lead in ("in", "over", "with", "using")
+    )
+    step = following if how else after
+    steps = step is not None and step.kind == "move" and step.low == "step"
     counted = after is not None and is_task(after, "count")
     counts_it = (steps or counted) and following is not None and following.kind == "figure"
     if counts_it:
@@ -88,11 +97,11 @@ def _told(lexes: Sequence[Lex], at: int, done: list[Lex]) -> int:
         _drop(done, ("for",))
         done.append(Lex("task", ("for", numbers[-1] - numbers[0] + 1), "for", lex.span))
         return end
-    if counted or lead in ("for", "over") or (steps and lead == "in"):
+    if counted or lead in ("for", "over") or (steps and (lead == "in" or how)):
         # "For two counts", "a full turn over three steps".
-        _drop(done, ("for", "over", "the", "in", *_REST))
+        _drop(done, ("for", "over", "the", "in", *_REST, *(("with", "using") if how else ())))
         done.append(Lex("task", ("for", lex.value), "for", lex.span))
-        return at + 1 + (counted or steps)
+        return at + 1 + (counted or steps) + (how and steps)
     if lead == "on" and lex.low.isdecimal():
         numbers, end = _numbers(lexes, at)
         done.append(Lex("task", ("at", tuple(numbers)), "on", lex.span))

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from trainer.sheet.prose.steps.both_turn import with_both_turning
 from trainer.sheet.prose.steps.building import Builder
+from trainer.sheet.prose.steps.circles import with_sides_of_circles
 from trainer.sheet.prose.steps.clauses import GESTURES, Clause
 from trainer.sheet.prose.steps.durations import with_durations
 from trainer.sheet.prose.steps.each_one import without_each_move
@@ -39,7 +40,7 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     )
     for lex in with_rows(_gestures_first(_spelled_out(_without_dash(with_feet(with_crosses(rowed)))))):
         _take(builder, lex)
-    return _stepped(_garbled(_told_apart(builder.done())))
+    return _stepped(_garbled(_told_apart(with_sides_of_circles(builder.done()))))
 
 
 def _without_dash(lexes: Sequence[Lex]) -> Sequence[Lex]:

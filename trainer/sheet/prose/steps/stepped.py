@@ -186,8 +186,10 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
         and clause.moves[0].low in _STAYS
         and clause.counts == 0
         and "there" not in clause.words
+        and (clause.joined or clause.moves[0].low != "rest")
     ):
-        # "Left forward and stay" has no count of its own where there is none for it; "stay there" is a pose.
+        # "Left forward and stay" has no count of its own where there is none for it; "stay there" is a pose, "rest"
+        # behind a comma a beat.
         yield Role("nothing", preference=0.35)
     if gesture and (clause.ing or move not in _PLACED):
         yield Role("also", (draft,), preference=cost + _also_cost(clause, move))

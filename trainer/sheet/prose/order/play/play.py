@@ -82,9 +82,21 @@ class _Reader:
             else:
                 beyond = self._beyond(at)
                 if beyond is None:
+                    at = self._ending_by_its_step(at)
                     break
                 at = beyond
         self.run.read = lexemes[min(at, len(lexemes)) - 1].last if at else 0
+
+    def _ending_by_its_step(self, at: int) -> int:
+        """Take the last item of a list that names the ending by a word of its heading: "A - B - stomp"."""
+        last = self._s.tokens[self._s.lexemes[at].first :]
+        last = last[:-1] if last and last[-1].text in (".", "!") else last
+        heads = [tokens for kind, _, _, tokens in self._known.extras if kind == "ending"]
+        listed = at > 0 and self._s.letters[at - 1] in ",-&>" and self.run.steps
+        if not listed or len(last) != 1 or len(heads) != 1 or last[0].low not in {token.low for token in heads[0]}:
+            return at
+        self.run.steps.append(Step("", self._span(at), Ref("ending", self._span(at))))
+        return len(self._s.lexemes)
 
     def _is_denied(self, at: int) -> bool:
         """Whether an extra is named that there is not: "A (12:00), B (6:00). No tags, no restarts."."""

@@ -33,7 +33,13 @@ from trainer.sheet.prose.order.statements.statement import (
     numbers_before_facings,
     walls_follow,
 )
-from trainer.sheet.prose.order.statements.stops import closes_the_telling, is_the_end, names_same, wall_stops
+from trainer.sheet.prose.order.statements.stops import (
+    closes_the_telling,
+    is_the_end,
+    names_same,
+    only_halts,
+    wall_stops,
+)
 
 
 def statements_of(sentence: Sentence) -> list[Statement]:
@@ -234,7 +240,7 @@ class _Builder:
         letter = self._sentence.letters[atom.first]
         if is_the_end(self._sentence, self._now, atom, later=bool(self._statements)):
             return
-        if closes_the_telling(self._sentence, self._now, atom):
+        if closes_the_telling(self._sentence, self._now, atom) or only_halts(self._sentence, atom):
             return
         after = self._sentence.letters[atom.last : atom.last + 1]
         alone = letter == "E" and atom.act == "Q" and after != "A"

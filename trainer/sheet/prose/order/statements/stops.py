@@ -32,6 +32,12 @@ def is_the_end(sentence: Sentence, now: Statement, atom: Atom, *, later: bool) -
     return now.goes_on or (closes and bool(now.walls or later))
 
 
+def only_halts(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a stop is that of the music, through which a hold is danced: "the singer stops: hold two, then go on"."""
+    beyond = sentence.letters[atom.last :]
+    return atom.act == "Q" and "H" in sentence.letters and "J" in beyond and "w" not in beyond
+
+
 def closes_the_telling(sentence: Sentence, now: Statement, atom: Atom) -> bool:
     """Whether "and that's it" closes what is told of an extra, or a remark, and no dance."""
     closing = sentence.lexemes[atom.first].text == CLOSING if atom.first < len(sentence.lexemes) else False
