@@ -147,6 +147,9 @@ def _moments(one: Pass, departure: Departure) -> Iterator[Fraction]:
             continue
         if stretch.block.kind == "part":
             here = stretch.ends - stretch.beat == leaves
+        elif stretch.block.kind == "change":
+            # No count of the part is danced between two changes that follow one another.
+            here = here or stretch.block.name == departure.change
         if here:
             yield _ends(stretch)
 

@@ -179,9 +179,21 @@ def _goes_over(block: Section, following: Section) -> bool:
     if not any(event.label.isdigit() for event in following.events[1:]):
         # What is left of it would look like a block that begins with a pick-up.
         return False
-    if last.facing is not None or (last.words, last.styling) != (first.words, first.styling):
+    if last.facing is not None or not _one_line([*block.events, first]):
         return False
     return (first.figure.id, first.figure.index) == (last.figure.id, last.figure.index + 1)
+
+
+def _one_line(events: Sequence[Event]) -> bool:
+    """Whether the last event has the words and the styling of its figure's others; one unread has its own."""
+    last = events[-1]
+    others = (
+        [one for one in events[:-1] if one.figure is not None and one.figure.id == last.figure.id]
+        if last.figure
+        else []
+    )
+    told = [one.words for one in others if one.status != "unread"] or [one.words for one in others]
+    return all(words == last.words for words in told) and all(one.styling == last.styling for one in others)
 
 
 def _title(title: str) -> str:

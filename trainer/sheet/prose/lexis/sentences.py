@@ -29,12 +29,17 @@ SHORT_FORMS = {
 
 
 def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
-    """Return the sentences of a line: parted at full stops, semicolons, cell borders and bullets."""
+    """Return the sentences of a line: parted at full stops, semicolons, cell borders and bullets.
+
+    A bracket that was opened in a sentence before ends the sentence that closes it: "in wall 3 (which starts at the
+    back; you restart facing 9) and in wall 6 (...)".
+    """
     found: list[tuple[Token, ...]] = []
     start = 0
     counted = _counts_after_gaps(tokens)
+    parted = _closing_from_before(tokens)
     for at, token in enumerate(tokens):
-        if (
+        if at in parted or (
             token.text in (".", "!", "?", ";", "|", "•")
             and not abbreviates(tokens, at)
             and not _after_colon(tokens, at)
@@ -46,6 +51,20 @@ def sentences(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
             start = at + 1
     if start < len(tokens):
         found.append(tuple(tokens[start:]))
+    return found
+
+
+def _closing_from_before(tokens: Sequence[Token]) -> set[int]:
+    """Return the closing brackets with a semicolon between them and their opening ones, and more to come."""
+    found: set[int] = set()
+    opened: int | None = None
+    for at, token in enumerate(tokens):
+        if token.text == "(":
+            opened = at
+        elif token.text == ")" and opened is not None:
+            if any(one.text == ";" for one in tokens[opened:at]) and tokens[at + 1 : at + 2]:
+                found.add(at)
+            opened = None
     return found
 
 

@@ -93,6 +93,7 @@ def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> N
     # "Groups perform walls 3 to 6" is said of something else.
     # "Restart in wall 2 - direction 3 o'clock, and in wall 4 - direction 6 o'clock".
     listed = context.sentence is sentence and _goes_on_listing(context, sentence, statement)
+    listed = listed or _is_next_in_the_list(context, sentence, statement)
     bare = heads and (listed or (not statement.faces and sentence.letters.count("?") < _STRANGE))
     if statement.place is not None or at_end or statement.bodies or bare:
         # "Then start again on your new wall." heads no steps told at the end of one.
@@ -115,6 +116,13 @@ def _goes_on_listing(context: Context, sentence: Sentence, statement: Statement)
     joined = walls is not None and sentence.letters[max(walls.first - 1, 0) : walls.first] == "&"
     faced = bool(context.claims) and all(claim.facing is not None for claim in context.claims[-1])
     return joined and faced and bool(statement.faces) and not any(begins for _, begins in statement.faces)
+
+
+def _is_next_in_the_list(context: Context, sentence: Sentence, statement: Statement) -> bool:
+    """Whether a sentence only adds a wall: "Restarts after part 2: in wall 3 (...; ...) and in wall 6 (...; ...)"."""
+    walls, letters = statement.walls, sentence.letters
+    opens = walls is not None and walls.first in (1, 2) and letters[0] == "&" and "?" not in letters
+    return opens and bool(context.claims) and context.place is not None and not statement.bodies
 
 
 def within_its_section(context: Context, statement: Statement, phrase: int) -> None:

@@ -3,14 +3,25 @@
 So it is told as a change, made of the counts of the dance that are danced after those left out.
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.order.claims.claims import Claim, Key
+from trainer.sheet.prose.order.claims.context import Context
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.claims.skipped import end_of
 from trainer.sheet.prose.order.grammar.atoms import Sentence
 from trainer.sheet.prose.order.grammar.telling import Inline
 from trainer.sheet.prose.order.statements.statement import Statement
+
+
+def only_tells_what_is_left(ledger: Ledger, context: Context, told: Statement) -> bool:
+    """Whether only the sections are told that are danced in a wall of which some were said to be left out."""
+    claims = context.claims[-1] if context.claims else ()
+    again = {one.name for one in ledger.extras.inlines if one.again is not None}
+    same = told.walls is None or (context.walls is not None and told.walls.walls == context.walls.walls)
+    more = told.acts or told.bodies or told.changes or told.faces or told.skips
+    return same and bool(claims) and all(one.change in again for one in claims) and not more and told.place is not None
 
 
 def left_out(ledger: Ledger, sentence: Sentence, claim: Claim, told: Statement, key: Key) -> Claim | None:

@@ -27,10 +27,22 @@ _LONGEST = 9
 
 def with_next_count(tokens: Sequence[Token]) -> tuple[Token, ...]:
     """Return a line of the order, the count after a cut told with its steps."""
+    tokens = _next_one(tokens)
     for at, token in enumerate(tokens):
         if token.low == "on" and (told := _told(tokens, at)):
             return told
     return tuple(tokens)
+
+
+def _next_one(tokens: Sequence[Token]) -> Sequence[Token]:
+    """Return a line with "on the next 1" and "on the next count one" told as the next beat: it is no count of a wall."""
+    for at, token in enumerate(tokens):
+        number = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].low in _COUNTS)
+        if token.low == "next" and at and tokens[at - 1].low == "the" and _count(tokens, number) == 1:
+            beat = replace(tokens[number], kind="word", text="beat", low="beat", value=None)
+            after = tokens[number + 1].low if number + 1 < len(tokens) else ""
+            return tokens if after in _COUNTS | _SECTIONS else (*tokens[: at + 1], beat, *tokens[number + 1 :])
+    return tokens
 
 
 def _told(tokens: Sequence[Token], at: int) -> tuple[Token, ...]:

@@ -23,6 +23,7 @@ from trainer.sheet.prose.order.claims.extras import KINDS, LETTERS, Ref
 from trainer.sheet.prose.order.claims.hinted import hinted
 from trainer.sheet.prose.order.claims.in_doubt import leave_in_doubt
 from trainer.sheet.prose.order.claims.ledger import Ledger
+from trainer.sheet.prose.order.claims.left_out import only_tells_what_is_left
 from trainer.sheet.prose.order.claims.loose import settle_loose
 from trainer.sheet.prose.order.claims.measured import only_measures
 from trainer.sheet.prose.order.claims.more_told import go_on
@@ -197,6 +198,8 @@ class Teller:
             self._announce(sentence, statement)
             return True
         if only_measures(self._context, sentence, statement):
+            return True
+        if only_tells_what_is_left(self._ledger, self._context, statement):
             return True
         if only_tells_the_stance(sentence, statement) or is_advice(sentence, statement):
             return True

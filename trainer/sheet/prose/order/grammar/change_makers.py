@@ -81,6 +81,10 @@ def skip(s: Letters, match: re.Match[str]) -> list[Atom]:
     elif match.groupdict().get("sec"):
         last = section_spec(s, match)
         spec = replace(section_spec(s, match, 0), before=True, upto=last.section)
+        if last.block and last.count is not None:
+            # "Leave out the second and third eight".
+            first = s.number(match["sec"].index("o") + match.start("sec"))
+            spec = replace(spec, block=first, upto_count=last.block * last.count)
     elif match.groupdict().get("rest"):
         at = match.start("rest")
         spec = Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at), from_end=True)
