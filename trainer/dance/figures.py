@@ -90,6 +90,12 @@ class Figure:
         """Whether some step of it belongs to one foot, so that a clause must name the foot that it starts with."""
         return any(step.foot in (Foot.RIGHT, Foot.LEFT) for form in self.forms for step in form.steps)
 
+    @property
+    def of_one_foot(self) -> bool:
+        """Whether one foot does all of its steps, as in a strut: so many feet are so many of it."""
+        feet = [{step.foot for step in form.steps} for form in self.forms]
+        return all(one == {Foot.RIGHT} and len(form.steps) > 1 for one, form in zip(feet, self.forms, strict=True))
+
     def usual_turn(self, foot: Foot) -> Fraction | None:
         """Return the turn that makes it this figure, for a start on that foot."""
         return -self.turn if self.turn is not None and foot is Foot.LEFT else self.turn

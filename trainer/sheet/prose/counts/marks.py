@@ -10,6 +10,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.examples import is_example, past_example, shows_how_to_count
+from trainer.sheet.prose.counts.figures_counted import several_of
 from trainer.sheet.prose.counts.half_marks import half_alone
 from trainer.sheet.prose.counts.numbers_in_talk import only_talks
 from trainer.sheet.prose.counts.onward import numbers_steps, refers, repeats_counts
@@ -234,6 +235,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     if after is not None and after.kind == "word" and after.glued and len(after.text) == 1 and after.low in "cwhx":
         return False
     if after is not None and after.text == "/" and after.glued:
+        return False
+    if len(places) == 1 and not opened and several_of(line, end):
         return False
     if scan.spelled and len(places) == 1 and after is not None and _is_how_many(line, at, after, opened=opened):
         return False

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from trainer.dance.figures import figures
 from trainer.sheet.prose.steps.both_turn import with_both_turning
 from trainer.sheet.prose.steps.building import Builder
 from trainer.sheet.prose.steps.circles import with_sides_of_circles
@@ -90,10 +91,15 @@ def _told_apart(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
 
 
 def _one_each(before: Clause, clause: Clause) -> bool:
-    """Whether a row of feet tells the foot of each of so many figures."""
+    """Whether a row of feet tells the foot of each of so many figures, or of each of those that one foot dances."""
     feet = clause.kind == "step" and clause.run and not (clause.moves or clause.ways or clause.refs or clause.turning)
-    several = before.kind == "figure" and before.times == len(clause.run) > 1 and not (before.feet or before.run)
-    return bool(feet) and several and not before.turning and not before.introduces
+    if before.kind != "figure" or before.feet or before.run or before.turning or not feet:
+        return False
+    figure = figures().get(before.figure)
+    if before.times == 1 and figure is not None and figure.of_one_foot:
+        # "Toe struts forward: right, left, right, left".
+        return before.introduces in ("", ":")
+    return before.times == len(clause.run) > 1 and not before.introduces
 
 
 _WITH_A_STEP = {Move.SWAY, Move.BUMP, Move.STOMP}
