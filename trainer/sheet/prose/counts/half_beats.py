@@ -147,8 +147,12 @@ def _follows(mark: Mark, number: int, after: Mark | None) -> bool:
 
 
 def _are_of_the_next(line: Sequence[Token], mark: Mark, after: Mark, fill: Fill) -> bool:
-    """Whether words between two marks are those of the second: "pivot half left on 6, and walk R and L on 7 and 8"."""
-    if len(after.places) < _WAY or not mark.first or {line[mark.first].low, line[after.first].low} != {"on"}:
+    """Whether words between two marks are those of the second: "pivot half left on 6, and walk R and L on 7 and 8".
+
+    So they may be between two in brackets: "brush (4), step right and turn a quarter left onto the left foot (5-6)".
+    """
+    on = {line[mark.first].low, line[after.first].low} == {"on"}
+    if len(after.places) < _WAY or not mark.first or not (on or (mark.closed and after.closed)):
         return False
     between = line[mark.last : after.first]
     fits = any(fill(between, len(places)) < _FITS for places in (after.places, after.other) if places)
