@@ -41,6 +41,8 @@ _END_OF = re.compile(
     r"(?:section|set|eight)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b"
 )
 _ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
+_LEAST = 3
+"""Counts that a part is cut to at least: a one or two behind a part is how often the next is danced."""
 _HALF = re.compile(r"\bhalf\b")
 _NOT_HALF = re.compile(r"\bhalf way|\bhalf a (?:count|beat)")
 
@@ -53,12 +55,12 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
         # "A 1-3" are sections, "A 1-8" counts: a part has no eight sections.
         return _within(_sections(last, part, named) if last <= len(named.sections[part]) else last, whole)
     for pattern in _FIRST[:1]:
-        if (match := pattern.search(text)) and 0 < _number(match) < whole:
+        if (match := pattern.search(text)) and _LEAST <= _number(match) < whole:
             return _number(match)
     less = _LESS.search(text)
     for pattern in _FIRST[1:]:
         for match in pattern.finditer(text):
-            if 0 < _number(match) < whole and not (less and less.start() <= match.start() < less.end()):
+            if _LEAST <= _number(match) < whole and not (less and less.start() <= match.start() < less.end()):
                 return _number(match)
     if less:
         return _within(whole - int(less[1] or less[2]), whole)
