@@ -7,6 +7,7 @@ import pytest
 
 from tests.dance.making import (
     after,
+    changed,
     extra,
     hold,
     phrased,
@@ -58,6 +59,14 @@ ORDER = [
         "a list that agrees with nothing is told where it begins",
     ),
 ]
+
+
+def test_a_facing_told_after_two_changes_in_a_row_is_the_one_there() -> None:
+    extras = (extra("change", "Lamp", "3 R +1/4"), extra("change", "Oil", "4 L"))
+    for stated, found in ((at("9:00"), 0), (at("4:30"), 1)):
+        order = (wall(3, changed(3, 3, "Lamp"), changed(4, 4, "Oil", leave="restart", facing=stated)),)
+        told = said(turning("1 R, 2 L, 3 R, 4 L, 5 R, 6 L, 7 R, 8 L +1/4", extras=extras, order=order))
+        assert [kind for _, kind, _ in told] == ["order"] * found
 
 
 @pytest.mark.parametrize(("order", "line", "message", "why"), ORDER)

@@ -1,12 +1,14 @@
 """The fair copy reads back equal, whatever the routine."""
 
+from fractions import Fraction
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from sheets import events, routine, section, sheet
 from strategies import routines
 
 from trainer.dance.figures import figures
-from trainer.routine import Event, Extra, Part, Routine, Section
+from trainer.routine import Event, Extra, FigureMark, Part, Routine, Section
 from trainer.sheet.fair import fair
 from trainer.sheet.reading import is_fair, read
 
@@ -179,3 +181,23 @@ e2      R forward, L forward
 """
     found, _ = read(text)
     assert fair(found) == text
+
+
+def test_a_figure_that_goes_over_keeps_apart_what_was_said_of_its_steps() -> None:
+    def step(label: str, beat: Fraction, index: int, words: str = "") -> Event:
+        mark = FigureMark(id=1, name="anchor step", index=index)
+        return Event(
+            label=label, beat=beat, foot="R", weight="R", move="step", direction="back", figure=mark, words=words
+        )
+
+    unread = Event(
+        label="&", beat=Fraction(1, 2), foot=None, weight=None, move=None, direction=None, status="unread",
+        figure=FigureMark(id=1, name="anchor step", index=1),
+    )  # fmt: skip
+    last = Event(label="2", beat=Fraction(1), foot="L", weight="L", move="step", direction="in place", figure=None)
+    sections = (
+        Section(name="1", counts=1, events=(step("1", Fraction(0), 0, "his words"), unread)),
+        Section(name="2", counts=2, events=(step("1", Fraction(0), 2), last)),
+    )
+    written = Routine(title="", starts="L", parts=(Part(name="", sections=sections),))
+    assert read(fair(written))[0] == written

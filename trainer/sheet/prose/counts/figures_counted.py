@@ -5,15 +5,15 @@ from collections.abc import Sequence
 from trainer.sheet.prose.words import Token
 
 _FIGURES = {
-    "struts", "chairs", "boxes", "vines", "grapevines", "sailors", "shuffles", "chasses", "chassés", "coasters", "mambos",
-    "digs", "montereys", "voltas", "paddles", "weaves", "scissors", "twinkles", "balances", "grinds",
+    "struts", "chairs", "boxes", "vines", "grapevines", "sailors", "shuffles", "chasses", "chassés", "coasters",
+    "mambos", "digs", "montereys", "voltas", "paddles", "weaves", "scissors", "twinkles", "balances", "grinds",
 }  # fmt: skip
 """Plurals of figures that are no verbs, and no parts of the body: "4 heels together" is count 4."""
 _BEFORE = {
     "slow", "quick", "big", "small", "little", "full", "half", "quarter", "toe", "heel", "rocking", "jazz", "rumba",
-    "rhumba", "box", "side", "forward", "forwards", "back", "backward", "backwards", "walking", "right", "left", "cross",
-    "crossing", "plain", "simple", "easy", "gentle", "more", "step", "travelling", "turning", "kick", "triple", "1/4",
-    "1/2", "diagonal", "basic", "fwd", "bk", "hip",
+    "rhumba", "box", "side", "forward", "forwards", "back", "backward", "backwards", "walking", "right", "left",
+    "cross", "crossing", "plain", "simple", "easy", "gentle", "more", "step", "travelling", "turning", "kick",
+    "triple", "1/4", "1/2", "diagonal", "basic", "fwd", "bk", "hip",
 }  # fmt: skip
 _BETWEEN = 3
 """Words between the number and the figure, at most."""

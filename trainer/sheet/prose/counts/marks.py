@@ -236,9 +236,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     if after is not None and after.text == "/" and after.glued:
         return False
-    if len(places) == 1 and not opened and several_of(line, end):
-        return False
-    if scan.spelled and len(places) == 1 and after is not None and _is_how_many(line, at, after, opened=opened):
+    if len(places) == 1 and after is not None and _is_how_many(line, at, end, spelled=scan.spelled, opened=opened):
         return False
     lone = (
         len(places) == 1
@@ -263,8 +261,11 @@ def _is_beyond(scan: Scan) -> bool:
     return high or (scan.spread and len(scan.places) > _LONGEST)
 
 
-def _is_how_many(line: Sequence[Token], at: int, after: Token, *, opened: bool) -> bool:
-    """Whether a number in words is no count, by the word after it: "One thing", "one eighth", "Eight with pivots"."""
+def _is_how_many(line: Sequence[Token], at: int, end: int, *, spelled: bool, opened: bool) -> bool:
+    """Whether a number is no count, by the words after it: "four toe struts", "One thing", "Eight with pivots"."""
+    if not spelled or several_of(line, end):
+        return not opened and several_of(line, end)
+    after = line[end]
     names = at == 0 and line[0].text in ("Eight", "Six") and after.low in ("with", "to", "that", "for", "of", "where")
     names |= line[at].low == "one" and not opened and is_somebody(after)
     return names or after.low in ("eighth", "quarter", "half") or (after.low in _THINGS and not opened)

@@ -23,6 +23,12 @@ _SPEAKS = re.compile(
     r" (?:ends?|finish(?:es)?|begins?|starts?|faces?|stays?|turns?|brings?|leaves?|keeps?|puts?|takes?|comes?|goes|is|"
     r"are|does|do|doesn't|don't|has|have|returns?|gets?|makes?|looks?|moves?|travels?|repeats?)\b"
 )
+_FACED = re.compile(
+    r"^(?:[^\w ]+ )*(?:(?:all|the|these|stated|o'clock) )*(?:facings?|clocks?|clock times?|hours|times|directions)\b"
+    r"(?: (?:in|under|of) \w+)* (?:are|is|as|given|for|hold|count|below|assume)\b.*\b(?:begins?|starts?|began|started|"
+    r"beginning|starting)\b"
+)
+"""How the facings of the parts are meant: "facings are for a part that begins at 12:00"."""
 _FEET = {"r", "l", "rf", "lf", "foot", "feet", "heel", "toe", "beside", "behind"}
 _UP = {"end", "ends", "ending", "ended", "finish", "finishes"}
 _COMES = {"end": "come", "ends": "comes", "ending": "coming", "ended": "came", "finish": "come", "finishes": "comes"}
@@ -34,7 +40,10 @@ _LETTERS = re.compile(r"^[A-H](?:'?s)?$")
 
 
 def with_parts_spoken_of(lines: Sequence[Line]) -> Sequence[Line]:
-    """Return the lines of a phrased dance, those mute that only speak of its parts."""
+    """Return the lines of a phrased dance, those mute that only speak of its parts.
+
+    What says how their facings are meant is left out: it tells no start of a part.
+    """
     if not speaks_of_parts(lines):
         return lines
     return [
@@ -44,6 +53,7 @@ def with_parts_spoken_of(lines: Sequence[Line]) -> Sequence[Line]:
             tokens=tuple(_with_whole_names(_told(line.tokens))),
         )
         for line, after in zip(lines, (*lines[1:], None), strict=True)
+        if not (_FACED.match(line.words) and not any(token.low in _FEET for token in line.tokens))
     ]
 
 

@@ -21,6 +21,7 @@ from trainer.sheet.prose.order.claims.claims import (
     lines_of_order,
     order_problem,
 )
+from trainer.sheet.prose.order.claims.danced_twice import told_twice
 from trainer.sheet.prose.order.claims.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.claims.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.claims.next_count import with_next_count
@@ -159,7 +160,11 @@ class _Reader:
             if not tokens:
                 return
         tokens = told_straight_on(tokens, len(self._known.sections)) or tokens
-        sentence = sentence_of(told_once_more(tokens, self._names) or tokens, self._names)
+        tokens = told_once_more(tokens, self._names) or tokens
+        if not self._known.parts:
+            sizes, told = [counts for _, counts, _ in self._known.sections], self._teller.tells_of_walls
+            tokens = told_twice(tokens, self._names, sizes, of_a_wall=told) or tokens
+        sentence = sentence_of(tokens, self._names)
         whole = self._ledger.ruler("").length if not self._known.parts else 0
         lengths = (lengths_of(sentence, whole) or lengths_told(sentence, whole)) if whole else None
         if lengths is not None:
@@ -177,7 +182,8 @@ class _Reader:
         for counts, letter, at in lengths.steps:
             span = sentence.span(at, at + 1)
             number += counts is not None
-            if not number or counts == whole:
+            if not number or counts == whole or (counts is not None and counts - whole in self._ledger.extra_lengths()):
+                # A wall of 36 holds all 32 of the dance and the bridge of 4 that is told of it.
                 continue
             wall = self._ledger.wall(("", number), span, unit)
             if counts is not None and counts > whole:

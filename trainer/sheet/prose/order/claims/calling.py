@@ -98,7 +98,7 @@ def counts_the_extra(ledger: Ledger, statement: Statement, part: str) -> bool:
     """Whether a wall's counts are told with those of the extra that it holds: 36 of a dance of 32 and a bridge of 4."""
     count = statement.place.count if statement.place is not None else None
     more = (count or 0) - ledger.ruler(part).length
-    return more > 0 and any(counts == more for _, _, counts, _ in ledger.known.extras)
+    return more > 0 and more in ledger.extra_lengths()
 
 
 def call(

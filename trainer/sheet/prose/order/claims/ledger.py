@@ -59,6 +59,11 @@ class Ledger:
             self.walls[key] = Wall(key, self.ruler(key[0]).length, span, unit)
         return self.walls[key]
 
+    def extra_lengths(self) -> set[int]:
+        """Return how many counts the extras have that are known so far: a wall may be told longer by them."""
+        headed = {counts for _, _, counts, _ in self.known.extras if counts}
+        return headed | {inline.counts for inline in self.extras.inlines if inline.counts}
+
     def cut(self, number: int) -> int | None:
         """Return how much is danced of a wall of a dance without parts, as told so far; None: all of it."""
         wall = self.walls.get(("", number))

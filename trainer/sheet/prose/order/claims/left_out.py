@@ -3,7 +3,6 @@
 So it is told as a change, made of the counts of the dance that are danced after those left out.
 """
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.order.claims.claims import Claim, Key

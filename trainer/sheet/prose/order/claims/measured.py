@@ -6,6 +6,7 @@ from dataclasses import replace
 from trainer.routine import Insert
 from trainer.sheet.prose.order.claims.context import Context
 from trainer.sheet.prose.order.claims.extras import Ref
+from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.grammar.atoms import Sentence
 from trainer.sheet.prose.order.statements.statement import Statement
 
@@ -15,9 +16,22 @@ _WAIT = Insert(kind="hold", counts=1)
 """A hold that was told without its length."""
 
 
-def only_measures(context: Context, sentence: Sentence, statement: Statement) -> bool:
-    """Whether a sentence only says how long the extra or the wait just told of is, which its calls are given."""
-    return statement.walls is None and (_measures_an_extra(context, sentence) or _measures_a_wait(context, statement))
+def only_measures(ledger: Ledger, context: Context, sentence: Sentence, statement: Statement) -> bool:
+    """Whether a sentence only says how long the extra or the wait just told of is, which its calls are given.
+
+    So it is where it says how long a wall comes to be with an extra: "so wall four has 32 counts".
+    """
+    if statement.walls is not None:
+        return _measures_a_wall(ledger, context, statement)
+    return _measures_an_extra(context, sentence) or _measures_a_wait(context, statement)
+
+
+def _measures_a_wall(ledger: Ledger, context: Context, statement: Statement) -> bool:
+    lengths = [one.spec.count for one in statement.loose if one.spec is not None]
+    more = statement.acts or statement.bodies or statement.place or statement.changes or statement.faces
+    if len(lengths) != 1 or not lengths[0] or more or not context.claims or statement.walls is None:
+        return False
+    return lengths[0] - ledger.ruler(statement.walls.part).length in ledger.extra_lengths()
 
 
 def _measures_an_extra(context: Context, sentence: Sentence) -> bool:

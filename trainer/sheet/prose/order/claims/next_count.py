@@ -35,7 +35,7 @@ def with_next_count(tokens: Sequence[Token]) -> tuple[Token, ...]:
 
 
 def _next_one(tokens: Sequence[Token]) -> Sequence[Token]:
-    """Return a line with "on the next 1" and "on the next count one" told as the next beat: it is no count of a wall."""
+    """Return a line with "on the next 1", "on the next count one" told as the next beat: it is no count of a wall."""
     for at, token in enumerate(tokens):
         number = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].low in _COUNTS)
         if token.low == "next" and at and tokens[at - 1].low == "the" and _count(tokens, number) == 1:

@@ -87,6 +87,11 @@ class Teller:
         self._headed: tuple[Atom | None, list[Claim]] | None = None
         """Walls that the line above names, with claims that it makes of them without a place."""
 
+    @property
+    def tells_of_walls(self) -> bool:
+        """Whether the sentences of this line so far tell of some wall."""
+        return self._context.walls is not None and self._context.walls.at != "end"
+
     def line(self, unit: int, owner: int | None) -> None:
         """Begin another line; `owner` is the index of the extra that it heads."""
         self.close()
@@ -197,9 +202,9 @@ class Teller:
             # "Tag = 4 counts" calls for none.
             self._announce(sentence, statement)
             return True
-        if only_measures(self._context, sentence, statement):
-            return True
-        if only_tells_what_is_left(self._ledger, self._context, statement):
+        if only_measures(self._ledger, self._context, sentence, statement) or only_tells_what_is_left(
+            self._ledger, self._context, statement
+        ):
             return True
         if only_tells_the_stance(sentence, statement) or is_advice(sentence, statement):
             return True
