@@ -135,7 +135,16 @@ def _names_an_extra(line: Line) -> bool:
         opening = next((at for at, token in enumerate(line.tokens) if token.text in ("(", "[")), _TITLE)
         if opening < _TITLE and not marks_in(line.tokens[:opening], 0):
             return True
-    return extra_kind(line.tokens) is not None and len(line.tokens) <= _TITLE and not marks_in(line.tokens, 0)
+    words = " ".join(token.low for token in line.tokens)
+    replaced = _REPLACED.search(words)
+    length = len(line.tokens) if replaced is None else words[: replaced.start()].count(" ") + 1
+    return extra_kind(line.tokens) is not None and length <= _TITLE and not marks_in(line.tokens[:length], 0)
+
+
+_REPLACED = re.compile(
+    r" (?:[,(:\-] )?(?:in place of|instead of|replac(?:es|ing)|takes? the place of) [\d &+ae,()-]*(?:\)|$)"
+)
+"""The counts that an extra is danced for, at the end of the line that names it: "CLOSE, in place of 8&a"."""
 
 
 def _pairs_where_and_is_written(marks: Sequence[Mark]) -> list[Mark]:

@@ -140,6 +140,9 @@ def _bar_mark(line: Sequence[Token], bar: int) -> Mark | None:
 
 
 def _mark_at(line: Sequence[Token], at: int, *, pairs: bool) -> Mark | None:
+    if line[at].kind == "amp" and at and line[at].glued and line[at - 1].kind == "number":
+        # "In place of 8&a": the half beats are those of a number that is no count here.
+        return None
     bracket = _OPEN.get(line[at].text)
     start = at + 1 if bracket else at
     opened = False

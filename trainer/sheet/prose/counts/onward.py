@@ -44,7 +44,8 @@ def refers(tokens: Sequence[Token], at: int) -> bool:
     named = tokens[at].low in _NUMBERED
     link = at - 1 if named else at
     if not named and tokens[at].low not in _LINKS:
-        return False
+        # "CLOSE (replaces 8&a)".
+        return tokens[at].low in ("replaces", "replacing")
     while link >= 0 and tokens[link].low in ("the", "and", "very", "main"):
         link -= 1
     if link < 0:

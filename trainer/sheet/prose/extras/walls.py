@@ -7,7 +7,7 @@ from fractions import Fraction
 from trainer.routine import Departure
 from trainer.sheet.prose.order.told import Told
 from trainer.sheet.prose.search.paths import Goal, Path, State
-from trainer.terms import Weight
+from trainer.terms import Label, Weight
 
 _QUARTERS = (Fraction(0), Fraction(1, 2), Fraction(1, 4), Fraction(3, 4))
 Key = tuple[str, str]
@@ -106,7 +106,7 @@ class Walls:
         path, counts = self._parts[part]
         start = facing
         for departure in departures:
-            weight, turned = state_after(path, departure.after)
+            weight, turned = state_after(path, departure.after, departure.before)
             if departure.change:
                 before, sofar = state_after(path, departure.first - 1)
                 goes_on = departure.leave == "continue"
@@ -129,12 +129,13 @@ class Walls:
         return (start + state_after(path, counts)[1]) % 1
 
 
-def state_after(path: Path, counts: int) -> tuple[Weight, Fraction]:
-    """Return the weight and the turn made after so many counts of a block."""
+def state_after(path: Path, counts: int, before: Label | None = None) -> tuple[Weight, Fraction]:
+    """Return the weight and the turn made after so many counts of a block, and up to a label in the last of them."""
     weight = path.start.weight
     turned = Fraction(0)
     for one in path.said:
-        if one.slot.beat > counts - 1 and not (one.slot.beat < counts and _closes(path, counts)):
+        within = one.slot.beat < counts and (_closes(path, counts) or before is not None)
+        if one.slot.beat > counts - 1 and (not within or one.slot.label == before):
             break
         weight = one.weight or weight
         turned += one.turn

@@ -35,6 +35,7 @@ from trainer.sheet.prose.lexis.spoken import spoken_lexeme
 from trainer.sheet.prose.lexis.stems import past_of
 from trainer.sheet.prose.lexis.times_through import times_through
 from trainer.sheet.prose.lexis.vocabulary import FILLERS, LONGEST, NUMBERS, ORDINALS, PHRASES, ROMAN, STEP_WORDS
+from trainer.sheet.prose.lexis.walls_over import wall_is_over
 from trainer.sheet.prose.words import Token
 
 _MARKS = {
@@ -98,6 +99,7 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             continue
         lexeme = (
             bound_to(tokens, at)
+            or wall_is_over(tokens, at, found)
             or short_act(tokens, at, found)
             or _done_before(tokens, at)
             or of_the_walls(tokens, at, found)

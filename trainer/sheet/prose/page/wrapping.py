@@ -19,8 +19,10 @@ _NEVER_LAST = {
 
 
 def runs_on(line: Line) -> bool:
-    """Whether a line ends with a word that cannot end a heading: it was broken at the margin."""
-    return line.tokens[-1].low in _NEVER_LAST and line.tokens[-1].text != "A"
+    """Whether a line ends with a word that cannot end a heading: it was broken at the margin; 8&a is none."""
+    last = line.tokens[-1]
+    counted = last.glued and len(last.text) == 1 and line.tokens[-2:][0].kind in ("amp", "number")
+    return last.low in _NEVER_LAST and last.text != "A" and not counted
 
 
 def opens_paragraph(before: Line | None, line: Line) -> bool:

@@ -1,5 +1,6 @@
 """What a clause may be, of whatever kind it is; words beside the steps, and words that no table knows."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
@@ -26,7 +27,7 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
         found = [*step_roles(clause), *_lock_steps(clause)]
     else:
         found = list(_word_roles(clause))
-    found += (*_grinds(clause), *_comes_in(clause))
+    found += (*_grinds(clause), *_comes_in(clause), *_stays_so(clause))
     both = clause.words.split()[:1] == ["both"]
     if (clause.equals or both) and clause.ways and not (clause.moves or clause.feet or clause.run):
         found = [Role("nothing")]
@@ -67,6 +68,21 @@ def _comes_in(clause: Clause) -> Iterator[Role]:
     if parts and clause.way is Direction.IN and clause.feet and clause.turning is None:
         step = Draft((Move.STEP,), clause.feet[0], Direction.IN, span=clause.span)
         yield Role("events", (step,), preference=_GROUND)
+
+
+_STAYS = re.compile(
+    r"(?:and |then |just )*(?:hold|holding|keep|keeping|freeze) "
+    r"(?:it|that|this|(?:the|your|that|this) (?:\w+ )?(?!counts?|beats?)\w+)\b"
+)
+_POSED = 0.15
+"""What it costs that a pose is held on no count of its own."""
+
+
+def _stays_so(clause: Clause) -> Iterator[Role]:
+    """Yield that one stays as one stands, on no further count: "pivot half left, hold the line until the lights go"."""
+    held = clause.kind == "step" and all(lex.value is Move.HOLD for lex in clause.moves)
+    if held and not (clause.feet or clause.run) and _STAYS.match(clause.words):
+        yield Role("nothing", preference=_POSED)
 
 
 def _lock_steps(clause: Clause) -> Iterator[Role]:

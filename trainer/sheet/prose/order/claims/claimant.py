@@ -1,5 +1,6 @@
 """From a statement whose walls are known to claims: places become counts, steps extras, facings find their wall."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -33,6 +34,10 @@ from trainer.sheet.prose.order.statements.stops import names_the_last, only_stop
 from trainer.terms import ExtraKind, LeaveKind
 
 LEAVES: dict[str, LeaveKind] = {"R": "restart", "Q": "end", "n": "next", "": "continue"}
+
+
+_LABEL = re.compile(r"[(,]?[IYy]{0,2}f\)?[:,\-]")
+"""A facing straight after its wall, and what is told of that after a mark."""
 
 
 class Claimant:
@@ -347,7 +352,8 @@ class Claimant:
         faces: list[tuple[Fraction, bool]] = self._statement.faces
         if many > 1 and len(faces) == many:
             faces = [faces[place]]
-        for facing, begins in faces:
+        for at, (facing, begins) in enumerate(faces):
+            begins = begins or (at == 0 and len(faces) > 1 and self._is_labelled)
             if not begins and not self._says_more and (self._walls.at == "end" or self._is_placed):
                 continue
             plain = claim.after >= wall.length and not claim.inserts and not claim.change and claim.leave != "end"
@@ -358,6 +364,11 @@ class Claimant:
                 wall.starts = facing if wall.starts is None else wall.starts
             elif claim.facing is None:
                 claim.facing = facing
+
+    @property
+    def _is_labelled(self) -> bool:
+        """Whether a facing is a label of the wall: "wall 4 (12:00): complete, then the tag at 6:00"."""
+        return self._walls.at != "end" and bool(_LABEL.match(self._sentence.letters, self._walls.last))
 
     @property
     def _is_placed(self) -> bool:

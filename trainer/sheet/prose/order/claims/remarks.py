@@ -33,7 +33,7 @@ def is_of_the_rest(context: Context, sentence: Sentence, statement: Statement) -
     walls = statement.walls
     if walls is None or statement.acts or statement.changes or statement.place:
         return False
-    if goes_as_ever(sentence, statement):
+    if goes_as_ever(sentence, statement) and not any(atom.kind == "loose" for atom in sentence.atoms):
         # "The fourth round then follows in the ordinary way."
         return True
     if walls.every != "even":

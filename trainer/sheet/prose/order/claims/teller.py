@@ -24,6 +24,7 @@ from trainer.sheet.prose.order.claims.hinted import hinted
 from trainer.sheet.prose.order.claims.in_doubt import leave_in_doubt
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.claims.left_out import only_tells_what_is_left
+from trainer.sheet.prose.order.claims.left_over import put_at_the_end
 from trainer.sheet.prose.order.claims.loose import settle_loose
 from trainer.sheet.prose.order.claims.measured import only_measures
 from trainer.sheet.prose.order.claims.more_told import go_on
@@ -144,6 +145,7 @@ class Teller:
         face_in_its_part(self._context, statement)
         place_by_its_steps(self._ledger, self._context, statement)
         take_length(self._context, sentence, statement)
+        put_at_the_end(self._context, sentence, statement)
         settle_loose(sentence, statement, self._context.heads)
         statement.acts = holds_told_once(sentence, statement)
         mean_all_of_them(self._context, sentence, statement)
@@ -321,7 +323,7 @@ class Teller:
         if leaves and context.place is not None:
             # "On wall 6 as far as the sailor (32 counts). Start again from there."
             told, statement.place = True, context.place
-        elif leaves and not statement.inserts and context.walls is not None:
+        elif leaves and not statement.inserts and context.walls is not None and context.walls.at != "end":
             # "It is wall 5. We dance the vines and the walks, sixteen counts, and start again from the top."
             spec = hinted(self._ledger, sentence, context.walls.part)
             if spec is not None:

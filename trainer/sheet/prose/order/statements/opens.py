@@ -23,7 +23,9 @@ def opens(sentence: Sentence, parts: Parts, now: Statement, lead: Sequence[Atom]
         return False
     if part.kind == "walls":
         return (
-            now.walls is not None and not are_same_walls(now, part) and not _only_more_walls(sentence, parts, now, at)
+            now.walls is not None
+            and not are_same_walls(sentence, now, part)
+            and not _only_more_walls(sentence, parts, now, at)
         )
     if part.kind == "place":
         if now.walls is not None and walls_follow(sentence, parts, at) and (now.acts or now.place):

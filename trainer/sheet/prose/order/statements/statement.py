@@ -203,10 +203,21 @@ def first_named(sentence: Sentence, place: Spec) -> Spec:
     return replace(place, section=numbers[0]) if plain and len(numbers) > 1 and numbers[-1] == place.section else place
 
 
-def are_same_walls(now: Statement, part: Atom) -> bool:
+def is_called_last(sentence: Sentence, now: Statement, part: Atom) -> bool:
+    """Whether the wall just told of by its number is called the last one: "wall 6 (6:00): last wall"."""
+    walls = now.walls
+    if walls is None or len(walls.walls) != 1 or walls.at or walls.every or part.every != "last" or part.at:
+        return False
+    between = sentence.letters[walls.last : part.first]
+    return not (now.place or now.acts or now.bodies) and set(between) <= set("f:,()-=IYy")
+
+
+def are_same_walls(sentence: Sentence, now: Statement, part: Atom) -> bool:
     """Whether walls are told again: "after wall 3, before wall 4", "the last time through (wall 9)"."""
     if now.walls is None or part.part != now.walls.part:
         return False
+    if is_called_last(sentence, now, part):
+        return True
     vague = now.walls.every == "last" or now.walls.nth is not None
     return (vague and now.place is None) or (part.walls == now.walls.walls and part.at == now.walls.at)
 

@@ -27,6 +27,7 @@ from trainer.sheet.prose.order.statements.statement import (
     Statement,
     are_same_walls,
     goes_on_there,
+    is_called_last,
     is_finer,
     is_further,
     leads_on,
@@ -176,7 +177,10 @@ class _Builder:
         if atom.every == "them":
             now.walls = replace(now.walls, at="end") if now.walls is not None else atom
             return
-        if now.walls is not None and are_same_walls(self._now, atom):
+        if is_called_last(self._sentence, now, atom):
+            now.acts.append(Atom("act", 0, 0, act="X"))
+            return
+        if now.walls is not None and are_same_walls(self._sentence, now, atom):
             if now.walls.every == "last" and not now.acts:
                 # "Final wall (wall 9): dance 14 counts, then ..." ends the dance.
                 now.acts.append(Atom("act", 0, 0, act="X"))
@@ -242,6 +246,8 @@ class _Builder:
             return
         if closes_the_telling(self._sentence, self._now, atom) or only_halts(self._sentence, atom):
             return
+        if self._comes_later(atom):
+            return
         after = self._sentence.letters[atom.last : atom.last + 1]
         alone = letter == "E" and atom.act == "Q" and after != "A"
         whole = self._now.place is None or self._now.place.share == 1
@@ -265,6 +271,11 @@ class _Builder:
             return
         self._now.acts.append(atom)
 
+    def _comes_later(self, atom: Atom) -> bool:
+        """Whether a new start is only what comes after an extra: "at its end there are six counts before it starts"."""
+        at_end = self._now.walls is not None and self._now.walls.at == "end"
+        return at_end and atom.act == "R" and self._sentence.letters[: atom.first].endswith("B")
+
     def _take_face(self, atom: Atom) -> None:
         assert atom.facing is not None
         if self._now.walls is None and self._now.place is None and any(act.act == "X" for act in self._now.acts):
@@ -284,7 +295,10 @@ class _Builder:
         first = self._sentence.lexemes[atom.first].first
         near = self._sentence.tokens[max(first - 3, 0) : first]
         us = re.search(_LEAVES_US, " ".join(token.low for token in self._sentence.tokens[max(first - 7, 0) : first]))
-        self._now.brings |= any(token.low in _BRINGS for token in near) or us is not None
+        whole = self._now.place is not None and self._now.place.share == 1
+        then = whole and ">" in letters[: atom.first] and not self._now.acts
+        # "Dance it all, then you are at six o'clock".
+        self._now.brings |= any(token.low in _BRINGS for token in near) or us is not None or then
         if atom.every or letters[atom.last : atom.last + 1] in ("t", "k"):
             self._shared.append((atom.facing, begins))
 
