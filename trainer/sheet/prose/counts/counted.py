@@ -18,12 +18,13 @@ from trainer.sheet.prose.counts.pairs_written import writes_pairs
 from trainer.sheet.prose.counts.partly_told import with_parts
 from trainer.sheet.prose.counts.rhythms import without_explained
 from trainer.sheet.prose.counts.scan import Place
+from trainer.sheet.prose.counts.summaries import named_ranges, without_sums
 from trainer.sheet.prose.counts.whole_lines import whole_lines
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.heads.referring_words import goes_as_before, names_a_section, points_back, repeats_a_section
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.words import Fill, Token
+from trainer.sheet.prose.words import Fill
 
 _FIRST = re.compile(
     r"(?:sections?|sec|set|block|phrase|figure|part|group|pattern|s|verse|p|first|1 st|the first) ?"
@@ -35,9 +36,6 @@ _FIRST = re.compile(
 
 _NAME = 3
 """Tokens of an extra's name before its first count: "FINISH | 8"."""
-
-_SENTENCE_ENDS = (".", ":", ";", BREAK)
-_TURNS = {"quarter", "quarters", "half", "halves", "eighth", "turn", "turning", "turns", "full"}
 
 _GOES_ON = 2
 """Numbers that go on from others in their line."""
@@ -78,7 +76,8 @@ def counted(
     whole = whole_lines(texts, marks, links, fresh, (phrase, total), fill)
     if whole:
         links = with_mistyped(chain(marks, phrase, fresh | whole), marks, phrase)
-    kept, links = _without(texts, links, summed_up(marks, phrase, fresh | whole))
+    sums = summed_up(marks, phrase, fresh | whole)
+    kept, links = without_sums(texts, links, sums, named_ranges(texts, marks))
     return kept, _unfolded(_within(links, phrase, total, fresh), phrase)
 
 
@@ -345,42 +344,3 @@ def _within(links: Sequence[Link], phrase: int, total: int | None, fresh: Contai
         high = max(high, *(place.number or 0 for place in link.mark.places))
         kept.append(link)
     return tuple(kept)
-
-
-def _without(texts: Sequence[Line], links: Sequence[Link], gone: Sequence[Mark]) -> tuple[list[Line], tuple[Link, ...]]:
-    """Return lines and links without marks that only sum up."""
-    texts = list(texts)
-    for mark in reversed(gone):
-        if any(link.mark is mark for link in links):
-            continue
-        line = texts[mark.line]
-        first, last = _summary(line.tokens, mark, links)
-        texts[mark.line] = replace(line, tokens=line.tokens[:first] + line.tokens[last:])
-        width = last - first
-        links = [
-            replace(link, mark=replace(link.mark, first=link.mark.first - width, last=link.mark.last - width))
-            if link.mark.line == mark.line and link.mark.first >= last
-            else link
-            for link in links
-        ]
-    return texts, tuple(links)
-
-
-def _summary(line: Sequence[Token], mark: Mark, links: Sequence[Link]) -> tuple[int, int]:
-    """Return where a mark that sums up stands, with its whole clause where its turn is told again after a colon.
-
-    "Use 7&8 to turn a half left: on 7 a quarter left with the left to the side, ...".
-    """
-    after = [link.mark.first for link in links if link.mark.line == mark.line and link.mark.first >= mark.last]
-    inner = min(after, default=len(line))
-    colon = next((at for at in range(mark.last, inner) if line[at].text == ":"), 0)
-    end = next((at for at in range(colon, len(line)) if line[at].text == "."), len(line))
-    start = next((at + 1 for at in range(mark.first - 1, -1, -1) if line[at].text in _SENTENCE_ENDS), 0)
-    taken = any(start <= link.mark.first < mark.first for link in links if link.mark.line == mark.line)
-    if not colon or taken or not _turns(line[start:colon]) or not _turns(line[colon:end]):
-        return mark.first, mark.last
-    return start, colon + 1
-
-
-def _turns(words: Sequence[Token]) -> bool:
-    return any(token.low in _TURNS or token.kind == "fraction" for token in words)

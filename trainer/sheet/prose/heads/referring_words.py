@@ -8,7 +8,7 @@ from trainer.sheet.prose.words import Token
 POINTS = re.compile(
     r"\b(?:repeat|repeats|repeated|repeating|same (?:again|as|but|with|steps|thing|to|on|starting|other|"
     r"the other|going|in)|the same(?! (?:beat|count|time|moment|instant|spot|place|foot|direction|speed|line|side)\b)|"
-    r"once more|once again|one more time|a second time|again|"
+    r"once more|once again|one more time|a second time|again|(?:another|one more)(?: one)? of (?:those|these|them)|"
     r"do (?:all |all of |both of |the whole of )?(?:that|this|it|these|those|them|the same)|mirror|mirrored|mirroring|"
     r"mirrors|likewise|ditto|idem|redo|as (?:above|before)|"
     r"(?:as|like)(?: in| for| on| the)?(?: counts?| section| sec| s)? \d|as in|reverse|opposite foot|other foot|"

@@ -59,6 +59,9 @@ def wall_is_over(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> L
     if match is None:
         return None
     last = at + match[0].count(" ")
+    if text.startswith(("at ", "by ")) and not (named and found[-1].kind in (",", ":", "-", "(")):
+        # "Wall 2 gets a tag of four counts at its end."
+        return None
     after = tokens[last] if last < len(tokens) else None
     bare = bool(match.groupdict().get("somebody")) and match[0].split()[-1] in _DONE
     if after is None or after.low in _WITHIN or after.kind == "number" or (bare and after.kind != "mark"):

@@ -150,8 +150,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"(?:(?<=[RTG])|(?<=[,:;]X)|(?<=^X))(?P<pre>I)(?P<core>n(?:(?:(?:,&?|&)n)+(?!-?[cst])|(?=[A,:(]|$)))(?P<post>)",
             wall_makers.bare_walls,
         ),
-        # "On 3 and 6 dance only 16", "two short walls, the third and the sixth: 16", "two walls are cut to 16: 3 and 7"
-        (r"(?<![^.])(?P<pre>I)(?P<core>n(?:(?:,&?|&)n)+)(?=D)(?P<post>)", wall_makers.bare_walls),
+        # "On 3 and 6 dance only 16", but not "on 3 and 4 do that again"; "two walls are cut to 16: 3 and 7"
+        (r"(?<![^.])(?P<pre>I)(?P<core>n(?:(?:,&?|&)n)+)(?=D[^?&,.:;])(?P<post>)", wall_makers.bare_walls),
         # "SHORT WALL - the 4th."
         (r"(?<=Sw)[:,\-]?(?P<pre>)(?P<core>o(?:(?:,&?|&)o)*)(?=[,.:(]|$)(?P<post>)", wall_makers.walls),
         # "The odd one out is the sixth wall", "the only short wall is the sixth, ..."
