@@ -12,6 +12,8 @@ HIGHEST = 160
 """No sheet counts on further."""
 _MOST_TOGETHER = 8
 """Counts in one number: 12345678."""
+_CLOSE_COUNTS = frozenset({"-", ":", ")", ">", "=", "."})
+"""Marks that part counts from the words behind them."""
 
 
 class Place(NamedTuple):
@@ -150,12 +152,13 @@ class Scan:
         return edge and after is not None and after.kind == "number" and after.glued
 
     def _is_a_cell(self, at: int) -> bool:
-        """Whether a token stands in the first cell of its line, alone or before a number: "a 5    Run back"."""
+        """Whether a token stands in the first cell of its line, alone or before a number: "a 5    Run", "a 5 - run"."""
         after, words = self._token(at + 1), self._token(at + 2)
         if at or after is None:
             return False
         wide = words is not None and words.column > after.column + len(after.text) + 1
-        return after.text == BREAK or (after.kind == "number" and wide)
+        closed = words is not None and words.text in _CLOSE_COUNTS
+        return after.text == BREAK or (after.kind == "number" and (wide or closed))
 
     def _more(self) -> bool:
         """Take one more element; False when the run of counts has ended."""

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
+from trainer.sheet.prose.facing.ways_told import with_ways_told
 from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
 from trainer.sheet.prose.habits.answered_yes import with_answers_told
 from trainer.sheet.prose.habits.bars_told import with_bars_told
@@ -118,6 +119,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_half_labels,
     with_lettered_hours,
     with_faced_parts,
+    with_ways_told,
     lambda lines: with_eights_untold(lines, fills),
     with_titles_again,
     with_sections_again,

@@ -18,6 +18,7 @@ from trainer.sheet.prose.counts.scan import Place, run_together
 from trainer.sheet.prose.counts.wrapped_marks import rejoined
 from trainer.sheet.prose.heads.headings import extra_kind, is_option, is_section_name
 from trainer.sheet.prose.page.blocks import Block, Bound, block_of, blocks_of
+from trainer.sheet.prose.page.heads_led import with_ways_ended
 from trainer.sheet.prose.page.heads_placed import with_heads_placed
 from trainer.sheet.prose.page.kinds import classify, speaks_of_parts
 from trainer.sheet.prose.page.runs import runs_of
@@ -84,7 +85,7 @@ def page_of(
     classify(runs, total, parts=speaks_of_parts(lines) if phrased is None else phrased, phrase=phrase)
     danced, said = without_talk(runs, texts, fill)
     remarks += [*said, *part_closing_talk(danced, texts, fill)]
-    blocks = blocks_of(danced, phrase, feel, fill)
+    blocks = [with_ways_ended(block) for block in blocks_of(danced, phrase, feel, fill)]
     passed_over = len(runs) - len(danced)
     return Page(phrase, feel, tuple(header), tuple(blocks), tuple(order), tuple(options), tuple(remarks), passed_over)
 

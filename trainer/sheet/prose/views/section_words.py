@@ -22,6 +22,7 @@ _OTHERS = {
 """Words that are followed by numbers for other reasons, or are understood as they are."""
 _NUMBERS = ("no", "nr", "number")
 _ROMANS = {"I", "II", "III", "IV", "V", "VI", "VII", "VIII"}
+_SECTIONS = ("section", "sections")
 _PLACES = ("of", "in", "after", "before", "from", "through", "until")
 _JOINED = (*_PLACES, "between", "and", "to", "till", "do", "then", "is", "&", "+", "-", "with", "only", "section")
 _JOINED_AFTER = ("and", "to", "&", "+", "-", "only", ".", ",", ")", ";", "till", "until", "again")
@@ -84,7 +85,7 @@ def _with_romans(tokens: Sequence[Token], *, headed: bool) -> Iterator[Token]:
         if headed and at and token.text in _ROMANS:
             joined = before in _JOINED or after in _JOINED_AFTER
             sure |= joined and (len(token.text) > 1 or after in _JOINED_AFTER)
-        if token.text in _ROMANS and (before == "of" or sure):
+        if token.text in _ROMANS and (before == "of" or sure) and before not in _SECTIONS:
             yield replace(token, text="section", low="section")
             yield replace(token, glued=False)
         else:

@@ -73,7 +73,9 @@ def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> N
     at_end = statement.walls is not None and statement.walls.at == "end"
     restart = Atom("act", 0, 0, act="R")
     if statement.acts or statement.changes:
-        inherits = any(act.act == "R" for act in context.heads) and statement.place is not None and not whole
+        # "CHANGE AND RESTART ... In place of 4-5-6 of the fourth six dance:", over the steps.
+        placed = statement.place is not None or (context.owner is not None and statement.change is not None)
+        inherits = any(act.act == "R" for act in context.heads) and placed and not whole
         if statement.changes and context.named is not None and statement.walls is context.named:
             # "The song stops in wall 6. Replace 15-16 with ..."
             statement.acts = statement.acts or [Atom("act", 0, 0, act="Q")]

@@ -177,6 +177,7 @@ class Ledger:
             for claim in wall.claims:
                 if claim.implied:
                     self._move_to_its_place(claim, wall)
+            _leave_at_its_place(wall)
             for claim in wall.claims:
                 claim.inserts = list(self._settled(claim, reported))
 
@@ -254,6 +255,15 @@ class Ledger:
     def mid_dance(self, line: int) -> bool:
         """Whether a line of the sheet stands between the steps of the main dance."""
         return bool(self._ends) and min(self._ends) <= line < max(self._ends)
+
+
+def _leave_at_its_place(wall: Wall) -> None:
+    """Let a wall of which it was only said that one restarts be left at the one change, or extra, told within it."""
+    bare = [one for one in wall.claims if one.implied and one.leave == "restart" and not (one.inserts or one.change)]
+    within = [one for one in wall.claims if one.after < wall.length and (one.inserts or one.change)]
+    if bare and len(within) == 1 and within[0].leave == "continue":
+        within[0].leave = "restart"
+        wall.claims = [one for one in wall.claims if one not in bare]
 
 
 def insert_kind(kind: ExtraKind) -> InsertKind:

@@ -12,13 +12,16 @@ from trainer.sheet.prose.words import Token
 _ENDS = {".", ";", ",", "!", ":"}
 _LEADS = {"then", "and", "but", "only", *_ENDS}
 _COUNTS = {"count", "counts", "beat", "beats", "ct", "cts"}
-_REACH = {"to", "count", "counts", "far", "as", "after", "first", "until", "till", "through"}
+_REACH = {"to", "count", "counts", "far", "as", "after", "first", "until", "till", "through", "including", "with"}
 """Words before the count up to which a wall is danced."""
 _SECTIONS = {"section", "sec", "set", "block", "part", "eight", "figure", "phrase", "wall", "s"}
 _LEFT_OUT = {"leave", "skip", "forget", "omit", "drop", "miss", "ignore", "lose", "instead", "rather"}
-_PLAIN = {"just", "simply", "only", "do", "we", "you", "a", "please", "make", "it", "is"}
+_PLAIN = {"just", "simply", "only", "do", "we", "you", "a", "please", "make", "it", "is", "there"}
 _STEPS = (set(STEP_WORDS) | {"hold", "r", "l", "rf", "lf", "rt", "lt"}) - {"back", "over", "home", "out"}
 _GOING_ON = {"restart", "restarts", "start", "begin", "go", "then", "off", "so", "before", "we", "you", "are"}
+_THAT = {"that", "this", "the"}
+_OF_THAT = 3
+"""Tokens of "of that section"."""
 _NEAR = 14
 """Tokens from the count that is reached to the one that is danced otherwise."""
 _LONGEST = 9
@@ -45,20 +48,33 @@ def _next_one(tokens: Sequence[Token]) -> Sequence[Token]:
     return tokens
 
 
+def with_next_line(lines: Sequence[tuple[Token, ...]]) -> list[tuple[Token, ...]]:
+    """Return lines of the order, one that tells the count after a cut on the line above it, which tells the cut."""
+    done: list[tuple[Token, ...]] = []
+    for line in lines:
+        above = done[-1] if done else ()
+        below = above and line and line[0].low == "on" and line[0].line - above[-1].line == 1
+        if below and _told((*above, *line), len(above)):
+            done[-1] = (*above, *line)
+        else:
+            done.append(line)
+    return done
+
+
 def _told(tokens: Sequence[Token], at: int) -> tuple[Token, ...]:
     """Return the line with what is danced on the count behind a token told plainly; nothing where none is."""
-    number = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].low in _COUNTS)
+    number = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].low in {*_COUNTS, "the"})
     count = _count(tokens, number)
     near = range(at - 1, max(at - _NEAR, 0), -1)
-    reached = next((one for one in near if _count(tokens, one) and tokens[one - 1].low not in _SECTIONS), 0)
-    if not count or not reached or _count(tokens, reached) != count - 1 or not _reaches(tokens, reached):
+    reached = next((one for one in near if _count(tokens, one) == count - 1 and _may_be_count(tokens, one)), 0)
+    if count <= 1 or not reached or not _reaches(tokens, reached):
         return ()
     start = next((one for one in range(reached + 1, at) if tokens[one].low in _LEFT_OUT), at)
     while start - 1 > reached and tokens[start - 1].low in _LEADS:
         start -= 1
     if any(tokens[one].low not in _COUNTS for one in range(reached + 1, start)) and tokens[start].low not in _LEADS:
         return ()
-    first = _steps_begin(tokens, number + 1)
+    first = _steps_begin(tokens, number + 1 + _same_section(tokens[number + 1 :]))
     last = _steps_end(tokens, first)
     if not first < last <= first + _LONGEST or any(_count(tokens, one) for one in range(first, last)):
         return ()
@@ -85,11 +101,23 @@ def _count(tokens: Sequence[Token], at: int) -> int:
     return NUMBERS.get(token.low, 0) if token.kind == "word" else 0
 
 
+def _may_be_count(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a number is that of no section."""
+    return tokens[at - 1].low not in _SECTIONS
+
+
 def _reaches(tokens: Sequence[Token], at: int) -> bool:
     """Whether a wall is danced up to the count at a token: "as far as 7", "15 counts"."""
     before = tokens[at - 1].low if at else ""
     after = tokens[at + 1].low if at + 1 < len(tokens) else ""
     return before in _REACH or after in _COUNTS
+
+
+def _same_section(tokens: Sequence[Token]) -> int:
+    """Return the length of words that say of a count that it is of the section just told: "of that section"."""
+    lows = [token.low for token in tokens[:3]]
+    told = len(lows) == _OF_THAT and lows[0] in ("of", "in") and lows[1] in _THAT and lows[2] in _SECTIONS
+    return _OF_THAT if told else 0
 
 
 def _steps_begin(tokens: Sequence[Token], at: int) -> int:

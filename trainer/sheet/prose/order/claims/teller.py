@@ -109,7 +109,11 @@ class Teller:
         if waiting is not None and waiting.place is None and before.anew:
             waiting = None
         walls = before.named if not before.claims else None
-        self._context = Context(unit, owner, walls=walls, heads=heads if owner is None else [], waiting=waiting)
+        if owner is not None:
+            # "CHANGE AND RESTART" over the line that leads to the steps of the change.
+            changed = self._ledger.known.extras[owner][0] == "change"
+            heads = [act for act in heads if changed and act.act == "R"]
+        self._context = Context(unit, owner, walls=walls, heads=heads, waiting=waiting)
 
     def close(self) -> None:
         """Leave the wall of which it was only told how far it goes."""

@@ -12,6 +12,7 @@ from trainer.sheet.prose.lexis.lexeme import Names
 from trainer.sheet.prose.lexis.lexemes import lexemes
 from trainer.sheet.prose.order.grammar import (
     change_makers,
+    halves,
     made_below,
     makers,
     next_wall,
@@ -72,6 +73,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "then start wall 4", "go straight to wall 4", "straight to B"
         (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", next_wall.to_wall),
         (r"[>&]ywn(?=A[^wWo])", next_wall.to_wall),
+        # "... and begin wall 4 at 12:00", "touch R beside L (4), and wall 4 begins at 12:00"
+        (r"[>&]y(?:wn|ow)(?=I?f[.)]?$)", next_wall.to_wall),
+        (r"[>&]+(?:wn|ow)y(?=I?f[.)]?$)", next_wall.starts_from_there),
         # "On the fifth count you begin wall 2."
         (r"I(?:oc|cn)y[IUj]*(?:wn|ow)(?=I?\?{0,3}[.,!]?$)", next_wall.to_wall),
         # "walls 2 and 6 have at the end 4 counts more"
@@ -341,6 +345,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "having stomped R, L, hold two counts"
         (r"Am{1,4}(?:,&?m{1,2}){1,3}(?=,[&>]?H)", title_makers.titled_last),
         (r"Aom{1,3}(?=[,:)(.;]|$)", title_makers.titled),
+        # "half way through the third eight", "to the middle of section 4, after count 28"
+        (rf"{BEFORE}(?P<half>o?h)[Ij]*{SEC}(?:[,(-]*[AEUI]+(?P<cnt>cn|n-?c))?u?", halves.half_of_section),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{BEFORE}{CNT}[Ij]{SEC}u?", makers.place),
         (rf"{BEFORE}{SEC}[,:]I(?P<cnt>n)(?=[,:])", makers.place),

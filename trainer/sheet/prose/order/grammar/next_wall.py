@@ -65,6 +65,15 @@ def next_wall_starts(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("act", match.start(), match.end(), act="R", number=number)]
 
 
+def starts_from_there(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The next wall begins at the place just told, where no other wall is."""
+    before = s.letters[: match.start()]
+    if not re.search(r"[AEUD].*?(?:cn|nc)", before) or re.search(r"[wW]|ot", before):
+        return None
+    number = next(s.number(at) for at in range(*match.span()) if s.letters[at] in "no")
+    return [Atom("act", match.start(), match.end(), act="R", number=number)]
+
+
 def goes_on_with_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
     """The next wall, after what was put in at the end of this one."""
     return [Atom("onward", match.start(), match.end())]

@@ -52,7 +52,7 @@ class Spec:
     block: int = 0
     """The n-th run of `count` counts: "the second eight"."""
     share: Fraction | None = None
-    """A part of the whole: half way, all."""
+    """A part of the whole, or of its section: half way, all."""
     from_end: bool = False
     """`count` is counted from the end: "without the last 8"."""
     sections: int = 0
@@ -109,7 +109,7 @@ class Ruler:
         """Return the counts of a place; None where nothing is known to measure by."""
         if not self.length:
             return None
-        if spec.share is not None:
+        if spec.share is not None and spec.section is None and not spec.named:
             return Found(int(self.length * spec.share))
         if spec.here:
             marked = (spec.here, spec.column or _LINE_END)
@@ -166,6 +166,8 @@ class Ruler:
         if place is None or not 1 <= place <= len(self.ends):
             return self._no_section(spec)
         start, end = ([0, *self.ends][place - 1], self.ends[place - 1])
+        if spec.count is None and spec.share is not None:
+            return Found(start + int((end - start) * spec.share))
         if spec.count is None:
             return Found(start if spec.before else end)
         # A sheet that counts on says "count 16 of section 2" for the last count of it.

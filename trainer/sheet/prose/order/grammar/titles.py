@@ -22,11 +22,11 @@ def titles_of(known: Known) -> dict[tuple[str, ...], str]:
     found: dict[tuple[str, ...], set[int]] = {}
     for place, (_, _, heading) in enumerate(known.sections, 1):
         words = re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)*", heading.lower())
-        if len(words) > 1:
+        # "The first 8" is called by its number: "the first" of it may be a wall.
+        if len(words) > 1 and not (any(map(str.isdigit, heading)) and all(map(_is_plain, words))):
             found.setdefault(tuple(words), set()).add(place)
         for word, many in Counter(words).items():
-            told = word in _PLAIN or word in FILLERS or word in NUMBERS or word in ORDINALS
-            if many >= 1 and len(word) > 2 and not told:
+            if many >= 1 and len(word) > 2 and not _is_plain(word):
                 found.setdefault((word,), set()).add(place)
     ruler = Ruler(known, "")
     return {
@@ -34,6 +34,11 @@ def titles_of(known: Known) -> dict[tuple[str, ...], str]:
         for words, places in found.items()
         if len(places) == 1 and not _is_a_step(ruler, words, min(places) - 1)
     }
+
+
+def _is_plain(word: str) -> bool:
+    """Whether a heading is not called by a word that it has."""
+    return word in _PLAIN or word in FILLERS or word in NUMBERS or word in ORDINALS
 
 
 def _is_a_step(ruler: Ruler, words: tuple[str, ...], place: int) -> bool:

@@ -166,8 +166,11 @@ def _seen(s: Letters, at: int) -> bool:
 
 
 def _no_wall(s: Letters, match: re.Match[str]) -> Atom:
-    """A facing; straight after a wall's number "from" says that the wall begins with it: "wall 2, from 6:00"."""
-    leads = bool(re.search("(?:wn|o[wt])[,(:]?$", s.letters[: match.start()]))
+    """A facing; straight after a wall's number "from" says that the wall begins with it: "wall 2, from 6:00".
+
+    "After wall 2, from 6:00" is where what follows the wall begins.
+    """
+    leads = bool(re.search("(?<!A)(?<!EI)(?:wn|o[wt])[,(:]?$", s.letters[: match.start()]))
     starts = leads and s.words(match.start(), match.start() + 1).lower() == "from"
     return Atom("face", match.start(), match.end(), facing=s.lexemes[match.start("core")].facing, starts=starts)
 

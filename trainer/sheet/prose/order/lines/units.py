@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.order.claims.extras import same_words
+from trainer.sheet.prose.order.claims.next_count import with_next_line
 from trainer.sheet.prose.order.grammar.telling import Known
 from trainer.sheet.prose.words import Token
 
@@ -26,5 +27,6 @@ def units(lines: Sequence[tuple[Token, ...]], known: Known) -> list[tuple[tuple[
     heads: list[tuple[tuple[Token, ...], int | None]] = [
         (tokens, place) for place, (_, _, _, tokens) in enumerate(known.extras) if tokens
     ]
-    others = [(tuple(line), None) for line in lines if line and not any(same_words(line, head) for head, _ in heads)]
+    plain = [tuple(line) for line in lines if line and not any(same_words(line, head) for head, _ in heads)]
+    others = [(line, None) for line in with_next_line(plain)]
     return sorted([*heads, *others], key=lambda unit: (unit[0][0].line, unit[0][0].column))

@@ -10,6 +10,7 @@ from trainer.sheet.prose.order.statements.statement import (
     are_same_walls,
     is_finer,
     is_further,
+    lies_there,
     walls_follow,
 )
 
@@ -31,6 +32,7 @@ def opens(sentence: Sentence, parts: Parts, now: Statement, lead: Sequence[Atom]
         if now.walls is not None and walls_follow(sentence, parts, at) and (now.acts or now.place):
             return True
         goes_on = is_finer(sentence, now, part) or is_further(sentence, parts, now, at)
+        goes_on = goes_on or lies_there(sentence, now, part)
         return now.place is not None and now.place != part.spec and not part.act and not goes_on
     if part.kind == "act":
         return not _is_listed(sentence, parts, now, at) and _act_opens(parts, now, lead, at, part)

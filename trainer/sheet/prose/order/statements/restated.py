@@ -7,7 +7,7 @@ from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.statements.bodies import Body
 from trainer.sheet.prose.order.statements.statement import Statement
 
-_AGAIN = re.compile(r"[(=/-]+[AE]?|,\(?[AE]")
+_AGAIN = re.compile(r"[(=/-]+[AEU]?|I?,\(?[AEU]|IU")
 """What stands between the counts and the section, up to the word that says that the section is over."""
 
 
@@ -62,17 +62,20 @@ def _before(parts: Sequence[Atom | Body], at: int) -> Atom | Body | None:
 
 
 def counts_told_before(sentence: Sentence, now: Statement, parts: Sequence[Atom | Body], at: int) -> Atom | None:
-    """Return the counts after which a section that is named now was said to be over; None where it is told anew."""
+    """Return the counts after which a section that is named now was said to be over; None where it is told anew.
+
+    So it is of a count of a section, too: "19 counts of it, up to and including count 3 of the third eight".
+    """
     part, place = parts[at], now.place
     if not isinstance(part, Atom) or part.kind != "place" or part.spec is None or place is None or now.bodies:
         return None
     section, before = part.spec, _before(parts, at)
-    named = bool(section.section or section.named) and section.count is None and not section.before
+    named = bool(section.section or section.named) and not section.before
     counted = place.count is not None and not (place.section or place.named or place.first or place.before)
     if not named or not counted or not isinstance(before, Atom) or before.spec is not place:
         return None
     between = sentence.letters[before.last : part.first + 1]
-    if between[-1] not in "AE":
+    if between[-1] not in "AEU":
         between = between[:-1]
     return before if _AGAIN.fullmatch(between) else None
 

@@ -167,6 +167,24 @@ def is_finer(sentence: Sentence, now: Statement, part: Atom) -> bool:
     return told and spec.section is None and not spec.named and 0 < (spec.count or 0) <= 8
 
 
+def section_of(spec: Spec) -> int:
+    """Return the number of the section, or "third eight", that a place is; 0 where it is none, or a count of it."""
+    if spec.block:
+        return spec.block if spec.count in (6, 8) else 0
+    return spec.section or 0 if spec.count is None and (spec.section or 0) > 0 else 0
+
+
+def lies_there(sentence: Sentence, now: Statement, part: Atom) -> bool:
+    """Whether a section only says where the count told before it lies: "after count 20, in the middle of eight 3"."""
+    place, spec = now.place, part.spec
+    if place is None or spec is None or place.count is None or place.section is not None or place.named or place.title:
+        return False
+    sectioned = bool(section_of(spec)) and not (spec.title or spec.before)
+    plain = not (place.before or place.first or place.block or place.here or now.bodies)
+    led = sentence.letters[part.first] in "Ij" or spec.share is not None
+    return plain and sectioned and led and sentence.letters[part.first - 1] in ",(-"
+
+
 def goes_on_there(sentence: Sentence, now: Statement, part: Atom) -> bool:
     """Whether a place after an extra is where the dance goes on: "tag (heel, together), then section 3"."""
     held = any(act.act == "H" and act.counts for act in now.acts)

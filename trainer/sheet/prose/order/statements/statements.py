@@ -31,7 +31,9 @@ from trainer.sheet.prose.order.statements.statement import (
     is_finer,
     is_further,
     leads_on,
+    lies_there,
     numbers_before_facings,
+    section_of,
     walls_follow,
 )
 from trainer.sheet.prose.order.statements.stops import (
@@ -205,6 +207,10 @@ class _Builder:
             suffix = spec.suffix or told.suffix
             self._now.place = replace(told, count=spec.count, count_span=spec.span, suffix=suffix, at=at)
             return
+        if self._now.place is not None and atom.spec is not None and lies_there(self._sentence, self._now, atom):
+            told, spec = self._now.place, atom.spec
+            self._now.place = replace(told, section=section_of(spec), text=spec.text, count_span=told.span)
+            return
         if atom in self._parts and is_further(self._sentence, self._parts, self._now, self._parts.index(atom)):
             self._now.place = atom.spec
             return
@@ -288,6 +294,9 @@ class _Builder:
         of_extra = letters[: atom.first].rstrip(",")[-1:] in ("T", "G")
         # "The tag, which begins at 6:00".
         named = _WALL_BEGINS.search(letters[: atom.first])
+        # "After wall 5, begin at 6" is where what follows the wall begins; "after wall 5, which begins at 6" is not.
+        follows = self._now.walls is not None and self._now.walls.at == "end" and self._now.walls.last + 1 == atom.first
+        of_extra |= follows and self._sentence.tokens[self._sentence.lexemes[atom.first].first - 1].text in ",("
         begins = ((atom.starts or bool(named)) and not of_extra) or (
             self._now.begins and not self._now.acts and "," not in letters[: atom.first]
         )
