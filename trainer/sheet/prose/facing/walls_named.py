@@ -48,6 +48,8 @@ _CARRIES = (
     "bring", "put", "turn", "tak", "leav", "swing", "land", "send", "get", "carr", "has", "have", "pull", "spin",
     "show", "giv",
 )  # fmt: skip
+_GETS = {"get", "gets", "got", "getting"}
+_REACHES = {"reach", "reaches", "reached", "reaching"}
 _CARRIED = {"you", "us", "ya", "u"}
 _ENDS = {"now", "again", "and", "n", "so", "wall", "then", "once", "for", "with", "before", "when"}
 _STOPS = {".", ",", ";", ":", "!", "?", ")", "]", "}", "-", BREAK, "(", '"'}
@@ -86,7 +88,14 @@ def _clock_at(tokens: Sequence[Token], at: int) -> tuple[int, Fraction | None]:
         return 1, told
     if _ends(tokens, at + 1) and _arrives(tokens, at) and _word(tokens, at - 1) in ("at", "to", "facing"):
         return 1, told
-    return 0, None
+    return (1, told) if _got_to(tokens, at) else (0, None)
+
+
+def _got_to(tokens: Sequence[Token], at: int) -> bool:
+    """Whether an hour ends a bracket on where one has come: "(you get to 3)"; without it 6 may be a count."""
+    said = [token.low for token in tokens[max(at - 3, 0) : at]]
+    verb = said[-1:] if said[-1:] and said[-1] in _REACHES else said[-2:-1] if said[-1:] == ["to"] else []
+    return bool(verb) and verb[0] in _REACHES | _GETS and _word(tokens, at + 1) in (")", "]")
 
 
 def _oclock(tokens: Sequence[Token], at: int) -> int:

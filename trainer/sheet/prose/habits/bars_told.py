@@ -10,6 +10,9 @@ from trainer.sheet.prose.words import Token
 
 _BARS = {"bars", "measures"}
 _WALLS = {"wall", "walls", "round", "rounds", "time", "pass", "no"}
+_BAR = {"bar", "measure"}
+_BETWEEN = {*_BAR, *_BARS, "and", "&", "the"}
+_PAIR = 2
 _TO = {"-", "to", "through", "thru"}
 _WAYS = {"all", "only", "just"}
 _MOST = 40
@@ -20,7 +23,7 @@ _SHORT = 12
 
 def with_bars_told(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, bars from the first on that tell how much of a wall is danced as counts."""
-    if not any(token.low in _BARS for line in lines for token in line.tokens):
+    if not any(token.low in _BARS | _BAR for line in lines for token in line.tokens):
         return tuple(lines)
     bar = 3 if phrase_of(lines) % 3 == 0 else 4
     done: list[Line] = []
@@ -82,10 +85,30 @@ def _in_sentences(tokens: Sequence[Token], bar: int) -> tuple[Token, ...]:
         if run and _is_number(said[3]):
             done += [_counts(said[0]), said[1], said[2], _times(said[3], bar)]
             at += 4
+        elif (between := _between(tokens, at)) is not None:
+            done += between[0]
+            at = between[1]
         else:
             done.append(tokens[at])
             at += 1
     return tuple(done)
+
+
+def _between(tokens: Sequence[Token], at: int) -> tuple[tuple[Token, ...], int] | None:
+    """Return "between bars 8 and 9" as "after bar 8", with the index after it; None where it does not stand here."""
+    look = at + 1
+    named: list[Token] = []
+    while look < len(tokens) and (tokens[look].low in _BETWEEN or _is_number(tokens[look])):
+        named.append(tokens[look])
+        look += 1
+    numbers = [token for token in named if _is_number(token)]
+    bars = any(token.low in _BAR or token.low in _BARS for token in named)
+    if tokens[at].low != "between" or not bars or len(numbers) != _PAIR or not _is_number(named[-1]):
+        return None
+    if int(numbers[1].text) != int(numbers[0].text) + 1:
+        return None
+    after = replace(tokens[at], text="after", low="after")
+    return (after, replace(after, text="bar", low="bar"), numbers[0]), look
 
 
 def _is_number(token: Token) -> bool:

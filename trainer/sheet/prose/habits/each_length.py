@@ -13,12 +13,19 @@ from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
-_UNITS = r"(?P<unit>bit|box|cell|line|row|piece|figure|move|part|step|go|one|thing)s?"
+_UNITS = (
+    r"(?:little |small |short |separate )?"
+    r"(?P<unit>bit|box|cell|line|row|piece|figure|move|part|step|go|one|thing|group|bunch|chunk|clump|bundle|cluster|dash|bar)"
+    r"(?:s|es)?"
+)
 _COUNTS = r"(?:c|ct|cts|count|counts|beat|beats)"
+_CALLED = r"(?:one|1) (?:[-,] )?(?:two|2) (?:[-,] )?(?:three|3)(?: (?:[-,] )?(?:four|4))?"
 _EACH = re.compile(
     rf"\b(?P<number>\d) {_COUNTS} (?:to|for|in|per|on|a)? ?(?:each|every|all|the)? ?{_UNITS}\b|"
-    rf"\b(?:each|every|all|a) {_UNITS.replace('unit', 'thing')} (?:is|has|takes|gets|lasts|are|=|:|for)? ?"
-    rf"(?P<length>\d) {_COUNTS}\b"
+    rf"\b(?:each|every|all|a) {_UNITS.replace('unit', 'thing')}(?: of (?:steps|moves))? "
+    rf"(?:is|has|takes|gets|goes|lasts|are|=|:|for)? ?(?:an? |counted |called |danced )?"
+    rf"(?:(?P<length>\d) {_COUNTS}\b|(?P<called>{_CALLED})\b)|"
+    rf"\b(?P<before>{_CALLED}) (?:to|for|in|on) (?:each|every) {_UNITS.replace('unit', 'other')}\b"
 )
 _LINES = {"line", "row"}
 _PARTS = {"/", BREAK, ";", "•"}
@@ -34,8 +41,9 @@ def with_each_length(lines: Sequence[Line]) -> tuple[Line, ...]:
     if len(told) != 1:
         return tuple(lines)
     at, match = told[0]
-    length = int(match["number"] or match["length"])
-    whole = (match["unit"] or match["thing"]) in _LINES
+    called = match["called"] or match["before"]
+    length = int(match["number"] or match["length"] or (4 if called.split()[-1] in ("four", "4") else 3))
+    whole = (match["unit"] or match["thing"] or match["other"]) in _LINES
     totals = {int(one.text) for line in lines[:_HEAD] for one in line.tokens if one.kind == "number"}
     for first, last in _paragraphs(lines):
         if first <= at < last:

@@ -25,7 +25,7 @@ _NAMED_AGAIN = 3
 _BREAK = "break"
 _SPELLED = "|".join(sorted(NUMBERS, key=len, reverse=True))
 _HEAD = re.compile(
-    rf"^(?:[^\w ]+ )*(?:(?:part|the|our) )*(?P<name>[a-h]|break|{'|'.join(SONG_PARTS)})"
+    rf"^(?:[^\w ]+ )*(?:(?:part|the|our|figure) )*(?P<name>[a-h]|break|{'|'.join(SONG_PARTS)})"
     r"(?: (?:eight|8)(?! counts?))?(?: part)?"
     rf"(?:(?: [^\w ]+| is| has| of)* (?P<length>\d+|{_SPELLED})(?: (?:- )?(?:counts?|cts?|c|beats?|steps))?"
     r"(?: long| each time)?)?"
@@ -65,6 +65,9 @@ def with_headed_parts(lines: Sequence[Line]) -> Sequence[Line]:
     if not any(head.name in SONG_PARTS for head in heads.values()):
         # A break between a song's verses is one of its parts; between A and B it is put in.
         heads = {at: head for at, head in heads.items() if head.name != _BREAK}
+    if not any("phrased" in line.words for line in lines):
+        # Figures by letters are sections of a dance that has no parts.
+        heads = {at: head for at, head in heads.items() if "figure" not in lines[at].words.split()[:2]}
     names = [head.name for head in heads.values()]
     if len(names) < _FEWEST or len(set(names)) < len(names) or not _are_played(lines, heads):
         return lines

@@ -12,6 +12,7 @@ from trainer.sheet.prose.facing.parts_faced import with_faced_parts
 from trainer.sheet.prose.facing.ways_told import with_ways_told
 from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
 from trainer.sheet.prose.habits.answered_yes import with_answers_told
+from trainer.sheet.prose.habits.asked_of_sections import with_asked_sections
 from trainer.sheet.prose.habits.bars_told import with_bars_told
 from trainer.sheet.prose.habits.cards_numbered import with_cards_unnumbered
 from trainer.sheet.prose.habits.count_rows import with_count_rows
@@ -85,6 +86,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_hours_from_abroad,
     with_slashed_counts,
     with_cards_unnumbered,
+    with_asked_sections,
     with_intros_apart,
     with_narrated_parts,
     with_stretches_apart,

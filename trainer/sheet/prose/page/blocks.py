@@ -10,6 +10,7 @@ from trainer.routine import Span
 from trainer.sheet.prose.facing.faced import with_statements
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.heads.referring_words import points_back
+from trainer.sheet.prose.heads.series import goes_on
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.page.kinds import length_of
 from trainer.sheet.prose.page.pieces import parted
@@ -63,11 +64,18 @@ def blocks_of(runs: Sequence[Run], phrase: int, feel: Feel, fill: Fill) -> list[
         same_main = run.kind == "main" and next((group for group in groups if group[:2] == ("main", run.part)), None)
         if same_main:
             same_main[2].append(run)
-        elif last is not None and last[0] == run.kind != "main" and not run.headings:
+        elif last is not None and last[0] == run.kind != "main" and (not run.headings or _is_next_row(last[2], run)):
             last[2].append(run)
         else:
             groups.append((run.kind, run.part, [run]))
     return [block_of(kind, part, members, phrase, feel, fill) for kind, part, members in groups]
+
+
+def _is_next_row(members: Sequence[Run], run: Run) -> bool:
+    """Whether a run goes on with the rows of an extra under its name: T2 after T1, below "Tag of two bars"."""
+    above, head = members[-1].headings[-1:], run.headings[-1]
+    named = len(members[0].headings) > 1 and members[0].headings[0].extra is not None
+    return named and bool(above) and above[0].extra is None is head.extra and goes_on(head.tokens, above[0].tokens)
 
 
 def block_of(

@@ -8,6 +8,8 @@ from trainer.sheet.prose.plays.paragraphs import speaks_of_steps
 from trainer.sheet.prose.words import Token
 
 _UNITS = {"count", "counts", "beats", "cts"}
+_VERB = 2
+"""Words of a verb and what stands before its object."""
 _LENGTH = 5
 """Words that tell a length."""
 
@@ -36,7 +38,7 @@ def body_in(tokens: Sequence[Token]) -> tuple[Token, ...]:
             tokens[opened - 1].text == "-" and opened > 1 and tokens[opened - 2].kind == "number"
         )):  # fmt: skip
             opened -= 1
-        first = opened
+        first = 0 if _opens_with_a_verb(tokens, opened) else opened
     while first < len(tokens) and tokens[first].kind == "mark" and tokens[first].text not in ("(",):
         first += 1
     last = max(at for at, token in enumerate(tokens) if speaks_of_steps(token)) + 1
@@ -45,6 +47,12 @@ def body_in(tokens: Sequence[Token]) -> tuple[Token, ...]:
     while last < len(tokens) and tokens[last].text == ")":
         last += 1
     return tuple(tokens[first : _past_counts(tokens, last)])
+
+
+def _opens_with_a_verb(tokens: Sequence[Token], first: int) -> bool:
+    """Whether the first words of a sentence say what is done with the feet named next: "Drum the feet", "Rub both"."""
+    verb = first == _VERB and tokens[0].kind == "word" and tokens[0].text[0].isupper()
+    return verb and tokens[1].low in ("the", "your", "our", "both")
 
 
 def _past_counts(tokens: Sequence[Token], at: int) -> int:

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, SONG_PARTS
 from trainer.sheet.prose.plays.paragraphs import is_steps, speaks_of_steps
-from trainer.sheet.prose.plays.symbols import Named, symbols
+from trainer.sheet.prose.plays.symbols import BEFORE_NAMES, Named, symbols
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
@@ -18,6 +18,8 @@ _NO_NAMES = {
     "everything", "music", "song", "dance",
 }  # fmt: skip
 _AROUND = {",", "-", "+", ">", "then", "the", "and", "&", '"', "|", "by", "plus", "/", "a", "our", ")"}
+_LENGTH = 3
+"""Tokens of a length behind a name: ", four counts"."""
 _LONGEST = 3
 """Words of a name."""
 
@@ -52,7 +54,7 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
     if at < len(tokens) and tokens[at].text == '"':
         at += 1
     last = tokens[at] if at < len(tokens) else None
-    defined = last is not None and (last.text in _DEFINERS or last.low in _SAYS)
+    defined = last is not None and (last.text in _DEFINERS or last.low in _SAYS or _tells_length(tokens[at:]))
     heads = last is None and below is not None and (is_steps(below) or below.tokens[0].text == "(")
     small = [one.text for one in words] == ["t"] and defined
     if not words or len(words) > _LONGEST or not (defined or heads) or not (words[0].text[0].isupper() or small):
@@ -63,6 +65,13 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
         all(speaks_of_steps(one) for one in words) and len(words[0].text) > 1 and last is not None and last.text != ":"
     )
     return name if (plain or words[0].low == "t" or is_pause(name)) and (not steps or is_pause(name)) else ()
+
+
+def _tells_length(rest: Sequence[Token]) -> bool:
+    """Whether no more than a length stands behind a name, and a comma: "THE RUMBLE, four counts"."""
+    words = [token.low for token in rest]
+    number = len(words) > _LENGTH - 1 and (words[1] in NUMBERS or words[1].isdigit())
+    return number and words[0] == "," and words[2].startswith(("count", "beat", "ct")) and len(words) <= _LENGTH + 1
 
 
 def _tells_a_break(tokens: Sequence[Token]) -> bool:
@@ -87,7 +96,8 @@ def _is_played(line: Line, name: tuple[str, ...], named: Named) -> bool:
         return True
     tokens = line.tokens
     for at in range(len(tokens) - len(name) + 1):
-        written = tokens[at].text[0].isupper() or name == ("t",)
+        led = at > 0 and tokens[at - 1].low in BEFORE_NAMES
+        written = tokens[at].text[0].isupper() or name == ("t",) or led
         if tuple(one.low for one in tokens[at : at + len(name)]) != name or not written:
             continue
         before = tokens[at - 1].low if at else ""

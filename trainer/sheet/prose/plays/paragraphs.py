@@ -37,11 +37,17 @@ def speaks_of_steps(token: Token) -> bool:
 
 def is_steps(line: Line, parts: Sequence[str] = ()) -> bool:
     """Whether a line tells steps with their counts before them, and no part that a list numbers."""
-    if any(token.text in parts for token in line.tokens[1:4]):
+    if any(token.text in parts or _several(token) in parts for token in line.tokens[1:4]):
         return False
     marks = marks_in(line.tokens, 0, 4)
     opens = bool(marks) and marks[0].first <= 1 and marks[0].strength >= _SURE
     return opens and any(speaks_of_steps(token) for token in line.tokens)
+
+
+def _several(token: Token) -> str:
+    """Return the name of the part that a plural tells of: "two A's", "three Bs"; an empty text where it is none."""
+    name = token.text[:-1].rstrip("'’")
+    return name if token.text.endswith("s") and name.isupper() else ""
 
 
 def paragraphs(lines: Sequence[Line], parts: Sequence[str]) -> Iterator[list[Sentence]]:

@@ -41,6 +41,7 @@ _STATES = re.compile(
     r"(?:belongs?|faces?|begins?|starts?|stands?|looks?|is|are|happens?|comes?|falls?) "
 )
 """What is said of parts and extras that the play has already: "every B, the tag and the ending face the front"."""
+_SO_MANY_NEXT = re.compile(r"(?:(?<= )|^)(?:[,;+&]|and|then)(?: (?:then|and|only|just))? [1-4]$")
 _NONE = re.compile(r"(?:[:=-] |is |are )?(?:none|not|never|nothing|no)\b(?! \d)")
 _FEW = 2
 """Items that may be danced again without a word."""
@@ -155,6 +156,8 @@ class SentenceReader:
         segment = re.split(r" ; (?!but |only |just |cut |after |stop |leave )", " " + self._around.segment(at))[
             0
         ].strip()
+        # "Two A's, one B" tells how many of the next part there are, and no cut.
+        segment = _SO_MANY_NEXT.sub("", segment)
         cut = cut_in(segment, one.part, self._named)
         pre = self._around.cut_before(at, one.part) or self._around.cut_glued(at, one.part)
         if target is not None:
@@ -201,7 +204,11 @@ class SentenceReader:
         """Whether an extra comes after the part named next: "after that B comes the tag"."""
         ahead = self._t.of(lead + 1, len(self._s))
         return bool(
-            re.match(r"that @\d (?:comes?|follows?|is|there is|add|we|you|do|dance)(?: \w+){0,3} (?:the |a )?\$", ahead)
+            re.match(
+                r"that @\d (?:, )?(?:(?:comes?|follows?|is|there is|add|we|you|do|dance)(?: \w+){0,3} )?"
+                r"(?:the |a |our )?\$",
+                ahead,
+            )
         )
 
     def _is_remark(self) -> bool:

@@ -25,6 +25,8 @@ _GOES_ON = {
     "before", "after", "short", "cut", "through", "first", "plus", "ends", "two", "one", "six",
 }  # fmt: skip
 """What may follow a part called A at the start of a sentence; before other words it is an article."""
+BEFORE_NAMES = ("the", "our")
+"""Behind these a name that a heading gives in capitals may stand in small letters: "and behind it the rumble"."""
 _FEW = 3
 """Letters of a play written in one word: "ABAB"; fewer may be a word."""
 
@@ -98,7 +100,10 @@ def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     for words in named.own:
         last = at + len(words)
         if tuple(one.low for one in tokens[at:last]) == words and (
-            token.text[0].isupper() or token.text.isdigit() or words in (("t",), ("break",))
+            token.text[0].isupper()
+            or token.text.isdigit()
+            or words in (("t",), ("break",))
+            or (at and tokens[at - 1].low in BEFORE_NAMES)
         ):
             return [Symbol("$" + "_".join(words), token, Extra("tag", own=words), after=last)]
     kind = _KINDS.get(token.low)

@@ -54,6 +54,8 @@ _ONE_MORE = re.compile(
     r"(?:extra|more|last|final|additional|further|other|another) @"
 )
 """Goes on even with a list that a colon seems to close: "Then one extra B"."""
+_SO_MANY = re.compile(r"(?:and |then )?(?:\d+|another)(?: (?:more|further|single|extra|whole|last|final))* @")
+"""Opens a sentence of a story told by numbers, each of which is a list: "Two A's and a B. One A by itself"."""
 _LIST = 3
 """Items of a plain list."""
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
@@ -199,7 +201,8 @@ class Paragraph:
             self._play = Play()
         apart = not (self._column and sentence.alone)
         more = not self._play.closed or _ONE_MORE.match(text.text)
-        if self._play.listed and more and apart and _CONTINUES.match(text.text):
+        goes_on = _CONTINUES.match(text.text) or self._counts_on(text.text)
+        if self._play.listed and more and apart and goes_on:
             self._play.listed = False
         goes_on = not sentence.alone and only_items(given)
         if self._play.listed and not (listed or goes_on or (sentence.alone and self._in_column(sentence))):
@@ -216,6 +219,12 @@ class Paragraph:
         if told > 1 and (times := rounds_told(text.text, self._before(sentence))):
             self._play.repeat(before, times)
         self._judge(sentence, text.text, given, noise, len(self._play.items) - before)
+
+    def _counts_on(self, text: str) -> bool:
+        """Whether a sentence tells how many of a part are danced next, as the first one of the story does."""
+        if self._play.labelled or not self._told or not _SO_MANY.match(text):
+            return False
+        return bool(_SO_MANY.match(text_of(symbols(self._told[0].tokens, self._named)).text))
 
     def _before(self, sentence: Sentence) -> str:
         """The words of the sentence before one, as symbols."""

@@ -22,6 +22,7 @@ from trainer.sheet.prose.steps.rocks_behind import with_rocks_first
 from trainer.sheet.prose.steps.rolled import with_rolls
 from trainer.sheet.prose.steps.rowed import with_alternations, with_crosses, with_rows
 from trainer.sheet.prose.steps.shoulders import with_shoulders
+from trainer.sheet.prose.steps.swivelled_back import with_swivels_back
 from trainer.sheet.prose.steps.toes_turned import without_toes_turned
 from trainer.sheet.prose.steps.turns import Turning, with_turnings
 from trainer.sheet.prose.steps.weights import with_weights
@@ -41,7 +42,7 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     )
     for lex in with_rows(_gestures_first(_spelled_out(_without_dash(with_feet(with_crosses(rowed)))))):
         _take(builder, lex)
-    return _stepped(_garbled(_told_apart(with_sides_of_circles(builder.done()))))
+    return _stepped(_garbled(_told_apart(with_sides_of_circles(with_swivels_back(builder.done())))))
 
 
 def _without_dash(lexes: Sequence[Lex]) -> Sequence[Lex]:

@@ -18,6 +18,7 @@ from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _ORDER = re.compile(r"\b(?:restarts?|walls?|here|then)\b")
+_LETTERED = "abcdefgh"
 _FILLED = 0.7
 """A row with fewer of its cells filled carries on the one above."""
 
@@ -57,12 +58,27 @@ class Across:
         """Return rows of one more table under the counts of the last one."""
         self._lines, self._labelled = [], len(rows) > 1
         self._slots = [Slot(slot.counts, slot.column, slot.place) for slot in self._last]
-        for row in rows:
+        for place, row in enumerate(rows):
             self._take(row)
-            if len(rows) == 1:
+            numbered = len(self._label) == 1 and (place or self._label[0].kind == "number")
+            if len(rows) == 1 or numbered:
+                # What numbers the rows of an extra heads no other one: A and B, or 9 and 10, of a tag of two bars.
                 self._label = ()
         self._close()
         return self._lines
+
+    def numbers_more(self, rows: Sequence[Row]) -> bool:
+        """Whether rows that fit are numbered, and each has its other cells filled as a row of steps has."""
+        labels = [label_of(row, self._last, self._parting) if self._last else () for row in rows]
+        numbers = [label[0].low for label in labels if len(label) == 1]
+        if len(numbers) < len(rows) or not self.fits(rows):
+            return False
+        first = (
+            _LETTERED.find(numbers[0]) if numbers[0] in _LETTERED else int(numbers[0]) if numbers[0].isdigit() else -1
+        )
+        rising = [str(first + place) for place in range(len(rows))]
+        lettered = list(_LETTERED[max(first, 0) : first + len(rows)])
+        return len(self._last) > 1 and first >= 0 and numbers in (rising, lettered)
 
     def fits(self, rows: Sequence[Row]) -> bool:
         """Whether rows without counts of their own have a cell for each count of the last row of counts."""

@@ -61,6 +61,8 @@ class _Tables:
         if any(is_count_row(row, parting) for row in table.rows):
             self._across = Across(parting)
             return [*named, *self._across.lines_of(table.rows)]
+        if head is None and self._across is not None and self._across.numbers_more(table.rows):
+            return self._across.more_of(table.rows)
         if head is None and (sections := self._by_sections(table)):
             return sections
         body, words = with_plain_counts(Table(parting, whole.rows[head is not None :]), words)

@@ -291,7 +291,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "Then section 3 to the end"
         (rf">[,D]?(?P<pre>){SEC}(?P<end>X)(?=J|[.,;]|$)", makers.onward_to_the_end),
         # "between sections 2 and 3", "leave out the last 8 counts", "skip section four"
-        (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|q&q|n&n(?=[,:.;)(fY]|$))", makers.between),
+        (r"Z(?:[sc][nx][&\-U][sc]?[nx]|o&o-?s|o-?s&o-?s|on&on|o&on|q&q|n&n(?=[,:.;)(fY]|$))", makers.between),
         (r"[>&]*XI(?=p)", two_parts.closes_with_part),
         (rf"(?:A[?D]?|>[?])(?P<pre>){SEC}(?=J|[.,;&]|$)", two_parts.comes_after_it),
         (rf">(?P<pre>){SEC}\?(?=[.,;]|$)", two_parts.comes_after_it),

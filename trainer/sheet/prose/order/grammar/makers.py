@@ -123,9 +123,18 @@ def place(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [*stops, Atom("place", match.start() + len(stops), match.end(), spec=spec), *last]
 
 
-def between(s: Letters, match: re.Match[str]) -> list[Atom]:
+_PHRASES = (6, 8)
+"""Counts by which sections are called: "the third eight"."""
+
+
+def between(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """The place after the first of two, and the second as where the dance goes on."""
     holders = [at for at in range(match.start(), match.end()) if s.letters[at] in "noxq"]
+    if "on" in match.group():
+        # "The second eight and the third eight".
+        if any(s.letters[at] == "n" and s.number(at) not in _PHRASES for at in holders):
+            return None
+        holders = [at for at in holders if s.letters[at] == "o"]
     first, second = (_end_of(s, at, "c" in match.group()) for at in holders)
     return [
         Atom("place", match.start(), match.end(), spec=first),

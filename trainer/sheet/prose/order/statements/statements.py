@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.statements.again import is_again, is_twice, only_explains
@@ -43,6 +44,13 @@ from trainer.sheet.prose.order.statements.stops import (
     only_halts,
     wall_stops,
 )
+
+
+def _is_left_likewise(before: Statement, one: Statement) -> bool:
+    """Whether only the facing is told of a wall, as of one that restarts: "wall 3 restarts to 3:00, wall 6 to 6:00"."""
+    told = one.acts or one.place or one.changes or one.bodies or one.goes_on or one.begins
+    turned = all(stated.faces and not any(starts for _, starts in stated.faces) for stated in (before, one))
+    return bool(before.walls and one.walls) and before.leave == "R" and turned and not told
 
 
 def statements_of(sentence: Sentence) -> list[Statement]:
@@ -99,6 +107,9 @@ class _Builder:
             if len(walls) > 1:
                 # "The tag is danced twice: after wall 2 and after wall 5" says how many there are.
                 one.acts = [replace(act, times=1 + is_twice(self._sentence, one.walls)) for act in one.acts]
+        for before, one in pairwise(statements):
+            if _is_left_likewise(before, one):
+                one.acts = [act for act in before.acts if act.act == "R"]
         bare = [one for one in statements if (one.walls or one.place) and not (one.acts or one.changes or one.measures)]
         last = statements[-1]
         if bare and last.acts and not last.bodies and last not in bare:
