@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from collections.abc import Container, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -69,8 +69,8 @@ def counted(
     texts, marks = with_parts(texts, without_explained(texts, marks, fill))
     marks = _below_the_head(_pairs_where_and_is_written(without_numbering(marks, texts)), texts, phrase)
     marks = with_filled(texts, marks, phrase, fill)
-    marks = _with_whole_sections(marks, texts, phrase, fill)
     fresh = _under_extras(texts, order)
+    marks = _with_whole_sections(marks, texts, phrase, fresh, fill)
     marks = without_how_many(marks, texts, fresh)
     links = with_mistyped(chain(marks, phrase, fresh), marks, phrase)
     whole = whole_lines(texts, marks, links, fresh, (phrase, total), fill)
@@ -195,15 +195,20 @@ def _opens_the_dance(line: Line) -> bool:
     return (counted or len(line.tokens) < _LONG_HEAD) and extra_kind(name) == "intro"
 
 
-def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: int, fill: Fill) -> list[Mark]:
+def _with_whole_sections(
+    marks: Sequence[Mark], texts: Sequence[Line], phrase: int, fresh: Collection[int], fill: Fill
+) -> list[Mark]:
     """Return the marks with one more for each line that says to repeat a section and gives no counts."""
     opened = {mark.line for mark in marks if mark.first <= 1 and mark.strength >= 1.4}
     telling = [index for index, line in enumerate(texts) if index not in opened and _tells_a_section(line)]
     counted = {mark.line for mark in marks if mark.strength >= 1} | _counting(marks)
     inside = sum(mark.line in telling for mark in marks)
+    uncounted = not counted
     bare = sum(mark.strength >= 1.4 for mark in marks) < len(telling) and inside < 2 * len(telling)
     if len(telling) > 1 and bare and not _counted_below(telling, marks, phrase):
-        marks, counted = [], set()
+        # The counts of an extra are its own, also where the sections have none.
+        marks = [mark for mark in marks if _of_an_extra(mark.line, telling, fresh)]
+        counted, uncounted = {mark.line for mark in marks}, True
     more = [
         Mark(
             index,
@@ -219,10 +224,16 @@ def _with_whole_sections(marks: Sequence[Mark], texts: Sequence[Line], phrase: i
             _goes_as_another(texts, marks, index)
             or _fills_a_section(texts, marks, index, phrase, fill)
             or _is_said_again(texts, index)
-            or (not counted and _tells_a_section(line))
+            or (uncounted and _tells_a_section(line))
         )
     ]
     return sorted((*marks, *more), key=lambda mark: (mark.line, mark.first))
+
+
+def _of_an_extra(index: int, telling: Sequence[int], fresh: Collection[int]) -> bool:
+    """Whether a line stands in an extra: no section is told since it began."""
+    begins = max((first for first in fresh if first <= index), default=-1)
+    return begins >= 0 and not any(begins < section <= index for section in telling)
 
 
 def _counted_below(telling: Sequence[int], marks: Sequence[Mark], phrase: int) -> bool:
@@ -321,7 +332,7 @@ def _unfolded(links: Sequence[Link], phrase: int) -> tuple[Link, ...]:
     return tuple(done)
 
 
-def _within(links: Sequence[Link], phrase: int, total: int | None, fresh: Container[int]) -> tuple[Link, ...]:
+def _within(links: Sequence[Link], phrase: int, total: int | None, fresh: Collection[int]) -> tuple[Link, ...]:
     """Return the links without those that go on wrongly once the dance's stated counts are complete.
 
     The counts of extras, which stand on the lines `fresh`, are none of the dance.

@@ -53,17 +53,18 @@ def with_filled(texts: Sequence[Line], marks: Sequence[Mark], phrase: int, fill:
     done: list[Mark] = []
     changed: list[int] = []
     last: Mark | None = None
+    reached = 0
     passed: set[int | None] = set()
     for at, mark in enumerate(marks):
         if points_ahead(marks, at):
             done.append(mark)
             continue
-        goes_on = last is not None and mark.start.number == (last.end.number or 0) + 1
+        goes_on = last is not None and mark.start.number == reached + 1
         if _is_weak(texts, mark) and not goes_on:
             done.append(mark)
             passed.add(mark.start.number)
             continue
-        stretch = _stretch(texts, last, mark, phrase)
+        stretch = _stretch(texts, last, mark, phrase, reached)
         missing = (mark.start.number or 0) - stretch.held - 1 if not mark.start.sub else 0
         told = set(range(stretch.held + 1, mark.start.number or 0))
         if 0 < missing < phrase and not told & passed and _may_end(texts, last, mark, phrase):
@@ -71,6 +72,8 @@ def with_filled(texts: Sequence[Line], marks: Sequence[Mark], phrase: int, fill:
         if not done or done[-1].line != mark.line or done[-1].last < mark.last:
             done.append(mark)
         last, passed = done[-1], set()
+        # A half beat that stands alone in its mark follows the number before it.
+        reached = reached if last.end.number is None else last.end.number
     done = [_from_here_on(texts, done, at, phrase, fill) for at in range(len(done))]
     return done if len(changed) > 1 or max(changed, default=0) >= _SURE else _as_told(marks, done)
 
@@ -154,8 +157,8 @@ def _fits(words: Sequence[Token], counts: int, told: int, fill: Fill) -> bool:
     return price < _FITS and fill(words, told) >= price + _WORSE
 
 
-def _stretch(texts: Sequence[Line], last: Mark | None, mark: Mark, phrase: int) -> _Stretch:
-    """Return the words between a mark and the one before it, or the heading between them."""
+def _stretch(texts: Sequence[Line], last: Mark | None, mark: Mark, phrase: int, reached: int) -> _Stretch:
+    """Return the words between a mark and the one before it, or the heading between them, after count `reached`."""
     start = mark.line
     while start > (last.line if last is not None else 0) and not _parts(texts, start):
         start -= 1
@@ -165,7 +168,7 @@ def _stretch(texts: Sequence[Line], last: Mark | None, mark: Mark, phrase: int) 
     else:
         first, words = 0, _between(texts, start, 0, mark)
     number = mark.start.number or 0
-    end = last.end.number if last is not None else None
+    end = reached if last is not None else None
     anew = not same or (end or 0) >= number or not (end or 0) % phrase
     head, rest = head_of(list(words)) if anew else ([], list(words))
     headed = bool(head) or not same

@@ -70,7 +70,7 @@ Name = tuple[str, ...]
 
 def with_nicknames(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with the sheet's own names for its extras read as tag, bridge or ending."""
-    headed = {line.number: found for line in lines[1:] if (found := _named(line.tokens))}
+    headed = {line.number: found for line in lines[1:] if (found := _named(line.tokens) or _closing(line.tokens))}
     lines = _with_lengths(lines, headed)
     if not headed:
         return tuple(lines)
@@ -202,6 +202,13 @@ def _named(tokens: Sequence[Token]) -> tuple[Name, str] | None:
         if name := _name([token for token in tokens[at + 1 : end] if token.low not in _GLUE - _ARTICLES]):
             return name, _WORDS[first[0]]
     return None
+
+
+def _closing(tokens: Sequence[Token]) -> tuple[Name, str] | None:
+    """Return the name of an ending that stands alone in its line and is also the word of a step: "The Close"."""
+    words = [token for token in tokens if token.low not in _ARTICLES and token.text not in (":", ".")]
+    alone = len(words) == 1 and words[0].low in _CLOSINGS and words[0].text[0].isupper()
+    return ((words[0].low,), "ending") if alone else None
 
 
 def _name(tokens: Sequence[Token]) -> Name:

@@ -48,6 +48,9 @@ def _range(lines: Sequence[Line], at: int) -> _Range | None:
     match = _HEAD.match(line.words)
     if match is None or not any(token.text == match["letter"].upper() for token in line.tokens[:2]):
         return None
+    if re.search(rf"\b(?:counts?|cts?|beats?) {int(match['last']) + 1} (?:-|to|till|until|through) \d", line.words):
+        # The line goes on with the next eight of its part.
+        return None
     end = match.group().count(" ") + 1
     rest = line.tokens[end:] or (lines[at + 1].tokens if at + 1 < len(lines) else ())
     counted = any(mark.strength >= _SURE for mark in marks_in(rest, 0))

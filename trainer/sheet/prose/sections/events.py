@@ -43,7 +43,9 @@ def _bumps_again(before: Event, event: Event) -> bool:
     """Whether hips go once more to the side that carries: no foot acts, as in "bump right twice"."""
     hips = before.move is Move.BUMP or any(gesture.move is Move.BUMP for gesture in before.also)
     same = before.weight == event.weight == event.foot and before.foot in (event.foot, Foot.NONE)
-    return event.move is Move.BUMP and event.status == "sure" and hips and same
+    # Hips that go right and then left over a foot that keeps the weight go to two sides.
+    other = before.foot is Foot.NONE and before.direction != event.direction
+    return event.move is Move.BUMP and event.status == "sure" and hips and same and not other
 
 
 def _event(one: Said, item: Item, base: Fraction, mark: FigureMark | None) -> Event:

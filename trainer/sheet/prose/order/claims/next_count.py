@@ -41,7 +41,9 @@ def _next_one(tokens: Sequence[Token]) -> Sequence[Token]:
     """Return a line with "on the next 1", "on the next count one" told as the next beat: it is no count of a wall."""
     for at, token in enumerate(tokens):
         number = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].low in _COUNTS)
-        if token.low == "next" and at and tokens[at - 1].low == "the" and _count(tokens, number) == 1:
+        # "The next one" is the next wall.
+        told = _count(tokens, number) == 1 and (number > at + 1 or tokens[number].kind == "number")
+        if token.low == "next" and at and tokens[at - 1].low == "the" and told:
             beat = replace(tokens[number], kind="word", text="beat", low="beat", value=None)
             after = tokens[number + 1].low if number + 1 < len(tokens) else ""
             return tokens if after in _COUNTS | _SECTIONS else (*tokens[: at + 1], beat, *tokens[number + 1 :])

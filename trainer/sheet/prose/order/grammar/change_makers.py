@@ -53,6 +53,13 @@ def weak_change(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [replace(change(s, match)[0], declares=True)]
 
 
+def in_its_place(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """A section for which an extra is danced: the extra's place, where no other is told before it."""
+    if set("scoq") & set(s.letters[: match.start()]):
+        return []
+    return [Atom("place", match.start(), match.end(), spec=replace(section_spec(s, match), before=True))]
+
+
 def held(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Counts changed to a hold ("hold counts 31-32"), which stays to be read as their steps."""
     return [replace(change(s, match)[0], first=match.start() + 1)]

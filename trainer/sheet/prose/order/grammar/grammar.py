@@ -241,6 +241,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"A(?=,?>?[JD>])", two_parts.after_that),
         (r"RI(?P<sec>sn|cn|os|on|q)", makers.from_section),
         (r"(?:o-?)?R(?:#?(?P<num>n)(?=[:,.()&\-]|[wWIAy]|$))?", makers.restart),
+        # "sections 1 to 3, then the ending instead of section 4"
+        (rf"(?<=[XTG])VI?{SEC}(?=[.,;)]|$)", change_makers.in_its_place),
         # "replace counts 15-16 with", "instead of the last two counts", "counts 7-8 of section 2 become"
         (rf"(?:M|V|>M)I?{CHANGED}(?:[IU]|b)?:?", change_makers.change),
         # "the 7 and 8 of the last eight", where steps are changed
