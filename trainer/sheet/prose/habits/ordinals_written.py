@@ -1,22 +1,44 @@
-"""Ordinals of walls as they are written elsewhere: "1a wall", "2ª wall", "3. wall", "4e wall" are the 1st to the 4th.
+"""Ordinals as they are written elsewhere: "1a wall", "2ª wall", "3. wall", "4e wall" are the 1st to the 4th.
 
+So they are in an older manner, behind what they number: "after Figure the Third", "phrase the fourth".
 Common practice, no source.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from trainer.sheet.prose.lexis.vocabulary import ORDINALS
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _ENDS = {"a", "ª", "º", "°", "e", "o", "de", "ème", "eme", "er", "ste", ".", "ra", "da", "ta"}
+_NUMBERED = {"figure", "phrase", "section", "part", "set", "block", "verse", "movement", "strain", "eight"}
+"""What a sheet of the older manner numbers."""
 _WALLS = {"wall", "walls", "round", "time", "repetition"}
 _HIGHEST = 24
 
 
 def with_ordinals(lines: Sequence[Line]) -> list[Line]:
-    """Return the lines, the ordinals before a word for a wall as English writes them."""
-    return [replace(line, tokens=tuple(_told(line.tokens, at) for at in range(len(line.tokens)))) for line in lines]
+    """Return the lines, the ordinals before a word for a wall as English writes them, behind a noun as numbers."""
+    told = [replace(line, tokens=tuple(_told(line.tokens, at) for at in range(len(line.tokens)))) for line in lines]
+    return [replace(line, tokens=tuple(_in_front(line.tokens))) for line in told]
+
+
+def _in_front(tokens: Sequence[Token]) -> Iterator[Token]:
+    """Yield tokens, "figure the third" and "figures the third and fourth" by their numbers, but for a heading."""
+    named = False
+    said = next((at for at, token in enumerate(tokens) if token.kind != "mark"), 0)
+    for at, token in enumerate(tokens):
+        before = tokens[at - 1].low if at else ""
+        after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+        if token.low == "the" and after in ORDINALS and at > said + 1 and before.removesuffix("s") in _NUMBERED:
+            named = True
+        elif token.low in ORDINALS and named:
+            number = str(ORDINALS[token.low])
+            yield replace(token, kind="number", text=number, low=number, value=None)
+        else:
+            named = named and token.low in ("and", ",", "to", "&")
+            yield token
 
 
 def _told(tokens: Sequence[Token], at: int) -> Token:

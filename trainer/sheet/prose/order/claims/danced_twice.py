@@ -31,9 +31,10 @@ _IT_AGAIN = re.compile(r"^(?:,? ?(?:and )?(?:then )?)?(?:dance|do) (?:it|that|th
 _PART_OF_IT = re.compile(r"\bhalf\b|\bcounts? \d+ ?(?:-|to|and|&|through)|\b(?:first|last) (?:two|three|four|2|3|4)\b")
 _LENGTH = re.compile(
     r"(?: ?[,;(])?(?: so| and| which means| that is)* (?:that|this|the) wall (?:then |now )?"
-    r"(?:has|is|lasts|takes|runs) \d+ counts?(?: long| in all| altogether)?(?: \))?"
+    r"(?:has|is|lasts|takes|runs) \d+ counts?(?: long| in all| altogether)?(?: \))?|"
+    r"(?<=twice) [,(-] ?(?:both times|each time|the (?:second|2 nd) time|once (?:to|facing))\b.*"
 )
-"""What the wall comes to."""
+"""What the wall comes to, and where the section is danced the second time."""
 _OTHERWISE = set("TGXQVbHM")
 """Letters of extras, endings, holds and of what is danced for something else."""
 
