@@ -8,6 +8,7 @@ from trainer.dance.proof import proofread
 from trainer.problems import Problem, in_order, loud
 from trainer.routine import Routine
 from trainer.sheet.prose.extras.told_above import in_place, told_below
+from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.written_alike import written_alike
 from trainer.sheet.prose.one_view import ViewRead, read_view
 from trainer.sheet.prose.plays.rewriting import with_play
@@ -76,6 +77,10 @@ def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRea
     Where the play is the one that was read already, the lines as they stand are believed unless they read worse.
     """
     anew = with_play(lines, plain.routine)
+    named = with_nicknames(lines)
+    if (other := with_play(named, plain.routine)) is not None and (anew is None or other.items > anew.items):
+        # An extra that goes by a name of its own is an item only where it is known for one.
+        anew, lines = other, named
     if anew is None or (plain.price == 0 and not anew.differs):
         return plain
     most = plain.price + _MISREAD

@@ -4,6 +4,7 @@ Where the name stands elsewhere in the sheet it is read as the word for the extr
 with a name, as that word with its number.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import takewhile
@@ -62,6 +63,8 @@ _STEPS = 4
 """Words that tell a step or more, at least."""
 _MISFIT = 1.0
 """How badly words fill counts that tell no steps."""
+_LONGEST_EXTRA = 12
+"""Counts of an extra that is told among parts: longer ones are parts themselves."""
 _HEADING = 20
 """Tokens of a line that names an extra and tells no steps."""
 
@@ -93,7 +96,9 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
         calls = [other for other in lines if other is not line and name and _puts_in(other.tokens, name)]
         if calls and not length and not _heads_steps(line.tokens):
             continue
-        if calls and place and (length or _is_below(line, calls, lines) or _tells(line.tokens, calls)):
+        if not (calls and place):
+            continue
+        if length or _is_below(line, calls, lines) or _tells(line.tokens, calls) or _is_measured(name, line, lines):
             if extra_kind(line.tokens):
                 # "ALTERNATIVE CLOSE (replaces counts 5 to 8)" says what it is.
                 continue
@@ -149,6 +154,18 @@ def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
         one for one in lines if one.number < first and any(m.strength >= _SURE for m in marks_in(one.tokens, 0, 1))
     ]
     return line.number > first and len(counted) >= _DANCE
+
+
+def _is_measured(name: Name, head: Line, lines: Sequence[Line]) -> bool:
+    """Whether a line above the heading says how long the extra is, "a little Ripple of 4", and none too long."""
+    said = " ".join(name)
+    length = re.compile(
+        rf"\b{re.escape(said)}(?: ?[(,:=])?(?: (?:of|is|has|lasts))?(?: only| just)? (?P<after>\d+)\b"
+        r"(?! (?:times|x)\b)|"
+        rf"\b(?P<before>\d+)(?: -)?(?: counts?)? {re.escape(said)}\b"
+    )
+    found = [match for line in lines if line.number < head.number and (match := length.search(line.words))]
+    return bool(found) and all(int(match["after"] or match["before"]) <= _LONGEST_EXTRA for match in found)
 
 
 def _tells(tokens: Sequence[Token], calls: Sequence[Line]) -> bool:

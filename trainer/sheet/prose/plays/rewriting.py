@@ -37,6 +37,8 @@ class Anew:
     """It begins with the parts that were read before, and goes on."""
     same_parts: bool
     """It has the same parts in the same order, whatever their cuts and the extras between them."""
+    items: int
+    """How many parts and extras it has."""
     explained: frozenset[int]
     """The sheet's lines that only say again, or more closely, what the play tells."""
 
@@ -65,12 +67,13 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
     parts = [part for part, _ in before if part >= 0]
     same = parts == found.play.parts
     extends = len(parts) > 1 and not same and found.play.parts[: len(parts)] == parts
-    told = [*found.pauses, *(form.tokens for form in found.forms), *found.play.used, *(item.body for item in items)]
-    explained = frozenset(token.line for tokens in told for token in tokens)
+    said = [*found.pauses, *(form.tokens for form in found.forms), *found.play.used, *(item.body for item in items)]
+    explained = frozenset(token.line for tokens in said for token in tokens)
     if any(one.body for one in inline):
         # Steps that were not found where the play is told stand beside it.
         explained |= {token.line for place in found.play.lines for token in lines[place].tokens}
-    return Anew(tuple(_Writer(lines, items, inline, found, named).lines()), differs, extends, same, explained)
+    told = tuple(_Writer(lines, items, inline, found, named).lines())
+    return Anew(told, differs, extends, same, len(items), explained)
 
 
 def _with_ending(found: Found, lines: Sequence[Line]) -> list[Told]:
