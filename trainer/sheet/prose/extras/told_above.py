@@ -38,7 +38,8 @@ def told_below(lines: Sequence[Line]) -> tuple[Line, ...] | None:
     named = False
     for at, group in enumerate(groups[1:], 1):
         head = group[0].tokens
-        speaks = _names_an_extra(head) or (not _heads(head) and any(map(_speaks, group)))
+        opening = extra_kind(head[:_NAME]) == "intro" and _counts_steps(group)
+        speaks = _names_an_extra(head) or not (_heads(head) or opening) and any(map(_speaks, group))
         named |= headed is not None and at < headed and bool(moved) and _counts_steps(group)
         length = 0
         if at == headed or (not (speaks or named) and _opens_the_dance(group)):

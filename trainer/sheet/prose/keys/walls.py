@@ -33,6 +33,8 @@ _HEAD = 5
 """Tokens before the first name: "The walls of our hall:"."""
 _FEWEST = 3
 """Walls of a key that names them one by one."""
+_WAYS = frozenset({"back", "front", "left", "right", "home", "side", "forward"})
+"""Names that tell also where a step goes: "back = 6:00 ... L back"."""
 _FEET = frozenset({"R", "L", "RF", "LF"})
 _ARTICLES = frozenset({"A", "I"})
 _MOVING = words_in("turn turns turning turned step steps foot feet")
@@ -154,9 +156,9 @@ def with_named_walls(tokens: tuple[Token, ...], walls: Mapping[str, Fraction]) -
 
 
 def _stands(tokens: Sequence[Token], at: int) -> bool:
-    """Whether a name stands for its wall here: one of a single letter only by itself."""
+    """Whether a name stands for its wall here: one of a single letter, or the word of a way, only by itself."""
     token = tokens[at]
-    if len(token.text) > 1:
+    if len(token.text) > 1 and token.low not in _WAYS:
         return not (token.low in ("rt", "lt", "rf", "lf") and _acts(tokens, at))
     around = [tokens[near] if 0 <= near < len(tokens) else None for near in (at - 1, at + 1)]
     numbered = around[0] is not None and around[0].kind == "number"
