@@ -39,7 +39,7 @@ def told_below(lines: Sequence[Line]) -> tuple[Line, ...] | None:
     for at, group in enumerate(groups[1:], 1):
         head = group[0].tokens
         opening = extra_kind(head[:_NAME]) == "intro" and _counts_steps(group)
-        speaks = _names_an_extra(head) or not (_heads(head) or opening) and any(map(_speaks, group))
+        speaks = _names_an_extra(head) or (not (_heads(head) or opening) and any(map(_speaks, group)))
         named |= headed is not None and at < headed and bool(moved) and _counts_steps(group)
         length = 0
         if at == headed or (not (speaks or named) and _opens_the_dance(group)):
