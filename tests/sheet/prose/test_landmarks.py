@@ -21,6 +21,8 @@ _KEYS = (
     "STAGE 12, BAR 3, COATS 6, WINDOWS 9",
     "Stage: 12\nBar: 3\nCoats: 6\nWindows: 9",
     "Twelve is the stage; three is the bar; six is the coats; nine is the windows.",
+    "Our compass: Stage = 12:00, Bar = 3:00, Coats = 6:00, Windows = 9:00 (where you look when the row is done)",
+    "Last column: Stage (12:00), Bar (3:00), Coats (6:00), Windows (9:00), as on the first wall",
     "The stage is the front of the hall,\nthe bar is on your right hand, the coats the back, the windows on your left.",
 )
 _NO_KEYS = (
@@ -36,7 +38,7 @@ _NO_KEYS = (
 def _facings(text: str) -> list[Fraction | None]:
     """The facings that the last line of a text states."""
     lines = [Line(number, tokens, 0) for number, tokens in enumerate(lines_of(text), 1) if tokens]
-    return [token.value for token in with_facings(lines)[-1].tokens if token.kind == "facing"]
+    return [token.value for token in with_facings(with_landmarks(lines))[-1].tokens if token.kind == "facing"]
 
 
 @pytest.mark.parametrize("key", _KEYS)
@@ -49,6 +51,11 @@ def test_names_of_walls_are_facings(key: str) -> None:
 def test_other_lists_name_no_walls(text: str) -> None:
     lines = [Line(number, tokens, 0) for number, tokens in enumerate(lines_of(f"{text}\n\nto the bar"), 1) if tokens]
     assert with_landmarks(lines) == tuple(lines)
+
+
+def test_a_word_of_steps_may_be_a_wall_where_it_stands_alone() -> None:
+    key = "Bow = 12:00, Starboard = 3:00, Stern = 6:00, Port = 9:00"
+    assert _facings(f"{key}\n\nbow to the crowd, pivot half (Stern), and home: Bow") == [_QUARTERS[2], _QUARTERS[0]]
 
 
 def test_the_compass_needs_no_key() -> None:

@@ -11,7 +11,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.facing.hours_listed import listed_before
-from trainer.sheet.prose.facing.landmarks import with_landmarks
 from trainer.sheet.prose.facing.own_marks import with_own_marks
 from trainer.sheet.prose.facing.turned_to import turned_to
 from trainer.sheet.prose.facing.walls_named import GLUE, HOURS, LOOKS, OCLOCK, SIDES, WALLS, hour, named_at
@@ -42,7 +41,7 @@ _INWARD = {"in", "centre", "center"}
 
 def with_facings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with every stated facing as one token of kind facing."""
-    lines = _rejoined(with_landmarks(lines))
+    lines = _rejoined(lines)
     brackets = _facing_brackets(lines)
     if _bracket_walls(lines):
         lines = [replace(line, tokens=_with_sides(line.tokens)) for line in lines]

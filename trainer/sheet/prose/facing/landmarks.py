@@ -47,7 +47,15 @@ def with_landmarks(lines: Sequence[Line]) -> tuple[Line, ...]:
     key = {**_compass(lines), **key}
     if not key:
         return tuple(lines)
-    return tuple(line if line.number in telling else replace(line, tokens=_clocked(line.tokens, key)) for line in lines)
+    return tuple(
+        replace(line, tokens=_without_clocks(line) if line.number in telling else _clocked(line.tokens, key))
+        for line in lines
+    )
+
+
+def _without_clocks(line: Line) -> tuple[Token, ...]:
+    """Return the tokens of a line that explains names; its hours are no facings, and list no walls."""
+    return tuple(replace(token, kind="word") if token.kind == "clock" else token for token in line.tokens)
 
 
 def _compass(lines: Sequence[Line]) -> dict[str, Fraction]:
@@ -75,9 +83,9 @@ def _key(lines: Sequence[Line]) -> tuple[dict[str, Fraction], set[int]]:
 
 
 def _closes(pairs: Sequence[tuple[str, Fraction, int]]) -> bool:
-    """Whether clauses in a row name walls enough, each once."""
+    """Whether clauses in a row name walls enough, each once; one of the names may be a word of steps too."""
     names, values = {name for name, _, _ in pairs}, {value for _, value, _ in pairs}
-    return len(pairs) >= _FEWEST and len(names) == len(values) == len(pairs)
+    return len(pairs) >= _FEWEST and len(names) == len(values) == len(pairs) and len(names & STEP_WORDS) < _FEWEST - 1
 
 
 def _clauses(lines: Sequence[Line]) -> Iterator[list[Token]]:
@@ -108,6 +116,17 @@ def _clauses(lines: Sequence[Line]) -> Iterator[list[Token]]:
 
 
 def _pair(clause: Sequence[Token]) -> tuple[str, Fraction] | None:
+    """Return the name and the wall that a clause tells, whatever leads up to it or stands in brackets behind it.
+
+    "Ship's compass: Bow = 12:00", "Port = 9:00 (where you look when the row is done".
+    """
+    colon = next((at for at, token in enumerate(clause) if token.text == ":"), -1)
+    opening = next((at for at, token in enumerate(clause) if token.text in "(["), len(clause))
+    ways = (clause, clause[colon + 1 :], clause[colon + 1 : opening])
+    return next((pair for way in ways if (pair := _only_pair(way)) is not None), None)
+
+
+def _only_pair(clause: Sequence[Token]) -> tuple[str, Fraction] | None:
     """Return the name and the wall that a clause tells, if it tells these and nothing else."""
     values: list[Fraction] = []
     names: list[str] = []
@@ -124,9 +143,10 @@ def _pair(clause: Sequence[Token]) -> tuple[str, Fraction] | None:
             names.append(token.low)
         else:
             return None
-    if len(set(values)) != 1 or len(names) != 1 or names[0] in _NEVER | STEP_WORDS | set(NUMBERS) | set(ORDINALS):
+    if len(set(values)) != 1 or len(names) != 1 or names[0] in _NEVER | set(NUMBERS) | set(ORDINALS):
         return None
-    return names[0], values[0]
+    loud = any(token.low == names[0] and token.text[0].isupper() for token in clause)
+    return (names[0], values[0]) if loud or names[0] not in STEP_WORDS else None
 
 
 def _is_oclock(clause: Sequence[Token], at: int) -> bool:
@@ -136,8 +156,8 @@ def _is_oclock(clause: Sequence[Token], at: int) -> bool:
 def _clocked(tokens: tuple[Token, ...], key: dict[str, Fraction]) -> tuple[Token, ...]:
     """Return tokens with each name of a wall, its article with it, as a clock."""
     done: list[Token] = []
-    for token in tokens:
-        if token.kind != "word" or token.low not in key:
+    for token, after in zip(tokens, (*tokens[1:], None), strict=True):
+        if token.kind != "word" or token.low not in key or (token.low in STEP_WORDS and not _names(token, after)):
             done.append(token)
             continue
         glued = token.glued
@@ -145,3 +165,8 @@ def _clocked(tokens: tuple[Token, ...], key: dict[str, Fraction]) -> tuple[Token
             glued = done.pop().glued
         done.append(replace(token, kind="clock", glued=glued, value=key[token.low]))
     return tuple(done)
+
+
+def _names(token: Token, after: Token | None) -> bool:
+    """Whether a word of steps is a wall's name here: written as one, and nothing is done with it."""
+    return token.text[0].isupper() and (after is None or after.kind == "mark")

@@ -7,6 +7,7 @@ leaves lines that it does not know as they are. What needs guesses that are pric
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from trainer.sheet.prose.facing.landmarks import with_landmarks
 from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
 from trainer.sheet.prose.facing.ways_told import with_ways_told
@@ -139,6 +140,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
 )
 """How it counts, labels and names; what its key explains is read with these told."""
 _OF_ITS_WALLS: tuple[_Stage, ...] = (
+    with_landmarks,
     with_feet_met,
     with_sides,
     with_places_apart,

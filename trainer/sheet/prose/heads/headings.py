@@ -38,6 +38,8 @@ _OPTION = re.compile(
     r"if you (?:do not|don't|prefer|would rather|can't|cannot)|"
     r"if (?:your|the|a) (?:knees?|hips?|back|feet|foot|legs?|ankles?|balance|floor|hall|room|turns?|spins?|spinning)|"
     r"if (?:you (?:are|feel|get|have) )?(?:a )?(?:dizzy|giddy|unsteady|tired|unsure|sore|bad|in doubt|turning)|"
+    r"(?:if|when|whenever)(?= (?:(?!walls?\b)[a-z']+ ){1,7}[:,].*\binstead\b)|"
+    r"(?=(?:(?!walls?\b)[a-z']+ ){1,5}\? .*\binstead\b)[a-z']+|"
     r"instead of (?:the )?(?:turn|full|spin|spiral)|"
     r"no turn|for no turn|styling|style|tip|"
     r"note :? ?(?:keep|use|let))\b"
