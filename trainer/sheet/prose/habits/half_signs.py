@@ -94,8 +94,11 @@ def _count_after(tokens: Sequence[Token], at: int) -> int | None:
     value = _value(tokens[at])
     for after in range(at + 1, min(at + 2 + _TOKENS, len(tokens))):
         if tokens[after].kind == "number" or tokens[after].text == BREAK:
-            goes_on = _value(tokens[after]) == value + 1
-            return after if goes_on and len(_text(tokens[at + 1 : after])) <= _LONGEST else None
+            between = _text(tokens[at + 1 : after])
+            # "{7 & 8} @9": what a bracket closes off joins no counts.
+            closed = sum(sign in ")]}" for sign in between) > sum(sign in "([{" for sign in between)
+            goes_on = _value(tokens[after]) == value + 1 and not (closed and between.strip(_PARTING))
+            return after if goes_on and len(between) <= _LONGEST else None
     return None
 
 

@@ -21,6 +21,7 @@ _SECTION = re.compile(
     r"fifth|sixth|seventh|eighth|ninth|tenth|last|next|final|1 st|2 nd|3 rd|[4-9] th) (?:eight|8|six|6|set|"
     r"section|block|part|"
     r"phrase|half|line|sixteen|bit|bars?|twelve)|"
+    r"^[a-h] ?[,:\-(] ?(?:\w+ ){0,3}(?:only|single|sole|one) (?:short |little )?(?:eight|six|8|6)|"
     r"^(?:the )?(?:eight|six) (?:with|to|that|which|for|of|where)|eight (?:one|two|three|four|five|six|seven|eight)|"
     r"[sp] \d+|(?:no|number|nr|fig|pt|phr|seq) ?\.? ?\d)\b"
 )
@@ -119,6 +120,8 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
 )  # fmt: skip
 _PART = re.compile(
     r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*(?:the )?([a-h])(?: [:.\-|]|$)|"
+    r"^\W*([a-h]) ?[,:\-(] ?(?:(?:the|a|an|its|just|one and) )*"
+    r"(?:only|single|sole|one) (?:short |little )?(?:eight|six|8|6)\b|"
     r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
     r"^\W*([a-h]) ?[/.:]? ?(?:no ?\.? ?)?(?:one|two|three|four|five|six|i+|iv)(?: ?[:.)|\-/,(]|$)|^\W*([a-h]) ?/ ?\d|"
     r"^\W*([a-h]) [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$|"

@@ -1,9 +1,11 @@
 """Where the words about a count end that stands after them: its sentence, what it states, a remark beside it."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.facing.faced import statement_end
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.page.parting import Words, paragraph_in
 from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
@@ -16,6 +18,21 @@ _STATES = {
     "without", "full", "still",
 }  # fmt: skip
 _FEET = {"left", "right", "foot", "lf", "rf", "l", "r"}
+_BODY = _WEIGHT | {
+    "heel",
+    "heels",
+    "toe",
+    "toes",
+    "knee",
+    "knees",
+    "hip",
+    "hips",
+    "step",
+    "full",
+    "over",
+    "back",
+    "home",
+}
 _LEADS = {"starting", "beginning", "leading", "start", "begin", "lead"}
 _ANSWERING = {
     "to", "on", "with", "facing", "at", "towards", "left", "right", "turning", "weight", "and", "in", "over", "back",
@@ -127,6 +144,9 @@ def _weighed(words: Sequence[Token]) -> int:
     weighs = any(token.low in _WEIGHT for token in said[:4]) and said[0].low in _STATES
     # "Four walks on one to four, starting with the right."
     leads = bool(said) and said[0].low in _LEADS and said[-1].low in _FEET
+    joined = {after.low for token, after in pairwise(said) if token.low in ("and", "then")}
+    # "Weight over to the left and bump hips left" is a step of its own.
+    weighs = weighs and not joined & (STEP_WORDS - _FEET - _BODY)
     if not (weighs or leads) or end == len(words) or len(said) > _LONGEST_STATED:
         return 0
     return end + (words[end].text in marks)

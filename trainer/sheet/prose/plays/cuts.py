@@ -27,6 +27,9 @@ _FIRST = (
     re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
     re.compile(rf"\( (?:(?:on|at|that|is|it|it's|after) )*{_UNIT} (\d+) \)"),
 )  # fmt: skip
+_BEYOND = re.compile(
+    rf"\b(?:after|only|just|up to|to|off (?:at|after)|stops? (?:at|after)) (?:the|its) (?:first|#1) (\d+) {_UNIT}"
+)
 _SECTIONS = re.compile(
     r"\b(?:sections?|sets?|eights?)(?: @\d)? 1(?:(?: ,| and| &| -| to| \+)+(?: the)?(?: @\d)? (\d+))*(?= only|"
     r"$| \)| \.| ,|"
@@ -57,6 +60,9 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
     for pattern in _FIRST[:1]:
         if (match := pattern.search(text)) and _LEAST <= _number(match) < whole:
             return _number(match)
+    if (beyond := _BEYOND.search(text)) and int(beyond[1]) > whole:
+        # It is kept, and found to be no count of the part.
+        return int(beyond[1])
     less = _LESS.search(text)
     for pattern in _FIRST[1:]:
         for match in pattern.finditer(text):

@@ -184,11 +184,14 @@ class SentenceReader:
         play, final = self._play, "last" in between or "final" in between
         last = play.nth(part, number)
         pronoun = bool(between) and between[-1] == "that" and not self._extra_comes(lead)
-        if (word == "at" and between[-1:] == ["last"]) or (word == "after" and "one" in between):
-            # "After one last verse the chorus is sung twice."
+        anew = "one" in between or ("a" in between and bool({"full", "whole", "complete", "single"} & set(between)))
+        if (word == "at" and between[-1:] == ["last"]) or (word == "after" and anew):
+            # "After one last verse the chorus is sung twice", "after a full A you take the breather".
             return None
         if word in ("after", "following", "behind") and not (pronoun and len(between) == 1):
             return last if last is not None else (play.nth(part, None) if final else None)
+        if number is not None and self._comes_next(part, number):
+            return None
         if word in _SPOKEN_OF and not self._around.takes(lead):
             return -1 if last is None else last
         if play.listed and self._first and self._is_remark():
@@ -199,6 +202,15 @@ class SentenceReader:
             return last
         ends = final and last is not None and (last == len(play.items) - 1 or play.listed)
         return last if ends else None
+
+    def _comes_next(self, part: int, number: int) -> bool:
+        """Whether a part is the next of its kind: "it is cut off there, so you face 6:00 when the second B begins"."""
+        told = sum(item.part == part for item in self._play.items)
+        named = rf"(?:the |our )?#{number} @{part}"
+        begins = rf"\b(?:when|before|until|for) {named}(?: (?:begins|starts|comes|follows)\b| [,.;]|$)"
+        opens = rf"^(?:and )?of {named} (?:you|we|all|they|only|just|dance)\b"
+        comes = re.search(f"{begins}|{opens}", self._t.text)
+        return not self._play.listed and number == told + 1 > 1 and comes is not None
 
     def _extra_comes(self, lead: int) -> bool:
         """Whether an extra comes after the part named next: "after that B comes the tag"."""

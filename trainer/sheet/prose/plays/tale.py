@@ -56,6 +56,7 @@ _ONE_MORE = re.compile(
 """Goes on even with a list that a colon seems to close: "Then one extra B"."""
 _SO_MANY = re.compile(r"(?:and |then )?(?:\d+|another)(?: (?:more|further|single|extra|whole|last|final))* @")
 """Opens a sentence of a story told by numbers, each of which is a list: "Two A's and a B. One A by itself"."""
+_NEXT = re.compile(r"(?:(?:and|but|then|on|for|of|in) )*(?:the |your |our )?#(\d+) @(\d+)\b")
 _LIST = 3
 """Items of a plain list."""
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
@@ -201,7 +202,7 @@ class Paragraph:
             self._play = Play()
         apart = not (self._column and sentence.alone)
         more = not self._play.closed or _ONE_MORE.match(text.text)
-        goes_on = _CONTINUES.match(text.text) or self._counts_on(text.text)
+        goes_on = _CONTINUES.match(text.text) or self._counts_on(text.text) or self._names_next(text.text)
         if self._play.listed and more and apart and goes_on:
             self._play.listed = False
         goes_on = not sentence.alone and only_items(given)
@@ -225,6 +226,12 @@ class Paragraph:
         if self._play.labelled or not self._told or not _SO_MANY.match(text):
             return False
         return bool(_SO_MANY.match(text_of(symbols(self._told[0].tokens, self._named)).text))
+
+    def _names_next(self, text: str) -> bool:
+        """Whether a sentence begins with the next pass of a part: "The third A is cut off ..." after two of them."""
+        named = _NEXT.match(text)
+        told = sum(item.part == int(named[2]) for item in self._play.items) if named is not None else 0
+        return named is not None and told > 0 and int(named[1]) == told + 1
 
     def _before(self, sentence: Sentence) -> str:
         """The words of the sentence before one, as symbols."""
