@@ -55,6 +55,9 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
         at += 1
     last = tokens[at] if at < len(tokens) else None
     defined = last is not None and (last.text in _DEFINERS or last.low in _SAYS or _tells_length(tokens[at:]))
+    if last is not None and last.text == "-" and last.glued and at + 1 < len(tokens) and tokens[at + 1].glued:
+        # "SECOND-HAND UMBRELLA" is one word.
+        return ()
     heads = last is None and below is not None and (is_steps(below) or below.tokens[0].text == "(")
     small = [one.text for one in words] == ["t"] and defined
     if not words or len(words) > _LONGEST or not (defined or heads) or not (words[0].text[0].isupper() or small):
