@@ -150,7 +150,7 @@ def _until_a_section(group: Sequence[Line]) -> int:
     """Return how many lines of a paragraph stand before one that heads a section of the dance."""
     for at, line in enumerate(group[1:], 1):
         after = group[at + 1] if at + 1 < len(group) else None
-        if _heads(line.tokens) and after is not None and marks_in(after.tokens, 0):
+        if _heads(line.tokens) and after is not None and any(m.strength >= _SURE for m in marks_in(after.tokens, 0)):
             return at
     return len(group)
 

@@ -153,6 +153,11 @@ def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
     counted = [
         one for one in lines if one.number < first and any(m.strength >= _SURE for m in marks_in(one.tokens, 0, 1))
     ]
+    if line.number > first and any(_is_put_in(call.tokens, at) for call in calls for at in range(len(call.tokens))):
+        # A story of the play may stand above the dance; no section stands below what is put in.
+        above = [one for one in lines if one.number < line.number and marks_in(one.tokens, 0, 1)]
+        below = [one for one in lines if one.number > line.number and is_section_name(one.tokens)]
+        return len(above) >= _DANCE and all(extra_kind(one.tokens) for one in below)
     return line.number > first and len(counted) >= _DANCE
 
 
@@ -186,9 +191,16 @@ def _puts_in(tokens: Sequence[Token], name: Name) -> bool:
         if _is_called(tokens, at, name):
             before = tokens[at - 2] if at > 1 and tokens[at - 1].low in _ARTICLES else tokens[at - 1]
             row = tokens[0].kind == "number" or tokens[0].low in ("wall", "w")
-            if before.low in _PUTTING_IN or (row and before.text in _CELLS):
+            if before.low in _PUTTING_IN or (row and before.text in _CELLS) or _is_put_in(tokens, at):
                 return True
     return False
+
+
+def _is_put_in(tokens: Sequence[Token], at: int) -> bool:
+    """Whether what stands at a token is said to be put in: "we put in the Sways", "after it the Sways"."""
+    before = [token.low for token in tokens[max(at - 3, 0) : at] if token.low not in _ARTICLES]
+    put = before[-1:] == ["in"] and before[-2:-1] in (["put"], ["puts"], ["slip"], ["fit"], ["squeeze"])
+    return put or (before[-2:-1] == ["after"] and before[-1:] in (["it"], ["them"], ["that"], ["this"], ["these"]))
 
 
 def _is_called(tokens: Sequence[Token], at: int, name: Name) -> bool:

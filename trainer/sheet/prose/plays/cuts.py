@@ -44,6 +44,8 @@ _END_OF = re.compile(
     r"(?:section|set|eight)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b"
 )
 _ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
+_BEYOND = re.compile(rf"\b(?:only|just) (?:the |its )?#1 (\d+) {_UNIT}(?! of)")
+"""More counts than a part has are a fault, which is found where the play is read."""
 _LEAST = 3
 """Counts that a part is cut to at least: a one or two behind a part is how often the next is danced."""
 _HALF = re.compile(r"\bhalf\b")
@@ -51,7 +53,10 @@ _NOT_HALF = re.compile(r"\bhalf way|\bhalf a (?:count|beat)")
 
 
 def cut_in(text: str, part: int, named: Named) -> int | None:
-    """Return the counts danced of a part, as the words about it say; None: they do not say, or it is danced whole."""
+    """Return the counts danced of a part, as the words about it say; None: they do not say, or it is danced whole.
+
+    More than it has are returned as they are said.
+    """
     whole = named.lengths[part]
     if match := _RANGE.search(text):
         last = int(match[1] or match[2] or 2)
@@ -70,6 +75,8 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
                 return _number(match)
     if less:
         return _within(whole - int(less[1] or less[2]), whole)
+    if (match := _BEYOND.search(text)) and int(match[1]) > max(named.lengths):
+        return int(match[1])
     return _in_sections(text, part, named)
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.plays.bodies import body_in, mostly_steps, plural_in
 from trainer.sheet.prose.plays.cuts import cut_in
-from trainer.sheet.prose.plays.paragraphs import Sentence, is_steps, speaks_of_steps
+from trainer.sheet.prose.plays.paragraphs import Sentence, is_below_a_name, is_steps, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
@@ -150,14 +150,9 @@ def definition_of(sentence: Sentence, more: Sequence[Sentence], below: Below, na
     if answer := answer_in(more, below, named):
         body, later, taken = answer
         return Definition(opening.extra, head, body, counts or later, sentence.place, taken)
-    bare = not rest and bool(more) and _is_below(below(1))
-    heads = (_is_below(below(0)) or bare) and not opening.asked and (not rest or bool(_ONLY_LENGTH.match(words)))
+    bare = not rest and bool(more) and is_below_a_name(below(1))
+    heads = (is_below_a_name(below(0)) or bare) and not opening.asked and (not rest or bool(_ONLY_LENGTH.match(words)))
     return Definition(opening.extra, head, (), counts, sentence.place) if heads and len(tokens) < 16 else None
-
-
-def _is_below(line: Line | None) -> bool:
-    """Whether a line tells steps, or opens with a bracket about them."""
-    return line is not None and (is_steps(line) or line.tokens[0].text == "(")
 
 
 def _behind_parts(tokens: Sequence[Token], offset: int, parts: Sequence[Token]) -> int | None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS, SONG_PARTS
-from trainer.sheet.prose.plays.paragraphs import is_steps, speaks_of_steps
+from trainer.sheet.prose.plays.paragraphs import is_below_a_name, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import BEFORE_NAMES, Named, symbols
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
@@ -22,6 +22,8 @@ _LENGTH = 3
 """Tokens of a length behind a name: ", four counts"."""
 _LONGEST = 3
 """Words of a name."""
+_BRACKETED = 4
+"""Tokens of a length in brackets."""
 
 
 def own_names(lines: Sequence[Line], named: Named) -> tuple[tuple[str, ...], ...]:
@@ -58,11 +60,14 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
     if last is not None and last.text == "-" and last.glued and at + 1 < len(tokens) and tokens[at + 1].glued:
         # "SECOND-HAND UMBRELLA" is one word.
         return ()
-    heads = last is None and below is not None and (is_steps(below) or below.tokens[0].text == "(")
+    heads = last is None and below is not None and is_below_a_name(below)
     small = [one.text for one in words] == ["t"] and defined
     if not words or len(words) > _LONGEST or not (defined or heads) or not (words[0].text[0].isupper() or small):
         return ()
     name = tuple(one.low for one in words)
+    if _only_measured(tokens[at:]) and below is not None and is_below_a_name(below):
+        # "Sways (4 counts)" over "Sway R (1), L (2) ...".
+        heads, last = True, None
     plain = all(one.low not in _NO_NAMES and one.text not in named.parts for one in words)
     steps = (
         all(speaks_of_steps(one) for one in words) and len(words[0].text) > 1 and last is not None and last.text != ":"
@@ -75,6 +80,12 @@ def _tells_length(rest: Sequence[Token]) -> bool:
     words = [token.low for token in rest]
     number = len(words) > _LENGTH - 1 and (words[1] in NUMBERS or words[1].isdigit())
     return number and words[0] == "," and words[2].startswith(("count", "beat", "ct")) and len(words) <= _LENGTH + 1
+
+
+def _only_measured(tokens: Sequence[Token]) -> bool:
+    """Whether words are no more than a length in brackets: "(4 counts)"."""
+    lows = [token.low for token in tokens]
+    return len(lows) == _BRACKETED and lows[0] in "([" and lows[1].isdecimal() and lows[2] in ("counts", "beats")
 
 
 def _tells_a_break(tokens: Sequence[Token]) -> bool:

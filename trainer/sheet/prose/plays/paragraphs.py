@@ -4,6 +4,7 @@ import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
@@ -14,6 +15,8 @@ _SURE = 1.2
 _ENDS = {".", "!", "?"}
 _SHORT = {"no", "nr", "vs", "ct", "cts", "st", "nd", "rd", "th", "approx", "q", "r", "l", "fwd"}
 _MORE = {",", "-", "&", "+", ":", ">", "and", "then", "the", "a", "of", "with", "("}
+_CLOSES = {",", ".", ";", ")", "]"}
+"""What stands behind a count that is told after its step."""
 _STANDING = {"hold", "holds", "clap", "claps", "pause", "freeze"}
 
 
@@ -48,6 +51,24 @@ def _several(token: Token) -> str:
     """Return the name of the part that a plural tells of: "two A's", "three Bs"; an empty text where it is none."""
     name = token.text[:-1].rstrip("'’")
     return name if token.text.endswith("s") and name.isupper() else ""
+
+
+def counts_behind(line: Line) -> bool:
+    """Whether a line opens with a step and has the count of each behind it: "Sway R (1), L (2)", "sway R 1, L 2"."""
+    tokens = line.tokens
+    ends = [*(token.text for token in tokens[1:]), "."]
+    counts = [int(one.text) for one, after in zip(tokens, ends, strict=True) if _closes_a_step(one, after)]
+    rises = len(counts) > 1 and counts[0] == 1 and all(a < b for a, b in pairwise(counts))
+    return rises and speaks_of_steps(tokens[0]) and ":" not in [token.text for token in tokens]
+
+
+def _closes_a_step(token: Token, after: str) -> bool:
+    return token.kind == "number" and token.text.isdecimal() and after in _CLOSES
+
+
+def is_below_a_name(line: Line | None) -> bool:
+    """Whether a line tells the steps of what the line above it names, or opens with a bracket about them."""
+    return line is not None and (is_steps(line) or counts_behind(line) or line.tokens[0].text == "(")
 
 
 def paragraphs(lines: Sequence[Line], parts: Sequence[str]) -> Iterator[list[Sentence]]:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, Text, symbols, text_of
 from trainer.sheet.prose.plays.told_beside import IS_NAMED
+from trainer.sheet.prose.plays.told_items import Play
 from trainer.sheet.prose.text.layout import Line
 
 _NOUN = (
@@ -48,6 +49,11 @@ _WEIGHT = re.compile(
 """Where the weight is all the while: no step."""
 _GOES_ON = re.compile(r"(?:and |now |so )?(?:then|next|after|here)\b")
 """Opens a sentence that goes on with a play: "Wait 16 counts, weight on left" is how the dance is begun."""
+_FILLED = re.compile(
+    r"\b(?:so|fill(?:s|ed|ing)?|where|why|(?:for|in|during|on|over|with) (?:it|them|these|those|that|this|which))\b"
+)
+"""Says of an extra that it is what is danced while the music stands still."""
+_DANCERS = {"we", "you", "nobody", "everybody", "everyone", "none", "they", "dancers"}
 _NOT_STEPS = {
     "hold", "holds", "pause", "freeze", "still", "stand", "step", "steps", "rest", "together", "look", "arms", "arm",
     "hands", "hand", "head", "heads", "crossed", "folded", "pose", "full", "weight",
@@ -88,10 +94,20 @@ def _stands_alone(text: Text, first: int, last: int) -> bool:
     after = next((at for at in range(last, len(given)) if _is_item(given[at])), len(given))
     if before >= 0 and given[before].extra is not None and IS_NAMED.search(" " + text.of(0, first) + " "):
         return False
+    if _is_filled(text, before, first, last, after):
+        return False
     around = (*range(before + 1, first), *range(last, after))
     told = any(_is_item(one) for one in given) or _GOES_ON.match(text.text)
     weighed = _weighed(text) if told else set()
     return not any(_is_step(given[at]) for at in around if at not in weighed)
+
+
+def _is_filled(text: Text, before: int, first: int, last: int, after: int) -> bool:
+    """Whether only the music is still, and an extra is danced to that: "the band is silent for 4, so we put in ..."."""
+    given = text.symbols
+    extra = given[after].extra if after < len(given) else None
+    still = {one.text for one in given[before + 1 : last]} & _DANCERS
+    return extra is not None and not still and _FILLED.search(text.of(last, after)) is not None and first > before + 1
 
 
 def _weighed(text: Text) -> set[int]:
@@ -112,6 +128,13 @@ def _closed(given: Sequence[Symbol], first: int, last: int) -> int:
     inside = [one.text for one in given[first:last]]
     open_still = inside.count("(") > inside.count(")")
     return last + 1 if open_still and last < len(given) and given[last].text == ")" else last
+
+
+def only_waits(given: Sequence[Symbol], play: Play) -> bool:
+    """Whether a sentence before the first part tells no more than how long is waited for it: "Wait 16 counts."."""
+    items = [one for one in given if _is_item(one)]
+    held = len(items) == 1 and items[0].extra is not None and items[0].extra.kind == "hold"
+    return held and not play.items
 
 
 def pause_told(lines: Sequence[Line], named: Named) -> int:

@@ -44,7 +44,7 @@ def steps_within(given: Sequence[Symbol], items: Sequence[Told], named: Named) -
             break
         if given[at].text == ":" and (items or last >= 0 or at) and opens_steps(given, at + 1):
             return at, at + 1
-        if speaks_of_steps(given[at].token) and list(items) + list(given[: last + 1]):
+        if given[at].extra is None and speaks_of_steps(given[at].token) and list(items) + list(given[: last + 1]):
             lead = text.of(0, at)
             lead = re.sub(r"(?: (?:a|the|one|1|2|3|4|with))+$", "", " " + lead).strip() + " "
             if IS_NAMED.search(lead):

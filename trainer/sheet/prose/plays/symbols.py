@@ -4,7 +4,7 @@ A part is `@` and its place, an extra `$` and its place, a number its figures, a
 other word stands for itself. Symbols joined by blanks are the text that the patterns of this package are sought in.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, STEP_WORDS
@@ -133,7 +133,7 @@ def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     if place >= 0 and (len(token.text) > 1 or token.text.isupper() or _among_initials(tokens, at, named)):
         return [Symbol(f"@{place}", token, part=place, after=at + 1)]
     plural = token.text[:-1].rstrip("'") if token.text.endswith("s") and token.text[:-1].isupper() else ""
-    for name in (token.text, plural, token.text.capitalize() if len(token.text) > 1 else ""):
+    for name in (token.text, plural, *_singular(token)):
         if name in named.parts and not _is_article(tokens, at, named) and not _is_as(tokens, at):
             place = named.parts.index(name)
             return [Symbol(f"@{place}", token, part=place, after=at + 1)]
@@ -144,6 +144,14 @@ def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
         return _spelled(token, at, named, 2)
     beside = any(_is_letters(other, named) for other in (*tokens[max(at - 2, 0) : at], *tokens[at + 1 : at + 3]))
     return _spelled(token, at, named, _FEW - 1 if beside else _FEW)
+
+
+def _singular(token: Token) -> Iterator[str]:
+    """Yield the names that a word of several letters may be, or be the plural of: "two Verses", "both choruses"."""
+    if len(token.text) > 1:
+        name = token.text.capitalize()
+        yield name
+        yield from (name.removesuffix(end) for end in ("s", "es") if name.endswith(end) and len(name) > _FEW + len(end))
 
 
 def _is_small(tokens: Sequence[Token], at: int, named: Named) -> bool:

@@ -12,7 +12,7 @@ from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.repeats import HEADED, is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
 from trainer.sheet.prose.plays.shapes import behind_sum, only_items, sums_up, tells_lengths, unnumbered, with_noun
-from trainer.sheet.prose.plays.standing import tells_pause, with_holds
+from trainer.sheet.prose.plays.standing import only_waits, tells_pause, with_holds
 from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
 from trainer.sheet.prose.plays.sung import behind_names, only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
@@ -194,7 +194,7 @@ class Paragraph:
         if takes_counts(self._play, given, self._named):
             self._play.lines.add(sentence.place)
             return
-        if tells_lengths(given, self._named) or tells_labels(given):
+        if tells_lengths(given, self._named) or tells_labels(given) or only_waits(given, self._play):
             return
         text = text_of(given)
         listed = self._lists(given)

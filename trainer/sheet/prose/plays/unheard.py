@@ -57,6 +57,9 @@ def _strangers(given: Sequence[Symbol], named: Named) -> Iterator[Symbol]:
     """Yield what stands like an item among the items of a list, and names nothing."""
     for at, one in enumerate(given):
         around = (*given[max(at - 1, 0) : at], *given[at + 1 : at + 2])
+        if is_pause((one.token.low,)) and not any(other.part >= 0 or other.extra is not None for other in given[:at]):
+            # "Wait 16 counts. Verse, verse, chorus": what is waited before the dance is no part of it.
+            continue
         if one.token.text in _TIMES and any(other.text.isdigit() for other in around):
             continue
         # "verse (A A), chorus (B)" only says to what they are danced.
