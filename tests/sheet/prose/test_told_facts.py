@@ -33,6 +33,8 @@ STATED = [
     ("Walls: 2", "walls", 2, "a key"),
     ("Count 32 - Wall 4 - Level high beginner", "walls", 4, "a key before another, the count before it"),
     ("Wall 4 / Count 48", "walls", 4, "a key before the count"),
+    ("We turn one wall to the left each time.", "walls", None, "how far a wall turns"),
+    ("RIGHT foot has the weight, LEFT one starts", "starts", "R", "the one that starts is free"),
     ("Wall 4 / Count 48", "counts", 48, "behind the walls"),
     ("Wall 2, counts 17-24: rocks", "walls", None, "counts of a wall that is named"),
     ("two wall dance", "walls", 2, "in words"),

@@ -11,7 +11,9 @@ from trainer.sheet.prose.text.layout import Line
 _STANDING = {"feet", "ft", "stand", "start", "begin", "weight", "wt", "standing", "starting"}
 """Words that open how one stands before the first count: "Feet together, weight on left"."""
 _FACTS = 20
-"""Tokens of a line that only states facts."""
+"""Tokens of a line that may greet or explain; longer ones do."""
+_MOST_FACTS = 40
+"""Tokens of a line that only states facts, at most."""
 _FACTS_ALONE = 10
 """The same, in a first line with little else."""
 
@@ -19,7 +21,7 @@ _FACTS_ALONE = 10
 def states_facts(line: Line) -> bool:
     """Whether a line above the first counts states facts of the whole dance: "32 counts, 4 walls, weight on left"."""
     titled = line.number == 1
-    if is_section_name(line.tokens[:3]) or len(line.tokens) > _FACTS * (1 + titled):
+    if is_section_name(line.tokens[:3]) or len(line.tokens) > _MOST_FACTS:
         return False
     facts = header_facts([line.tokens])
     if titled and len(line.cells) == 1:

@@ -40,8 +40,8 @@ _RANGE = re.compile(
     r"^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?"
 )
 _END_OF = re.compile(
-    r"\b(?:end of|after|up to|until|till|as far as|through) (?:the )?(?:end of (?:the )?)?#(\d+) "
-    r"(?:section|set|eight)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b"
+    r"\b(?:end of|after|up to|until|till|as far as|through) (?:the |its )?(?:end of (?:the |its )?)?(?:#(\d+) "
+    r"(?:section|set|eight)|(?:section|set|eight) (?P<called>\d)\b)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b"
 )
 _ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
 _BEYOND = re.compile(rf"\b(?:only|just) (?:the |its )?#1 (\d+) {_UNIT}(?! of)")
@@ -87,7 +87,7 @@ def _in_sections(text: str, part: int, named: Named) -> int | None:
     if _ONE.search(text):
         return _within(_sections(1, part, named), whole)
     if match := _END_OF.search(text):
-        return _within(_sections(int(match[1] or match[2] or 1), part, named), whole)
+        return _within(_sections(int(match[1] or match["called"] or match[3] or 1), part, named), whole)
     if match := _SECTIONS.search(text):
         numbers = [int(number) for number in re.findall(r"(?<![@#])\b\d\b", match[0])]
         return _within(_sections(max(numbers), part, named), whole)

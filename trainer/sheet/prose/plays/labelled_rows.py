@@ -14,6 +14,10 @@ from trainer.sheet.prose.words import Token
 
 _FEWEST = 4
 """Rows of such a play."""
+_ROWS = 2
+"""Rows that are numbered, at least."""
+_ROUNDS = {"round", "act", "verse", "line", "row", "go", "time", "part", "stanza", "block"}
+_SUFFIXES = {"st", "nd", "rd", "th", "time", "round", "verse", "go"}
 _DOTS = 3
 _LABEL = 8
 """Tokens of what stands before the sign at most."""
@@ -21,8 +25,8 @@ _LAST = {"last", "final", "end", "ending", "closing", "finish", "very"}
 
 
 def unlabelled(group: Sequence[Sentence], parts: Sequence[str]) -> list[Sentence]:
-    """Return the sentences of a paragraph, the rows among them without what only names the music."""
-    group = list(group)
+    """Return the sentences of a paragraph, the rows among them without what only names the music, or their place."""
+    group = _without_places(group, parts)
     found = {at: end for at, one in enumerate(group) if one.alone and (end := _behind_label(one.tokens, parts))}
     told = [token.text for at, end in found.items() for token in group[at].tokens[end:] if token.text in parts]
     # "VERSE = A", "CHORUS = B" only names the parts; a play has one of them again and again.
@@ -33,6 +37,31 @@ def unlabelled(group: Sequence[Sentence], parts: Sequence[str]) -> list[Sentence
     if last < len(rows) and (steps := _closing_steps(rows[last].tokens)):
         rows[last] = replace(rows[last], tokens=steps)
     return rows
+
+
+def _without_places(group: Sequence[Sentence], parts: Sequence[str]) -> list[Sentence]:
+    """Return the sentences, rows without the places that number them: "1st A B C" over "2nd A B C C"."""
+    places = {at: place for at, one in enumerate(group) if one.alone and (place := _place(one.tokens, parts))}
+    if len(places) < _ROWS or [number for number, _ in places.values()] != list(range(1, len(places) + 1)):
+        return list(group)
+    return [replace(one, tokens=one.tokens[places[at][1] :]) if at in places else one for at, one in enumerate(group)]
+
+
+def _place(tokens: Sequence[Token], parts: Sequence[str]) -> tuple[int, int] | None:
+    """Return the place that opens a row of two items or more, and the index of its first part."""
+    at = int(tokens[0].low in _ROUNDS)
+    if at >= len(tokens):
+        return None
+    low = tokens[at].low
+    number = ORDINALS.get(low) or NUMBERS.get(low) or (int(low) if low.isdigit() and len(low) == 1 else 0)
+    end = at + 1
+    ordinal = low in ORDINALS or bool(at)
+    while end < len(tokens) and (tokens[end].low in _SUFFIXES or tokens[end].text in (")", BREAK)):
+        ordinal = ordinal or tokens[end].low in _SUFFIXES
+        end += 1
+    items = sum(token.text in parts for token in tokens[end:])
+    opens = end < len(tokens) and tokens[end].text in parts
+    return (number, end) if number and ordinal and opens and items > 1 else None
 
 
 def _sign_end(tokens: Sequence[Token]) -> tuple[int, int]:

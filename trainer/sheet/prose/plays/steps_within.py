@@ -16,6 +16,7 @@ _TRIGGER = re.compile(
     r"(?: , after (?:the )?(?:\S+ ){0,2}\S+)?|"
     r"to (?:finish|end|close)(?: \w+)?|finally|"
     r"after (?:those|these|this|that|it|which)|"
+    r"(?:(?:you|we|they|all|everybody) (?=(?:finish|end|close|conclude)(?: it| off| up| the dance)* by\b))?"
     r"(?:add|finish|end|close|conclude|do|dance)(?: (?:with|by|on|off|up|the|dance|it|all|this|these))*) ?[,:]* ?$"
 )
 AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdifferent")

@@ -66,6 +66,15 @@ def _named_in(clause: Sequence[Token], parts: Sequence[str]) -> Iterator[tuple[s
         yield from ((name.low, parts.index(letters[0].text)) for name in names)
 
 
+def own_forms(parts: Sequence[str]) -> Mapping[str, int]:
+    """Return plurals and initials of parts that are called as those of a song are: "two choruses", "up to V3"."""
+    sung = {part.lower(): place for place, part in enumerate(parts) if part.lower() in _SONG}
+    names = {form: place for word, place in sung.items() for form in _forms(word)}
+    initials = {word[0]: place for word, place in sung.items()}
+    plain = len(initials) == len(sung) and not {one.upper() for one in initials} & {*parts, "T"}
+    return names | (initials if plain else {})
+
+
 _DANCED_TO = {"we", "you", "dance", "do", "is", "=", "it's", "goes", "with", ":", "(", "part", "danced", "means"}
 
 

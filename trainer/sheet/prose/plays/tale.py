@@ -34,6 +34,8 @@ from trainer.sheet.prose.words import Token
 
 _CLOSES = re.compile(
     r"\b(?:last|final) @|\bend\b|\bto (?:finish|end|close)\b|\bfinally\b|\bat the close\b|\$ending|"
+    r"\b(?:you|we|all|they|everybody|everyone|just|then|and) (?:finish|end|close)(?:es|s)?"
+    r"(?: (?:it|off|up|the dance))* by\b|"
     r"\bafter (?:those|these|that|this|it)\b|"
     r"\bafter the (?:last|#\d+) @"
 )

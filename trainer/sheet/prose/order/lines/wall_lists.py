@@ -27,6 +27,8 @@ _VERB = 4
 
 def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
     """Return the facings that the walls begin with where a sentence lists them, and the index after the list."""
+    if _names_the_room(tokens):
+        return [], 0
     for at, token in enumerate(tokens):
         if token.low in WALL_WORDS:
             past = _past_range(tokens, at)
@@ -43,6 +45,21 @@ def starts_list(tokens: Sequence[Token]) -> tuple[list[Fraction], int]:
             if len(found) >= 3 and found[0] == 0:
                 return found, last
     return [], 0
+
+
+def _names_the_room(tokens: Sequence[Token]) -> bool:
+    """Whether the walls of the room are told by their hours: "Walls of the hall: front 12, right wall 3, back 6"."""
+    if not any(token.low in _ROOMS for token in tokens[:_VERB]):
+        return False
+    said = [token for token in tokens if token.kind != "mark"]
+    named = [token.low in _SIDES or token.low.endswith(" wall") for token in said]
+    hours = [token.text in HOURS or (token.kind == "facing" and token.text[0].isdigit()) for token in said]
+    beside = [any(hours[max(at - 1, 0) : at + 2]) for at in range(len(said))]
+    return sum(side and hour for side, hour in zip(named, beside, strict=True)) > _VERB // 2
+
+
+_ROOMS = {"hall", "room", "studio", "clock", "floor", "church", "barn", "house", "key", "names", "called"}
+_SIDES = {"front", "back", "right", "left", "home", "wall"}
 
 
 def of_last_listed(tokens: Sequence[Token], last: int, number: int) -> tuple[Token, ...]:
