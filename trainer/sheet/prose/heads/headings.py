@@ -45,7 +45,7 @@ _OPTION = re.compile(
     r"no turn|for no turn|styling|style|tip|"
     r"note :? ?(?:keep|use|let))\b"
 )
-_REPLACES = re.compile(r"\b(?:replac(?:es|ing|e)|in place of|instead of)\b")
+_REPLACES = re.compile(r"\b(?:replac(?:es|ing|e)|(?:in|at) (?:the )?place of|instead of)\b")
 _ON_A_WALL = re.compile(
     r"\b(?:walls? \d|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|last|st|nd|rd|th) wall)\b"
 )
@@ -98,7 +98,8 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
         "change",
         re.compile(
             r"\b(?:step change|change of steps?|changed? (?:steps?|counts?)|instead|"
-            r"replac(?:es|ing) (?:the )?(?:counts?|beats?|steps?|last|section|eight|bars?)|in place of)\b|"
+            r"replac(?:es|ing) (?:the )?(?:counts?|beats?|steps?|last|section|eight|bars?)|"
+            r"(?:in|at|on) (?:the )?place of)\b|"
             r"\b(?:is|are) not danced\b|"
             r"\b(?:put|do|dance|take|use|comes?|goes) in (?:its|their) (?:place|stead)\b|"
             r"\bin (?:its|their) (?:place|stead)(?: (?:we|you|they|one|there|please|just|do|dance|make))* ?[:,]?$|"

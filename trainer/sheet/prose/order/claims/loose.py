@@ -21,6 +21,10 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
         if count is None or _tells_no_place(sentence, statement, atom, count):
             continue
         counted = atom.act == "c"
+        if not counted and count in _HOURS and _closes_at(sentence, atom):
+            statement.faces.append((Fraction(count % 12, 12), False))
+            statement.brings = True
+            continue
         if counted and sentence.letters[: atom.first].endswith("L") and not statement.acts:
             # "The last 8 counts are slower in wall 3" tells no place.
             continue
@@ -56,6 +60,13 @@ def settle_loose(sentence: Sentence, statement: Statement, heads: Sequence[Atom]
             and all(begins for _, begins in statement.faces)
         ):
             statement.faces.append((Fraction(count % 12, 12), False))
+
+
+def _closes_at(sentence: Sentence, atom: Atom) -> bool:
+    """Whether a number is the hour at which a wall ends: "wall 7 is the last one and closes at 12"."""
+    at = sentence.lexemes[atom.first].first
+    led = [token.low for token in sentence.tokens[max(at - 2, 0) : at + 1] if token.kind == "word"]
+    return led[-1:] == ["at"] and led[-2:-1] in (["closes"], ["ends"], ["finishes"], ["end"], ["finish"], ["close"])
 
 
 def _tells_no_place(sentence: Sentence, statement: Statement, atom: Atom, count: int) -> bool:

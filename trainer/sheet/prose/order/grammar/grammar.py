@@ -89,6 +89,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", next_wall.next_wall_starts),
         (r"R(?P<wall>\((?:wn|ow)\))(?:In(?!-?[ct\-]))?", next_wall.restarts_as),
         (r">(?:wn|ow)y(?:I?f)?(?=[.,;:]|$)", next_wall.only_comes_then),
+        # "You look to 3, here begins wall 4."
+        (r"[,&>]*@y(?:wn|ow)(?=[.,;]|$)", makers.negation),
         # "..., and then you dance wall 5 straight on"
         (r"[>&,]*>D[IUj]*(?:wn|ow|ot)(?:\?I?|J)?(?=[.,;)]|$)", next_wall.dances_next),
         (r"RI(?:wn|ow)(?=[.,;)&>]|$)", next_wall.count_one_of),

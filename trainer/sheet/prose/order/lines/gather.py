@@ -201,7 +201,9 @@ def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
         return False
     told = [sentence_of(part, LETTERS) for part in sentences(after)]
     left_open = only_names_walls(sentence_of(list(sentences(before))[-1], LETTERS))
-    return all(only_leaves(sentence) for sentence in told) or (left_open and tells_how_far(told[0]))
+    # "... (weight on each)" over "and begin again. You look to 3."
+    joined = after[0].text == "and" and bool(re.fullmatch("&>?R", told[0].letters))
+    return joined or all(only_leaves(sentence) for sentence in told) or (left_open and tells_how_far(told[0]))
 
 
 def _counts_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
