@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.lexis.lexeme import Lexeme
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS
 from trainer.sheet.prose.words import Token
 
 _WHEN = r"(?:when|whenever|once|after|as soon as|by the time) "
@@ -24,6 +25,7 @@ _TOLD = re.compile(rf"(?:{_WHEN}(?:{_IT}{_IS} {_OVER}|(?P<somebody>{_SOMEBODY}{_
 _DANCED = re.compile(rf"{_WHEN}{_DANCE}{_IS} {_OVER} ")
 _DONE = {"finished", "done", "danced", "completed", "finish", "complete", "dancing", "with"}
 """What somebody has, of which it is not said yet what."""
+_OFTEN = {"once", "twice", "thrice"}
 _LONGEST = 12
 _WALLS = frozenset("wWt")
 _WITHIN = {
@@ -63,7 +65,11 @@ def wall_is_over(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> L
         # "Wall 2 gets a tag of four counts at its end."
         return None
     after = tokens[last] if last < len(tokens) else None
-    bare = bool(match.groupdict().get("somebody")) and match[0].split()[-1] in _DONE
+    somebody = bool(match.groupdict().get("somebody"))
+    bare = somebody and match[0].split()[-1] in _DONE
+    if somebody and after is not None and (after.low in _OFTEN or after.low in NUMBERS):
+        # "When you have done it four times".
+        return None
     if after is None or after.low in _WITHIN or after.kind == "number" or (bare and after.kind != "mark"):
         # "When you have done wall 3" names it.
         return None
