@@ -350,7 +350,12 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"Am{1,4}(?:,&?m{1,2}){1,3}(?=,[&>]?H)", title_makers.titled_last),
         (r"Aom{1,3}(?=[,:)(.;]|$)", title_makers.titled),
         # "half way through the third eight", "to the middle of section 4, after count 28"
-        (rf"{BEFORE}(?P<half>o?h)[Ij]*{SEC}(?:[,(-]*[AEUI]+(?P<cnt>cn|n-?c))?u?", halves.half_of_section),
+        (
+            rf"{BEFORE}(?:(?:o[,&]+)*(?:s[nx]|q|o-?s|on|n-?c)(?:[,&U-]*(?:s?[nx]|q|o-?s|on))*[,&>D]+)?"
+            rf"(?P<half>o?h)[Ij]*{SEC}(?:[,(-]*[AEUI]+(?P<cnt>cn|n-?c))?u?",
+            halves.half_of_section,
+        ),
+        (rf"{BEFORE}(?P<many>n)(?:&\??h|m)-?su?", halves.sections_and_a_half),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{BEFORE}{CNT}[Ij]{SEC}u?", makers.place),
         (rf"{BEFORE}{SEC}[,:]I(?P<cnt>n)(?=[,:])", makers.place),

@@ -102,12 +102,19 @@ def said_twice(s: Letters, match: re.Match[str]) -> list[Atom]:
     return []
 
 
+_MIDDLE = ("middle of", "middle of the", "midway through", "midway through the")
+"""Before a section that is left in its middle."""
+
+
 def place(s: Letters, match: re.Match[str]) -> list[Atom]:
     pre = match["pre"]
     sectioned = bool(match.groupdict().get("sec"))
     spec = joined_spec(s, match)
     if spec is None:
         return []
+    lead = s.words(match.start(), match.start() + len(pre)).lower() if pre else ""
+    if sectioned and spec.count is None and lead.endswith(_MIDDLE) and not spec.from_end:
+        spec = replace(spec, share=Fraction(1, 2))
     led, follows = s.letters[: match.start()], s.letters[match.end() : match.end() + 1]
     apart = not pre and (led[-1:] in ("", ",", "(", ".") or (led[-1:] == "?" and follows == ":"))
     apart = apart and not set("KN") & set(led[-2:])

@@ -19,6 +19,9 @@ def counts_in_brackets(sentence: Sentence, now: Statement, parts: Sequence[Atom 
     if part.kind != "place" and not (part.kind == "loose" and part.act):
         return False
     before = _before(parts, at)
+    if sentence.letters[part.first] in "AU" and 0 < part.spec.count < _SECTION and (now.place and now.place.section):
+        # "In the middle of eight no. 3 (after 4 counts)" counts within the section.
+        return False
     # "(4 counts)" may be the length of what is put in; "(count 24)" is a place.
     placed = isinstance(before, Atom) and before.kind in ("place", "title")
     placed = placed and (not now.inserts or sentence.letters[part.first] == "c")
@@ -52,6 +55,8 @@ def _is_closed(letters: str, part: Atom | Body) -> bool:
     return after == ")" if ")" not in inside else not inside[inside.index(")") + 1 :].strip("-,;&>")
 
 
+_SECTION = 8
+"""Counts of a section."""
 _FEW = 7
 """Tokens of words that name a step."""
 

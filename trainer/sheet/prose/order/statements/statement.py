@@ -249,7 +249,8 @@ def is_further(sentence: Sentence, parts: Sequence[Atom | Body], now: Statement,
         before = parts[at - 2] if at > 1 else None
     if now.acts or not isinstance(before, Atom) or before.spec is None or spec is None:
         return False
-    whole, counted = before.spec.count is None, spec.count is not None
+    # "Sections 1 and 2 and the first half of section 3"
+    whole, counted = before.spec.count is None, spec.count is not None or spec.share is not None
     into_the_next = whole and counted and bool(before.spec.section) and spec.section == (before.spec.section or 0) + 1
     if before.spec is not now.place or not (now.only or into_the_next):
         return False
