@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import marks_in
-from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS, STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
@@ -40,11 +40,16 @@ def speaks_of_steps(token: Token) -> bool:
 
 def is_steps(line: Line, parts: Sequence[str] = ()) -> bool:
     """Whether a line tells steps with their counts before them, and no part that a list numbers."""
-    if any(token.text in parts or _several(token) in parts for token in line.tokens[1:4]):
+    if any(token.text in parts or _several(token) in parts or _is_sung(token) for token in line.tokens[1:4]):
         return False
     marks = marks_in(line.tokens, 0, 4)
     opens = bool(marks) and marks[0].first <= 1 and marks[0].strength >= _SURE
     return opens and any(speaks_of_steps(token) for token in line.tokens)
+
+
+def _is_sung(token: Token) -> bool:
+    """Whether a word names parts of a song: "two verses open the dance" counts no step."""
+    return any(token.low.removesuffix(end) in SONG_PARTS for end in ("", "s", "es"))
 
 
 def _several(token: Token) -> str:

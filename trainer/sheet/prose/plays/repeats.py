@@ -36,6 +36,11 @@ SAME = re.compile(
     r"(?: that| this| it| these)?(?: once)? (?:more|again|over again)\b|"
     r"\bthe same (?:again|once more|once again|over again)|\bdo (?:it|that|this) (?:all )?(?:again|once more)"
 )
+IT_AGAIN = re.compile(
+    r"\b(?:dance|do|danced|done|repeat) (?:it|this 1)(?: straight away)? "
+    r"(?:again|once more|over again|(?:for )?(?:a|the) #2 time)\b"
+)
+"""The part told last is danced once more."""
 TWICE_MORE = re.compile(r"(?:(\d+)|(twice)) more")
 ALTERNATE = re.compile(
     r"\b(?:each|every) @\d+ (?:is |gets |has |comes |always |we |you |goes )*(?:followed by|with|then|before) |"

@@ -12,6 +12,7 @@ from trainer.sheet.prose.plays.repeats import (
     ALTERNATE,
     AS_ONE,
     HEADED,
+    IT_AGAIN,
     JOINERS,
     OF_EACH,
     SAME,
@@ -47,6 +48,12 @@ _FEW = 2
 """Items that may be danced again without a word."""
 
 
+_EXTRA_COMES = re.compile(
+    r"that @\d (?:, )?(?:(?:comes?|follows?|is|there is|add|we|you|do|dance)(?: \w+){0,3} )?(?:the |a |our )?\$"
+)
+_PART_COMES = re.compile(
+    r"that @(\d) (?:, )?(?:comes?|follows?|there (?:is|comes?)|is followed by|we|you|dance|go)\b(?: [\w#]+){0,5} @\d"
+)
 _SO_OFTEN = r"\b(?:times|twice|thrice)\b"
 
 
@@ -150,6 +157,10 @@ class SentenceReader:
             # "A (the first 8, then straight into B), B": what is only said in the bracket comes behind it.
             self.mentions += 1
             return
+        if self._t.of(at + 1, at + 2) == "by" and self._play.items and self._play.items[-1].part == one.part:
+            # "It is followed by the chorus, and the chorus by another verse."
+            self.mentions += 1
+            return
         number = next((int(text[1:]) for text in between if text.startswith("#")), None)
         final = "last" in between or "final" in between
         target = self._spoken_of(one.part, word, between, number, lead)
@@ -192,6 +203,9 @@ class SentenceReader:
             return last if last is not None else (play.nth(part, None) if final else None)
         if number is not None and self._comes_next(part, number):
             return None
+        if word == "from" and last is not None and last == len(play.items) - 1:
+            # "From the chorus we slip straight into another verse".
+            return last
         if word in _SPOKEN_OF and not self._around.takes(lead):
             return -1 if last is None else last
         if play.listed and self._first and self._is_remark():
@@ -213,15 +227,13 @@ class SentenceReader:
         return not self._play.listed and number == told + 1 > 1 and comes is not None
 
     def _extra_comes(self, lead: int) -> bool:
-        """Whether an extra comes after the part named next: "after that B comes the tag"."""
+        """Whether something else comes after what is named next: "after that B comes the tag", "... a single A"."""
         ahead = self._t.of(lead + 1, len(self._s))
-        return bool(
-            re.match(
-                r"that @\d (?:, )?(?:(?:comes?|follows?|is|there is|add|we|you|do|dance)(?: \w+){0,3} )?"
-                r"(?:the |a |our )?\$",
-                ahead,
-            )
-        )
+        if _EXTRA_COMES.match(ahead):
+            return True
+        part = _PART_COMES.match(ahead)
+        last = self._play.items[-1].part if self._play.items else -1
+        return part is not None and int(part[1]) == last
 
     def _is_remark(self) -> bool:
         """Whether the sentence is no list that goes on."""
@@ -324,10 +336,17 @@ class SentenceReader:
         rest = self._t.of(last + 1, len(self._s))
         told = min(len(self._play.items) - self._first, sum(one.part >= 0 or one.extra is not None for one in self._s))
         match = ALL.match(rest)
+        if match and match[5] in ("in a row", "running") and match[0].startswith(("is ", "danced ")):
+            # "After the tag the chorus is danced twice in a row."
+            match = None
         whole = match and (
             match[5] or rest.startswith((": ", "- ")) or self._around.joined(last) or AS_ONE.search(match[0])
         )
         whole = whole or self._is_one
+        if told < 2 and self._play.items and self._play.items[-1].part >= 0 and IT_AGAIN.search(rest):
+            # "We start with the verse and dance it a second time."
+            self._play.items.append(self._play.items[-1].again())
+            return
         headed = HEADED.match(self._t.text)
         if headed and told >= 2:
             self._play.repeat(self._first, many_of((*headed.groups(), "2")))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
+from trainer.sheet.prose.plays.paragraphs import paragraphs, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Symbol
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
@@ -37,7 +37,11 @@ def sung_names(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]
     if len(initials) == len(set(names.values())) and not {one.upper() for one in initials} & {*parts, "T"}:
         # "verse = A, chorus = B: V C V C C".
         names |= {word[0]: part for word, part in names.items()}
-    told = any(_tells_by_names(sentence, names, parts) for sentence in sentences)
+    groups = paragraphs(lines, parts)
+    told = any(_tells_by_names(_behind_colon(sentence.tokens), names, parts) for sentence in sentences)
+    told = told or any(
+        _tells_by_names([one for each in group for one in each.tokens], names, parts) for group in groups
+    )
     return names if told and len(set(names.values())) > 1 else {}
 
 
@@ -59,7 +63,10 @@ def _named_in(clause: Sequence[Token], parts: Sequence[str]) -> Iterator[tuple[s
     names = [token for token in clause if token.low in _SONG or (equals and _is_own(token, parts))]
     articles = [token for at, token in enumerate(clause) if token.text in parts and _is_article(clause, at)]
     others = [one for one in clause if not any(one is known for known in (*letters, *names, *articles))]
-    if len(letters) == len(names) == 1 and _goes_with(clause, names[0], letters[0]):
+    if beside := list(_in_brackets(clause, parts)):
+        # "A phrased dance with a verse (A, 32 counts)".
+        yield from beside
+    elif len(letters) == len(names) == 1 and _goes_with(clause, names[0], letters[0]):
         # "When the gentleman sings his verse we dance A."
         yield names[0].low, parts.index(letters[0].text)
     elif len(letters) == 1 and names and len(names) < _FEWEST and all(token.low in _LINKS for token in others):
@@ -73,6 +80,13 @@ def own_forms(parts: Sequence[str]) -> Mapping[str, int]:
     initials = {word[0]: place for word, place in sung.items()}
     plain = len(initials) == len(sung) and not {one.upper() for one in initials} & {*parts, "T"}
     return names | (initials if plain else {})
+
+
+def _in_brackets(clause: Sequence[Token], parts: Sequence[str]) -> Iterator[tuple[str, int]]:
+    """Yield the names with their part's letter in the bracket behind them, "a verse (A": both alone in it."""
+    for name, opens, letter in zip(clause, clause[1:], clause[2:], strict=False):
+        if name.low in _SONG and opens.text in ("(", "/") and letter.text in parts:
+            yield name.low, parts.index(letter.text)
 
 
 _DANCED_TO = {"we", "you", "dance", "do", "is", "=", "it's", "goes", "with", ":", "(", "part", "danced", "means"}
@@ -105,11 +119,20 @@ def _forms(word: str) -> tuple[str, ...]:
     return (word, word[:-1]) if word.endswith("s") else (word, word + "s")
 
 
-def _tells_by_names(sentence: Sentence, names: Mapping[str, int], parts: Sequence[str]) -> bool:
-    """Whether a sentence names parts of the song in a row, and no part by its letter."""
-    colon = max((at for at, token in enumerate(sentence.tokens) if token.text == ":"), default=-1)
-    tokens = sentence.tokens[colon + 1 :]
-    letters = [token for at, token in enumerate(tokens) if token.text in parts and not _is_article(tokens, at)]
+def _behind_colon(tokens: Sequence[Token]) -> Sequence[Token]:
+    return tokens[max((at for at, token in enumerate(tokens) if token.text == ":"), default=-1) + 1 :]
+
+
+def _tells_by_names(tokens: Sequence[Token], names: Mapping[str, int], parts: Sequence[str]) -> bool:
+    """Whether a sentence, or a paragraph, names parts of the song in a row, and no part by its letter."""
+    letters = [
+        token
+        for at, token in enumerate(tokens)
+        # "Only A1 and A2" names sections.
+        if token.text in parts
+        and not _is_article(tokens, at)
+        and not (tokens[at + 1 : at + 2] and tokens[at + 1].glued)
+    ]
     return not letters and sum(_is_name(token, names) for token in tokens) >= _FEWEST
 
 

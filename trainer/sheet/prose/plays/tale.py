@@ -48,6 +48,8 @@ _CONTINUES = re.compile(
     r"the #\d+ @\d+ [@$]))\b|"
     r"(?:and )?(?:finish|end|close|conclude)(?: (?:the|dance|it|all|off|up|with|by|on|a|\d+|more|last|single|"
     r"part|whole))* @|"
+    r"(?:the |a |another )?[@$]\S+ is (?:then |now )?(?:danced|done) "
+    r"(?:\d+ times |twice |once more |again )*to (?:finish|end|close)\b|"
     r"(?:(?:a|the|another|and|single|whole|full|more|\d+) )*[@$]\S+ (?:\d+ times |twice )?"
     r"(?:closes?|ends?|finish(?:es)?|concludes?|completes?|follows?|comes? (?:last|next|then|after)) "
 )
