@@ -6,9 +6,11 @@ MULTI = {"once": 1, "twice": 2, "thrice": 3, "double": 2}
 _TIMES = r"(?:(\d+) times|x (\d+)|(\d+) x(?! [(@])|(twice|thrice)|× (\d+))"
 AFTER_ITEM = re.compile(
     r"^(?:\( )?(?:comes |goes |follows |is danced |is sung |done |again )*" + _TIMES + r"|"
-    r"^(?:(?:[,-] )?(?:(?:and|which|that|you|we|one|is|are|to|be|this|it|dances?|danced|done|do|does|comes|goes|"
-    r"sung|sings?|go|goes|run|over|performed|perform|again|here|now|next|played|being|through|whole|must|should|"
-    r"will) )*|: )" + _TIMES + r"(?! (?:the |of |part |parts )*[@$(])"
+    r"^(?:(?:[,-] )?(?:(?:and|which|that|you|we|one|is|are|to|be|this|it|first|#1|next|now|"
+    r"dances?|danced|done|do|does|comes|goes|sung|sings?|go|goes|run|over|performed|perform|"
+    r"again|here|now|played|being|through|whole|must|should|will) )*|: )"
+    + _TIMES
+    + r"(?! (?:the |of |part |parts )*[@$(])"
 )
 """How often the part before it is danced."""
 ALL = re.compile(

@@ -206,6 +206,9 @@ class SentenceReader:
         if word == "from" and last is not None and last == len(play.items) - 1:
             # "From the chorus we slip straight into another verse".
             return last
+        if word == "before" and number is not None and last is None:
+            # "The tag fills the gap before the fourth verse", of which three were danced.
+            return None
         if word in _SPOKEN_OF and not self._around.takes(lead):
             return -1 if last is None else last
         if play.listed and self._first and self._is_remark():

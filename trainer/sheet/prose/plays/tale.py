@@ -43,7 +43,7 @@ _AT_LAST = re.compile(r"(?:last|final) @|\bto (?:finish|end)\b|after the (?:last
 _CONTINUES = re.compile(
     r"(?:and |so |there |here |now )?(?:then|next|follows?|comes?|(?:is|are) then|once more|again|now|"
     r"finally|to finish|last|lastly|followed by|hereupon|thereupon|hereafter|thereafter|afterwards|subsequently|"
-    r"secondly|thirdly|fourthly|"
+    r"secondly|thirdly|fourthly|#[2-9] @\d|"
     r"after (?:that|those|these|this|them|"
     r"the #\d+ @\d+ [@$]))\b|"
     r"(?:and )?(?:finish|end|close|conclude)(?: (?:the|dance|it|all|off|up|with|by|on|a|\d+|more|last|single|"

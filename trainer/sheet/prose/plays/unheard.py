@@ -62,6 +62,10 @@ def _strangers(given: Sequence[Symbol], named: Named) -> Iterator[Symbol]:
             continue
         if one.token.text in _TIMES and any(other.text.isdigit() for other in around):
             continue
+        after = given[at + 1] if at + 1 < len(given) else None
+        if one.token.text == "A" and after is not None and after.part >= 0 and len(after.token.text) > 1:
+            # "A chorus comes after them."
+            continue
         # "verse (A A), chorus (B)" only says to what they are danced.
         label = len(one.token.text) > 1 and any(other.text in ("(", ")", "=", ":") for other in around)
         if not label and _is_strange(one, named) and _is_item(given, at, -1) and _is_item(given, at, 1):
