@@ -27,9 +27,6 @@ _FIRST = (
     re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
     re.compile(rf"\( (?:(?:on|at|that|is|it|it's|after) )*{_UNIT} (\d+) \)"),
 )  # fmt: skip
-_BEYOND = re.compile(
-    rf"\b(?:after|only|just|up to|to|off (?:at|after)|stops? (?:at|after)) (?:the|its) (?:first|#1) (\d+) {_UNIT}"
-)
 _SECTIONS = re.compile(
     r"\b(?:sections?|sets?|eights?)(?: @\d)? 1(?:(?: ,| and| &| -| to| \+)+(?: the)?(?: @\d)? (\d+))*(?= only|"
     r"$| \)| \.| ,|"
@@ -44,7 +41,10 @@ _END_OF = re.compile(
     r"(?:section|set|eight)|(?:section|set|eight) (?P<called>\d)\b)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b"
 )
 _ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
-_BEYOND = re.compile(rf"\b(?:only|just) (?:the |its )?#1 (\d+) {_UNIT}(?! of)")
+_BEYOND = re.compile(
+    rf"\b(?:(?:only|just) (?:the |its )?|(?:after|up to|off (?:at|after)|stops? (?:at|after)) (?:the|its) )"
+    rf"#1 (\d+) {_UNIT}(?! of)"
+)
 """More counts than a part has are a fault, which is found where the play is read."""
 _LEAST = 3
 """Counts that a part is cut to at least: a one or two behind a part is how often the next is danced."""
@@ -65,9 +65,6 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
     for pattern in _FIRST[:1]:
         if (match := pattern.search(text)) and _LEAST <= _number(match) < whole:
             return _number(match)
-    if (beyond := _BEYOND.search(text)) and int(beyond[1]) > whole:
-        # It is kept, and found to be no count of the part.
-        return int(beyond[1])
     less = _LESS.search(text)
     for pattern in _FIRST[1:]:
         for match in pattern.finditer(text):
