@@ -14,7 +14,7 @@ from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.vocabulary import ROMAN
 from trainer.sheet.prose.order.lines.lines import is_order
 from trainer.sheet.prose.page.kinds import speaks_of_parts
-from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _STRIPPED = re.compile(r"^\s*(\(?)([a-h])[).]\s+$", re.IGNORECASE)
@@ -33,7 +33,14 @@ _PLACES = {
     "number", "numbers",
 }  # fmt: skip
 """Before these a number in round brackets is a section, and no count."""
+_JOINS = {",", "-", "&", "+", "and", "with", "is"}
 _BARE = " letter"
+_ROMAN = " roman"
+_ROMAN_ENDS = (BREAK, ".", ":", "-")
+"""A numeral that heads a section stands alone, or before one of these."""
+_COUNT_DOTS = (".", "/", ":")
+"""These may part a section's numeral from a count of it: "ii.4", "iv/4"."""
+_COUNT_JOINS = ("-", "&", "and", "to")
 _NOUNS = {"line", "set", "block", "figure", "pattern", "phrase", "row", "group"}
 _LISTED = {
     "only",
@@ -106,6 +113,8 @@ def _label(tokens: Sequence[Token], at: int) -> _Label | None:
     said = tokens[at : at + 3]
     if bare := _bare(said, opens=at == 0):
         return bare._replace(end=at + bare.end)
+    if roman := _roman(said, opens=at == 0):
+        return roman._replace(end=at + roman.end)
     if len(said) < 2:
         return None
     if len(said) > 2 and said[1].text == "." and said[1].glued and said[2].kind == "number":
@@ -133,6 +142,17 @@ def _bare(said: Sequence[Token], *, opens: bool) -> _Label | None:
     if after and after[0].kind == "number" and after[0].glued:
         return None
     return _Label(f"{noun}{_BARE}", _LETTERS.upper().index(letter[0].text) + 1, 1 + bool(noun))
+
+
+def _roman(said: Sequence[Token], *, opens: bool) -> _Label | None:
+    """Return a label that is a Roman numeral without brackets: "iv ..... weave", "II. Locks"."""
+    number = ROMAN.get(said[0].low, 0) if said and said[0].text in (said[0].low, said[0].text.upper()) else 0
+    after = said[1] if len(said) > 1 else None
+    if not number or (after is not None and after.text == ")"):
+        return None
+    if opens and after is not None and after.text not in _ROMAN_ENDS:
+        return None
+    return _Label(_ROMAN, number, 1 + (opens and after is not None and after.text in (BREAK, ".")))
 
 
 def _value(token: Token) -> tuple[str, int]:
@@ -181,9 +201,32 @@ def _with_sections(tokens: Sequence[Token], dress: str, most: int) -> Iterator[T
         if label is not None and _names_one(tokens, at, label, dress, most):
             yield from _section(tokens[at], label.number)
             at = label.end
+            if dress == _ROMAN:
+                counts, at = _counts_of_it(tokens, at)
+                yield from counts
         else:
             yield _plural(tokens, at, dress)
             at += 1
+
+
+def _counts_of_it(tokens: Sequence[Token], at: int) -> tuple[list[Token], int]:
+    """Return the counts that stand right behind a section's numeral told as such, "iv 4", "vi 7 8", and their end."""
+    first = at + (len(tokens) > at + 1 and tokens[at].text in _COUNT_DOTS)
+    told: list[Token] = []
+    end = first
+    while end < len(tokens) and _is_count(tokens[end]):
+        dash = replace(tokens[end], kind="mark", text="-", low="-", glued=True)
+        told += [dash, tokens[end]] if told and _is_count(told[-1]) else [replace(tokens[end], glued=False)]
+        end += 1
+        if len(tokens) > end + 1 and tokens[end].text in _COUNT_JOINS and _is_count(tokens[end + 1]):
+            told.append(tokens[end])
+            end += 1
+    count = replace(tokens[at - 1], kind="word", text="count", low="count", glued=False)
+    return ([count, *told], end) if told else ([], at)
+
+
+def _is_count(token: Token) -> bool:
+    return token.kind == "number" and len(token.text) == 1
 
 
 def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str, most: int) -> bool:
@@ -192,6 +235,10 @@ def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str, most
     after = tokens[label.end].low if label.end < len(tokens) else "."
     if label.dress == _BARE and (dress.endswith(_BARE) or "letter" in dress):
         return bool(at) and before in _PLACES and after in _LISTED and label.number <= most + 1
+    if dress == label.dress == _ROMAN:
+        # A single letter may be a word of its own, "I", or a step, "x".
+        followed = after.isdigit() or after in _COUNT_DOTS or after in _LISTED
+        return before in _PLACES if len(tokens[at].text) > 1 else before in _PLACES - _JOINS and followed
     if dress == "number)" and sum(one.text == "(" for one in tokens[:at]) > sum(one.text == ")" for one in tokens[:at]):
         # "(the walks on 3 and 4)".
         return False

@@ -94,6 +94,7 @@ _ENDING = re.compile(
     r"^\W*(?:the |our )?(?:final|closing|close|conclusion|last bit)\W*(?:$|\([^)]*\)\W*$)|"
     r"^\W*(?:the |our )?(?:close|closing|curtain|farewell|last (?!step)\w+)\W+(?:\d \w+ ?, ?)?"
     r"(?=in place of|instead of|replac|takes? the place)|"
+    r"^\W*(?:the |our )?exit ?(?:[:(,.|\-]|$)|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (

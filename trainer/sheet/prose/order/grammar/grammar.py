@@ -83,8 +83,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[>&]y[IUj]*ow(?=$|[,.)(&YJz])", next_wall.to_wall),
         # "..., clap, and then start the sixth."
         (r"[>&]y[IUj]*o(?=[.)]?$)", next_wall.to_wall),
-        # "Begin wall 4 at once.", a sentence of its own
-        (r"(?<![^.])y[IUj]*(?:wn|ow)(?=I?\?{0,3}>?[.,!]?$)", next_wall.to_wall),
+        # "Begin wall 4 at once.", "Start wall 7 at 3:00", a sentence of its own
+        (r"(?<![^.])y[IUj]*(?:wn|ow)(?=(?:I?\?{0,3}>?|[IY]*f)[.,!]?$)", next_wall.to_wall),
         # "... is left after 12 and wall 3 starts there"
         (r"[>&,]+(?:wn|ow)y(?=@?(?:[.,;]|$))@?", next_wall.next_wall_starts),
         (r"R(?P<wall>\((?:wn|ow)\))(?:In(?!-?[ct\-]))?", next_wall.restarts_as),
@@ -267,6 +267,9 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf">?I(?P<cnt>cn[-U]n|cn|n-n){OF}(?:[,>]*D(?=[:mb])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
         (rf">?I(?P<cnt>cn[-U]n|cn){OF},?(?=m{{1,5}}(?:V|b))", change_makers.change),
         (rf">?I?(?:(?P<pair>cn[&,]n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)){OF}:(?=[mH])", change_makers.weak_change),
+        # "section 6, counts 7-8 become touch, hold"
+        (r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)?:?b", change_makers.change),
+        (r"MI?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)?:?[IU]", change_makers.change),
         # "in section 2, counts 7-8: stomp, hold"
         (
             r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?P<cnt>cn[-U]n|n-n)\)?(?::(?=[mH])|[,>]*D(?=[:m]))",
@@ -363,6 +366,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "after Figure 5 count 3 the music jumps"
         (rf"{BEFORE}{SEC},?(?P<cnt>cn)(?=\?)", makers.place),
         (rf"{BEFORE}(?P<sec>q),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.place),
+        # "sections 1 and 2, then section 3 up to 4&"
+        (rf"{BEFORE}(?P<sec>s[nx]),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.count_reached),
         (rf"{BEFORE}{SEC}u?", makers.place),
         # "begins at 6", "facing 12", "(you face the back)"
         (r"(?:y[IYU:]*|[IU]?Y[IU,:]*|[IU])f", makers.face),

@@ -130,6 +130,15 @@ def place(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [*stops, Atom("place", match.start() + len(stops), match.end(), spec=spec), *last]
 
 
+def count_reached(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """A count of a section, where it is no run of sections: "section 3 up to 4&a", "section 4 as far as 2"."""
+    holder = next(at for at in range(*match.span("sec")) if s.letters[at] in "nx")
+    count = match.start("cnt")
+    plain = not s.lexemes[count].suffix and s.number(count) > s.number(holder)
+    after_others = re.search("[snxq][,>&]+[ID]*$", s.letters[: match.start()])
+    return None if plain and not after_others else place(s, match)
+
+
 _PHRASES = (6, 8)
 """Counts by which sections are called: "the third eight"."""
 

@@ -12,7 +12,11 @@ _GOES = {"comes", "come", "goes", "go", "gets", "no"}
 """Opens what else a wall does when it stops: "comes to a halt", "goes no further"."""
 
 
-_CUT = {"broken", "interrupted", "abandoned"}
+_CUT = {
+    "broken", "interrupted", "abandoned", "abandon", "curtailed", "curtail", "truncated", "given", "give", "called",
+    "call", "bail", "bails", "abort", "aborted", "quit", "quits",
+}  # fmt: skip
+"""Opens what is done with a wall that the next one follows."""
 
 
 def is_the_end(sentence: Sentence, now: Statement, atom: Atom, *, later: bool) -> bool:
