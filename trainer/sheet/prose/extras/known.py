@@ -50,6 +50,9 @@ def known_of(
         },
         spots=tuple(sorted(_spot(item) for block in mains for item in block.items if item.slots)),
         turned={block.part if parts else "": _turned(block, paths[block.part]) for block in mains},
+        turned_on={
+            block.part if parts else "": turns_after(paths[block.part], block.counts, halves=True) for block in mains
+        },
         stands={block.part if parts else "": weights_after(paths[block.part], block.counts) for block in mains},
         anded={block.part if parts else "": _anded(block) for block in mains},
         steps=tuple(step for block in mains for step in _steps(block, block.part if parts else "", words)),

@@ -142,12 +142,12 @@ def state_after(path: Path, counts: int, before: Label | None = None) -> tuple[W
     return weight, turned
 
 
-def turns_after(path: Path, most: int) -> tuple[Fraction, ...]:
-    """Return the turn made after 0, 1, 2 ... counts of a block, up to `most`."""
+def turns_after(path: Path, most: int, *, halves: bool = False) -> tuple[Fraction, ...]:
+    """Return the turn made after 0, 1, 2 ... counts of a block, up to `most`; with `halves` before the next count."""
     turned, at = Fraction(0), 0
     done: list[Fraction] = []
     for counts in range(most + 1):
-        closes = _closes(path, counts)
+        closes = halves or _closes(path, counts)
         while at < len(path.said) and path.said[at].slot.beat <= counts - 1 + closes * _WITHIN:
             turned += path.said[at].turn
             at += 1

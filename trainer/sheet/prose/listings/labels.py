@@ -149,6 +149,8 @@ def _told(line: Line, labels: _Labels) -> Line | None:
         if not _are_sections(told, labels, bracketed=bracketed) or not (naming.worded or len(told) > 1):
             continue
         rest = [token for token in line.tokens[last:] if token.low not in _AND_SO_ON]
+        if _names_more(rest):
+            continue
         if rest and rest[0].kind == "word" and any(token.low in STEP_WORDS for token in rest[:_NEAR]):
             continue  # "add at end: 1-4 R jazz box" counts steps
         opened = first
@@ -165,6 +167,12 @@ def _told(line: Line, labels: _Labels) -> Line | None:
     return None
 
 
+def _names_more(rest: Sequence[Token]) -> bool:
+    """Whether another section is named at once, which is none of the labels: those are of something else."""
+    at = next((at for at, token in enumerate(rest) if token.low not in _BETWEEN), len(rest))
+    return at + 1 < len(rest) and rest[at].low in _SECTIONS and rest[at + 1].kind == "number"
+
+
 def _run(tokens: Sequence[Token], first: int, labels: _Labels) -> tuple[list[str], int]:
     """Return the labels that stand one after the other from a token on, and the index after them."""
     told: list[str] = []
@@ -174,6 +182,9 @@ def _run(tokens: Sequence[Token], first: int, labels: _Labels) -> tuple[list[str
         token = tokens[at]
         found, after = labels.first_of(tokens, at)
         if found and ranged and told[-1] in labels.mains and found[0] in labels.mains:
+            if after < len(tokens) and tokens[after].glued and tokens[after].low in ("&", "a", "e"):
+                # "s1 s2, s3 to 4&a" goes as far as a count of the third.
+                return [], first
             low, high = (labels.mains.index(one) for one in (told[-1], found[0]))
             found = list(labels.mains[low + 1 : high + 1])
         ranged = False

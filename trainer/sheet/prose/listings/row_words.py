@@ -23,8 +23,10 @@ _LEADS_STEPS = words_in("+ then with plus add and : ( do")
 _FEET = words_in("l r left right lf rf lh rh")
 _LOOKS = words_in("facing faces face at @ from starts start starting begins begin on to looking")
 """Words before where a wall begins."""
+_BEGINS = words_in("from starts start starting begins begin")
 _TICKS = words_in("x yes y ✓ ✔ ☑ • * ✅ + all full v o")
 _TICKED = words_in("✓ ✔ ☑ ✅")
+_HALVES = ("&", "a", "e")
 _CROSSES = words_in("- no n ✗ ✘ none / ✖ ❌ .")
 
 
@@ -136,7 +138,10 @@ class RowWords:
         if facing is not None and (
             tokens[at].kind in ("clock", "facing") or at == 0 or tokens[at - 1].text in (BREAK, ",", ".", "(")
         ):
-            row.facing = row.facing or facing
+            if (row.leave or row.puts) and row.facing is None and (not at or tokens[at - 1].low not in _BEGINS):
+                row.left = facing
+            else:
+                row.facing = row.facing or facing
             return beyond
         if match := END_WITH.match(text, starts[at]):
             steps, last = steps_from(tokens, bisect_left(starts, match.end()))
@@ -154,6 +159,9 @@ class RowWords:
         if best is None:
             return at
         last = bisect_left(starts, best[0])
+        if best[1] == "counts" and last < len(tokens) and tokens[last].glued and tokens[last].low in _HALVES:
+            # "s3 as far as 4&a" is no number of counts.
+            return at
         return last if self._does[best[1]](row, best[2], tokens[at:last]) else at
 
     def _named(self, tokens: Sequence[Token], at: int) -> int:
@@ -180,7 +188,7 @@ class RowWords:
             return last + 1
         tried = replace(row, puts=list(row.puts))
         if self._words(tried, inside):
-            for field in ("facing", "whole", "counts", "sections", "but", "puts", "leave"):
+            for field in ("facing", "left", "whole", "counts", "sections", "but", "puts", "leave"):
                 setattr(row, field, getattr(tried, field))
             return last + 1
         words = " ".join(token.low for token in inside)

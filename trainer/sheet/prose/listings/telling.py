@@ -51,7 +51,7 @@ class Telling:
             if row.raw:
                 yield self._line(row.line, [f"wall {row.number}", *self._facing(row), ":", *row.raw])
                 continue
-            yield self._line(row.line, [f"wall {row.number}", *self._facing(row), ":", *self._sentence(row)])
+            yield self._line(row.line, [f"wall {row.number}", *self._facing(row), ":", *self._sentence(row), *self._left(row)])
 
     def as_one(self, rows: Sequence[Line]) -> list[Line]:
         """Return the sentences of all walls as one line: they stand in one, or in one paragraph."""
@@ -76,6 +76,9 @@ class Telling:
 
     def _facing(self, row: ToldRow) -> list[str | Token]:
         return ["starts", row.facing] if row.facing is not None else []
+
+    def _left(self, row: ToldRow) -> list[str | Token]:
+        return [", facing", row.left] if row.left is not None else []
 
     def _sentence(self, row: ToldRow) -> list[str | Token]:
         """Return what is danced on a wall."""

@@ -41,6 +41,8 @@ class ToldRow:
     words: Tokens
     """The words after its wall's name."""
     facing: Token | None = None
+    left: Token | None = None
+    """The facing told behind what the wall is left for: "restart @6:00"."""
     whole: bool = False
     counts: int = 0
     """Counts danced, where they are told; 0: not told."""

@@ -64,10 +64,13 @@ class Ledger:
         headed = {counts for _, _, counts, _ in self.known.extras if counts}
         return headed | {inline.counts for inline in self.extras.inlines if inline.counts}
 
-    def cut(self, number: int) -> int | None:
-        """Return how much is danced of a wall of a dance without parts, as told so far; None: all of it."""
+    def cut(self, number: int) -> tuple[int, bool] | None:
+        """Return how many counts are danced of a wall of a dance without parts, as told so far, and whether with an &.
+
+        None: all of it.
+        """
         wall = self.walls.get(("", number))
-        cuts = [claim.after for claim in wall.claims if claim.leave != "continue"] if wall is not None else []
+        cuts = [(claim.after, claim.before is not None) for claim in wall.claims if claim.leave != "continue"] if wall is not None else []
         return min(cuts, default=None)
 
     def forget(self, claims: Sequence[Claim]) -> None:

@@ -28,7 +28,7 @@ class Passes:
         self._repeats = repeats or not played
         self.short: Mapping[str, Sequence[int]] = {}
         """By part the passes that the order of play marks as another form of it."""
-        self.cut: Callable[[int], int | None] = lambda number: None
+        self.cut: Callable[[int], tuple[int, bool] | None] = lambda number: None
         """How much of a wall is danced, as told so far; None: all of it."""
         self._counts = Counter(played)
 
@@ -88,7 +88,7 @@ class Passes:
     def _starts(self) -> list[Fraction]:
         """The facings with which the walls begin; none where the turn of the dance is not known."""
         net = self._known.net
-        turned = self._known.turned.get("", ())
+        turned, turned_on = self._known.turned.get("", ()), self._known.turned_on.get("", ())
         if net is None:
             net = turned[-1] if turned else _NETS.get(self._known.walls or 0)
         if net is None:
@@ -98,7 +98,8 @@ class Passes:
         for number in range(1, _HIGHEST + 2):
             starts.append(facing % 1)
             cut = self.cut(number)
-            facing += turned[cut] if cut is not None and cut < len(turned) else net
+            after, anded = cut or (len(turned), False)
+            facing += (turned_on if anded else turned)[after] if after < len(turned) else net
         return starts
 
     def _of_part(self, walls: Atom) -> tuple[list[Key], str]:

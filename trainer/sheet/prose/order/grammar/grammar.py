@@ -359,6 +359,11 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             halves.half_of_section,
         ),
         (rf"{BEFORE}(?P<many>n)(?:&\??h|m)-?su?", halves.sections_and_a_half),
+        # "sections 1 and 2, then section 3 up to 4&", "s1 s2, s3 (only to 4&a)"
+        (
+            rf"{BEFORE}(?:s?[nx][,>&-]*)*(?P<sec>s[nx])[,(]*u?U(?P<cnt>n)(?!-?[TGXH?mc])\)?u?",
+            makers.count_reached,
+        ),
         # "count 8 of section 2", "section 2, count 8", "after the second eight", "up to count 32", "first 16"
         (rf"{BEFORE}{CNT}[Ij]{SEC}u?", makers.place),
         (rf"{BEFORE}{SEC}[,:]I(?P<cnt>n)(?=[,:])", makers.place),
@@ -366,8 +371,6 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "after Figure 5 count 3 the music jumps"
         (rf"{BEFORE}{SEC},?(?P<cnt>cn)(?=\?)", makers.place),
         (rf"{BEFORE}(?P<sec>q),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.place),
-        # "sections 1 and 2, then section 3 up to 4&"
-        (rf"{BEFORE}(?P<sec>s[nx]),?U(?P<cnt>n)(?!-?[TGXH?mc])u?", makers.count_reached),
         (rf"{BEFORE}{SEC}u?", makers.place),
         # "begins at 6", "facing 12", "(you face the back)"
         (r"(?:y[IYU:]*|[IU]?Y[IU,:]*|[IU])f", makers.face),

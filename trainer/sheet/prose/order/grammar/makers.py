@@ -131,12 +131,14 @@ def place(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 
 def count_reached(s: Letters, match: re.Match[str]) -> list[Atom] | None:
-    """A count of a section, where it is no run of sections: "section 3 up to 4&a", "section 4 as far as 2"."""
-    holder = next(at for at in range(*match.span("sec")) if s.letters[at] in "nx")
+    """A count of a section, where it is no run of sections: "section 3 up to 4&a", "sections 1 and 2, 3 as far as 2"."""
+    holders = [at for at in range(match.start(), match.end("sec")) if s.letters[at] in "nx"]
+    numbers = [s.number(at) for at in holders]
     count = match.start("cnt")
-    plain = not s.lexemes[count].suffix and s.number(count) > s.number(holder)
-    after_others = re.search("[snxq][,>&]+[ID]*$", s.letters[: match.start()])
-    return None if plain and not after_others else place(s, match)
+    plain = not s.lexemes[count].suffix and s.number(count) > numbers[-1]
+    if (plain and len(numbers) == 1) or numbers != list(range(numbers[0], numbers[-1] + 1)):
+        return None
+    return place(s, match)
 
 
 _PHRASES = (6, 8)

@@ -35,6 +35,8 @@ class Known:
     """The turn of the whole dance, where it is known: finds "the third time you face 9 o'clock"."""
     turned: Mapping[str, tuple[Fraction, ...]] = field(default_factory=lambda: MappingProxyType({}))
     """By part the turn made after so many counts, none of them first; empty where the steps were not read."""
+    turned_on: Mapping[str, tuple[Fraction, ...]] = field(default_factory=lambda: MappingProxyType({}))
+    """The same with the e, & or a after each count."""
     stands: Mapping[str, tuple[Weight, ...]] = field(default_factory=lambda: MappingProxyType({}))
     """By part the weight after so many counts, none of them first; empty where the steps were not read."""
     anded: Mapping[str, frozenset[int]] = field(default_factory=lambda: MappingProxyType({}))

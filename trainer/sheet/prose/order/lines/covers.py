@@ -4,6 +4,7 @@ The pieces follow one another from the first count on without a gap: this is wha
 run is put as one number of counts, and an extra between two pieces as one after so many. Common practice, no source.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -42,6 +43,8 @@ class _Cover:
     """At least one piece names a section, or more than a number of counts."""
     read: bool = False
     """It is one piece that needs no putting."""
+    half: tuple[Token, ...] = ()
+    """The half counts after its last one that are danced too: "4&a"."""
 
 
 class Covers:
@@ -106,8 +109,10 @@ class Covers:
         cover = runs(at, 0, None)
         if cover is None:
             return None
+        if cover.named and not cover.inserts and (half := _half_counts(tokens, cover.last)):
+            return replace(cover, last=cover.last + len(half), half=half)
         closed = self._aside(tokens, cover.last)
-        if pieces.go_on(closed) or pieces.lists_on(at, closed):
+        if pieces.go_on(closed) or pieces.lists_on(at, closed) or (cover.named and _goes_as_far_as(tokens, closed)):
             # What follows leaves a gap, or is no section of the dance: the row stays as it stands.
             return replace(cover, last=0)
         # "12, 9, 6" are no counts one after the other.
@@ -164,13 +169,39 @@ class Covers:
             yield from (() if not place else (mark,))
             yield from tokens[begins:ends]
             yield from (_word(first, "after"), _word(first, "count"), _number(first, counts))
-        if not cover.inserts or cover.counts < whole:
+        if cover.half:
+            section = bisect_left(self._ends, cover.counts)
+            yield from (_word(first, "to"), _word(first, "count"))
+            yield from (_number(first, cover.counts - self._ends[section - 1]), *cover.half)
+            yield from (_word(first, "of"), _word(first, "section"), _number(first, section))
+        elif not cover.inserts or cover.counts < whole:
             yield from ((mark,) if cover.inserts else ())
             yield from (
                 (_word(first, "all"),)
                 if cover.counts == whole
                 else (*danced, _number(first, cover.counts), _word(first, "counts"))
             )
+
+
+def _half_counts(tokens: Sequence[Token], at: int) -> tuple[Token, ...]:
+    """Return the half counts that are written right behind a number: "&a" of "4&a"."""
+    last = at
+    while last < len(tokens) and tokens[last].glued and tokens[last].low in ("&", "a", "e"):
+        last += 1
+    return tuple(tokens[at:last])
+
+
+def _goes_as_far_as(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a count follows up to which the last piece is danced: "section 3 up to and including 4&a"."""
+    at += at < len(tokens) and tokens[at].text == "("
+    last = at
+    while last < len(tokens) and tokens[last].low in _AS_FAR:
+        last += 1
+    counted = last > at and last < len(tokens) and tokens[last].kind == "number"
+    return counted and tokens[at].low not in ("and", "including")
+
+
+_AS_FAR = frozenset({"only", "up", "to", "until", "till", "through", "as", "far", "and", "including", "count", "counts"})
 
 
 def _numbers_a_step(tokens: Sequence[Token], at: int, last: int) -> bool:

@@ -7,7 +7,10 @@ from collections.abc import Iterator
 
 from trainer.sheet.prose.order.lines.piece_words import COUNTS, LISTED, OWN, SECTIONS, TO, Piece, PieceWords
 
-_UP_TO = (("up", "to"), ("as", "far", "as"), ("to",), ("through",), ("until",), ("till",), ("thru",), ("only",))
+_UP_TO = (
+    ("up", "to", "and", "including"), ("only", "to"), ("only", "up", "to"), ("up", "to"), ("as", "far", "as"), ("to",),
+    ("through",), ("until",), ("till",), ("thru",), ("only",),
+)  # fmt: skip
 _REST = frozenset({"rest", "remainder", "remaining", "other", "last", "second", "next"})
 _OTHERS = frozenset({"rest", "remainder"})
 _WITHOUT = (
