@@ -25,13 +25,14 @@ def with_ordinals(lines: Sequence[Line]) -> list[Line]:
 
 
 def _in_front(tokens: Sequence[Token]) -> Iterator[Token]:
-    """Yield tokens, "figure the third" and "figures the third and fourth" by their numbers, but for a heading."""
+    """Yield tokens, "figure the third" and "figures the third and fourth" by their numbers; a heading where it is parted."""
     named = False
     said = next((at for at, token in enumerate(tokens) if token.kind != "mark"), 0)
     for at, token in enumerate(tokens):
         before = tokens[at - 1].low if at else ""
         after = tokens[at + 1].low if at + 1 < len(tokens) else ""
-        if token.low == "the" and after in ORDINALS and at > said + 1 and before.removesuffix("s") in _NUMBERED:
+        heads = at == said + 1 and tokens[at + 2 : at + 3] and tokens[at + 2].kind != "mark"
+        if token.low == "the" and after in ORDINALS and not heads and before.removesuffix("s") in _NUMBERED:
             named = True
         elif token.low in ORDINALS and named:
             number = str(ORDINALS[token.low])

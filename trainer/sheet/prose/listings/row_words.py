@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS
 from trainer.sheet.prose.listings.naming import facing_at, is_picture
+from trainer.sheet.prose.listings.row_facings import faced, sure_facing
 from trainer.sheet.prose.listings.row_steps import steps_from
 from trainer.sheet.prose.listings.sayings import END_WITH, NUMBER, PATTERNS, TELLING
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
@@ -21,12 +22,11 @@ from trainer.sheet.prose.words import Token
 EIGHT = 8
 _LEADS_STEPS = words_in("+ then with plus add and : ( do")
 _FEET = words_in("l r left right lf rf lh rh")
-_LOOKS = words_in("facing faces face at @ from starts start starting begins begin on to looking")
-"""Words before where a wall begins."""
-_BEGINS = words_in("from starts start starting begins begin")
 _TICKS = words_in("x yes y ✓ ✔ ☑ • * ✅ + all full v o")
 _TICKED = words_in("✓ ✔ ☑ ✅")
 _HALVES = ("&", "a", "e")
+_HALF_COUNT = re.compile(r"\d (?:&|a|e)(?: |$)")
+"""An aside that goes so far tells how much of a section is danced: "s3 (only to 4&a)"."""
 _CROSSES = words_in("- no n ✗ ✘ none / ✖ ❌ .")
 
 
@@ -90,7 +90,7 @@ class RowWords:
         if role == "ends" and any(facing_at(cell, at)[0] for at in range(len(cell))):
             return True
         if role == "start":
-            row.facing = next((found for at in range(len(cell)) if (found := _sure_facing(cell, at))), row.facing)
+            row.facing = next((found for at in range(len(cell)) if (found := sure_facing(cell, at))), row.facing)
             return True
         numbers = [int(token.text[:3]) for token in cell if token.kind == "number"]
         if (
@@ -132,17 +132,8 @@ class RowWords:
             return bar
         if tokens[at].text in "([":
             return self._bracket(row, tokens, at)
-        if tokens[at].low in _LOOKS and at + 1 < len(tokens) and tokens[at + 1].kind in ("clock", "facing"):
-            return at + 1
-        facing, beyond = facing_at(tokens, at)
-        if facing is not None and (
-            tokens[at].kind in ("clock", "facing") or at == 0 or tokens[at - 1].text in (BREAK, ",", ".", "(")
-        ):
-            if (row.leave or row.puts) and row.facing is None and (not at or tokens[at - 1].low not in _BEGINS):
-                row.left = facing
-            else:
-                row.facing = row.facing or facing
-            return beyond
+        if (told := faced(row, tokens, at)) > at:
+            return told
         if match := END_WITH.match(text, starts[at]):
             steps, last = steps_from(tokens, bisect_left(starts, match.end()))
             if steps:
@@ -159,7 +150,8 @@ class RowWords:
         if best is None:
             return at
         last = bisect_left(starts, best[0])
-        if best[1] == "counts" and last < len(tokens) and tokens[last].glued and tokens[last].low in _HALVES:
+        halved = last < len(tokens) and tokens[last].glued and tokens[last].low in _HALVES
+        if best[1] == "counts" and halved:
             # "s3 as far as 4&a" is no number of counts.
             return at
         return last if self._does[best[1]](row, best[2], tokens[at:last]) else at
@@ -192,7 +184,7 @@ class RowWords:
                 setattr(row, field, getattr(tried, field))
             return last + 1
         words = " ".join(token.low for token in inside)
-        return at if TELLING.search(words) else last + 1
+        return at if TELLING.search(words) or _HALF_COUNT.search(words) else last + 1
 
     def _but(self, row: ToldRow, match: re.Match[str], tokens: Sequence[Token]) -> bool:
         row.but = tuple(tokens)
@@ -286,10 +278,6 @@ def _plain(tokens: Sequence[Token], match: re.Match[str]) -> tuple[Token, ...]:
     """Return the words of a plain extra: its kind and number or letter."""
     at = next(at for at, token in enumerate(tokens) if token.low == match["kind"])
     return tuple(tokens[at : at + 1 + bool(match["name"])])
-
-
-def _sure_facing(cell: Sequence[Token], at: int) -> Token | None:
-    return cell[at] if cell[at].kind == "clock" else facing_at(cell, at)[0]
 
 
 def _cells(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:

@@ -51,7 +51,9 @@ class Telling:
             if row.raw:
                 yield self._line(row.line, [f"wall {row.number}", *self._facing(row), ":", *row.raw])
                 continue
-            yield self._line(row.line, [f"wall {row.number}", *self._facing(row), ":", *self._sentence(row), *self._left(row)])
+            yield self._line(
+                row.line, [f"wall {row.number}", *self._facing(row), ":", *self._sentence(row), *self._left(row)]
+            )
 
     def as_one(self, rows: Sequence[Line]) -> list[Line]:
         """Return the sentences of all walls as one line: they stand in one, or in one paragraph."""

@@ -70,7 +70,11 @@ class Ledger:
         None: all of it.
         """
         wall = self.walls.get(("", number))
-        cuts = [(claim.after, claim.before is not None) for claim in wall.claims if claim.leave != "continue"] if wall is not None else []
+        cuts = (
+            [(claim.after, claim.before is not None) for claim in wall.claims if claim.leave != "continue"]
+            if wall is not None
+            else []
+        )
         return min(cuts, default=None)
 
     def forget(self, claims: Sequence[Claim]) -> None:

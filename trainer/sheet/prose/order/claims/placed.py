@@ -63,6 +63,9 @@ def _told(ledger: Ledger, told: Statement, place: Spec, counted: Spec | None, pa
     if further := _further(ledger, told, found, part):
         return further
     named = place.named or place.section is not None
+    if counted is not None and isinstance(found, Found) and counted.count == found.after:
+        # "4&a of section 3 (20 counts)" tells the half counts once.
+        return found
     if counted is not None and isinstance(found, Found) and named and _lies_in(ledger, counted, found, part):
         return ledger.find(counted, part)
     return found

@@ -269,7 +269,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf">?I?(?:(?P<pair>cn[&,]n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)){OF}:(?=[mH])", change_makers.weak_change),
         # "section 6, counts 7-8 become touch, hold"
         (r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)?:?b", change_makers.change),
-        (r"MI?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)?:?[IU]", change_makers.change),
+        (
+            r"MI?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)?:?[IU]",
+            change_makers.change,
+        ),
         # "in section 2, counts 7-8: stomp, hold"
         (
             r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?P<cnt>cn[-U]n|n-n)\)?(?::(?=[mH])|[,>]*D(?=[:m]))",

@@ -131,7 +131,7 @@ def place(s: Letters, match: re.Match[str]) -> list[Atom]:
 
 
 def count_reached(s: Letters, match: re.Match[str]) -> list[Atom] | None:
-    """A count of a section, where it is no run of sections: "section 3 up to 4&a", "sections 1 and 2, 3 as far as 2"."""
+    """A count of a section, where it is no run of sections: "section 3 up to 4&a", "sections 1, 2, 3 as far as 2"."""
     holders = [at for at in range(match.start(), match.end("sec")) if s.letters[at] in "nx"]
     numbers = [s.number(at) for at in holders]
     count = match.start("cnt")

@@ -201,7 +201,9 @@ def _goes_as_far_as(tokens: Sequence[Token], at: int) -> bool:
     return counted and tokens[at].low not in ("and", "including")
 
 
-_AS_FAR = frozenset({"only", "up", "to", "until", "till", "through", "as", "far", "and", "including", "count", "counts"})
+_AS_FAR = frozenset(
+    {"only", "up", "to", "until", "till", "through", "as", "far", "and", "including", "count", "counts"}
+)
 
 
 def _numbers_a_step(tokens: Sequence[Token], at: int, last: int) -> bool:
