@@ -25,7 +25,7 @@ def with_ordinals(lines: Sequence[Line]) -> list[Line]:
 
 
 def _in_front(tokens: Sequence[Token]) -> Iterator[Token]:
-    """Yield tokens, "figure the third" and "figures the third and fourth" by their numbers; a heading where it is parted."""
+    """Yield tokens, "figure the third" and "figures the third and fourth" by their numbers; a heading if it is parted."""
     named = False
     said = next((at for at, token in enumerate(tokens) if token.kind != "mark"), 0)
     for at, token in enumerate(tokens):
