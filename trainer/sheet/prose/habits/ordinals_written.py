@@ -16,23 +16,34 @@ _NUMBERED = {"figure", "phrase", "section", "part", "set", "block", "verse", "mo
 """What a sheet of the older manner numbers."""
 _WALLS = {"wall", "walls", "round", "time", "repetition"}
 _HIGHEST = 24
+_HEAD = 3
+"""Tokens of a heading by an ordinal: "Figure the Third"."""
 
 
 def with_ordinals(lines: Sequence[Line]) -> list[Line]:
     """Return the lines, the ordinals before a word for a wall as English writes them, behind a noun as numbers."""
     told = [replace(line, tokens=tuple(_told(line.tokens, at) for at in range(len(line.tokens)))) for line in lines]
+    told = [replace(line, tokens=_at_the_head(line.tokens)) for line in told]
     return [replace(line, tokens=tuple(_in_front(line.tokens))) for line in told]
 
 
+def _at_the_head(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Return the tokens of a heading with its ordinal first: "FIGURE THE FIRST. Waltz" as "First figure. Waltz"."""
+    noun, the, ordinal = [*(token.low for token in tokens[:3]), "", "", ""][:3]
+    parted = len(tokens) == _HEAD or (len(tokens) > _HEAD and tokens[_HEAD].text in (".", ":", ",", "-"))
+    if noun in _NUMBERED and the == "the" and ordinal in ORDINALS and parted:
+        return (tokens[2], tokens[0], *tokens[_HEAD:])
+    return tokens
+
+
 def _in_front(tokens: Sequence[Token]) -> Iterator[Token]:
-    """Yield tokens, "figure the third" and "figures the third and fourth" by their numbers; a heading if it is parted."""
+    """Yield tokens, "figure the third" and "figures the third and fourth" by their numbers, but for a heading."""
     named = False
     said = next((at for at, token in enumerate(tokens) if token.kind != "mark"), 0)
     for at, token in enumerate(tokens):
         before = tokens[at - 1].low if at else ""
         after = tokens[at + 1].low if at + 1 < len(tokens) else ""
-        heads = at == said + 1 and tokens[at + 2 : at + 3] and tokens[at + 2].kind != "mark"
-        if token.low == "the" and after in ORDINALS and not heads and before.removesuffix("s") in _NUMBERED:
+        if token.low == "the" and after in ORDINALS and at > said + 1 and before.removesuffix("s") in _NUMBERED:
             named = True
         elif token.low in ORDINALS and named:
             number = str(ORDINALS[token.low])

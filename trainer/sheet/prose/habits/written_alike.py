@@ -34,6 +34,7 @@ from trainer.sheet.prose.habits.half_labels import with_half_labels
 from trainer.sheet.prose.habits.half_signs import with_half_signs
 from trainer.sheet.prose.habits.hours_abroad import with_hours_from_abroad
 from trainer.sheet.prose.habits.initialled_sections import with_initialled_sections
+from trainer.sheet.prose.habits.intros_again import with_intros_again
 from trainer.sheet.prose.habits.intros_apart import with_intros_apart
 from trainer.sheet.prose.habits.last_part_ends import with_last_part_ended
 from trainer.sheet.prose.habits.lengths_beside import with_no_lengths_beside
@@ -107,6 +108,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
 )
 """What a page is without its talk; the notes below its steps are sought after that."""
 _OF_ITS_COUNTS: tuple[_Stage, ...] = (
+    with_intros_again,
     with_initialled_sections,
     with_headed_parts,
     with_last_part_ended,
