@@ -15,9 +15,9 @@ from trainer.sheet.prose.words import Token
 _BEGINS = r"(?:begin|start|commence|set off|go)s?"
 _DO = r"(?:make|do|dance|perform|give|take)s?"
 _BEFORE = re.compile(
-    rf"\b{_DO} (?:the|our|a) (?P<a>[a-z]+(?: [a-z]+)?)(?: once| first)? ?,? ?(?:and|then|and then|and so|so)"
+    rf"\b{_DO} (?:the|our|a) (?P<a>[a-z]+(?: [a-z]+)??)(?: once| first)? ?,? ?(?:and|then|and then|and so|so)"
     rf"(?: \w+)? {_BEGINS}\b|"
-    rf"\b{_BEGINS} with (?:the|our) (?P<b>[a-z]+(?: [a-z]+)?)(?:,? (?:which is )?danced)? (?:only )?once\b|"
+    rf"\b{_BEGINS} with (?:the|our) (?P<b>[a-z]+(?: [a-z]+)??)(?: ?,)?(?: which is)?(?: danced| done)? (?:only )?once\b|"
     rf"\b(?:first|before the dance(?: begins| starts)?)(?: of all)? ?,? (?:comes|{_DO}) (?:the|our) (?P<c>[a-z]+)"
     r"(?: once)?(?= [.,;:]|$)|"
     r"\bthe (?P<d>[a-z]+) (?:comes first|"
