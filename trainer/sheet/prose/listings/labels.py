@@ -23,6 +23,7 @@ _UP_TO = frozenset({"-", "to", "through", "thru"})
 _SECTIONS = words_in(
     "fig figs figure figures section sections sec secs eight eights block blocks part parts row rows s"
 )
+_AS_FAR = words_in("to until till through thru count counts cts")
 _KINDS = words_in("tag bridge ending")
 _AND_SO_ON = words_in("etc etcetera")
 _LEADING = _SECTIONS | words_in("facing faces face at from starts start starting begins begin on to is dance do")
@@ -168,9 +169,9 @@ def _told(line: Line, labels: _Labels) -> Line | None:
 
 
 def _names_more(rest: Sequence[Token]) -> bool:
-    """Whether another section is named at once, which is none of the labels: those are of something else."""
+    """Whether another section is named at once, which is none of the labels, or a count of the last one: "s3 to 4a"."""
     at = next((at for at, token in enumerate(rest) if token.low not in _BETWEEN), len(rest))
-    return at + 1 < len(rest) and rest[at].low in _SECTIONS and rest[at + 1].kind == "number"
+    return at + 1 < len(rest) and rest[at].low in _SECTIONS | _AS_FAR and rest[at + 1].kind == "number"
 
 
 def _run(tokens: Sequence[Token], first: int, labels: _Labels) -> tuple[list[str], int]:
