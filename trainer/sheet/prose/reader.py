@@ -7,7 +7,7 @@ from math import inf
 from trainer.dance.proof import proofread
 from trainer.problems import Problem, in_order, loud
 from trainer.routine import Routine
-from trainer.sheet.prose.changes.changed import resolved, sure, with_changes
+from trainer.sheet.prose.changes.changed import resolved, sure, with_changes, without_faulty
 from trainer.sheet.prose.changes.tellings import tellings_in, without
 from trainer.sheet.prose.extras.told_above import in_place, told_below
 from trainer.sheet.prose.habits.nicknames import with_nicknames
@@ -67,6 +67,8 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     if not _wrong(plain.routine, plain.problems):
         # Where the sheet reads soundly as it stands, only what fits well may be meant otherwise.
         found = sure(found)
+    wrong = {one.line for one in (*loud(plain.problems), *loud(proofread(plain.routine)))}
+    found = without_faulty(found, wrong)
     if not any(one.placed for one in found):
         return plain.routine, plain.problems
     if len(found) < len(tellings):

@@ -1,13 +1,14 @@
 """The changes of a sheet put into the order of its dance: each a change of counts, with what is danced after it."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import pairwise
 
 from trainer.dance.unroll import unroll
 from trainer.routine import Departure, Extra, Insert, OrderLine, Routine, Span
+from trainer.sheet.prose.changes.cues import SECTIONS
 from trainer.sheet.prose.changes.dance import Dance
 from trainer.sheet.prose.changes.otherwise import Otherwise
 from trainer.sheet.prose.changes.placing import Placed, Placer
@@ -35,6 +36,11 @@ class Resolved:
 
     telling: Telling
     placed: list[Placed] = field(default_factory=list)
+
+    @property
+    def only_leaves_out(self) -> bool:
+        """Whether it tells no more than that the wall ends early, as restarts are told too."""
+        return bool(self.placed) and all(one.first <= one.last and not one.counts for one in self.placed)
 
 
 def resolved(tellings: Sequence[Telling], routine: Routine, reader: Reader) -> list[Resolved]:
@@ -76,7 +82,7 @@ def _likened(telling: Telling, done: Sequence[Resolved]) -> Resolved | None:
 def _placed(telling: Telling, dance: Dance, placer: Placer) -> list[Placed]:
     """Return the changes of a telling at their places; none where one of them finds none."""
     row = _row(telling, dance)
-    if telling.row and row is None:
+    if (telling.row and row is None) or _names_none(telling, dance):
         return []
     found: list[Placed] = []
     more = placer.more
@@ -95,6 +101,18 @@ def _placed(telling: Telling, dance: Dance, placer: Placer) -> list[Placed]:
     if any(one.last >= two.first for one, two in pairwise(found)):
         return []
     return found
+
+
+def _names_none(telling: Telling, dance: Dance) -> bool:
+    """Whether a section is named that the dance does not have: that is a fault of the sheet, wherever it stands."""
+    named = [
+        int(one)
+        for match in SECTIONS.finditer(telling.text)
+        if not match[0].startswith(("line", "row"))
+        for one in match.groups()
+        if one
+    ]
+    return max(named, default=0) > len(dance.ends) - 1
 
 
 def _says_again(told: Otherwise, row: tuple[int, int, int] | None, placer: Placer) -> bool:
@@ -131,6 +149,11 @@ def _row(telling: Telling, dance: Dance) -> tuple[int, int, int] | None:
         if row is not None:
             return row
     return None
+
+
+def without_faulty(found: Sequence[Resolved], lines: Collection[int]) -> list[Resolved]:
+    """Return tellings without those of a wall that ends early in whose lines something is wrong: that is a fault."""
+    return [one for one in found if not (one.only_leaves_out and any(line in lines for line, _, _ in one.telling.cuts))]
 
 
 def sure(found: Sequence[Resolved]) -> list[Resolved]:

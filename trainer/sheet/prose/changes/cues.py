@@ -114,7 +114,7 @@ INSTEAD = re.compile(r"\b(?:instead of|in place of|rather than|in the place of|i
 NOT = re.compile(
     r"\b(?:there (?:is|are) (?:no|nothing)|(?:has|have) no more|(?:is|are) not(?: a)?|do not|does not|did not|"
     r"don't|doesn't|dont|we do not|no more|not(?: an?| the)?|"
-    r"no|without(?: the| a)?|forget(?: about)?|nothing|never) (?!weight|wt)"
+    r"no|without(?: the| a| its| any)?|forget(?: about)?|nothing|never) (?!weight|wt)"
 )
 DROP = re.compile(
     r"\b(?<!is )(?<!are )(?:skip|skips|leave out|leaves out|leave off|drop|drops|omit|omits|miss out|cut out|"
@@ -150,5 +150,9 @@ LISTED = re.compile(
     r"the) )"
 )
 """Where what is danced begins, after what is left out: of that several things may be listed."""
-ENDS = re.compile(r"(?:^|, )done ?$|\bending\b")
+ENDS = re.compile(r"(?:^|, )done ?$|^ending\b")
 """The dance ends there."""
+SECTIONS = re.compile(
+    rf"\b(?:{SECTION_WORD}|figs) (?:\. )?(?P<first>\d+) (?:(?:to|-|and|&) (?P<last>\d+) )?(?!(?:counts?|cts?) )"
+)
+"""All sections that are named by their numbers."""

@@ -14,6 +14,8 @@ from trainer.sheet.prose.changes.dance import Dance
 from trainer.sheet.prose.changes.otherwise import Otherwise
 from trainer.sheet.prose.changes.references import Run, follow, runs_of, turning
 from trainer.sheet.prose.changes.steps_read import WRONG_FOOT, Steps, StepsRead
+from trainer.sheet.prose.changes.told_steps import only_turns
+from trainer.sheet.prose.changes.wording import words_of
 from trainer.sheet.prose.reading_state import Reader
 from trainer.sheet.prose.words import Token
 from trainer.terms import Weight
@@ -22,6 +24,15 @@ _OUTSIDE = 3.0
 _MISSED = 2.0
 _TRIED = 10
 """So many places are tried with the steps."""
+_AMOUNTS = (
+    (" 3 quarters", Fraction(3, 4)),
+    (" 3/4", Fraction(3, 4)),
+    (" half", Fraction(1, 2)),
+    (" 1/2", Fraction(1, 2)),
+    (" quarter", Fraction(1, 4)),
+    (" 1/4", Fraction(1, 4)),
+)
+"""Words for the amount of a turn."""
 _MAY_FIT = 0.4
 _MOST = 1.4
 """More must not be wrong with a place."""
@@ -92,6 +103,8 @@ class Placer:
             return self._likewise(told)
         if told.again:
             return self._again(told)
+        if told.steps and only_turns(told.steps) and (turned := self._turned(told, row)) is not None:
+            return turned
         if told.steps and told.past and not (told.instead or told.counts or told.edge):
             return None
         if told.steps:
@@ -99,6 +112,28 @@ class Placer:
         if told.holds:
             return self._held(told)
         return None
+
+    def _turned(self, told: Otherwise, row: tuple[int, int, int] | None) -> Placed | None:
+        """Return a step that is danced with another amount of turn: "the half pivot is only a quarter"."""
+        words = words_of(told.steps).text
+        amount = next((share for said, share in _AMOUNTS if said in f" {words}"), None)
+        first, last = next(iter(self._ranges(told, row)), (1, self._dance.counts))
+        named = [run for one in told.instead for run in self._runs(told, one)]
+        counts = [
+            count for count in turning(self._dance, first, last) if not named or any(a <= count <= b for a, b in named)
+        ]
+        if amount is None or len(counts) != 1 or not (named or told.section or row):
+            return None
+        count = counts[0]
+        events = tuple(
+            event.but(
+                beat=beat - (count - 1), turn=amount if event.turn > 0 else -amount, then=Fraction(0), facing=None
+            )
+            if event.turn
+            else event.but(beat=beat - (count - 1), facing=None)
+            for beat, event in self._dance.within(count, count)
+        )
+        return Placed(count, count, events, 1, told.leaves, told.holds, line=told.line, told=told.steps)
 
     def _nowhere(self, told: Otherwise, row: tuple[int, int, int] | None) -> bool:
         """Whether a section or counts are spoken of that the dance does not have: that is a fault of the sheet."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from trainer.sheet.prose.changes import cues
 from trainer.sheet.prose.changes.otherwise import Otherwise
 from trainer.sheet.prose.changes.told_steps import VERBAL, comma, only_steps, only_turns, tells_steps
-from trainer.sheet.prose.changes.wording import Words, numbers_in, words_of
+from trainer.sheet.prose.changes.wording import Words, faced_in, numbers_in, words_of
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
 
@@ -68,6 +68,11 @@ def of_sentence(
     if told.now.likewise or told.now.again:
         return [replace(told.now, line=tokens[0].line)], carried
     _bodies(told)
+    if told.now.holds and told.now.instead and not told.found:
+        # "Hold for 4 counts instead of the vine left."
+        held = replace(tokens[0], kind="word", text="hold", low="hold", value=None)
+        told.now = replace(told.now, length=told.now.holds, holds=0)
+        _take_steps(told, (held,))
     now = replace(told.now, line=tokens[0].line)
     if told.found:
         told.found[-1] = _with_end(told.found[-1], now)
@@ -97,8 +102,8 @@ def _ends(told: _Sentence) -> bool:
         again=told.take(cues.AGAIN) is not None,
     )
     if told.now.leaves:
-        faced = [token.value for token in told.words.tokens if token.kind in ("clock", "facing")]
-        told.now = replace(told.now, faces=told.now.faces if told.now.faces is not None else next(iter(faced), None))
+        faces = told.now.faces if told.now.faces is not None else faced_in(told.words)
+        told.now = replace(told.now, faces=faces)
     return onward
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from trainer.sheet.prose.changes.walls_told import Walls, only_begins, walls_in
-from trainer.sheet.prose.changes.wording import Words, words_of
+from trainer.sheet.prose.changes.wording import Words, faced_in, words_of
 from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.tokens import plain, tokens_of
@@ -22,7 +22,9 @@ _LONGEST = 300
 _BRACKETED = re.compile(r"\(([^()]*)\)|\[([^\[\]]*)\]")
 _CELLS = re.compile(r"\s*(?:\||\t|>>>|\s{3,})\s*")
 _ONLY_WALLS = re.compile(r"(?:in |on )?$")
-_BEGUN = re.compile(r"\( (?:which |it |that |you )?(?:begin|start)s? (?:it )?(?:at |facing |on |to )*(?=\d)")
+_BEGUN = re.compile(
+    r"\(? ?(?:which |it |that |you )*(?:begin|start)s? [^)]*\)|\(? ?(?:which |it |you )*(?:begin|start)s? [^),:.]*"
+)
 _MARK = re.compile(r"^\s*(\*+|\(\*+\)|\+|†|\(!\)|#)\s*(?=\w)")
 _OPENING = re.compile(r"^[^\w\"'\[(]*(?:\(!\) ?)?")
 """Bullets and marks that open a line."""
@@ -225,8 +227,7 @@ def _opened(words: Words, now: Telling | None) -> tuple[Telling | None, tuple[To
 def _starts(words: Words, walls: Walls) -> Fraction | None:
     """Return the facing that a bracket behind the walls says they begin with: "wall 3 (starts 12:00)"."""
     match = _BEGUN.match(words.text, walls.last)
-    token = words.tokens[words.place(match.end())] if match is not None and match.end() < len(words.text) else None
-    return token.value if token is not None and token.kind in ("clock", "facing") else None
+    return faced_in(words.cut(match.start(), match.end())) if match is not None else None
 
 
 def _only_heads(telling: Telling) -> bool:

@@ -7,10 +7,12 @@ import re
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS
 from trainer.sheet.prose.words import Token
 
+_HOURS = 12
 _ROMAN = {"ii": "2", "iii": "3", "iv": "4", "vi": "6", "vii": "7", "viii": "8"}
 _SHORT = {"thru": "to", "through": "to", "till": "to", "until": "to", "'n'": "and", "n": "and"}
 
@@ -62,3 +64,17 @@ def _plain(token: Token) -> str:
 def numbers_in(text: str) -> list[int]:
     """Return the numbers of a text."""
     return [int(one) for one in re.findall(r"\b\d+\b", text)]
+
+
+def faced_in(words: Words, first: int = 0) -> Fraction | None:
+    """Return the first facing that is told behind a place of a text: "facing 6:00", "begins at 3 o'clock"."""
+    for at, token in enumerate(words.tokens):
+        if words.starts[at] < first:
+            continue
+        if token.kind in ("clock", "facing") and token.value is not None:
+            return token.value
+        after = words.tokens[at + 1].low if at + 1 < len(words.tokens) else ""
+        hour = int(token.text) if token.kind == "number" and len(token.text) < 3 else 0
+        if 0 < hour <= _HOURS and after in ("o'clock", "oclock", "o"):
+            return Fraction(hour % _HOURS, _HOURS)
+    return None
