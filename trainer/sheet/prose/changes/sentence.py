@@ -276,6 +276,9 @@ def _not_danced(told: _Sentence, lead: str, first: int, last: int) -> None:
         told.found[-1] = now
     else:
         told.now = now
+    if lead == "drop" and told.text[end : end + 1] == "(":
+        # "We drop the third eight (the heels)."
+        end = max(told.text.find(")", end, last) + 1, end)
     rest = told.tokens(end, last)
     if tells_steps(rest):
         _take_steps(told, rest)
