@@ -76,7 +76,8 @@ ELSEWHERE = re.compile(r"\bsee (?:bottom|below|above|the|in|note|foot)\b|\bnext 
 ADDED = re.compile(
     r"\b(?:tags?|bridge|ending|add|adds|added|coda|outro|finale|pose|to finish|runs? out|stops?|"
     r"last wall|is the last|fades?|interlude|ends?(?= (?:the|it|early|in|on|with|here|there|after|"
-    r"of the dance|[,.]))|the end(?! of (?:the )?(?:sec|line|wall|set|part|s \d))|2 times|twice|nearly it|last time|done|"
+    r"of the dance|[,.]))|the end(?! of (?:the )?(?:sec|line|wall|set|part|s \d))|"
+    r"2 times|twice|nearly it|last time|done|"
     r"finish(?:es|ing)?(?! (?:it|section|sec|set|part|line|figure|the))|(?:extra|more) (?:counts?|beats?)|"
     r"(?:counts?|beats?) more|extra|put in|end(?= *$| \.))\b(?! of (?:sec|the sec|line|set|part|\d))"
 )
