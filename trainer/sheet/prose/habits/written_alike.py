@@ -67,6 +67,7 @@ from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.habits.walls_counted import with_counted_walls
 from trainer.sheet.prose.habits.walls_faced_on import with_walls_faced_on
 from trainer.sheet.prose.habits.walls_numbered import without_wall_numbers
+from trainer.sheet.prose.habits.weights_behind import with_weights_before_counts
 from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.keys.finding import Keyed, with_keys
 from trainer.sheet.prose.listings.labels import with_labelled_walls
@@ -109,6 +110,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
 """What a page is without its talk; the notes below its steps are sought after that."""
 _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_intros_again,
+    with_weights_before_counts,
     with_initialled_sections,
     with_headed_parts,
     with_last_part_ended,
