@@ -5,7 +5,7 @@ without it, line by line, or where the sheet says what it means: "“+” is sai
 always. All of them are told as an &.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.text.layout import BREAK, Line
@@ -16,6 +16,10 @@ _PLAIN = {
     "or", "of", "x", "until", "till",
 }  # fmt: skip
 """What is understood as it is, or joins counts without a half beat."""
+_EDGES = {BREAK, ":", "|", "(", ")", "[", "]", "{", "}", "=", "//"}
+"""What stands at the edge of counts."""
+_USUAL = {"+"}
+"""Signs that may be explained and stand only at the edge of counts."""
 _PARTING = ".,;:/-_>()[]{}"
 _QUOTES = "'\"*"
 _SURE = {"&", "and", "n"}
@@ -58,12 +62,39 @@ def with_half_signs(lines: Sequence[Line], fill: Fill) -> tuple[Line, ...]:
     edges = [edge for index, line in enumerate(lines) for edge in _edges(line.tokens, index)]
     strange = {join.sign for edge in edges for join in edge.joins if join.sign not in _PLAIN}
     signs = {sign for sign in strange if _is_half(sign, edges, lines, fill)}
+    signs |= {sign for sign in _USUAL - signs if any(_explains(line, sign) for line in lines)}
     if not signs:
         return tuple(lines)
     done = list(lines)
     for edge in edges:
         done[edge.line] = _told(done[edge.line], edge, signs)
-    return tuple(done)
+    return tuple(replace(line, tokens=_with_outer_halves(line.tokens, signs)) for line in done)
+
+
+def _with_outer_halves(tokens: tuple[Token, ...], signs: Collection[str]) -> tuple[Token, ...]:
+    """Return tokens with the sign as an & also before the first of some counts, or behind the last: "+3 4", "5+6+"."""
+    return tuple(
+        replace(token, kind="amp", text="&", low="&", value=None)
+        if token.low in signs and (_opens_counts(tokens, at) or _closes_counts(tokens, at))
+        else token
+        for at, token in enumerate(tokens)
+    )
+
+
+def _opens_counts(tokens: Sequence[Token], at: int) -> bool:
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    edge = at == 0 or tokens[at - 1].text in _EDGES
+    return edge and after is not None and bool(_value(after)) and not _turns(tokens, at + 1)
+
+
+def _closes_counts(tokens: Sequence[Token], at: int) -> bool:
+    edge = at + 1 == len(tokens) or tokens[at + 1].text in _EDGES
+    return edge and at > 0 and bool(_value(tokens[at - 1])) and tokens[at].glued
+
+
+def _turns(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a number begins a fraction."""
+    return at + 1 < len(tokens) and tokens[at + 1].text == "/"
 
 
 def _edges(tokens: Sequence[Token], index: int) -> Iterator[_Edge]:
@@ -147,9 +178,13 @@ def _is_half(sign: str, edges: Sequence[_Edge], lines: Sequence[Line], fill: Fil
 
 def _explains(line: Line, sign: str) -> bool:
     """Whether a line says that a sign is an and: "+ = and", "The “u” is the half beat"."""
-    if len(line.tokens) > _KEY or not any(token.low == sign for token in line.tokens):
-        return False
-    return any(token.low in _MEANS for token in line.tokens if token.low != sign)
+    pieces: list[list[str]] = [[]]
+    for token in line.tokens:
+        pieces += [[]] if token.text in (";", ".", BREAK) else []
+        pieces[-1].append(token.low)
+    return any(
+        sign in piece and len(piece) <= _KEY and any(low in _MEANS for low in piece if low != sign) for piece in pieces
+    )
 
 
 def _told(line: Line, edge: _Edge, signs: set[str]) -> Line:
