@@ -74,7 +74,7 @@ Name = tuple[str, ...]
 def with_nicknames(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with the sheet's own names for its extras read as tag, bridge or ending."""
     headed = {line.number: found for line in lines[1:] if (found := _named(line.tokens) or _closing(line.tokens))}
-    lines = _with_lengths(lines, headed)
+    lines = _with_lengths([_as_an_ending(line) if at else line for at, line in enumerate(lines)], headed)
     if not headed:
         return tuple(lines)
     called: dict[Name, tuple[str, int]] = {}
@@ -238,6 +238,15 @@ def _closing(tokens: Sequence[Token]) -> tuple[Name, str] | None:
     words = [token for token in tokens if token.low not in _ARTICLES and token.text not in (":", ".")]
     alone = len(words) == 1 and words[0].low in _CLOSINGS and words[0].text[0].isupper()
     return ((words[0].low,), "ending") if alone else None
+
+
+def _as_an_ending(line: Line) -> Line:
+    """Return a line that is no more than the name of an ending, "The Bow", read as its heading."""
+    if extra_kind(line.tokens) or not _closing(line.tokens):
+        return line
+    return replace(
+        line, tokens=tuple(replace(one, low="ending") if one.low in _CLOSINGS else one for one in line.tokens)
+    )
 
 
 def _name(tokens: Sequence[Token]) -> Name:
