@@ -151,7 +151,7 @@ def _told(line: Line, labels: _Labels) -> Line | None:
             continue
         rest = [token for token in line.tokens[last:] if token.low not in _AND_SO_ON]
         if _names_more(rest):
-            continue
+            return None
         if rest and rest[0].kind == "word" and any(token.low in STEP_WORDS for token in rest[:_NEAR]):
             continue  # "add at end: 1-4 R jazz box" counts steps
         opened = first
