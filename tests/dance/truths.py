@@ -40,6 +40,9 @@ def _scorer() -> Any:
     return scorer
 
 
+_AGAIN = " again"
+
+
 def routine_of(path: Path) -> tuple[Routine, list[list[Told]]]:
     """Return the routine that a truth tells, and its walls as danced."""
     truth = json.loads(path.read_text(encoding="utf-8"))
@@ -102,12 +105,16 @@ def _parts(truth: dict[str, Any]) -> Iterator[Part]:
 def _extras(truth: dict[str, Any], walls: list[list[Told]]) -> Iterator[tuple[str, Extra]]:
     """Yield the extras by name, each with the turns that it makes where it is danced first."""
     seen: set[str] = set()
+    opening: set[str] = set()
     for place, one in enumerate(truth["order"]):
-        for name, at in one.get("extras") or ():
+        for called, at in one.get("extras") or ():
+            # A danced intro that comes again is a tag there.
+            name = f"{called}{_AGAIN}" if at and called in opening else called
+            opening |= set() if at else {called}
             if name in seen:
                 continue
             seen.add(name)
-            told, wall = truth["extras"][name], walls[place]
+            told, wall = truth["extras"][called], walls[place]
             ends = one.get("leaves") == "ends" or name.startswith(("End", "Finish"))
             if at == 0:
                 kind, facing, weight = "intro", read_clock(told[0][3]), "R" if told[0][1] == "L" else "L"
@@ -117,7 +124,7 @@ def _extras(truth: dict[str, Any], walls: list[list[Told]]) -> Iterator[tuple[st
             assert facing is not None
             events = _events(told, truth["feel"], facing, weight)
             starts = facing if at == 0 else None
-            yield name, Extra(kind=kind, name=name, counts=_whole(told), events=events, starts=starts)
+            yield name, Extra(kind=kind, name=called, counts=_whole(told), events=events, starts=starts)
 
 
 def _order(truth: dict[str, Any], parts: tuple[Part, ...], extras: dict[str, Extra]) -> Iterator[OrderLine]:
@@ -130,7 +137,7 @@ def _order(truth: dict[str, Any], parts: tuple[Part, ...], extras: dict[str, Ext
         departures: list[Departure] = []
         for name, at in sorted(one.get("extras") or (), key=lambda extra: extra[1]):
             if at:
-                insert = Insert(kind=extras[name].kind, name=name)
+                insert = Insert(kind=extras.get(f"{name}{_AGAIN}", extras[name]).kind, name=name)
                 departures.append(Departure(after=int(at), before=_before(truth, part, at), inserts=(insert,)))
         leave = {"ends": "end"}.get(one.get("leaves"), "next" if part else "restart")
         if one["danced"] < counts[part]:

@@ -65,8 +65,9 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     bare = _read(without(text, tellings))
     found = resolved(tellings, bare.routine, bare.reader)
     if not _wrong(plain.routine, plain.problems):
-        # Where the sheet reads soundly as it stands, only what fits well may be meant otherwise.
-        found = sure(found)
+        # Where the sheet reads soundly as it stands, only what fits well, and was not understood, is meant otherwise.
+        told = {place.span.line for line in plain.routine.order for place in line.departures if place.span is not None}
+        found = [one for one in sure(found) if not told & {line for line, _, _ in one.telling.cuts}]
     wrong = {one.line for one in (*loud(plain.problems), *loud(proofread(plain.routine)))}
     found = without_faulty(found, wrong)
     if not any(one.placed for one in found):

@@ -75,7 +75,7 @@ def _with_outer_halves(tokens: tuple[Token, ...], signs: Collection[str]) -> tup
     """Return tokens with the sign as an & also before the first of some counts, or behind the last: "+3 4", "5+6+"."""
     return tuple(
         replace(token, kind="amp", text="&", low="&", value=None)
-        if token.low in signs and (_opens_counts(tokens, at) or _closes_counts(tokens, at))
+        if token.kind == "mark" and token.low in signs and (_opens_counts(tokens, at) or _closes_counts(tokens, at))
         else token
         for at, token in enumerate(tokens)
     )
@@ -180,7 +180,8 @@ def _explains(line: Line, sign: str) -> bool:
     """Whether a line says that a sign is an and: "+ = and", "The “u” is the half beat"."""
     pieces: list[list[str]] = [[]]
     for token in line.tokens:
-        pieces += [[]] if token.text in (";", ".", BREAK) else []
+        # A word may stand in any sentence; a sign is explained among others.
+        pieces += [[]] if token.text in (";", ".", BREAK) and not sign.isalpha() else []
         pieces[-1].append(token.low)
     return any(
         sign in piece and len(piece) <= _KEY and any(low in _MEANS for low in piece if low != sign) for piece in pieces

@@ -11,6 +11,7 @@ from dataclasses import replace
 from trainer.sheet.prose.lexis.lexeme import Names
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
+from trainer.sheet.prose.order.grammar.places import Spec
 from trainer.sheet.prose.text.tokens import tokens_of
 from trainer.sheet.prose.words import Token
 
@@ -56,6 +57,9 @@ def told_twice(tokens: Sequence[Token], names: Names, sections: Sequence[int], *
         return ()
     if walls and (walls[0].at == "end" or walls[0].part or walls[0].every or not walls[0].walls):
         return ()
+    if any(one.kind == "place" and one.spec is not None and _is_a_count(one.spec) for one in sentence.atoms):
+        # "Wall 3 after 16 counts: repeat section 2" tells its place.
+        return ()
     section = _doubled(sentence, sections)
     if not section:
         return ()
@@ -89,6 +93,11 @@ def _doubled(sentence: Sentence, sections: Sequence[int]) -> int:
 def _words(sentence: Sentence, text: Sequence[str], atom: Atom) -> tuple[str, str]:
     first, last = sentence.lexemes[atom.first].first, sentence.lexemes[atom.last - 1].last
     return " ".join(text[:first]), _VERBS.sub("", " ".join(text[last:]))
+
+
+def _is_a_count(spec: Spec) -> bool:
+    """Whether a place is told by its count alone."""
+    return spec.count is not None and not (spec.block or spec.section or spec.from_end or spec.named)
 
 
 def _number(sentence: Sentence, atom: Atom, sections: Sequence[int]) -> int:
