@@ -7,8 +7,6 @@ from math import inf
 from trainer.dance.proof import proofread
 from trainer.problems import Problem, in_order, loud
 from trainer.routine import Routine
-from trainer.sheet.prose.changes.changed import resolved, sure, with_changes, without_faulty
-from trainer.sheet.prose.changes.tellings import tellings_in, without
 from trainer.sheet.prose.extras.told_above import in_place, told_below
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.written_alike import written_alike
@@ -16,7 +14,6 @@ from trainer.sheet.prose.one_view import ViewRead, read_view
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.plays.unheard import unheard
-from trainer.sheet.prose.reading_state import Reader
 from trainer.sheet.prose.remarks_kept import with_remarks_kept
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.views.page_views import doubtful_views, filled_view, plain_views
@@ -55,52 +52,6 @@ class _Views:
 def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     """Read a teacher's sheet; return the routine as far as it could be read, and what is wrong in its words and counts.
 
-    What some walls are told to dance otherwise is sought apart: the dance is read without it, and where it finds its
-    place there, and no more is wrong so, it is put in.
-    """
-    plain = _read(text)
-    tellings = tellings_in(text)
-    if not tellings or plain.tokens > _MOST_TOKENS // 2:
-        return plain.routine, plain.problems
-    bare = _read(without(text, tellings))
-    found = resolved(tellings, bare.routine, bare.reader)
-    if not _wrong(plain.routine, plain.problems):
-        # Where the sheet reads soundly as it stands, only what fits well, and was not understood, is meant otherwise.
-        told = {place.span.line for line in plain.routine.order for place in line.departures if place.span is not None}
-        found = [one for one in sure(found) if not told & {line for line, _, _ in one.telling.cuts}]
-    wrong = {one.line for one in (*loud(plain.problems), *loud(proofread(plain.routine)))}
-    found = without_faulty(found, wrong)
-    if not any(one.placed for one in found):
-        return plain.routine, plain.problems
-    if len(found) < len(tellings):
-        # What tells no change stays where it stands.
-        bare = _read(without(text, [one.telling for one in found]))
-        found = resolved([one.telling for one in found], bare.routine, bare.reader)
-    routine = with_changes(bare.routine, found)
-    if _wrong(routine, bare.problems) > _wrong(plain.routine, plain.problems):
-        return plain.routine, plain.problems
-    return routine, bare.problems
-
-
-def _wrong(routine: Routine, problems: Sequence[Problem]) -> int:
-    """Return how many things are found wrong with a sheet."""
-    return len(loud(problems)) + len(loud(proofread(routine)))
-
-
-@dataclass(frozen=True, slots=True)
-class _Read:
-    """A sheet as it was read."""
-
-    routine: Routine
-    problems: tuple[Problem, ...]
-    reader: Reader
-    tokens: int
-    """So many tokens were read in all its views."""
-
-
-def _read(text: str) -> _Read:
-    """Read a sheet as it stands.
-
     The page is read as its lines stand; where more than one thing is wrong so, it is read in its other views too,
     and what leaves the least wrong is kept. The laws of the dance are not proofread here (`dance.proof` does that on
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
@@ -117,7 +68,7 @@ def _read(text: str) -> _Read:
         best = plain if best is None or plain.price <= best.price else best
     routine, problems = in_place(best.routine, best.problems)
     found = in_order([*problems, *unheard(lines, routine)])
-    return _Read(*with_remarks_kept(routine, found, text, keyed.keys), best.reader, views.tokens)
+    return with_remarks_kept(routine, found, text, keyed.keys)
 
 
 def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:
