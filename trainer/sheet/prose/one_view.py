@@ -55,8 +55,6 @@ class ViewRead:
     routine: Routine
     problems: tuple[Problem, ...]
     price: float
-    reader: Reader
-    """What was known while it was read."""
 
 
 def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
@@ -80,7 +78,7 @@ def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
     extras = extras_of(reader, mains, paths, told)
     routine = renumbered(_routine(reader, parts, extras, told))
     problems = in_order(reader.problems)
-    return ViewRead(routine, problems, _price(routine, problems, told, page), reader)
+    return ViewRead(routine, problems, _price(routine, problems, told, page))
 
 
 def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page) -> float:

@@ -266,8 +266,10 @@ def _is_beyond(scan: Scan) -> bool:
 
 def _is_how_many(line: Sequence[Token], at: int, end: int, *, spelled: bool, opened: bool) -> bool:
     """Whether a number is no count, by the words after it: "four toe struts", "One thing", "Eight with pivots"."""
-    if not spelled or several_of(line, end):
-        return not opened and several_of(line, end)
+    if not opened and several_of(line, end):
+        return True
+    if not spelled:
+        return False
     after = line[end]
     names = at == 0 and line[0].text in ("Eight", "Six") and after.low in ("with", "to", "that", "for", "of", "where")
     names |= line[at].low == "one" and not opened and is_somebody(after)

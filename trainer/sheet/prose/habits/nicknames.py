@@ -13,7 +13,7 @@ from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.items.phrases import fills
-from trainer.sheet.prose.lexis.vocabulary import ORDINALS
+from trainer.sheet.prose.lexis.vocabulary import ORDINALS, STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
@@ -74,7 +74,7 @@ Name = tuple[str, ...]
 def with_nicknames(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines with the sheet's own names for its extras read as tag, bridge or ending."""
     headed = {line.number: found for line in lines[1:] if (found := _named(line.tokens) or _closing(line.tokens))}
-    lines = _with_lengths([_as_an_ending(line) if at else line for at, line in enumerate(lines)], headed)
+    lines = _with_lengths([_as_an_ending(line, lines) if at else line for at, line in enumerate(lines)], headed)
     if not headed:
         return tuple(lines)
     called: dict[Name, tuple[str, int]] = {}
@@ -204,8 +204,13 @@ def _is_put_in(tokens: Sequence[Token], at: int) -> bool:
 
 
 def _is_called(tokens: Sequence[Token], at: int, name: Name) -> bool:
-    """Whether a name stands at a token: in capitals as names do, or with "the" and nothing more: "then the close"."""
+    """Whether a name stands at a token: in capitals as names do, or with "the" and nothing more: "then the close".
+
+    One that is the word of a step as well is led by "the": "Close left beside right" calls for no Close.
+    """
     if tuple(token.low for token in tokens[at : at + len(name)]) != name:
+        return False
+    if name[0] in STEP_WORDS and len(name) == 1 and not (at and tokens[at - 1].low in _ARTICLES):
         return False
     after = tokens[at + len(name)] if at + len(name) < len(tokens) else None
     the = at > 0 and tokens[at - 1].low == "the" and (after is None or after.kind == "mark")
@@ -240,9 +245,12 @@ def _closing(tokens: Sequence[Token]) -> tuple[Name, str] | None:
     return ((words[0].low,), "ending") if alone else None
 
 
-def _as_an_ending(line: Line) -> Line:
-    """Return a line that is no more than the name of an ending, "The Bow", read as its heading."""
-    if extra_kind(line.tokens) or not _closing(line.tokens):
+def _as_an_ending(line: Line, lines: Sequence[Line]) -> Line:
+    """Return a line that is no more than the name of an ending that is called for, "The Bow", read as its heading."""
+    closing = _closing(line.tokens)
+    others = (other.tokens for other in lines if other is not line)
+    called = closing and any(_is_called(other, at, closing[0]) for other in others for at in range(len(other)))
+    if extra_kind(line.tokens) or not called:
         return line
     return replace(
         line, tokens=tuple(replace(one, low="ending") if one.low in _CLOSINGS else one for one in line.tokens)
