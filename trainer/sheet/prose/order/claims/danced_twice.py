@@ -77,15 +77,16 @@ def _without_length(tokens: Sequence[Token]) -> Sequence[Token]:
 
 
 def _doubled(sentence: Sentence, sections: Sequence[int]) -> int:
-    """Return the number of the section that is danced twice, or 0: the one beside the word that says so."""
-    places = [(atom, _number(sentence, atom, sections)) for atom in sentence.atoms if atom.kind in ("place", "loose")]
-    found = [(atom, number) for atom, number in places if 0 < number <= len(sections)]
-    if not found:
-        return 0
+    """Return the number of the section that is danced twice, or 0: the one beside the word that says so.
+
+    One that the dance does not have is returned too: it is found to be missing where it is put in.
+    """
     text = [token.low for token in sentence.tokens]
-    for atom, number in found:
-        before, after = _words(sentence, text, atom)
-        if _TWICE.match(after) or _REPEATED.match(after) or _LEADS_TO_IT.search(before) or _IT_AGAIN.search(after):
+    for atom in sentence.atoms:
+        number = _number(sentence, atom, sections) if atom.kind in ("place", "loose") else 0
+        before, after = _words(sentence, text, atom) if number else ("", "")
+        told = _TWICE.match(after) or _REPEATED.match(after) or _LEADS_TO_IT.search(before) or _IT_AGAIN.search(after)
+        if number and told:
             return number
     return 0
 
