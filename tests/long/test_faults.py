@@ -1,4 +1,7 @@
-"""The planted faults of every teacher's sheet that were found once are found still (tests/data/sheets/reached.json)."""
+"""What was reached once of every teacher's sheet is kept: events, faults found, no more false alarms, its fair copy.
+
+`tests/data/sheets/reached.json` holds what was reached.
+"""
 
 import json
 import sys
@@ -8,10 +11,21 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "sheet" / "prose"))
 
-from reached import REACHED, Score, everything, scored
+from reached import REACHED, Score, everything, read, scored
+
+from trainer.sheet.fair import fair
+from trainer.sheet.opening import opened
 
 
 @pytest.mark.parametrize("name", everything())
-def test_the_faults_that_were_found_are_found(name: str) -> None:
-    kept = Score(**json.loads(REACHED.read_text(encoding="utf-8"))[name])
-    assert scored(name).found >= kept.found
+def test_what_was_reached_is_kept(name: str) -> None:
+    kept, score = Score(**json.loads(REACHED.read_text(encoding="utf-8"))[name]), scored(name)
+    assert score.found >= kept.found
+    assert score.events >= kept.events
+    assert score.alarms <= kept.alarms
+
+
+@pytest.mark.parametrize("name", everything())
+def test_the_fair_copy_reads_back_equal(name: str) -> None:
+    sheet = read(name)
+    assert opened(sheet.path.with_suffix(".sheet"), fair(sheet.routine)).routine == sheet.routine

@@ -1,17 +1,20 @@
-"""Paragraphs in many teachers' words that are read as they tell (tests/data/paragraphs/guards)."""
+"""Paragraphs in many teachers' words that are read as they tell: the guards, and those the default run leaves out."""
 
 import json
 from typing import Any
 
 import pytest
 
+from tests.shares import others
 from tests.sheet.prose.paragraphs import FOLDER, alike, danced, read, wanted
+from tests.sheet.prose.test_paragraphs import PARAGRAPHS as DEFAULT
 
-PARAGRAPHS = [
+GUARDS = [
     pytest.param(one, id=f"{path.stem} {place}")
     for path in sorted((FOLDER / "guards").glob("*.json"))
     for place, one in enumerate(json.loads(path.read_text(encoding="utf-8")))
 ]
+PARAGRAPHS = [*GUARDS, *others(DEFAULT, 3)]
 
 
 def test_there_are_paragraphs() -> None:

@@ -1,12 +1,17 @@
-"""Whole sheets that were read as they should be when they came are read so still (tests/data/by_walls/guards)."""
+"""Whole sheets that were read as they should be when they came are read so still, and those the default run leaves out.
+
+The former are `tests/data/by_walls/guards`.
+"""
 
 from typing import Any
 
 import pytest
 
+from tests.shares import others
 from tests.sheet.prose.by_walls import GUARDS, as_danced, sheets
+from tests.sheet.prose.test_by_walls import SHEETS as DEFAULT
 
-SHEETS = [pytest.param(row, id=name) for name, row in sheets(GUARDS)]
+SHEETS = [*(pytest.param(row, id=f"guards {name}") for name, row in sheets(GUARDS)), *others(DEFAULT, 2)]
 
 
 def test_there_are_sheets() -> None:
