@@ -269,7 +269,9 @@ def _goes_as_another(texts: Sequence[Line], marks: Sequence[Mark], index: int) -
     below = next((mark for mark in marks if mark.line == index + 1), None)
     near = below is not None and texts[index + 1].number <= texts[index].tokens[-1].line + 1
     told = near and below is not None and below.start.number == 1
-    told = told and not is_section_name(texts[index + 1].tokens[:_NAME])
+    if told and below is not None and not (below.first == 0 and len(below.places) > 1):
+        # The next section may begin there: "2. The same, other foot" above "Section 3: 1 step right".
+        told = not is_section_name(texts[index + 1].tokens[:_NAME])
     return not told and (goes_as_before(texts[index].tokens) or repeats_a_section(texts[index].tokens))
 
 

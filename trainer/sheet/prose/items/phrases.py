@@ -12,6 +12,7 @@ from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.explained import with_explained, with_first_foot
 from trainer.sheet.prose.steps.joining import EMPTY, EMPTY_MORE, LEFT_OVER, MOST_COUNTS, paths_of, turn_of
 from trainer.sheet.prose.steps.leading import led_by_last
+from trainer.sheet.prose.steps.lex import Lex
 from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.steps.listed_feet import with_feet_behind
 from trainer.sheet.prose.steps.path import Path, Placed
@@ -163,21 +164,26 @@ def _prices(text: tuple[Token, ...], gloss: Gloss) -> tuple[float, ...]:
 @lru_cache(maxsize=4096)
 def _titles_apart(text: tuple[Token, ...], gloss: Gloss) -> tuple[tuple[Clause, ...], ...]:
     """Return the clauses of words that open with a title, each way of taking it; none of other words."""
-    lexes = with_explained(lexemes(text, gloss.short))
-    return tuple(clauses_of(apart)[:_MOST_CLAUSES] for apart in titles_apart(lexes))
+    return tuple(clauses_of(apart)[:_MOST_CLAUSES] for apart in titles_apart(_lexes(text, gloss)))
 
 
+@lru_cache(maxsize=4096)
 def _with_first_foot(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:
     """Return the clauses of words that tell the first foot of a figure behind a comma; none of other words."""
-    lexes = with_explained(lexemes(text, gloss.short))
+    lexes = _lexes(text, gloss)
     joined = with_first_foot(lexes)
     return clauses_of(joined)[:_MOST_CLAUSES] if joined != lexes else ()
 
 
 @lru_cache(maxsize=4096)
+def _lexes(text: tuple[Token, ...], gloss: Gloss) -> tuple[Lex, ...]:
+    return with_explained(lexemes(text, gloss.short))
+
+
+@lru_cache(maxsize=4096)
 def _clauses(text: tuple[Token, ...], gloss: Gloss) -> tuple[Clause, ...]:
     abreast = with_feet_abreast(text, lambda words: lexemes(words, gloss.short))
-    lexes = without_turns_told_again(with_explained(lexemes(abreast, gloss.short)))
+    lexes = without_turns_told_again(_lexes(abreast, gloss))
     return clauses_of(lexes if gloss.used is None else with_strange(lexes, gloss.used))[:_MOST_CLAUSES]
 
 

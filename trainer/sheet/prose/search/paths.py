@@ -134,18 +134,18 @@ def _event(node: Node, slot: Slot, draft: Draft | None, index: int) -> Iterator[
     """Yield the nodes after one event, for each foot, end of weight and turn that its words allow."""
     if draft is None:
         said = Said(slot, None, None, None, None, Fraction(0), Fraction(0), None, index)
-        yield replace(node, said=(*node.said, said))
+        yield _after(node, node.state, node.cost, said)
         return
     for move, rank in zip(draft.moves, range(len(draft.moves)), strict=True):
         for foot, weight, price in footings(move, draft, node.state.weight):
             for turn in draft.turns:
-                whole = turn + node.state.pending
+                whole = turn + node.state.pending if node.state.pending else turn
                 cost = (
                     node.cost[0] + price[0],
                     node.cost[1] + price[1] + 0.05 * rank + _unlikely(turn, draft, foot),
                 )
                 then = draft.then if turn == draft.turns[0] else -draft.then
-                yield from _faced(node, Said(slot, draft, move, foot, weight, whole, then, None, index), cost)
+                yield from _faced(node, Said(slot, draft, move, foot, weight, whole, then, draft.facing, index), cost)
 
 
 def _unlikely(turn: Fraction, draft: Draft, foot: Foot) -> float:
@@ -156,27 +156,28 @@ def _unlikely(turn: Fraction, draft: Draft, foot: Foot) -> float:
 
 
 def _faced(node: Node, said: Said, cost: Cost) -> Iterator[Node]:
-    """Yield the nodes after an event is turned and its stated facing compared."""
+    """Yield the nodes after an event, its turn made and its stated facing compared."""
     draft = said.draft
     assert draft is not None
-    facing = turned(node.state.facing, said.turn)
+    facing = turned(node.state.facing, said.turn) if said.turn else node.state.facing
     weight = said.weight or node.state.weight
     stated = draft.facing
     if stated is None or stated == facing:
-        done = replace(said, facing=stated)
-        yield replace(node, state=State(weight, facing), cost=cost, said=(*node.said, done))
+        yield _after(node, State(weight, facing), cost, said)
         return
-    disbelieved = replace(said, facing=stated)
-    price = (cost[0] + DISBELIEVED, cost[1])
-    yield replace(node, state=State(weight, facing), cost=price, said=(*node.said, disbelieved))
+    yield _after(node, State(weight, facing), (cost[0] + DISBELIEVED, cost[1]), said)
     missing = (stated - facing) % 1
-    believed = replace(said, facing=stated, turn=said.turn + (missing - 1 if missing > Fraction(1, 2) else missing))
+    believed = replace(said, turn=said.turn + (missing - 1 if missing > Fraction(1, 2) else missing))
     problem = _facing_problem(draft, facing, stated)
     # Believing the statement costs a trifle more: the turns are the truth where nothing else decides.
     price = (cost[0] + DISBELIEVED, cost[1] + 0.4)
-    yield replace(
-        node, state=State(weight, stated), cost=price, said=(*node.said, believed), problems=(*node.problems, problem)
-    )
+    yield _after(node, State(weight, stated), price, believed, problem)
+
+
+def _after(node: Node, state: State, cost: Cost, said: Said, *problems: Problem) -> Node:
+    """Return the node that one event more leads to."""
+    found = (*node.problems, *problems) if problems else node.problems
+    return Node(state, cost, (*node.said, said), found, node.before, node.reading)
 
 
 def _mirror_problem(item: Item, state: State) -> Problem:

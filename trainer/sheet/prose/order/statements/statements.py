@@ -46,11 +46,16 @@ from trainer.sheet.prose.order.statements.stops import (
 )
 
 
-def _is_left_likewise(before: Statement, one: Statement) -> bool:
-    """Whether only the facing is told of a wall, as of one that restarts: "wall 3 restarts to 3:00, wall 6 to 6:00"."""
+def _is_left_likewise(before: Statement, one: Statement, letters: str) -> bool:
+    """Whether only the facing is told of a wall, as of one that restarts: "wall 3 restarts to 3:00, wall 6 to 6:00".
+
+    That "wall 6 is a front wall again" tells how it begins.
+    """
+    if one.walls is None or "U" not in letters[one.walls.last : one.walls.last + 2]:
+        return False
     told = one.acts or one.place or one.changes or one.bodies or one.goes_on or one.begins
     turned = all(stated.faces and not any(starts for _, starts in stated.faces) for stated in (before, one))
-    return bool(before.walls and one.walls) and before.leave == "R" and turned and not told
+    return before.walls is not None and before.leave == "R" and turned and not told
 
 
 def statements_of(sentence: Sentence) -> list[Statement]:
@@ -108,7 +113,7 @@ class _Builder:
                 # "The tag is danced twice: after wall 2 and after wall 5" says how many there are.
                 one.acts = [replace(act, times=1 + is_twice(self._sentence, one.walls)) for act in one.acts]
         for before, one in pairwise(statements):
-            if _is_left_likewise(before, one):
+            if _is_left_likewise(before, one, self._sentence.letters):
                 one.acts = [act for act in before.acts if act.act == "R"]
         bare = [one for one in statements if (one.walls or one.place) and not (one.acts or one.changes or one.measures)]
         last = statements[-1]
