@@ -10,6 +10,7 @@ from trainer.sheet.prose.words import Token
 
 _SIGNS = ("-", ":", "=", ".")
 _ENDS = (BREAK, ":", ")", "]")
+_JOINS = (",", "-", "/", "to")
 
 Number = Callable[[int], int | None]
 """Returns the number at a token, by its index."""
@@ -19,7 +20,12 @@ def opens_its_row(line: Sequence[Token], number: Number) -> bool:
     """Whether the "and" that opens a line is a half beat, as numbers open the rows about it."""
     if is_and_a(line, 0, number, None):
         return number(2) is None or _fills_a_cell(line, 2, number)
-    return (len(line) > 1 and line[1].text in _SIGNS) or _fills_a_cell(line, 1, number)
+    return (len(line) > 1 and line[1].text in _SIGNS) or _fills_a_cell(line, after_half(line, 0), number)
+
+
+def after_half(line: Sequence[Token], at: int) -> int:
+    """Return the index after a half beat that opens its row, and the comma behind it: "and, three, four"."""
+    return at + 1 + (at + 1 < len(line) and line[at + 1].text == ",")
 
 
 def is_and_a(line: Sequence[Token], at: int, number: Number, last: int | None) -> bool:
@@ -39,8 +45,10 @@ def is_last_half(line: Sequence[Token], at: int, number: Number, last: int | Non
 
 
 def _fills_a_cell(line: Sequence[Token], at: int, number: Number) -> bool:
-    """Whether counts that go on are all that stands from a token on in its cell."""
+    """Whether counts that go on are all that stands from a token on in its cell, or before a colon: "three, four"."""
     value = number(at)
     while value is not None and number(at) == value:
         at, value = at + 1, value + 1
-    return value is not None and at < len(line) and line[at].text == BREAK
+        joined = at + 1 < len(line) and line[at].text in _JOINS and number(at + 1) == value
+        at += joined
+    return value is not None and at < len(line) and line[at].text in (BREAK, ":")

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from trainer.sheet.prose.counts.half_rows import is_and_a, is_last_half, opens_its_row
+from trainer.sheet.prose.counts.half_rows import after_half, is_and_a, is_last_half, opens_its_row
 from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
@@ -129,6 +129,8 @@ class Scan:
         )
         both = both or (rowed and is_and_a(self.line, 0, self._number, None))
         subs, self.at = (("&", "a"), self.at + 1) if both else ((sub,), self.at)
+        if rowed and not both:
+            self.at = after_half(self.line, self.at) - 1
         after = self._number(self.at + 1)
         if after is not None and after <= HIGHEST and not (both and self._is_text_after(self.at + 1)):
             self.places += [Place(after - 1, half) for half in subs]

@@ -215,8 +215,9 @@ class RowWords:
         return True
 
     def _half(self, row: ToldRow, match: re.Match[str], tokens: Sequence[Token]) -> bool:
-        row.half = True
-        return True
+        # "Four figures and a half" is no half of the dance.
+        row.half = not row.sections
+        return row.half
 
     def _hold(self, row: ToldRow, match: re.Match[str], tokens: Sequence[Token]) -> bool:
         row.puts.append(Put(hold=hold_in(match[0])))

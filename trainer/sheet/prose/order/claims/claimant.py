@@ -17,6 +17,7 @@ from trainer.sheet.prose.order.claims.calling import (
 from trainer.sheet.prose.order.claims.carried import carried_on
 from trainer.sheet.prose.order.claims.claims import Claim, Key, Wall, order_problem
 from trainer.sheet.prose.order.claims.danced_again import as_inline
+from trainer.sheet.prose.order.claims.ends_once import end_only_the_last
 from trainer.sheet.prose.order.claims.extras import Ref
 from trainer.sheet.prose.order.claims.hinted import hinted
 from trainer.sheet.prose.order.claims.in_sections import in_sections
@@ -77,6 +78,7 @@ class Claimant:
             if self._says_more:
                 wall.claims.append(claim)
                 made.append(claim)
+        end_only_the_last(made, self._ledger.ruler(self._part).length)
         return made
 
     def _hold_next(self, keys: Sequence[Key]) -> None:

@@ -71,7 +71,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "hold for 4 counts at the end, before you begin wall 4"
         (r"E[,&]?(?=B(?:wn|ow))", makers.said_twice),
         # "then start wall 4", "go straight to wall 4", "straight to B"
-        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])", next_wall.to_wall),
+        (r"(?:[>&]y|tU|tI|t\??j|[>&],?U|>|(?<=[nc])U)[IUj]*wn(?=$|[,.)(&YJz])(?!,?&w?n(?!-?c))", next_wall.to_wall),
         (r"[>&]ywn(?=A[^wWo])", next_wall.to_wall),
         # "... and begin wall 4 at 12:00", "touch R beside L (4), and wall 4 begins at 12:00"
         (r"[>&]y(?:wn|ow)(?=I?f[.)]?$)", next_wall.to_wall),
@@ -143,6 +143,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"9", wall_makers.after_them),
         # "When the wall is over they stomp right"
         (r"zwE(?=,)", wall_makers.after_them),
+        # "after that there are two more walls, 6 and 7"
+        (r"[A>&]*n\??W[,:(](?P<pre>)(?P<core>n(?:(?:,&?|&)n)+)(?!-?c)(?P<post>)", wall_makers.walls),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{FACED}(?:(?:,&?|&)w?n{FACED})+", wall_makers.walls_with_facings),
@@ -362,6 +364,16 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             halves.half_of_section,
         ),
         (rf"{BEFORE}(?P<many>n)(?:&\??h|m)-?su?", halves.sections_and_a_half),
+        # "four figures and the first four beats of the fifth", "three eights and half of the next"
+        (
+            rf"{BEFORE}o?(?P<many>n)-?s(?P<lead>[,&>Du?]{{1,4}})(?P<more>on-?c|n[?]?-?c|cn[-U]n|o?h)"
+            r"(?:[Ij](?P<then>o(?:-?s)?|s[nx]|\?s?))?u?(?=[,.;:)>&R(]|$)",
+            halves.sections_and_more,
+        ),
+        (
+            rf"{BEFORE}o?(?P<many>n)-?s(?P<lead>[,&>Du?]{{1,4}})(?P<then>o(?:-?s)?|s[nx]|\?s?),?U(?P<more>cn|n)(?=[,.;:)>&R(]|$)",
+            halves.sections_and_more,
+        ),
         # "sections 1 and 2, then section 3 up to 4&", "s1 s2, s3 (only to 4&a)"
         (
             rf"{BEFORE}(?:s?[nx][,>&-]*)*(?P<sec>s[nx])[,(]*u?U(?P<cnt>n)(?!-?[TGXH?mc])\)?u?",

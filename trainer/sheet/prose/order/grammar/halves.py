@@ -1,4 +1,7 @@
-"""The middle of a section as a place: "half way through the third eight", "to the middle of set 4, after count 28"."""
+"""The middle of a section as a place: "half way through the third eight", "to the middle of set 4, after count 28".
+
+Also some counts more than so many sections: "three eights and the first four counts of the fourth".
+"""
 
 import re
 from dataclasses import replace
@@ -34,3 +37,27 @@ def sections_and_a_half(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     spec = Spec(s.span(at, at + 1), s.words(at, match.end()), section=s.number(at) + 1, share=Fraction(1, 2))
     place = Atom("place", match.start(), match.end(), spec=spec)
     return [place, Atom("only", match.start(), match.end())] if set("Du") & set(match.group()) else [place]
+
+
+def sections_and_more(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """So many sections and some counts, or half, of the one after them: "two eights and four counts of the next"."""
+    many, then, counted = s.number(match.start("many")), match["then"] or "", match["more"]
+    if not then and not set("&>") & set(match["lead"]):
+        # "Section two, count four".
+        return None
+    numbers = [s.number(at) for at in range(match.start("then"), match.end("then")) if s.letters[at] in "on"]
+    if then and not numbers and s.words(*match.span("then")).lower().split()[0] not in ("next", "following"):
+        return None
+    if numbers and numbers[0] != many + 1:
+        return None
+    opens = s.letters[match.start("more")]
+    inside = [at for at in range(*match.span("more")) if s.letters[at] in "nx"]
+    spec = Spec(s.span(match.start("many"), match.end()), s.words(match.start("many"), match.end()), section=many + 1)
+    if "h" in counted:
+        if opens == "o" and s.number(match.start("more")) >= _SECOND:
+            return None
+        spec = replace(spec, share=Fraction(1, 2))
+    else:
+        at = inside[-1]
+        spec = replace(spec, count=s.number(at), count_span=s.span(at, at + 1), suffix=s.lexemes[at].suffix)
+    return [Atom("place", match.start(), match.end(), spec=spec), Atom("only", match.start(), match.end())]

@@ -55,7 +55,7 @@ _FACTS_FIRST = re.compile(r"n-?c.*n-?[wW](?!n)|n-?[wW](?!n).*n-?c")
 """The length of the dance and its walls, as a sheet's head states them."""
 _IS_A_FACT = re.compile(r"^W[:=]n\.?$")
 """A sentence of the head that states how many walls there are: "Walls: 4."."""
-_A_ROW = re.compile(r"^\(?wn[:,|\-].*c|^\(?(?:wn|ow)[:,|\-]?\(?[YIy]*f?\)?[:,|\-]?D?a(?:I|n-?c?)?[.,]?$")
+_A_ROW = re.compile(r"^\(?wn[:,|\-].*c|^\(?(?:wn|ow|otU?)[:,|\-]?\(?[YIy]*f?\)?[:,|\-]*D?a(?:I|n-?[cs]?)?[.,]?$")
 """A wall and its counts in a list of the walls: "Wall 1: begin facing 12:00, counts 1 to 48."."""
 _TELLS_A_SHORT_PART = re.compile(
     r"^\W*(?:the )?(?:short|shortened|shorter|cut) (?:[a-h]|" + "|".join(SONG_PARTS) + r") "

@@ -251,9 +251,14 @@ def is_further(sentence: Sentence, parts: Sequence[Atom | Body], now: Statement,
         return False
     # "Sections 1 and 2 and the first half of section 3"
     whole, counted = before.spec.count is None, spec.count is not None or spec.share is not None
-    into_the_next = whole and counted and bool(before.spec.section) and spec.section == (before.spec.section or 0) + 1
+    into_the_next = whole and counted and bool(_number(before.spec)) and _number(spec) == _number(before.spec) + 1
     if before.spec is not now.place or not (now.only or into_the_next):
         return False
     listed = re.fullmatch(",D(?:q|os|on|sn)", sentence.letters[before.last : part.last]) is not None
     joined = listed or sentence.letters[before.last : part.last].lstrip(",").startswith((">", "&"))
     return joined and all(one is not None and bool(one.named or one.section) for one in (spec, before.spec))
+
+
+def _number(spec: Spec) -> int:
+    """Return the number of a section, told as such or by a name that is one; 0 without."""
+    return spec.section or (int(spec.named) if spec.named.isdecimal() else 0)
