@@ -16,6 +16,7 @@ from trainer.sheet.prose.habits.answered_yes import with_answers_told
 from trainer.sheet.prose.habits.asked_of_sections import with_asked_sections
 from trainer.sheet.prose.habits.bars_told import with_bars_told
 from trainer.sheet.prose.habits.cards_numbered import with_cards_unnumbered
+from trainer.sheet.prose.habits.chapters_numbered import without_chapter_numbers
 from trainer.sheet.prose.habits.count_rows import with_count_rows
 from trainer.sheet.prose.habits.count_signs import with_count_signs
 from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_parted
@@ -91,6 +92,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_hours_from_abroad,
     with_slashed_counts,
     with_cards_unnumbered,
+    without_chapter_numbers,
     with_asked_sections,
     with_intros_apart,
     with_narrated_parts,

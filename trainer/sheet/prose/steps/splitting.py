@@ -24,6 +24,7 @@ from trainer.sheet.prose.steps.rowed import with_alternations, with_crosses, wit
 from trainer.sheet.prose.steps.shoulders import with_shoulders
 from trainer.sheet.prose.steps.swivelled_back import with_swivels_back
 from trainer.sheet.prose.steps.toes_turned import without_toes_turned
+from trainer.sheet.prose.steps.turn_placed import with_turns_placed
 from trainer.sheet.prose.steps.turns import Turning, with_turnings
 from trainer.sheet.prose.steps.weights import with_weights
 from trainer.sheet.prose.steps.wordkinds import HANDLERS
@@ -38,7 +39,7 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     builder = Builder()
     said = with_rolls(with_legs_moved(without_each_move(without_toes_turned(lexes))))
     rowed = with_alternations(
-        with_durations(with_shoulders(with_turnings(with_both_turning(with_weights(with_rocks_first(said))))))
+        with_durations(with_shoulders(with_turnings(with_turns_placed(with_both_turning(with_weights(with_rocks_first(said)))))))
     )
     for lex in with_rows(_gestures_first(_spelled_out(_without_dash(with_feet(with_crosses(rowed)))))):
         _take(builder, lex)

@@ -41,11 +41,28 @@ def without_outline(raw: Sequence[str]) -> tuple[list[str], dict[str, str]]:
         if match and int(match[1]) in tops and int(match[1]) >= expected:
             numbers[at] = match
             expected = int(match[1]) + 1
+    numbers |= _between(raw, numbers)
     titles = {match[1]: raw[at][match.end() :] for at, match in numbers.items()}
     shown = [
         " " * numbers[at].end() + line[numbers[at].end() :] if at in numbers else line for at, line in enumerate(raw)
     ]
     return shown, titles
+
+
+def _between(raw: Sequence[str], numbers: Mapping[int, re.Match[str]]) -> dict[int, re.Match[str]]:
+    """Return the chapters between those of an outline that have numbers below them, where none of them is missing."""
+    tops = {at: int(match[1]) for at, match in numbers.items() if match[1].isdecimal()}
+    found: dict[int, re.Match[str]] = {}
+    for (first, number), (last, after) in pairwise(sorted(tops.items())):
+        sign = numbers[first][0].replace(numbers[first][1], "")
+        chain: dict[int, re.Match[str]] = {}
+        for at in range(first + 1, last):
+            match = _TOP.match(raw[at])
+            alike = match is not None and match[0].replace(match[1], "") == sign
+            if match and alike and int(match[1]) == number + 1 + len(chain):
+                chain[at] = match
+        found |= chain if len(chain) == after - number - 1 else {}
+    return found
 
 
 def with_titles(tokens: tuple[Token, ...], titles: Mapping[str, str]) -> tuple[Token, ...]:
