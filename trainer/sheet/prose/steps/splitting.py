@@ -39,7 +39,9 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     builder = Builder()
     said = with_rolls(with_legs_moved(without_each_move(without_toes_turned(lexes))))
     rowed = with_alternations(
-        with_durations(with_shoulders(with_turnings(with_turns_placed(with_both_turning(with_weights(with_rocks_first(said)))))))
+        with_durations(
+            with_shoulders(with_turnings(with_turns_placed(with_both_turning(with_weights(with_rocks_first(said))))))
+        )
     )
     for lex in with_rows(_gestures_first(_spelled_out(_without_dash(with_feet(with_crosses(rowed)))))):
         _take(builder, lex)

@@ -15,8 +15,8 @@ from trainer.terms import Label
 _QUOTES = {'"', "'", "“", "”", "‘", "’", "«", "»", "`"}
 _HALVES: dict[str, Label] = {"&": "&", "and": "&", "a": "a", "e": "e"}
 _HALF_LEFT_OUT = re.compile(
-    r"\b(?:(?:leav(?:e|es|ing)|miss(?:es|ing)?|cut(?:s|ting)?) (?:out|off)|leav(?:e|es|ing)|omit(?:s|ting)?|skip(?:s|ping)?|"
-    r"drop(?:s|ping)?|forget|ignore|without|minus|(?:but |and )?not|no|never|(?:do not|don't|dont) (?:do|dance|step)|"
+    r"\b(?:(?:leav(?:e|es|ing)|miss(?:es|ing)?|cut(?:s|ting)?) (?:out|off)|leav(?:e|es|ing)|omit(?:s|ting)?|"
+    r"skip(?:s|ping)?|drop(?:s|ping)?|forget|ignore|without|minus|(?:but |and )?not|no|never|(?:do not|don't|dont) (?:do|dance|step)|"
     r"(?:stop(?:s|ping)? |leav(?:e|es|ing) |restart(?:s|ing)? |(?:just|right) )?before|ahead of) "
     r"(?:(?P<the>the|its|that|this|his) )?(?:(?:last|final|closing|little|trailing|extra|half beat) )*"
     r"(?:count |(?P<number>\d+) )?(?P<half>&|a|e|and)(?= (?P<after>\S+)|$)"
@@ -25,16 +25,19 @@ _HALF_NOT_DANCED = re.compile(
     r"\b(?:the|its|that) (?:last |final |closing )?(?P<half>&|a|e|and)"
     r"(?: (?:of|on|after|behind) (?:the )?(?:count )?(?:\d+|\w+))?(?: with [^.,;]{1,20})? "
     r"(?:(?:is|are|gets?|does) (?:not|never) (?:danced|done|stepped|taken|happen|there)|"
-    r"isn't (?:danced|done|stepped|taken)|(?:is|gets) (?:left (?:out|off)|omitted|skipped|dropped|cut(?: off| out)?|lost))"
+    r"isn't (?:danced|done|stepped|taken)|"
+    r"(?:is|gets) (?:left (?:out|off)|omitted|skipped|dropped|cut(?: off| out)?|lost))"
 )
 """The half beat as what is not danced: "the a of count 8 is left out"."""
 _ITS_TURN = re.compile(
-    r"^ ?(?:(?:with|and|,) (?:its|the|that)|\( ?(?:with |and )?(?:its|the|that|no)) [^.;,()]{0,24}?\bturn\b( right| left)?( \))?"
+    r"^ ?(?:(?:with|and|,) (?:its|the|that)|\( ?(?:with |and )?(?:its|the|that|no)) "
+    r"[^.;,()]{0,24}?\bturn\b( right| left)?( \))?"
 )
 """Behind a half beat that is left out: the turn that goes with it."""
 _GOES_ON = {
     "count", "counts", "beat", "half", "step", "with", "of", "on", "after", "at", "out", "off", "and", "then", "so",
-    "for", "in", "here", "there", "altogether", "which", "that", "is", "where", "begin", "start", "restart", "turn", "but",
+    "for", "in", "here", "there", "altogether", "which", "that", "is", "where", "begin", "start", "restart", "turn",
+    "but",
 }  # fmt: skip
 """Words that may follow a half beat; others make an article of the a: "leave out a clap"."""
 
