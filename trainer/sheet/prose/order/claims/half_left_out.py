@@ -16,7 +16,8 @@ _QUOTES = {'"', "'", "“", "”", "‘", "’", "«", "»", "`"}
 _HALVES: dict[str, Label] = {"&": "&", "and": "&", "a": "a", "e": "e"}
 _HALF_LEFT_OUT = re.compile(
     r"\b(?:(?:leav(?:e|es|ing)|miss(?:es|ing)?|cut(?:s|ting)?) (?:out|off)|leav(?:e|es|ing)|omit(?:s|ting)?|"
-    r"skip(?:s|ping)?|drop(?:s|ping)?|forget|ignore|without|minus|(?:but |and )?not|no|never|(?:do not|don't|dont) (?:do|dance|step)|"
+    r"skip(?:s|ping)?|drop(?:s|ping)?|forget|ignore|without|minus|(?:but |and )?not|no|never|"
+    r"(?:do not|don't|dont) (?:do|dance|step)|"
     r"(?:stop(?:s|ping)? |leav(?:e|es|ing) |restart(?:s|ing)? |(?:just|right) )?before|ahead of) "
     r"(?:(?P<the>the|its|that|this|his) )?(?:(?:last|final|closing|little|trailing|extra|half beat) )*"
     r"(?:count |(?P<number>\d+) )?(?P<half>&|a|e|and)(?= (?P<after>\S+)|$)"
