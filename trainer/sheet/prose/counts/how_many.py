@@ -5,6 +5,7 @@ from collections.abc import Container, Sequence
 
 from trainer.sheet.prose.counts.marks import Mark
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
 
 _NEAR = 3
 """Tokens within which the plural of what there are several of stands: "4 big hip sways"."""
@@ -19,8 +20,20 @@ def without_how_many(marks: Sequence[Mark], texts: Sequence[Line], extras: Conta
 
 
 def says_how_many(mark: Mark, texts: Sequence[Line]) -> bool:
-    """Whether a number stands before the steps of which there are so many."""
+    """Whether a number stands before the steps of which there are so many, or says how long the last of them lasts."""
+    if _lasts(mark, texts[mark.line].tokens):
+        return True
     several = len(mark.places) == 1 and not mark.places[0].sub and (mark.start.number or 0) > 1
     after = texts[mark.line].tokens[mark.last : mark.last + _NEAR]
     plain = several and mark.last == mark.first + 1 and not (mark.closed or mark.ends)
     return plain and bool(after) and after[0].kind == "word" and any(token.low.endswith("s") for token in after)
+
+
+_HELD = {"hold", "holds", "holding", "held", "wait", "pause", "freeze", "pose", "stay", "stand", "still", "it", "there"}
+
+
+def _lasts(mark: Mark, tokens: Sequence[Token]) -> bool:
+    """Whether a number says how long one stands: "step left forward and hold for two"."""
+    at = mark.first if tokens[mark.first].low == "for" else mark.first - 1
+    lasts = at > 0 and tokens[at].low == "for" and tokens[at - 1].low in _HELD
+    return lasts and len(mark.places) == 1 and not mark.places[0].sub

@@ -15,8 +15,9 @@ _PARTS_ITEMS = {",", "-", "/", "|", "+", ">", "then", ""}
 """What stands between the items of a list."""
 _SHORT = {"short", "shortened", "shorter", "cut"}
 _BOUND = re.compile(
-    r"(?:,|and|then|:|\.|\|)+ ?(?:the |only |just |for |another |its )*(?:#1 )?(\d+)(?: counts?|"
-    r" beats?)?(?: only)? (?:of|from|in) (?:an? |the )?$"
+    r"(?:,|and|then|:|\.|\|)+ ?(?:on its heels |(?:straight |right |directly )?(?:after|behind|upon) (?:it|that|this) |"
+    r"straight away |directly )?(?:the |only |just |for |another |its )*(?:#1 )?(\d+)(?: counts?|"
+    r" beats?)?(?: only)? (?:of|from|in) (?:(?:an?|the|1|another|more|further|last|final) )*$"
 )
 _HALF_OF = re.compile(r"(?:the |a |just |only )*(?:#1 )?half (?:of |an? |the )*$")
 _ALL_OF_IT = re.compile(r" (?:over|through|in all|altogether|running|in a row|more)\b")
@@ -99,7 +100,8 @@ class Around:
     def cut_before(self, at: int, part: int) -> int | None:
         text = self._t.of(max(at - 9, 0), at)
         if match := re.search(
-            r"(?:\d+ x )?(\d+)(?: counts?| beats?)?(?: only)? (?:of|from|in) (?:an? |the )?(?:#\d+ |last |part )?$",
+            r"(?:\d+ x )?(\d+)(?: counts?| beats?)?(?: only)? (?:of|from|in) "
+            r"(?:(?:an?|the|1|another|more|further|yet|final|next) )*(?:#\d+ |last |part )?$",
             text + " ",
         ):
             return int(match[1]) if 0 < int(match[1]) < self._named.lengths[part] else None

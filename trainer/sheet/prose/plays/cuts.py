@@ -20,8 +20,9 @@ _FIRST = (
     re.compile(rf"\b(?:up to|till|until|to|as far as|through|at|after|on)(?: (?:and|including|the|end|of))* "
                rf"{_UNIT} (\d+)"),
     re.compile(rf"(?<!last )(?<!final )(?<!for )\b(\d+) {_UNIT}"),
-    re.compile(r"\b(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
-               r"after) (\d+)\b"),
+    re.compile(r"(?<!back )(?<!home )(?<!round )(?<!around )\b"
+               r"(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
+               r"after) (\d+)\b(?! ?o'? ?clock)"),
     re.compile(r"[(/] (\d+) ?(?:\)|$)|^/ (\d+)\b|^(\d+) only|^[|,:-] (\d+)(?: only)?(?:$| \||(?= \())|^(\d\d)(?:$| )|"
                r"^, (\d+) ?[.,;]?$|\( 1 - (\d+) \)"),
     re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
@@ -49,7 +50,7 @@ _BEYOND = re.compile(
 _LEAST = 3
 """Counts that a part is cut to at least: a one or two behind a part is how often the next is danced."""
 _HALF = re.compile(r"\bhalf\b")
-_NOT_HALF = re.compile(r"\bhalf way|\bhalf a (?:count|beat)")
+_NOT_HALF = re.compile(r"\bhalf way|\bhalf (?:a |the )?(?:count|beat|turn|room|right|left)")
 
 
 def cut_in(text: str, part: int, named: Named) -> int | None:

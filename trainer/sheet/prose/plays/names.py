@@ -15,7 +15,8 @@ _NO_NAMES = {
     "order", "sequence", "restart", "note", "notes", "part", "section", "change", "phrasing", "counts", "count",
     "walls", "wall", "start", "starts", "begin", "wait", "no", "tag", "bridge", "ending", "intro", "short", "half",
     "phrased", "end", "finish", "finale", "outro", "coda", "tags", "it", "this", "that", "there", "you", "we",
-    "everything", "music", "song", "dance",
+    "everything", "music", "song", "dance", "when", "what", "where", "who", "why", "how", "which", "then", "now",
+    "here", "so", "she", "he", "they", "i", "first", "next",
 }  # fmt: skip
 _AROUND = {",", "-", "+", ">", "then", "the", "and", "&", '"', "|", "by", "plus", "/", "a", "our", ")"}
 _LENGTH = 3

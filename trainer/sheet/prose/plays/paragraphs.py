@@ -162,9 +162,12 @@ def _is_end(tokens: Sequence[Token], at: int) -> bool:
     if unicodedata.category(token.text[0]) == "So":
         # A smile ends a sentence, unless a mark follows that does.
         return at + 1 == len(tokens) or unicodedata.category(tokens[at + 1].text[0]) != "So"
+    if token.text == '"' and at and token.glued and tokens[at - 1].text in _ENDS:
+        # What somebody said is over.
+        return at + 1 < len(tokens) and tokens[at + 1].text not in (",", ".", ";", ")") and not tokens[at + 1].glued
     if token.text not in _ENDS:
         return False
-    if at + 1 < len(tokens) and tokens[at + 1].text in ('"', ")"):
+    if at + 1 < len(tokens) and tokens[at + 1].text in ('"', ")") and tokens[at + 1].glued:
         return False
     if token.text != ".":
         return True

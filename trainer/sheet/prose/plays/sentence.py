@@ -6,13 +6,16 @@ from dataclasses import dataclass
 
 from trainer.sheet.prose.plays.around import Around
 from trainer.sheet.prose.plays.cuts import cut_in
+from trainer.sheet.prose.plays.mentions import Mentions
 from trainer.sheet.prose.plays.repeats import (
     AFRESH,
+    AFTER_EACH,
     ALL,
     ALTERNATE,
     AS_ONE,
     HEADED,
     IT_AGAIN,
+    IT_SUNG,
     JOINERS,
     OF_EACH,
     SAME,
@@ -22,10 +25,6 @@ from trainer.sheet.prose.plays.repeats import (
 )
 from trainer.sheet.prose.plays.symbols import Named, Symbol, Text
 from trainer.sheet.prose.plays.told_items import Play, Told
-
-_SPOKEN_OF = {
-    "every", "each", "any", "when", "while", "whenever", "before", "since", "during", "no", "without", "of", "all",
-}  # fmt: skip
 
 _ROUND = re.compile(
     r"(?:is |danced |done |comes |goes |only |once |put |in )*"
@@ -44,16 +43,12 @@ _STATES = re.compile(
 """What is said of parts and extras that the play has already: "every B, the tag and the ending face the front"."""
 _SO_MANY_NEXT = re.compile(r"(?:(?<= )|^)(?:[,;+&]|and|then)(?: (?:then|and|only|just))? [1-4]$")
 _NONE = re.compile(r"(?:[:=-] |is |are )?(?:none|not|never|nothing|no)\b(?! \d)")
+_OF_THE_LAST = re.compile(r"\b(?:the|its|that) (?:#(\d+)|last|final)\b(?! \d)(?! counts?| beats?| eights?)")
+_MOST_ROUNDS = 8
 _FEW = 2
 """Items that may be danced again without a word."""
 
 
-_EXTRA_COMES = re.compile(
-    r"that @\d (?:, )?(?:(?:comes?|follows?|is|there is|add|we|you|do|dance)(?: \w+){0,3} )?(?:the |a |our )?\$"
-)
-_PART_COMES = re.compile(
-    r"that @(\d) (?:, )?(?:comes?|follows?|there (?:is|comes?)|is followed by|we|you|dance|go)\b(?: [\w#]+){0,5} @\d"
-)
 _SO_OFTEN = r"\b(?:times|twice|thrice)\b"
 
 
@@ -79,6 +74,7 @@ class SentenceReader:
         self._play = play
         self._named = named
         self._around = Around(text, named)
+        self._mentions = Mentions(text, play, self._around)
         self._first = len(play.items)
         self._spoken: _Mention | None = None
         self._groups: list[tuple[int, int]] = []
@@ -163,7 +159,7 @@ class SentenceReader:
             return
         number = next((int(text[1:]) for text in between if text.startswith("#")), None)
         final = "last" in between or "final" in between
-        target = self._spoken_of(one.part, word, between, number, lead)
+        target = self._mentions.spoken_of(one.part, word, between, number, lead)
         segment = re.split(r" ; (?!but |only |just |cut |after |stop |leave )", " " + self._around.segment(at))[
             0
         ].strip()
@@ -183,66 +179,21 @@ class SentenceReader:
         item.facing = self._around.facing(at)
         times = max(self._around.prefix(at), 1 if self._is_one else self._around.after(at))
         self._play.items += [item.again() for _ in range(times)]
+        if (
+            times > 1
+            and item.cut is not None
+            and (last := _OF_THE_LAST.search(segment))
+            and last[1] in (None, str(times))
+        ):
+            # "Three times, and the song is cut off in the third, of which we get eight counts."
+            for before in self._play.items[-times:-1]:
+                before.cut = None
         self._spoken = None
         counted = re.search(r"\d", segment)
         # "A is danced again, but stop after 16" begins nothing afresh.
         told = segment[counted.start() :] if counted else segment
         if item.cut is not None and AFRESH.search(told) and not self._follows_same(at, one.part):
             self._play.items.append(Told(one.token, one.part))
-
-    def _spoken_of(self, part: int, word: str, between: list[str], number: int | None, lead: int) -> int | None:
-        """The index of the item that is only spoken of; -1: of none; None: it comes next in the play."""
-        play, final = self._play, "last" in between or "final" in between
-        last = play.nth(part, number)
-        pronoun = bool(between) and between[-1] == "that" and not self._extra_comes(lead)
-        anew = "one" in between or ("a" in between and bool({"full", "whole", "complete", "single"} & set(between)))
-        if (word == "at" and between[-1:] == ["last"]) or (word == "after" and anew):
-            # "After one last verse the chorus is sung twice", "after a full A you take the breather".
-            return None
-        if word in ("after", "following", "behind") and not (pronoun and len(between) == 1):
-            return last if last is not None else (play.nth(part, None) if final else None)
-        if number is not None and self._comes_next(part, number):
-            return None
-        if word == "from" and last is not None and last == len(play.items) - 1:
-            # "From the chorus we slip straight into another verse".
-            return last
-        if word == "before" and number is not None and last is None:
-            # "The tag fills the gap before the fourth verse", of which three were danced.
-            return None
-        if word in _SPOKEN_OF and not self._around.takes(lead):
-            return -1 if last is None else last
-        if play.listed and self._first and self._is_remark():
-            return last if last is not None else -1
-        if "this" in between and last is not None:
-            return last
-        if number is not None and last is not None:
-            return last
-        ends = final and last is not None and (last == len(play.items) - 1 or play.listed)
-        return last if ends else None
-
-    def _comes_next(self, part: int, number: int) -> bool:
-        """Whether a part is the next of its kind: "it is cut off there, so you face 6:00 when the second B begins"."""
-        told = sum(item.part == part for item in self._play.items)
-        named = rf"(?:the |our )?#{number} @{part}"
-        begins = rf"\b(?:when|before|until|for) {named}(?: (?:begins|starts|comes|follows)\b| [,.;]|$)"
-        opens = rf"^(?:and )?of {named} (?:you|we|all|they|only|just|dance)\b"
-        comes = re.search(f"{begins}|{opens}", self._t.text)
-        return not self._play.listed and number == told + 1 > 1 and comes is not None
-
-    def _extra_comes(self, lead: int) -> bool:
-        """Whether something else comes after what is named next: "after that B comes the tag", "... a single A"."""
-        ahead = self._t.of(lead + 1, len(self._s))
-        if _EXTRA_COMES.match(ahead):
-            return True
-        part = _PART_COMES.match(ahead)
-        last = self._play.items[-1].part if self._play.items else -1
-        return part is not None and int(part[1]) == last
-
-    def _is_remark(self) -> bool:
-        """Whether the sentence is no list that goes on."""
-        return not re.match(
-            r"^[\W]*(?:then |and |followed by |next |now )*(?:the )?[@$(]|^\d+ x|^(?:once|twice)", self._t.text
-        )
 
     def _follows_same(self, at: int, part: int) -> bool:
         ahead = next((one for one in self._s[at + 1 :] if one.part >= 0), None)
@@ -265,7 +216,7 @@ class SentenceReader:
         if (
             self._play.listed
             and self._first
-            and self._is_remark()
+            and self._mentions.is_remark()
             and any(item.extra == one.extra for item in self._play.items)
         ):
             self.mentions += 1
@@ -318,7 +269,9 @@ class SentenceReader:
             self._play.repeat(first, times)
 
     def _alternates(self) -> bool:
-        """Take "A and B alternately, three of each"."""
+        """Take "A and B alternately, three of each", "there are three As, and after each of them comes B"."""
+        if (each := AFTER_EACH.search(self._t.text)) and self._after_each(each):
+            return True
         if not ALTERNATE.search(self._t.text):
             return False
         named: list[Symbol] = []
@@ -331,6 +284,16 @@ class SentenceReader:
         for _ in range(many_of(many.groups())):
             self._play.items += [Told(one.token, one.part) for one in named]
         self._play.listed = True
+        return True
+
+    def _after_each(self, each: re.Match[str]) -> bool:
+        """Take so many of a part with another after each, where the sentence names no other."""
+        many, first, second = (int(group) for group in each.groups() if group is not None)
+        named = [one for one in self._s if one.part >= 0 or one.extra is not None]
+        if first == second or [one.part for one in named] != [first, second] or not 0 < many <= _MOST_ROUNDS:
+            return False
+        for _ in range(many):
+            self._play.items += [Told(one.token, one.part) for one in named]
         return True
 
     def _tail(self) -> None:
@@ -349,6 +312,10 @@ class SentenceReader:
         if told < 2 and self._play.items and self._play.items[-1].part >= 0 and IT_AGAIN.search(rest):
             # "We start with the verse and dance it a second time."
             self._play.items.append(self._play.items[-1].again())
+            return
+        sung = IT_SUNG.search(rest) if told == 1 and self._play.items[-1].part >= 0 and not match else None
+        if sung and (self._first + 1 == len(self._play.items)):
+            self._play.repeat(self._first, many_of((*sung.groups(), "2")))
             return
         headed = HEADED.match(self._t.text)
         if headed and told >= 2:

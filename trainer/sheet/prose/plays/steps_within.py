@@ -13,11 +13,16 @@ from trainer.sheet.prose.plays.told_items import Told
 
 _TRIGGER = re.compile(
     r"(?:^|[,.;:] |and |then )(?:(?:right |just |only )?at the (?:very )?(?:end|close|finish)"
+    r"(?: of (?:it|that|this|that 1|this 1))?"
     r"(?: , after (?:the )?(?:\S+ ){0,2}\S+)?|"
     r"to (?:finish|end|close)(?: \w+)?|finally|"
+    r"(?:on|with|at|for) the (?:very )?(?:last|final|closing|next|following)"
+    r"(?: (?:note|beat|chord|count|word|bar|drum ?beat|crash|stroke|strum|1|one))?|"
+    r"on the (?:beat|count|note) (?:after|behind|following) (?:it|that|this)|"
     r"after (?:those|these|this|that|it|which)|"
-    r"(?:(?:you|we|they|all|everybody) (?=(?:finish|end|close|conclude)(?: it| off| up| the dance)* by\b))?"
-    r"(?:add|finish|end|close|conclude|do|dance)(?: (?:with|by|on|off|up|the|dance|it|all|this|these))*) ?[,:]* ?$"
+    r"(?:(?:you|we|they|all|everybody) (?=(?:finish|end|close|conclude)(?: it| off| up| the dance| by| with| on)* $))?"
+    r"(?:add|finish|end|close|conclude|do|dance)(?: (?:with|by|on|off|up|the|dance|it|all|this|these))*) ?[,:]* ?"
+    r"(?:(?:make|made|do|did|add|added|take|took|comes?|you|we|i|they|there is) )*$"
 )
 AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdifferent")
 _FINISHES = re.compile(r"\$ending|\bfinish|\bend\b|\bends\b|\bending\b|\blast\b|\bfinal|\bclos")
@@ -28,7 +33,12 @@ _JOINED = re.compile(
     r"thing|is|comes|for|we|you|big|:|,) )*"
 )
 """What may stand between the last part and steps that close the dance: "B + stomp R"."""
-_ROOM = {"back", "front", "wall", "home", "side", "facing", "the", "to", "at", "door", "stage", "window", "is", "face"}
+_ROOM = {
+    "right", "left", "round", "around", "and", "again", "all", "way", "there", "once", "more", "back", "front", "wall",
+    "home", "side", "facing", "the", "to", "at", "door", "stage", "window", "is", "face",
+}  # fmt: skip
+_DANCERS = {"you", "we", "they", "all", "everybody"}
+_THERE = {"there", "here", "then", "where", "and", ",", ";", ":"}
 _STEPS_AFTER = {",", ";", ":", ")", "then", "and", "-", "just", "a", "with", "add"}
 
 
@@ -47,9 +57,12 @@ def steps_within(given: Sequence[Symbol], items: Sequence[Told], named: Named) -
             return at, at + 1
         if given[at].extra is None and speaks_of_steps(given[at].token) and list(items) + list(given[: last + 1]):
             lead = text.of(0, at)
-            lead = re.sub(r"(?: (?:a|the|one|1|2|3|4|with))+$", "", " " + lead).strip() + " "
+            lead = re.sub(r"(?: (?:a|the|one|1|2|3|4|with|r|l|right|left|foot|your|our|by))+$", "", " " + lead)
+            lead = lead.strip() + " "
             if IS_NAMED.search(lead):
                 return at, at - (given[at - 1].text.isdigit() and given[at - 1].extra is None)
+            if _only_names(given, at):
+                continue
             if _TRIGGER.search(lead) and (last < 0 or not lead.strip().endswith("after")):
                 return at, at
     return len(given), len(given)
@@ -65,7 +78,8 @@ def _behind_cut(given: Sequence[Symbol], last: int, named: Named) -> int:
     text, depth = text_of(given), 0
     for at in range(last + 1, len(given) - 1):
         depth += {"(": 1, ")": -1}.get(given[at].text, 0)
-        begins = speaks_of_steps(given[at + 1].token) and given[at].text in _STEPS_AFTER and not depth
+        led = given[at].text in _STEPS_AFTER or (given[at].text in _DANCERS and given[at - 1].text in _THERE)
+        begins = speaks_of_steps(given[at + 1].token) and led and not depth
         begins = begins and not _UP_TO.match(text.of(at + 1, at + 4))
         if begins and cut_in(text.of(last + 1, at + 1), given[last].part, named) is not None:
             return at + 1
@@ -84,11 +98,16 @@ def _joined_on(given: Sequence[Symbol], last: int, items: Sequence[Told]) -> int
     if all(token.low in _ROOM for token in rest if token.kind == "word"):
         # "2nd A | back wall" says where it is danced.
         return 0
-    if given[at - 1].text == "the" and sum(token.kind == "word" for token in rest) == 1:
+    if _only_names(given, at):
         # "..., B and the pose" only names what is told below.
         return 0
     told = mostly_steps(rest) and not AS_CHANGE.search(text.of(last + 1, len(given)))
     return at if told and not _UP_TO.match(text.of(at, at + 3)) else 0
+
+
+def _only_names(given: Sequence[Symbol], at: int) -> bool:
+    """Whether a sentence ends with one word of steps that only names them: "you end with the touch"."""
+    return given[at - 1].text == "the" and sum(one.token.kind == "word" for one in given[at:]) == 1
 
 
 def _is_step(one: Symbol) -> bool:

@@ -92,6 +92,8 @@ def symbols(tokens: Sequence[Token], named: Named) -> tuple[Symbol, ...]:
 
 def _opens(tokens: Sequence[Token], at: int) -> bool:
     """Whether a token opens a sentence or a line."""
+    while at and tokens[at - 1].text in ('"', "'", "(") and tokens[at - 1].line == tokens[at].line:
+        at -= 1
     return at == 0 or tokens[at - 1].text in (".", "!", "?") or tokens[at].line != tokens[at - 1].line
 
 

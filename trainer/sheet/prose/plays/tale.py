@@ -16,7 +16,7 @@ from trainer.sheet.prose.plays.standing import only_waits, tells_pause, with_hol
 from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
 from trainer.sheet.prose.plays.sung import behind_names, only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
-from trainer.sheet.prose.plays.together import clauses, rounds_told, times_of_it, with_pairs
+from trainer.sheet.prose.plays.together import clauses, rounds_told, same_again, times_of_it, with_pairs
 from trainer.sheet.prose.plays.told_beside import (
     give_bodies,
     length_told,
@@ -189,9 +189,7 @@ class Paragraph:
             return
         if only_names_parts(given) or (self._named.sung and (only_gives_names(given) or only_in_general(given))):
             return
-        if self._last_told and (times := times_of_it(given)):
-            self._play.repeat(len(self._play.items) - self._last_told, times)
-            self._play.lines.add(sentence.place)
+        if self._dances_again(sentence, given):
             return
         given = with_holds(with_pairs(without_labels(behind_names(given), self._named)), self._named)
         given, bracketed = without_bracketed(given, opens_steps)
@@ -224,6 +222,18 @@ class Paragraph:
         if told > 1 and (times := rounds_told(text.text, self._before(sentence))):
             self._play.repeat(before, times)
         self._judge(sentence, text.text, given, noise, len(self._play.items) - before)
+
+    def _dances_again(self, sentence: Sentence, given: Sequence[Symbol]) -> bool:
+        """Take a sentence that names nothing and dances again what was told last: "dance it twice", "the same two"."""
+        many, times = self._last_told, times_of_it(given) if self._last_told else 0
+        if not times:
+            many, times = same_again(given), 2
+        if not 0 < many <= len(self._play.items):
+            return False
+        self._play.repeat(len(self._play.items) - many, times)
+        self._play.lines.add(sentence.place)
+        self._last_told = many
+        return True
 
     def _counts_on(self, text: str) -> bool:
         """Whether a sentence tells how many of a part are danced next, as the first one of the story does."""

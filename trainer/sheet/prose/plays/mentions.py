@@ -1,0 +1,101 @@
+"""Which part that a sentence of the play names it only speaks of, and which is danced next."""
+
+import re
+
+from trainer.sheet.prose.plays.around import Around
+from trainer.sheet.prose.plays.symbols import Text
+from trainer.sheet.prose.plays.told_items import Play
+
+_SPOKEN_OF = {
+    "every", "each", "any", "when", "while", "whenever", "before", "since", "during", "no", "without", "of", "all",
+}  # fmt: skip
+
+_EACH_TIME = re.compile(r"(?:(?:only|just|1|the|a|single|one) )*@\d (?:each|every) (?:time|go|round)\b")
+"""What is said of a part in general: "one B each time, until the end"."""
+_LIKED = {"likes", "like", "loves", "love", "enjoys", "enjoy", "liked", "loved", "enjoyed", "wants", "want"}
+_OF_ALL = re.compile(r"(?:^| )(?:last|first|lastly) of all$")
+_EXTRA_COMES = re.compile(
+    r"that @\d (?:, )?(?:(?:comes?|follows?|is|there is|add|we|you|do|dance)(?: \w+){0,3} )?(?:the |a |our )?\$"
+)
+_PART_COMES = re.compile(
+    r"that @(\d) (?:, )?(?:comes?|follows?|there (?:is|comes?)|is followed by|we|you|dance|go)\b(?: [\w#]+){0,5} @\d"
+)
+
+
+class Mentions:
+    """Tells in one sentence what is only spoken of."""
+
+    def __init__(self, text: Text, play: Play, around: Around) -> None:
+        self._t = text
+        self._s = text.symbols
+        self._play = play
+        self._around = around
+        self._first = len(play.items)
+
+    def spoken_of(self, part: int, word: str, between: list[str], number: int | None, lead: int) -> int | None:
+        """The index of the item that is only spoken of; -1: of none; None: it comes next in the play."""
+        play, final = self._play, "last" in between or "final" in between
+        last = play.nth(part, number)
+        pronoun = bool(between) and between[-1] == "that" and not self._extra_comes(lead)
+        anew = "one" in between or ("a" in between and bool({"full", "whole", "complete", "single"} & set(between)))
+        if (word == "at" and between[-1:] == ["last"]) or (word == "after" and anew):
+            # "After one last verse the chorus is sung twice", "after a full A you take the breather".
+            return None
+        if word in ("after", "following", "behind") and not (pronoun and len(between) == 1):
+            return last if last is not None else (play.nth(part, None) if final else None)
+        if number is not None and (self._comes_next(part, number) or (between[-1:] == ["a"] and not play.listed)):
+            # "And you get a second B for free."
+            return None
+        if last is not None and self._told_already(part, word, lead):
+            return last
+        if _OF_ALL.search(self._t.of(max(lead - 2, 0), lead + 1)):
+            return None
+        if word == "before" and number is not None and last is None:
+            # "The tag fills the gap before the fourth verse", of which three were danced.
+            return None
+        if word in _SPOKEN_OF and not self._around.takes(lead):
+            return -1 if last is None else last
+        if play.listed and self._first and self.is_remark():
+            return last if last is not None else -1
+        if "this" in between and last is not None:
+            return last
+        if number is not None and last is not None:
+            return last
+        ends = final and last is not None and (last == len(play.items) - 1 or play.listed)
+        return last if ends else None
+
+    def _told_already(self, part: int, word: str, lead: int) -> bool:
+        """Whether words speak of the part told last: "one B each time", "after these choruses", "she likes it so"."""
+        if _EACH_TIME.match(self._t.of(lead + 1, len(self._s))):
+            return True
+        if word == "from":
+            # "From the chorus we slip straight into another verse".
+            return self._play.items[-1].part == part
+        if word in ("these", "those", "both"):
+            return self._t.of(max(lead - 1, 0), lead) in ("after", "following", "behind")
+        # "She likes the refrain so well that she sings it a second time."
+        return word in _LIKED and self._play.items[-1].part == part
+
+    def _comes_next(self, part: int, number: int) -> bool:
+        """Whether a part is the next of its kind: "it is cut off there, so you face 6:00 when the second B begins"."""
+        told = sum(item.part == part for item in self._play.items)
+        named = rf"(?:the |our )?#{number} @{part}"
+        begins = rf"\b(?:when|before|until|for) {named}(?: (?:begins|starts|comes|follows)\b| [,.;]|$)"
+        opens = rf"^(?:and )?of {named} (?:you|we|all|they|only|just|dance)\b"
+        comes = re.search(f"{begins}|{opens}", self._t.text)
+        return not self._play.listed and number == told + 1 > 1 and comes is not None
+
+    def _extra_comes(self, lead: int) -> bool:
+        """Whether something else comes after what is named next: "after that B comes the tag", "... a single A"."""
+        ahead = self._t.of(lead + 1, len(self._s))
+        if _EXTRA_COMES.match(ahead):
+            return True
+        part = _PART_COMES.match(ahead)
+        last = self._play.items[-1].part if self._play.items else -1
+        return part is not None and int(part[1]) == last
+
+    def is_remark(self) -> bool:
+        """Whether the sentence is no list that goes on."""
+        return not re.match(
+            r"^[\W]*(?:then |and |followed by |next |now )*(?:the )?[@$(]|^\d+ x|^(?:once|twice)", self._t.text
+        )
