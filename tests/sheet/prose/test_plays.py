@@ -77,3 +77,13 @@ def hold_as_told(row: dict[str, Any]) -> None:
 def test_the_paragraphs_tell_different_plays() -> None:
     """The table is no list of one play's wordings."""
     assert len({json.dumps(row["play"]) for row in ROWS}) > 20
+
+
+def test_a_last_part_cut_behind_an_eight_that_it_does_not_have_is_found() -> None:
+    """The reading without the cut, and without the finish told behind it, must not hide the fault."""
+    _, wrong = _danced(
+        "We dance A, then B, then A and B again. Then comes the last A, and that one is cut: stop after its seventh "
+        "eight, and for the finish step right forward on 1 and stomp left beside right on 2.",
+        5,
+    )
+    assert wrong == ["There is no count 40: part A has 32 counts"]

@@ -100,6 +100,8 @@ def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRea
     if 2 * _steps_read(told.routine) < _steps_read(plain.routine):
         # Rows of a table of steps, a part's letter before each, were taken for its play.
         return plain
+    if anew.beyond and told.price <= plain.price + 1:
+        return told
     if told.price == plain.price and dances_a_tag(plain.routine) and not dances_a_tag(told.routine):
         # A tag that is placed apart from the play must not be lost in it.
         return plain

@@ -10,7 +10,7 @@ from trainer.sheet.prose.words import Token
 
 _SIGNS = ("-", ":", "=", ".")
 _ENDS = (BREAK, ":", ")", "]")
-_JOINS = (",", "-", "/", "to")
+_JOINS = (",", "-", "/", "to", "and", "&", "+")
 
 Number = Callable[[int], int | None]
 """Returns the number at a token, by its index."""
@@ -49,6 +49,6 @@ def _fills_a_cell(line: Sequence[Token], at: int, number: Number) -> bool:
     value = number(at)
     while value is not None and number(at) == value:
         at, value = at + 1, value + 1
-        joined = at + 1 < len(line) and line[at].text in _JOINS and number(at + 1) == value
+        joined = at + 1 < len(line) and line[at].low in _JOINS and number(at + 1) == value
         at += joined
-    return value is not None and at < len(line) and line[at].text in (BREAK, ":")
+    return value is not None and at < len(line) and line[at].text in (BREAK, ":", "=")

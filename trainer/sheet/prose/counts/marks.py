@@ -99,7 +99,7 @@ def _found(line: tuple[Token, ...], bar: int, pairs: bool) -> tuple[Mark, ...]:
     """Return the marks of a line as those of line 0; each line is asked for its marks many times."""
     found: list[Mark] = []
     at = 0
-    barred = _bar_mark(line, bar) if bar else None
+    barred = bar_mark(line, bar) if bar else None
     if barred is not None:
         found.append(barred)
         at = barred.last
@@ -123,9 +123,9 @@ def _are_told(line: Sequence[Token], marks: Sequence[Mark], first: int) -> bool:
     return len(celled) > 1 and all(rising)
 
 
-def _bar_mark(line: Sequence[Token], bar: int) -> Mark | None:
+def bar_mark(line: Sequence[Token], bar: int) -> Mark | None:
     """Return the counts of "bar 3" or "bars 3-4" at a line's start."""
-    if len(line) < 2 or line[0].low not in ("bar", "bars"):
+    if len(line) < 2 or line[0].low not in ("bar", "bars", "measure", "measures"):
         return None
     scan = Scan(line, 1, in_bracket=False)
     scan.run()

@@ -14,6 +14,7 @@ from trainer.sheet.prose.facing.ways_told import with_ways_told
 from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
 from trainer.sheet.prose.habits.answered_yes import with_answers_told
 from trainer.sheet.prose.habits.asked_of_sections import with_asked_sections
+from trainer.sheet.prose.habits.bars_counted import with_bars_counted_on
 from trainer.sheet.prose.habits.bars_told import with_bars_told
 from trainer.sheet.prose.habits.cards_numbered import with_cards_unnumbered
 from trainer.sheet.prose.habits.chapters_numbered import without_chapter_numbers
@@ -102,6 +103,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_counted_walls,
     with_sections_by_number,
     without_row_numbers,
+    with_bars_counted_on,
     with_last_counts_first,
     with_parts_first,
     with_talk_told,

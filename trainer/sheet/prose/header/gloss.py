@@ -197,7 +197,8 @@ def _entry(name: Words, meaning: Words, *, keyed: bool) -> Iterator[tuple[tuple[
     rest = tuple(word for word in words if word not in _FOOT_OF)
     if len(words) == 1 or not rest or len(feet) > 1:
         yield words, meaning
-        if len(words) == 1 and any(token.low in _MIRROR for token in meaning) and words[0] not in _FOOT_OF:
+        sided = any(token.low in _MIRROR for token in meaning) and not _names_a_foot(meaning)
+        if len(words) == 1 and sided and words[0] not in _FOOT_OF:
             yield from _with_feet(words, meaning, _first_foot(meaning))
         return
     if feet:
@@ -207,6 +208,11 @@ def _entry(name: Words, meaning: Words, *, keyed: bool) -> Iterator[tuple[tuple[
     yield words, meaning
     if any(token.low in _MIRROR for token in meaning):
         yield from _with_feet(words, meaning, _first_foot(meaning))
+
+
+def _names_a_foot(meaning: Words) -> bool:
+    """Whether a meaning is a foot or a side and no more: the side before "Lt = left foot" is that of a turn."""
+    return all(token.low in _FOOT_OF or token.low in ("foot", "feet", "the", "side", "leg") for token in meaning)
 
 
 def _with_feet(rest: tuple[str, ...], meaning: Words, own: str) -> Iterator[tuple[tuple[str, ...], Words]]:

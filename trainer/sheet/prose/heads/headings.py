@@ -1,4 +1,4 @@
-"""What a line without counts is: a heading, and of what; an option; or words that go on.
+"""What a line without counts is: a heading, and of what; or words that go on.
 
 A heading is known by its role (numbering starts again after it) and by its words, anywhere in it. Nothing here looks at
 counts: `page.py` asks only where numbering starts again.
@@ -32,22 +32,6 @@ _NUMERAL = re.compile(
     r"(?:\d|one|two|three|four|five|six|first|second|third|fourth|last|i+|iv)(?: ?[:.)|\-/,(]|$)|"
     r"^[a-h] [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$|"
     r"^[a-h] [(\[][^)\]\d]{1,40}[)\]] ?[:.\-]?$"
-)
-_OPTION = re.compile(
-    r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
-    r"alternative|alternatively|easier|variation|"
-    r"if you (?:do not|don't|prefer|would rather|can't|cannot)|"
-    r"if (?:your|the|a) (?:knees?|hips?|back|feet|foot|legs?|ankles?|balance|floor|hall|room|turns?|spins?|spinning)|"
-    r"if (?:you (?:are|feel|get|have) )?(?:a )?(?:dizzy|giddy|unsteady|tired|unsure|sore|bad|in doubt|turning)|"
-    r"(?:if|when|whenever)(?= (?:(?!walls?\b)[a-z']+ ){1,7}[:,].*\binstead\b)|"
-    r"(?=(?:(?!walls?\b)[a-z']+ ){1,5}\? .*\binstead\b)[a-z']+|"
-    r"instead of (?:the )?(?:turn|full|spin|spiral)|"
-    r"no turn|for no turn|styling|style|tip|"
-    r"note :? ?(?:keep|use|let))\b"
-)
-_REPLACES = re.compile(r"\b(?:replac(?:es|ing|e)|(?:in|at) (?:the )?place of|instead of)\b")
-_ON_A_WALL = re.compile(
-    r"\b(?:walls? \d|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|last|st|nd|rd|th) wall)\b"
 )
 _INTRO = re.compile(
     r"\b(?:(?:danced|dance|little|short|small|brief|choreographed|stepped|step|walking) "
@@ -201,15 +185,6 @@ def _stated(tokens: Sequence[Token]) -> int:
         return 0
     end = statement_end(tokens) if any(token.kind == "facing" for token in tokens) else 0
     return end if end and tokens[end - 1].text == "." else 0
-
-
-def is_option(tokens: Sequence[Token]) -> bool:
-    """Return whether a line gives another way to dance some counts, or a tip.
-
-    What replaces counts on a wall that is named is no choice: "ALTERNATIVE CLOSE (wall 6; replaces counts 5-8)".
-    """
-    words = " ".join(token.low for token in tokens)
-    return bool(_OPTION.match(words)) and not (_REPLACES.search(words) and _ON_A_WALL.search(words))
 
 
 def is_section_name(tokens: Sequence[Token]) -> bool:

@@ -149,6 +149,10 @@ def _rest(line: Line, first: int, last: int) -> Line | None:
 def _written_out(pair: Pair) -> tuple[Token, ...]:
     """Return the words to write for a short form; none where it is left to the sheet's vocabulary."""
     name = pair.name
+    lows = [token.low for token in pair.meaning if token.kind == "word" and token.low not in ("the", "your")]
+    if lows in (["right", "foot"], ["left", "foot"]) and name.low not in _SIDES:
+        # The order is told in the sheet's name for a foot as well.
+        return (replace(name, low="rf" if lows[0] == "right" else "lf"),)
     if not shortens(name, pair.meaning, sure=True):
         return ()
     at = next((at for at, token in enumerate(pair.meaning) if token.text in "(["), len(pair.meaning))

@@ -36,6 +36,14 @@ _FEWEST = 3
 _WAYS = frozenset({"back", "front", "left", "right", "home", "side", "forward"})
 """Names that tell also where a step goes: "back = 6:00 ... L back"."""
 _FEET = frozenset({"R", "L", "RF", "LF"})
+_COMPASS = frozenset("NESW")
+_LETTERS = [[letter] for letter in "NESW"]
+_QUARTER = words_in("quarter 1/4 ninety 90")
+_HALF = words_in("half 1/2 behind opposite")
+_FIRST = words_in("start starts begin begins began started")
+"""How a compass is told by turns from where the dance begins."""
+_LOOKS = words_in("at to towards toward facing face faces see looking")
+"""Before a letter of the compass: "round 3, which begins at S"."""
 _ARTICLES = frozenset({"A", "I"})
 _MOVING = words_in("turn turns turning turned step steps foot feet")
 """Words of what no wall does: "TL = turn left"."""
@@ -93,10 +101,13 @@ def _pieces(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
     for at, token in enumerate(tokens):
         named = token.text in "([" and at + 2 < len(tokens) and tokens[at + 2].text in ")]" and _is_name(tokens[at + 1])
         depth = max(0, depth + (token.text in ("(", "[")) - (token.text in (")", "]")))
-        if (token.text in _PARTS and not depth) or (named and at > first):
+        parts = token.text in _PARTS or (
+            token.low == "and" and [one.text for one in tokens[at + 1 : at + 2]] in _LETTERS
+        )
+        if (parts and not depth) or (named and at > first):
             if at > first:
                 yield first, at
-            first = at + (token.text in _PARTS)
+            first = at + parts
     if first < len(tokens):
         yield first, len(tokens)
 
@@ -109,7 +120,8 @@ def _named(piece: Sequence[Token], said: set[str]) -> tuple[str, Fraction] | Non
     """Return the name of a wall that a piece of a line gives, and the wall."""
     words = list(piece)
     headed = next((at for at, token in enumerate(words[:_HEAD]) if token.text == ":"), 0)
-    words = words[headed + 1 :] if headed and not _is_name(words[0]) else words
+    lead = headed > 0 and (not _is_name(words[0]) or words[0].low in ("the", "our", "my"))
+    words = words[headed + 1 :] if lead else words
     while words and (words[0].text in "([\"'" or words[0].low in ("and", "walls", "wall", ":")):
         words.pop(0)
     if len(words) < 2 or not _is_name(words[0]):
@@ -120,6 +132,8 @@ def _named(piece: Sequence[Token], said: set[str]) -> tuple[str, Fraction] | Non
     signed = words[1].low in _SIGNS or words[1].text in ")]"
     if not rest or len(rest) > _AT_MOST or (words[0].text in _FEET | _ARTICLES and not signed):
         return None
+    if words[0].text in _COMPASS and (turned := _turned_to(rest)) is not None:
+        return words[0].text, turned
     if any(token.low in _MOVING for token in rest):
         return None
     hours = {token.value for token in rest if token.kind == "clock" and token.value is not None}
@@ -128,6 +142,16 @@ def _named(piece: Sequence[Token], said: set[str]) -> tuple[str, Fraction] | Non
     sides = sides or ({ROOM[token.low] for token in rest if token.low in ROOM} if signed else set())
     side = hours or sides
     return (words[0].text, side.pop()) if len(side) == 1 else None
+
+
+def _turned_to(rest: Sequence[Token]) -> Fraction | None:
+    """Return the wall that a turn from the front leads to, or the front itself: "E is a quarter turn right of N"."""
+    lows = {token.low for token in rest}
+    quarters, halves = lows & _QUARTER, lows & _HALF
+    sides = lows & {"right", "left"}
+    if quarters or sides:
+        return _SIDES[sides.pop()] if quarters and len(sides) == 1 and not halves else None
+    return Fraction(1, 2) if halves else Fraction(0) if lows & _FIRST else None
 
 
 def _side(pair: Pair, *, walls: bool) -> Fraction | None:
@@ -161,6 +185,8 @@ def _stands(tokens: Sequence[Token], at: int) -> bool:
     if len(token.text) > 1 and token.low not in _WAYS:
         return not (token.low in ("rt", "lt", "rf", "lf") and _acts(tokens, at))
     around = [tokens[near] if 0 <= near < len(tokens) else None for near in (at - 1, at + 1)]
+    if token.text in _COMPASS and around[0] is not None and around[0].low in _LOOKS and at + 1 < len(tokens):
+        return True
     numbered = around[0] is not None and around[0].kind == "number"
     return len(tokens) > 1 and all(
         near is None or near.text in _EDGES or (near is around[0] and numbered) for near in around

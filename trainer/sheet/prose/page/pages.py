@@ -16,7 +16,8 @@ from trainer.sheet.prose.counts.intros_counted import dances_an_intro
 from trainer.sheet.prose.counts.marks import Mark, marks_in
 from trainer.sheet.prose.counts.scan import Place, run_together
 from trainer.sheet.prose.counts.wrapped_marks import rejoined
-from trainer.sheet.prose.heads.headings import extra_kind, is_option, is_section_name
+from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
+from trainer.sheet.prose.heads.options import is_option
 from trainer.sheet.prose.page.blocks import Block, Bound, block_of, blocks_of
 from trainer.sheet.prose.page.heads_led import with_ways_ended
 from trainer.sheet.prose.page.heads_placed import with_heads_placed

@@ -37,10 +37,15 @@ _RANGE = re.compile(
     r"^(?:counts? |cts )?(?:\( )?1 (?:-|to|through|thru) (?:@\d )?(\d+)\b|"
     r"^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?"
 )
+_PIECE = r"(?:section|set|eight|8|block|phrase|figure)"
 _END_OF = re.compile(
-    r"\b(?:end of|after|up to|until|till|as far as|through) (?:the |its )?(?:end of (?:the |its )?)?(?:#(\d+) "
-    r"(?:section|set|eight)|(?:section|set|eight) (?P<called>\d)\b)|\b#1 (?:(\d+) )?(?:sections?|sets?|eights?)\b"
+    r"\b(?:end of|after|behind|up to|until|till|as far as|through|once|"
+    r"(?:only|just)(?: (?:do|dance|take|have|hear|see|get))?|stops? (?:with|at|on|behind)|"
+    r"ends? (?:with|at|on|behind)|cut (?:off )?(?:at|behind)) (?:the |its )?(?:end of (?:the |its )?)?"
+    rf"(?:#1 (?:and|&|,|\+|to|-) (?:the )?|#1 , #2 (?:and|&) )?(?:#(\d+) {_PIECE}s?|{_PIECE} (?P<called>\d))\b|"
+    r"\b#1 (?:(\d+) )?(?:sections?|sets?|eights?|blocks?|phrases?|figures?)\b"
 )
+"""The section that is the last to be danced; an eight is told in its figure."""
 _ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
 _BEYOND = re.compile(
     rf"\b(?:(?:only|just) (?:the |its )?|(?:after|up to|off (?:at|after)|stops? (?:at|after)) (?:the|its) )"
@@ -85,6 +90,8 @@ def _in_sections(text: str, part: int, named: Named) -> int | None:
     if _ONE.search(text):
         return _within(_sections(1, part, named), whole)
     if match := _END_OF.search(text):
+        if match[1] and int(match[1]) > max(map(len, named.sections)):
+            return whole + named.sections[part][-1]
         return _within(_sections(int(match[1] or match["called"] or match[3] or 1), part, named), whole)
     if match := _SECTIONS.search(text):
         numbers = [int(number) for number in re.findall(r"(?<![@#])\b\d\b", match[0])]

@@ -39,6 +39,8 @@ class Anew:
     """It has the same parts in the same order, whatever their cuts and the extras between them."""
     items: int
     """How many parts and extras it has."""
+    beyond: bool
+    """More of a part is asked for than it has: a fault of the sheet, which no other reading may hide."""
     explained: frozenset[int]
     """The sheet's lines that only say again, or more closely, what the play tells."""
 
@@ -73,7 +75,8 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
         # Steps that were not found where the play is told stand beside it.
         explained |= {token.line for place in found.play.lines for token in lines[place].tokens}
     told = tuple(_Writer(lines, items, inline, found, named).lines())
-    return Anew(told, differs, extends, same, len(items), explained)
+    beyond = any(item.part >= 0 and (item.cut or 0) > named.lengths[item.part] for item in items)
+    return Anew(told, differs, extends, same, len(items), beyond, explained)
 
 
 def _with_ending(found: Found, lines: Sequence[Line]) -> list[Told]:

@@ -19,6 +19,8 @@ _TRIGGER = re.compile(
     r"(?:on|with|at|for) the (?:very )?(?:last|final|closing|next|following)"
     r"(?: (?:note|beat|chord|count|word|bar|drum ?beat|crash|stroke|strum|1|one))?|"
     r"on the (?:beat|count|note) (?:after|behind|following) (?:it|that|this)|"
+    r"(?:for|as|of|with) (?:(?:the|an?|our|your|its|this) )?(?:\w+ )?\$ending(?: (?:you|we|all|just|there))*|"
+    r"\$ending (?:is|goes|will be)(?: (?:to|a|this|that|you|we))*|"
     r"after (?:those|these|this|that|it|which)|"
     r"(?:(?:you|we|they|all|everybody) (?=(?:finish|end|close|conclude)(?: it| off| up| the dance| by| with| on)* $))?"
     r"(?:add|finish|end|close|conclude|do|dance)(?: (?:with|by|on|off|up|the|dance|it|all|this|these))*) ?[,:]* ?"
@@ -26,6 +28,7 @@ _TRIGGER = re.compile(
 )
 AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdifferent")
 _FINISHES = re.compile(r"\$ending|\bfinish|\bend\b|\bends\b|\bending\b|\blast\b|\bfinal|\bclos")
+_ENDING_IS = re.compile(r"\$ending(?: (?:is|goes|will be|to|a|this|that|you|we|all|just|there))*$")
 _UP_TO = re.compile(r"(?:up|down|over) (?:to|till|until|and|as)\b|(?:close|finish|end) (?:the dance|with|by|off)\b")
 _JOINED = re.compile(
     r"(?:\d+ )?(?:\( \d+(?: counts?| beats?)? \) )?(?:[,;:(/|>.-] )?"
@@ -79,6 +82,7 @@ def _behind_cut(given: Sequence[Symbol], last: int, named: Named) -> int:
     for at in range(last + 1, len(given) - 1):
         depth += {"(": 1, ")": -1}.get(given[at].text, 0)
         led = given[at].text in _STEPS_AFTER or (given[at].text in _DANCERS and given[at - 1].text in _THERE)
+        led = led or bool(_ENDING_IS.search(text.of(last + 1, at + 1)))
         begins = speaks_of_steps(given[at + 1].token) and led and not depth
         begins = begins and not _UP_TO.match(text.of(at + 1, at + 4))
         if begins and cut_in(text.of(last + 1, at + 1), given[last].part, named) is not None:

@@ -18,6 +18,8 @@ _KINDS = {
     "breather": "tag", "curtain": "ending",
 }  # fmt: skip
 _VERBS = {"end", "finish"}
+_LEADS_A_NOUN = {"the", "little", "a", "our", "this", "big", "short", "own", "grand", "final"}
+"""Behind these a finish is a thing: "for a big finish", "our finish"."""
 _GOES_ON = {
     "again", "alone", "and", "as", "at", "begins", "but", "came", "comes", "follows", "for", "from", "goes", "has",
     "in", "is", "means", "minus", "once", "only", "or", "stands", "stops", "then", "three", "till", "times", "to",
@@ -124,7 +126,7 @@ def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
 def _is_noun(tokens: Sequence[Token], at: int) -> bool:
     before = tokens[at - 1].low if at else ""
     after = tokens[at + 1].text if at + 1 < len(tokens) else "."
-    if before in ("the", "little") and at:
+    if before in _LEADS_A_NOUN or [token.low for token in tokens[max(at - 2, 0) : at]] == ["way", "of"]:
         return after not in ("of",) and before != "the" if tokens[at].low == "end" else True
     return tokens[at].text[0].isupper() and after in (".", ":", ",", "-", "=", "(", "|")
 

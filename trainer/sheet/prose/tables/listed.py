@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.heads.headings import extra_kind
+from trainer.sheet.prose.heads.options import is_option
 from trainer.sheet.prose.tables.across import remark_of
 from trainer.sheet.prose.tables.cells import (
     NUMBERED,
@@ -109,6 +110,8 @@ class Listing:
         words = [cell for cell in filled if facing_of(cell, self._columns.key) is None]
         lone = words[0] if len(words) == 1 else ()
         capital = bool(lone) and len(lone) > 1 and all(t.text.isupper() for t in lone if t.kind == "word")
+        if lone and is_option(lone):
+            return False
         if lone and ((is_heading(lone) and lone[0].text[0].isupper()) or capital or _of_order(lone)):
             return False
         return row.line.number - self._last_line() <= 1

@@ -103,7 +103,8 @@ def _counting(table: Table, head: Sequence[str]) -> int | None:
 
 def _goes_on(counts: Sequence[Cell]) -> float:
     """Return the share of counts that go on from the one before, or begin again after a whole section."""
-    ends = [edges(cell) for cell in counts]
+    # A half beat in a row of its own belongs to the count before it.
+    ends = [edges(cell) for cell in counts if numbers_in(cell)] or [edges(cell) for cell in counts]
     if len(ends) == 1:
         return 0.8
     good = sum(

@@ -8,7 +8,8 @@ from typing import Literal
 from trainer.sheet.prose.counts.marks import Mark, marks_in
 from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.header.gloss import Gloss
-from trainer.sheet.prose.heads.headings import Heading, extra_kind, is_option, is_section_name
+from trainer.sheet.prose.heads.headings import Heading, extra_kind, is_section_name
+from trainer.sheet.prose.heads.options import is_option
 from trainer.sheet.prose.heads.referring_words import POINTS, names_a_section
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.uncounted.labels import Label, labels_of

@@ -62,8 +62,18 @@ class Context:
             self.sentences.append(sentence)
 
 
+def _as_headed(statement: Statement) -> None:
+    """Take counts that are put in for the extra whose name opens the statement: "BRIDGE, wall 2: put in 4 counts"."""
+    head = next((act for act in statement.acts if act.act in "TG" and not act.vague and act.first <= 1), None)
+    put = [act for act in statement.acts if act.vague and act.act == "T" and head is not None and act.first > head.last]
+    if head is not None and put and len(statement.bodies) <= 1:
+        counted = replace(head, counts=head.counts or put[0].counts)
+        statement.acts = [counted if act is head else act for act in statement.acts if act not in put]
+
+
 def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> None:
     """Give a statement what a heading or a sentence before says is done."""
+    _as_headed(statement)
     heads = context.acts or context.heads
     kind = next((act.act for act in heads if act.act in "TGX"), "")
     if kind:

@@ -197,7 +197,12 @@ class Ledger:
 
     def _placed(self, insert: Insert | Ref, claim: Claim, wall: Wall) -> bool:
         """Whether another sentence says where in the wall an extra comes of which this one only says that it does."""
-        others = [one for other in wall.claims if other is not claim and not other.at_end for one in other.inserts]
+        placed = [
+            other
+            for other in wall.claims
+            if other is not claim and (not other.at_end or (not other.implied and other.unit == claim.unit))
+        ]
+        others = [one for other in placed for one in other.inserts]
         return isinstance(insert, Ref) and any(isinstance(one, Ref) and one.kind == insert.kind for one in others)
 
     def used(self) -> set[tuple[str, str]]:

@@ -30,6 +30,7 @@ from trainer.sheet.prose.order.grammar.forms import (
     CNT_SURE,
     FACED,
     LENGTH,
+    LISTED,
     OF,
     SEC,
     W_FACING,
@@ -318,8 +319,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"[KN]L?{SEC}|L(?P<cnt>n-?c)K", change_makers.skip),
         (rf"[KN][LI]*{CNT_SURE}(?:I(?:[a?]|w(?!n)))?|[KN]L(?P<rest>n)", change_makers.skip),
         # "has the opening eight and the middle eight only"
-        (r"[U>I]*[Du][DuU>I]*(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u?(?=[.,:;>)]|$)", makers.sections_listed),
-        (r"(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u(?=[.,:;>)]|$)", makers.sections_listed),
+        (rf"[U>I]*[Du][DuU>I]*(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u?{LISTED}", makers.sections_listed),
+        (rf"(?:(?:on|q)(?:,&?|&))+(?P<sec>on|q)u{LISTED}", makers.sections_listed),
         # "as far as the pivot on 6", "after the touch on count 8"
         (
             r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q)|(?=[,.)(;:&>RTGXY]|$)|(?<=cn)(?=m))",

@@ -41,6 +41,13 @@ def on_to_wall(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     if not told and s.letters[match.start()] == "j" and s.letters[match.start() - 1] == "c":
         # "24 counts into the second wall" are danced of that one.
         return None
+    if (
+        not told
+        and re.fullmatch(r"[?>&]*z[?m]?", s.letters[: match.start()])
+        and s.letters[match.end() : match.end() + 1]
+    ):
+        # "When you start for the third time, do the first 8 only": what follows is of that wall.
+        return None
     if {"until", "till"} & set(s.words(match.start(), match.end()).lower().split()):
         # "It goes round and round until wall 9".
         return []
