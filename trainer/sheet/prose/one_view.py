@@ -55,6 +55,8 @@ class ViewRead:
     routine: Routine
     problems: tuple[Problem, ...]
     price: float
+    short: bool = False
+    """Whether a part is missing, or has fewer counts than the head gives it."""
 
 
 def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
@@ -78,7 +80,12 @@ def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
     extras = extras_of(reader, mains, paths, told)
     routine = renumbered(_routine(reader, parts, extras, told))
     problems = in_order(reader.problems)
-    return ViewRead(routine, problems, _price(routine, problems, told, page))
+    heads = [heading.tokens for block in mains for heading in block.headings]
+    lengths = {**dict(header_facts(heads).part_counts), **dict(facts.part_counts)}
+    read = {part.name: part.counts for part in parts}
+    amiss = [counts - read.get(name, 0) for name, counts in lengths.items() if read.get(name, 0) != counts]
+    price = _price(routine, problems, told, page) + len(amiss)
+    return ViewRead(routine, problems, price, any(left > 0 for left in amiss))
 
 
 def _price(routine: Routine, problems: Sequence[Problem], told: Told, page: Page) -> float:

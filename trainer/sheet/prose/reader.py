@@ -134,13 +134,13 @@ def _best_of(clean: Sequence[Line], views: _Views, *, doubtful: bool = False, mo
 def _with_counts_filled(clean: Sequence[Line], best: ViewRead, views: _Views) -> ViewRead:
     """Return the reading with counts for the steps that have none, where it has more of them and little is wrong."""
     # A fault or two of a sheet whose counts come to what is told must not be explained away.
-    short = _sums_wrong(best) or not best.routine.parts
+    short = _sums_wrong(best) or best.short or not best.routine.parts
     if not (best.price > _MISREAD or short) or views.spent:
         return best
     filled = filled_view(clean, views.keys)
     reading = views.read(filled) if filled is not None else best
     more = _steps_read(reading.routine) > _steps_read(best.routine)
-    sound = reading.price < _WORTH and not _sums_wrong(reading)
+    sound = reading.price < _WORTH and not _sums_wrong(reading) and not reading.short
     return reading if more and (sound or not best.routine.parts) else best
 
 

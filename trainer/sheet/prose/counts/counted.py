@@ -45,6 +45,9 @@ _LEAST = 3
 """Lines that begin with counts, of a section one of whose counts is mistyped."""
 _LONG_HEAD = 24
 """Tokens of a line that heads an intro; one that counts its steps may be longer."""
+_RANGE = re.compile(r"[(\[] (?:(?:counts?|beats?) )?1 (?:-|to) (\d+) [)\]]")
+_HEADED = 7
+"""Tokens of the name of a section and its range."""
 _TITLE = 6
 """Tokens of a line that is a name and no more."""
 
@@ -66,7 +69,7 @@ def counted(
         if mark.first >= _head_end(line)
     ]
     marks = with_half_beats(texts, without_pointers(texts, marks), fill)
-    texts, marks = with_parts(texts, without_explained(texts, marks, fill))
+    texts, marks = with_parts(texts, without_explained(texts, marks, fill), phrase)
     marks = _below_the_head(_pairs_where_and_is_written(without_numbering(marks, texts)), texts, phrase)
     marks = with_filled(texts, marks, phrase, fill)
     fresh = _under_extras(texts, order)
@@ -214,12 +217,13 @@ def _with_whole_sections(
             index,
             len(line.tokens),
             len(line.tokens),
-            tuple(Place(n, "") for n in range(1, phrase + 1)),
+            tuple(Place(n, "") for n in range(1, _length(line, phrase) + 1)),
             2.0,
             number=line.number,
         )
         for index, line in enumerate(texts)
         if index not in counted
+        and not line.mute
         and (
             _goes_as_another(texts, marks, index)
             or _fills_a_section(texts, marks, index, phrase, fill)
@@ -299,6 +303,12 @@ def _fills_a_section(texts: Sequence[Line], marks: Sequence[Mark], index: int, p
             # It is only headed so.
             return False
     return True
+
+
+def _length(line: Line, phrase: int) -> int:
+    """Return the counts of a line that tells a section: fewer than a phrase where it says so, "Tag (1-4) stomp"."""
+    told = _RANGE.search(" ".join(token.low for token in line.tokens[:_HEADED]))
+    return min(int(told[1]), phrase) if told is not None else phrase
 
 
 def _is_said_again(texts: Sequence[Line], index: int) -> bool:

@@ -15,9 +15,10 @@ _LEAST = 3
 """A range of fewer counts has no part that is worth telling again."""
 
 
-def with_parts(texts: Sequence[Line], marks: Sequence[Mark]) -> tuple[list[Line], list[Mark]]:
+def with_parts(texts: Sequence[Line], marks: Sequence[Mark], phrase: int) -> tuple[list[Line], list[Mark]]:
     """Return lines and marks; a range has the halves that its line tells, and marks that told them are gone."""
     lines = list(texts)
+    marks = _counted_on(marks, phrase)
     kept = list(marks)
     for outer in marks:
         if not outer.spread or len(outer.places) < _LEAST or any(place.sub for place in outer.places):
@@ -32,6 +33,25 @@ def with_parts(texts: Sequence[Line], marks: Sequence[Mark]) -> tuple[list[Line]
             lines[part.line] = replace(line, tokens=line.tokens[: part.first] + line.tokens[part.last :])
             kept = [_moved(mark, part) for mark in kept if mark is not part]
     return lines, kept
+
+
+def _counted_on(marks: Sequence[Mark], phrase: int) -> list[Mark]:
+    """Return marks, halves that the line of a later range tells from 1 on as those of it: "9-16 ..., shuffle (3&4)"."""
+    done = list(marks)
+    for at, outer in enumerate(marks):
+        first = outer.start.number or 0
+        if not outer.spread or len(outer.places) < _LEAST or first <= phrase:
+            continue
+        beside = [index for index, mark in enumerate(marks) if mark.line == outer.line and index > at]
+        told = [marks[index] for index in beside]
+        base = (first - 1) // phrase * phrase
+        halves = all(any(place.sub for place in mark.places) and len(mark.places) > 1 for mark in told)
+        low = all(place.number and place.number <= phrase for mark in told for place in mark.places)
+        if halves and low:
+            for index in beside:
+                places = tuple(Place(base + (place.number or 0), place.sub) for place in marks[index].places)
+                done[index] = replace(marks[index], places=places)
+    return done
 
 
 def _parts(marks: Sequence[Mark], at: int) -> list[Mark]:

@@ -22,6 +22,10 @@ _CLOSING = set(">])}|/~*:=\"'_-.,#") | {"•", "+"}
 _SIGNED = ("~", "A", "~")
 _CLOSES = {sign: sign for sign in "~*=-_#|:/"} | {"[": "]", "{": "}", "<": ">", "(": ")"}
 _GOING_ON = {"-", "&", "and", "to", ","}
+_COUNTED_ON = [2, 3, 4]
+"""Numbers behind the first count of a line that counts its steps."""
+_RANGE = 5
+"""Tokens of counts in brackets: "(9-16)"."""
 _HIGHEST = 8
 _LEAST = 3
 
@@ -47,11 +51,21 @@ def with_part_labels(lines: Sequence[Line]) -> tuple[Line, ...]:
     names = {(label.letter, label.number) for label in heads.values()}
     margin = min(line.indent for line in lines)
     return tuple(
-        replace(line, tokens=_as_head(line.tokens, heads[at]), indent=margin)
+        replace(line, tokens=_as_head(line.tokens, heads[at]), indent=margin, source=_source(line, heads[at]))
         if at in heads
         else replace(line, tokens=_named(line.tokens, names))
         for at, line in enumerate(lines)
     )
+
+
+def _source(line: Line, label: _Label) -> str:
+    """Return the source of a line that a label heads; none where its counts in brackets stand beside it: no columns."""
+    return "" if _is_range(line.tokens[label.end : label.end + _RANGE]) else line.source
+
+
+def _is_range(tokens: Sequence[Token]) -> bool:
+    said = [token.text for token in tokens]
+    return len(said) == _RANGE and said[0] in "([" and said[2] == "-" and said[1].isdigit() and said[3].isdigit()
 
 
 def _by_their_place(lines: Sequence[Line]) -> dict[int, _Label]:
@@ -61,6 +75,8 @@ def _by_their_place(lines: Sequence[Line]) -> dict[int, _Label]:
     for at, line in enumerate(lines):
         said = [token.text for token in line.tokens[:3]]
         alone = len(said) == len(_SIGNED) and said[0] in _CLOSES and said[2] == _CLOSES[said[0]]
+        # "| A | 1-4 | ..." is a row of a table, whose first column names the part.
+        alone = alone and not (said[0] == BREAK and [one.kind for one in line.tokens[3:4]] == ["number"])
         if alone and said[1].isupper() and said[1].lower() in _LETTERS:
             told[said[1]] = told.get(said[1], 0) + 1
             found[at] = _Label(said[1], told[said[1]], len(_SIGNED))
@@ -132,7 +148,10 @@ def _head(tokens: Sequence[Token]) -> _Label | None:
 
 
 def _begins_counts(tokens: Sequence[Token], at: int) -> bool:
-    """Whether the number before a token is the first of some counts, and no section's: "A.  1-4 walk", "B: 1&2"."""
+    """Whether the number before a token is the first of some counts, and no section's: "A.  1-4 walk", "B: 1 side"."""
+    numbers = [int(token.text) for token in tokens[at:] if token.kind == "number" and token.text.isdecimal()]
+    if tokens[at - 1].text == "1" and numbers[: len(_COUNTED_ON)] == _COUNTED_ON:
+        return True
     if at + 1 >= len(tokens) or tokens[at].low not in _GOING_ON or tokens[at + 1].kind != "number":
         return False
     return at + 2 == len(tokens) or tokens[at + 2].low not in NOT_AFTER
@@ -187,6 +206,8 @@ def _as_head(tokens: tuple[Token, ...], label: _Label) -> tuple[Token, ...]:
     rest = tokens[label.end :]
     rest = rest[1:] if rest[:1] and rest[0].text == BREAK else rest
     colon = replace(last, kind="mark", text=":", low=":", glued=True)
+    if _is_range(rest[:_RANGE]) and len(rest) > _RANGE and rest[_RANGE].text != BREAK:
+        rest = (*rest[:_RANGE], replace(colon, text=BREAK, low=BREAK, glued=False), *rest[_RANGE:])
     parted = not rest or (rest[0].kind == "mark" and rest[0].text not in ("(", "[", "{", "<", "*"))
     return (letter, replace(number, column=last.column), *(() if parted else (colon,)), *rest)
 

@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, SONG_PARTS, STEP_WORDS
 from trainer.sheet.prose.page.kinds import speaks_of_parts
 from trainer.sheet.prose.text.layout import Line
@@ -49,7 +50,7 @@ def with_parts_spoken_of(lines: Sequence[Line]) -> Sequence[Line]:
     return [
         replace(
             line,
-            mute=line.mute or (_only_speaks(line) and not _runs_on(line, after)),
+            mute=line.mute or _tells_lengths(line) or (_only_speaks(line) and not _runs_on(line, after)),
             tokens=tuple(_with_whole_names(_told(line.tokens))),
         )
         for line, after in zip(lines, (*lines[1:], None), strict=True)
@@ -60,6 +61,13 @@ def with_parts_spoken_of(lines: Sequence[Line]) -> Sequence[Line]:
 def _runs_on(line: Line, after: Line | None) -> bool:
     """Whether the paragraph of a line goes on below it: steps may be told there."""
     return after is not None and after.number == line.number + 1 and line.tokens[-1].text not in (".", "!", ")")
+
+
+def _tells_lengths(line: Line) -> bool:
+    """Whether a line tells how long several parts are, and hardly a step: "phrased, A has 16 and B has 8"."""
+    lengths = header_facts([line.tokens]).part_counts
+    steps = sum(token.low in STEP_WORDS and token.low not in NUMBERS for token in line.tokens)
+    return len(lengths) > 1 and steps <= _FEW_STEPS + len(lengths)
 
 
 def _only_speaks(line: Line) -> bool:

@@ -49,9 +49,12 @@ from trainer.sheet.prose.habits.part_ranges import with_part_ranges
 from trainer.sheet.prose.habits.parts_first import with_parts_first
 from trainer.sheet.prose.habits.parts_headed import with_headed_parts
 from trainer.sheet.prose.habits.parts_narrated import with_narrated_parts
+from trainer.sheet.prose.habits.parts_opened import with_opened_parts
 from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
 from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
+from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_counts
+from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.sections_again import with_sections_again
@@ -97,6 +100,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_asked_sections,
     with_intros_apart,
     with_narrated_parts,
+    with_opened_parts,
     with_stretches_apart,
     with_forms_told,
     with_ordinals,
@@ -122,6 +126,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     without_questions_answered_no,
     with_answers_told,
     with_whole_words,
+    with_rhythms_before,
     lambda lines: with_eights_in_rows(lines, fills),
     with_sums_told,
     with_no_lengths_beside,
@@ -139,6 +144,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_titles_again,
     with_sections_again,
     with_part_ranges,
+    with_ranges_over_counts,
     with_part_labels,
     with_lettered_eights,
     with_lettered_extras,

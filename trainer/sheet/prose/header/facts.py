@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from trainer.routine import Span
 from trainer.sheet.prose.header.names_told import by_of, title_of, tune_of
+from trainer.sheet.prose.header.parts_told import parts_told
 from trainer.sheet.prose.header.time_told import time_of
 from trainer.sheet.prose.lexis.numerals import number_at
 from trainer.sheet.prose.words import Token
@@ -52,6 +53,8 @@ class _Text:
     text: str
     tokens: tuple[Token, ...]
     starts: tuple[int, ...]
+    words: tuple[str, ...]
+    """Of each token; a number of several tokens is the first one's."""
 
     def span(self, at: int) -> Span:
         """Return where the token stands that covers a character of the text."""
@@ -78,6 +81,8 @@ _MARGIN = 45
 """A line that ends beyond this column may have been broken there."""
 _SHORTEST = 8
 """No dance has fewer counts; what has is an extra: "Finish, 2 counts"."""
+_PARTS = 2
+"""Parts with their lengths in one line; a single one stands where the sheet speaks of a part."""
 _LONGEST = 800
 """Characters of a line that are looked at."""
 
@@ -119,14 +124,14 @@ def _text_of(tokens: Sequence[Token]) -> _Text:
         kept.append(tokens[at])
         length += len(word) + 1
         at = last
-    return _Text(" ".join(words), tuple(kept), tuple(starts))
+    return _Text(" ".join(words), tuple(kept), tuple(starts), tuple(words))
 
 
 def _read(facts: Facts, line: _Text) -> Facts:
     text = line.text[:_LONGEST]
     # Retracted: "forty-eight... no, 32 counts" says 32.
     text = re.sub(r"[^.;|]*\? ?\? no\b|\b\S+ (?:\. ){2,}no ,", lambda m: " " * len(m[0]), text)
-    facts = _parts(facts, text)
+    facts = _parts(facts, line, text)
     plays = re.search(r"\b[a-h] ,? ?[a-h] ,? ?[a-h]\b", text)
     wait = None if plays else _wait(text)
     if wait is not None and facts.wait is None:
@@ -167,11 +172,10 @@ def _size(facts: Facts, line: _Text, text: str) -> Facts:
     return facts
 
 
-def _parts(facts: Facts, text: str) -> Facts:
+def _parts(facts: Facts, line: _Text, text: str) -> Facts:
     """Counts told of each part: "A = 32, B = 16", "Part A has 32 counts", "A (32), B (16)"."""
-    pattern = r"\b(?:part )?(?P<p>[a-h]) (?:has|is|=|:|\() ?(?:= )?(?P<n>\d{1,3})\b(?! ?(?:of|/|\d))"
-    found = {match["p"].upper(): int(match["n"]) for match in re.finditer(pattern, text)}
-    if not found or (len(found) < 2 and not facts.part_counts and "part" not in text):
+    found = parts_told(line.tokens, line.words)
+    if not found or (len(found) < _PARTS and not facts.part_counts and "part" not in text):
         return facts
     return replace(facts, part_counts=tuple({**found, **dict(facts.part_counts)}.items()))
 

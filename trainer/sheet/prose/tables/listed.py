@@ -254,7 +254,11 @@ def _named(section: Cell, columns: Columns) -> Cell:
     if sum(token.kind == "word" and len(token.text) > 2 for token in section) == len(section) > 1:
         return (*section, colon)  # a name, and no number
     head = next((columns.words[place] for place in columns.places("section")), "")
-    word = next((word for word in _SECTION_WORDS if word in head.split()), "section")
+    # A letter by itself may be a part: the page, not the table, knows.
+    lone = len(section) == 1 and section[0].text in _PARTS
+    word = next((word for word in _SECTION_WORDS if word in head.split()), "" if lone else "section")
+    if not word:
+        return (*section, colon)
     return (word_like(section[0], word), *section, colon)
 
 

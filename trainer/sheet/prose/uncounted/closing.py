@@ -4,7 +4,7 @@ All ways are tried together: words that fill eight counts and nine are danced on
 short line is a title where the lines under it fill the section without it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.uncounted.lasting import Lasting
@@ -19,7 +19,7 @@ _GAP = 0.25
 _ACROSS = 1.5
 """What it costs that words lie across the end of a section."""
 _SUM = 2.5
-"""What it costs that the dance has not as many counts as it is said to have."""
+"""What it costs that the dance, or a part, has not as many counts as it is said to have."""
 _OTHERWISE = 1.0
 """What it costs that words are not danced on the counts that they are said to take."""
 _UNUSUAL = 0.04
@@ -52,26 +52,42 @@ class _State:
     counted: tuple[tuple[Stretch, Lasting, int], ...] = ()
 
 
-def closed(stretches: Sequence[Stretch], phrase: int, total: int | None) -> Closed:
-    """Return the cheapest way to count the stretches; `total` is the stated sum of the dance."""
-    states: dict[int, _State] = {0: _State(0.0)}
+def closed(
+    stretches: Sequence[Stretch], phrase: int, total: int | None, parts: Mapping[str, int] | None = None
+) -> Closed:
+    """Return the cheapest way to count the stretches; `total` is the stated sum of the dance, `parts` of its parts.
+
+    Where a part begins is kept beside each way: it is dear that one is longer or shorter than it is said to be.
+    """
+    states: dict[tuple[int, int], _State] = {(0, 0): _State(0.0)}
+    part = ""
     for place, stretch in enumerate(stretches):
-        after: dict[int, _State] = {}
-        for at, state in states.items():
+        after: dict[tuple[int, int], _State] = {}
+        opens = stretch.kind == "head" and stretch.part not in ("", part)
+        for (at, start), state in states.items():
+            over = _SUM * (opens and _is_amiss(parts, part, at - start))
             for end, price, way in _moves(stretches, place, at, phrase):
                 if end > _MOST:
                     continue
-                whole = state.price + price
-                if end not in after or whole < after[end].price:
+                whole = state.price + price + over
+                key = (end, at if opens else start)
+                if key not in after or whole < after[key].price:
                     counted = (*state.counted, (stretch, way, at)) if way is not None else state.counted
-                    after[end] = _State(whole, counted)
+                    after[key] = _State(whole, counted)
         states = after
+        part = stretch.part if opens else part
     best = Closed(99.0, (), 0)
-    for at, state in states.items():
+    for (at, start), state in states.items():
         price = state.price + (_SUM * (at != total) if total else _short(at, phrase))
+        price += _SUM * _is_amiss(parts, part, at - start)
         if price < best.price:
             best = Closed(price, state.counted, at)
     return best
+
+
+def _is_amiss(parts: Mapping[str, int] | None, part: str, counts: int) -> bool:
+    """Whether a part has not as many counts as are told of it."""
+    return parts is not None and part in parts and parts[part] != counts
 
 
 def _moves(

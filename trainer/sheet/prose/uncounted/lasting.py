@@ -8,7 +8,7 @@ from trainer.dance.counts import is_number
 from trainer.sheet.prose.header.gloss import Gloss
 from trainer.sheet.prose.items.phrases import fills, item_readings
 from trainer.sheet.prose.items.unmarked import groups_of, patterns_of
-from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, STEP_WORDS
 from trainer.sheet.prose.words import Item, Token
 
 _MOST = 16
@@ -20,12 +20,16 @@ _UNUSUAL = 0.3
 _ALIKE = 0.02
 _STRETCHED = 0.03
 """What each count more or less costs than the words likely take: a hold may be long."""
+_TOLD_TIMES = 0.2
+"""The same, where they say how often something is danced."""
+_TIMES = {"times", "twice", "thrice"}
 _LONGEST = 60
 """Tokens of words whose figures are looked for."""
 _FEET = {
     "r", "l", "rf", "lf", "rt", "lt", "right", "left", "foot", "hold", "pause", "clap", "rest", "wait", "recover",
     "touch", "together", "beside", "forward", "fwd", "back", "side", "behind", "across", "over", "front",
 }  # fmt: skip
+_MEASURES = {"times", "time", "twice", "once", "counts", "count", "beats", "beat", "each"}
 _LINKS = {
     "the", "a", "an", "to", "with", "and", "on", "of", "your", "then", "it", "is", "at", "in", "into", "onto", "by",
     "next", "take", "make", "do", "dance", "ending", "finishing", "this", "time", "same", "both", "first", "now", "you",
@@ -51,9 +55,14 @@ class Lasting:
 
 def are_told_steps(words: Sequence[Token]) -> bool:
     """Whether words tell steps, and do not only talk: most of them are words of steps."""
-    said = [token.low for token in words if token.kind == "word" and token.low not in _LINKS]
+    said = [token.low for token in words if token.kind == "word" and token.low not in _LINKS and not _measures(token)]
     steps = sum(word in STEP_WORDS or word in _FEET for word in said)
     return steps >= max(1.0, _MIXED * len(said))
+
+
+def _measures(token: Token) -> bool:
+    """Whether a word only says how often or how long: "clap four times", "hold for two counts"."""
+    return token.low in NUMBERS or token.low in _MEASURES
 
 
 def is_of_steps(word: str) -> bool:
@@ -82,8 +91,10 @@ def lastings(words: tuple[Token, ...], gloss: Gloss, phrase: int) -> tuple[Lasti
     ways = [best[counts] for counts in sorted(best)]
     least = min((way.price for way in ways), default=0.0)
     likely = [way.counts for way in ways if way.price <= least + _ALIKE]
+    # "Clap four times" is four counts, where a hold may be as long as it likes.
+    more = _TOLD_TIMES if any(token.low in _TIMES for token in words) else _STRETCHED
     return tuple(
-        replace(way, price=way.price + _STRETCHED * min(abs(way.counts - counts) for counts in likely)) for way in ways
+        replace(way, price=way.price + more * min(abs(way.counts - counts) for counts in likely)) for way in ways
     )
 
 

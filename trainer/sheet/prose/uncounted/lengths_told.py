@@ -10,6 +10,9 @@ _UNITS = {"b", "bt", "bts", "beat", "beats", "c", "ct", "cts", "cnt", "cnts", "c
 _BRACKETS = {"(": ")", "[": "]", "{": "}", "<": ">"}
 _SIGNS = {":", "-", BREAK, "=", ",", "~", ">", "."}
 _MOST = 32
+_ASIDE = 4
+"""Tokens of an aside's length, its bracket and what parts it from the rest."""
+_SAYING_MORE = {";", ",", ":", ".", "-"}
 
 
 def told_length(words: Sequence[Token]) -> tuple[int, tuple[Token, ...]]:
@@ -17,6 +20,9 @@ def told_length(words: Sequence[Token]) -> tuple[int, tuple[Token, ...]]:
     first, last = 0, len(words)
     while last and words[last - 1].text in (".", ",", ";"):
         last -= 1
+    aside = max((at for at in range(last) if words[at].text == "("), default=0)
+    if aside and words[last - 1].text == ")" and (length := told_aside(words[aside:last])):
+        return length, tuple(words[:aside])
     length, start = _closing(words, last)
     if length:
         while start and words[start - 1].text in _SIGNS:
@@ -26,6 +32,13 @@ def told_length(words: Sequence[Token]) -> tuple[int, tuple[Token, ...]]:
     while length and first < len(words) and words[first].text in _SIGNS:
         first += 1
     return length, tuple(words[first:])
+
+
+def told_aside(words: Sequence[Token]) -> int:
+    """Return the length that opens an aside which says more, 0 for none: "(four counts; step the first wide)"."""
+    said = words[1:_ASIDE]
+    opens = len(said) == _ASIDE - 1 and said[1].low in _UNITS and said[2].text in _SAYING_MORE
+    return _value(said[0]) if opens else 0
 
 
 def _closing(words: Sequence[Token], last: int) -> tuple[int, int]:

@@ -12,9 +12,10 @@ from trainer.sheet.prose.heads.headings import Heading, extra_kind, is_section_n
 from trainer.sheet.prose.heads.options import is_option
 from trainer.sheet.prose.heads.referring_words import POINTS, names_a_section
 from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.uncounted.counting_told import tells_how_long
 from trainer.sheet.prose.uncounted.labels import Label, labels_of
 from trainer.sheet.prose.uncounted.lasting import Lasting, are_told_steps, is_of_steps, lastings
-from trainer.sheet.prose.uncounted.lengths_told import told_length
+from trainer.sheet.prose.uncounted.lengths_told import told_aside, told_length
 from trainer.sheet.prose.words import Token
 
 Kind = Literal["head", "gap", "steps", "counted", "said"]
@@ -61,8 +62,8 @@ class Stretch:
     first: int = 0
     last: int = 0
     """The first and last count of words that have counts."""
-    part: bool = False
-    """Of a heading: it begins a part of a phrased dance."""
+    part: str = ""
+    """Of a heading: the part of a phrased dance that it begins."""
     title: bool = False
     """The words may only be the name of what follows them."""
     named: bool = False
@@ -117,8 +118,10 @@ def _told_in(lines: Sequence[Line], tells_order: TellsOrder) -> list[int]:
 
 
 def _sizes_the_dance(tokens: tuple[Token, ...]) -> bool:
-    """Whether a line tells how long the dance is, and no steps: "24 counts, 4 walls, start left"."""
+    """Whether a line tells how long the dance is, or its parts, and no steps: "24 counts, 4 walls, start left"."""
     facts = header_facts([tokens])
+    if len(facts.part_counts) > 1 and not (facts.starts is None and are_told_steps(tokens)):
+        return True
     sized = facts.counts is not None and facts.counts >= _SHORTEST
     return sized and not are_told_steps(tokens) and not is_section_name(tokens[:_TITLE])
 
@@ -131,7 +134,7 @@ def _of_line(index: int, line: Line, label: Label | None, gloss: Gloss, phrase: 
     words = line.tokens[label.last :] if label is not None else line.tokens
     if label is not None and label.name:
         length, name = told_length(label.name)
-        part = Heading(line.number, name).part != ""
+        part = Heading(line.number, name).part
         yield Stretch(index, "head", label.name, told=length, part=part)
     if not words:
         return
@@ -200,7 +203,9 @@ def _parted(stretch: Stretch, gloss: Gloss, phrase: int) -> list[Stretch]:
 def _tells_facts(words: tuple[Token, ...]) -> bool:
     """Whether words tell facts of the whole dance: "start on the right foot"."""
     facts = header_facts([words])
-    sized = (facts.counts or 0) >= _SHORTEST or facts.walls is not None
+    sized = (facts.counts or 0) >= _SHORTEST or facts.walls is not None or tells_how_long(words)
+    if facts.starts is not None and facts.wait is not None:
+        return True
     waits = facts.wait is not None and not are_told_steps(words)
     return sized or waits or (facts.starts is not None and _is_plain(words))
 
@@ -274,9 +279,18 @@ def _sentences(words: tuple[Token, ...]) -> Iterator[tuple[Token, ...]]:
         start = at + 1
 
 
+def _in_brackets(words: Sequence[Token], at: int) -> bool:
+    """Whether a token stands in round brackets that are closed in its line."""
+    opened = sum(word.text == "(" for word in words[: at + 1]) - sum(word.text == ")" for word in words[: at + 1])
+    return opened > 0 and any(word.text == ")" for word in words[at + 1 :])
+
+
 def _ends(words: tuple[Token, ...], at: int) -> bool:
     """Whether a sentence ends with a token."""
     token, after = words[at], words[at + 1]
+    if _in_brackets(words, at) or (token.text in _ENDS and after.text == "(" and told_aside(words[at + 1 :])):
+        # What an aside says of some steps is none of the next ones.
+        return False
     if token.text == "," and at > _LISTED:
         return _only_points_back(words[at + 1 :])
     if token.text in (")", "]"):

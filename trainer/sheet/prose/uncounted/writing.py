@@ -18,6 +18,8 @@ _FITS = 0.2
 """Words that fill counts so well are meant for them."""
 _PLAIN = 2.0
 """What a sheet without counts may cost that closes as it should."""
+_HEAD = 12
+"""Lines among which the lengths of the parts are told."""
 _LENGTHS = 3
 """Numbers that are lengths, at least."""
 
@@ -39,10 +41,12 @@ def with_counts_filled(
         if _are_lengths(lengths):
             lines, stretches = apart, lengths
     total = _total(lines, stretches)
-    found = closed(stretches, phrase, total)
+    parts = dict(header_facts([line.tokens for line in lines[:_HEAD]]).part_counts)
+    found = closed(stretches, phrase, total, parts)
     if bare and found.price > _PLAIN:
         return tuple(lines)
-    if bare and not (all(map(_is_bare, stretches)) or (found.counts == total and _is_sure(found, stretches))):
+    bared = all(map(_is_bare, stretches)) or _tell_hardly_a_length(stretches)
+    if bare and not (bared or (found.counts == total and _is_sure(found, stretches))):
         return tuple(lines)
     return _written(lines, stretches, found, phrase) if found.counted and found.counts >= phrase else tuple(lines)
 
@@ -52,6 +56,18 @@ def _is_bare(stretch: Stretch) -> bool:
     numbers = [at for at, token in enumerate(stretch.words) if token.kind == "number" and stretch.kind == "steps"]
     times = [at for at in numbers if "x" in (token.low for token in stretch.words[max(at - 1, 0) : at + 2])]
     return stretch.kind != "counted" and not stretch.told and numbers == times
+
+
+def _tell_hardly_a_length(stretches: Sequence[Stretch]) -> bool:
+    """Whether so few stretches have a length beside them that none can be a count: "(four counts; step wide)"."""
+    steps = [stretch for stretch in stretches if stretch.kind == "steps"]
+    told = [stretch for stretch in steps if stretch.told]
+    fits = all(any(way.counts == one.told and way.price < _FITS for way in one.ways) for one in told)
+    return len(told) < _LENGTHS <= len(steps) - len(told) and fits and all(map(_is_bare, _without(stretches, told)))
+
+
+def _without(stretches: Sequence[Stretch], some: Sequence[Stretch]) -> list[Stretch]:
+    return [stretch for stretch in stretches if not any(stretch is one for one in some)]
 
 
 def _is_sure(found: Closed, stretches: Sequence[Stretch]) -> bool:
