@@ -1,9 +1,10 @@
 """Words that point back and then tell their steps all the same: "same with the left, heel", "now left, point"."""
 
+import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.heads.referring_words import points_back
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Draft, Item, Reading, Token
 
 _LONGEST = 8
 """Tokens of words that do no more than point back before the steps are told."""
@@ -40,3 +41,41 @@ def names_a_foot_only(words: Sequence[Token]) -> bool:
     """Whether words name no more than a foot: "and with the left", "then the right again"."""
     sides = [token for token in words if token.low in _SIDES]
     return len(sides) == 1 and all(token.low in _SIDES | _FILLERS | _AGAIN for token in words)
+
+
+def tells_itself(item: Item, own: Sequence[Reading], source: Sequence[Draft | None]) -> bool:
+    """Whether words that point back tell what they need: the steps one by one, or a figure that is not danced there."""
+    if not own or own[0].breaches > 0:
+        return False
+    return _says_enough(item) or _spells_out(item.text, len(item.slots)) or _names_another(own[0], source)
+
+
+def _says_enough(item: Item) -> bool:
+    """Whether the words name steps of their own beside the reference: "kick right again"."""
+    if names_a_foot_only(item.text):
+        return False
+    words = " ".join(token.low for token in item.text)
+    return not re.search(
+        r"\brepeat|\bsame\b|\bmirror|\bditto\b|^\W*(?:\w+ ){0,2}once (?:more|again)\b|\bdo (?:that|this|it)\b|"
+        r"^\W*(?:as|like)(?: in| for| on)?(?: counts?)? \d",
+        words,
+    )
+
+
+def _spells_out(words: Sequence[Token], counts: int) -> bool:
+    """Whether what is danced again is told once more, step by step: "the same jazz box: cross right, ..."."""
+    end = next((at for at, token in enumerate(words) if token.text in (":", ",", "(", ";")), len(words))
+    head, rest = words[:end], words[end + 1 :]
+    sides = sum(token.low in _SIDES for token in rest)
+    others = sum(token.kind == "word" and token.low not in _SIDES | _FILLERS for token in rest)
+    return points_back(head) and sides >= max(counts, _LEAST) and others >= counts - 1
+
+
+_LEAST = 3
+"""Steps of a figure that is spelled out."""
+
+
+def _names_another(own: Reading, source: Sequence[Draft | None]) -> bool:
+    """Whether words that point back name a figure that is not danced there: "the same jazz box" behind two kicks."""
+    figures = {draft.figure if draft is not None else "" for draft in own.drafts}
+    return len(figures) == 1 and figures != {""} and not figures & {one.figure for one in source if one is not None}

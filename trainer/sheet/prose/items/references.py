@@ -16,7 +16,7 @@ from trainer.routine import Span
 from trainer.sheet.prose.header.gloss import Gloss
 from trainer.sheet.prose.heads.referring_words import POINTS, SECTION
 from trainer.sheet.prose.items.phrases import item_readings
-from trainer.sheet.prose.items.pointing import names_a_foot_only
+from trainer.sheet.prose.items.pointing import names_a_foot_only, tells_itself
 from trainer.sheet.prose.items.turned_again import turned_again
 from trainer.sheet.prose.search.paths import mirrored
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
@@ -76,7 +76,7 @@ def with_references(
     for item, own in zip(items, readings, strict=True):
         pointer = _pointer(item, slots, bounds, 3 if phrase == _WALTZ else 4, on=pointed)
         found: tuple[Reading, ...] = ()
-        if pointer is not None and not (own and own[0].breaches == 0 and _says_enough(item)):
+        if pointer is not None and not tells_itself(item, own, drafts[pointer.first : pointer.last]):
             item, found = _expanded(item, pointer, slots, drafts, gloss, phrase)
         pointed = bool(found)
         kept = tuple(reading for reading in own if len(reading.drafts) == len(item.slots))
@@ -126,18 +126,6 @@ _ONLY_THE_SAME = re.compile(
     r"(?: (?:to|on|with|but|again|from|for|of|the|other|left|right|side|foot))*\W*$"
 )
 """Words that say nothing but that steps are danced again, and on which foot."""
-
-
-def _says_enough(item: Item) -> bool:
-    """Whether the words name steps of their own beside the reference: "kick right again"."""
-    if names_a_foot_only(item.text):
-        return False
-    words = " ".join(token.low for token in item.text)
-    return not re.search(
-        r"\brepeat|\bsame\b|\bmirror|\bditto\b|^\W*(?:\w+ ){0,2}once (?:more|again)\b|\bdo (?:that|this|it)\b|"
-        r"^\W*(?:as|like)(?: in| for| on)?(?: counts?)? \d",
-        words,
-    )
 
 
 def _pointer(item: Item, slots: Sequence[Slot], bounds: Sequence[int], bar: int, *, on: bool) -> _Pointer | None:
