@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.heads.turns_spared import spares_turns
 from trainer.sheet.prose.words import Token
 
 _WHOM = (
@@ -51,4 +52,6 @@ def is_option(tokens: Sequence[Token]) -> bool:
     What replaces counts on a wall that is named is no choice: "ALTERNATIVE CLOSE (wall 6; replaces counts 5-8)".
     """
     words = " ".join(token.low for token in tokens)
+    if spares_turns(words):
+        return True
     return bool(_OPTION.match(words)) and not (_REPLACES.search(words) and _ON_A_WALL.search(words))

@@ -18,6 +18,7 @@ from trainer.sheet.prose.counts.scan import Place, run_together
 from trainer.sheet.prose.counts.wrapped_marks import rejoined
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.heads.options import is_option
+from trainer.sheet.prose.lexis.vocabulary import JOINERS
 from trainer.sheet.prose.page.blocks import Block, Bound, block_of, blocks_of
 from trainer.sheet.prose.page.heads_led import with_ways_ended
 from trainer.sheet.prose.page.heads_placed import with_heads_placed
@@ -135,15 +136,30 @@ def _shifted(places: Sequence[Place], shift: int) -> tuple[Place, ...]:
 def _sorted_lines(lines: Sequence[Line], speaks_of_order: SpeaksOfOrder) -> tuple[list[Line], list[Line], list[Line]]:
     """Return the lines of steps, of the order, and the options."""
     texts, order, options = [], [], []
-    for line in lines:
+    for before, line in zip((None, *lines), lines, strict=False):
         if is_option(line.tokens):
             options.append(line)
+            continue
+        if before is not None and options and options[-1].tokens[-1] is before.tokens[-1] and _wraps(before, line):
+            options[-1] = replace(options[-1], tokens=(*options[-1].tokens, *line.tokens))
             continue
         if speaks_of_order(line.tokens) and not _tells_an_eight(line):
             order.append(line)
             continue
         texts.append(line)
     return texts, order, options
+
+
+def _wraps(before: Line, line: Line) -> bool:
+    """Whether a sentence that the margin broke goes on in the line below."""
+    last, first = before.tokens[-1], line.tokens[0]
+    near = first.line == last.line + 1 and first.kind == "word" and first.text[0].islower()
+    wide = last.column + len(last.text) > _MARGIN and before.indent == line.indent
+    return near and last.text not in (".", "!", "?", ":") and (wide or last.low in JOINERS)
+
+
+_MARGIN = 56
+"""A line that ends beyond this column may have been broken there."""
 
 
 def _tells_an_eight(line: Line) -> bool:
