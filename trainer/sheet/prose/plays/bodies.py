@@ -10,6 +10,9 @@ from trainer.sheet.prose.words import Token
 _UNITS = {"count", "counts", "beats", "cts"}
 _VERB = 2
 """Words of a verb and what stands before its object."""
+BRACKETS = {"(": ")", "[": "]", "{": "}"}
+"""In which counts may stand."""
+_BEHIND_A_COUNT = (*BRACKETS.values(), "-", ",", "&")
 _LENGTH = 5
 """Words that tell a length."""
 
@@ -93,10 +96,13 @@ def mostly_steps(tokens: Sequence[Token]) -> bool:
 
 def _closes_count(tokens: Sequence[Token], at: int) -> bool:
     """Whether counts in brackets stand after the last step: "hold (3-4)"."""
-    opened = next((index for index in range(at, max(at - 5, -1), -1) if tokens[index].text == "("), None)
+    opened = next((index for index in range(at, max(at - 5, -1), -1) if tokens[index].text in BRACKETS), None)
     if opened is None:
         return False
-    closed = next((index for index in range(opened, min(opened + 7, len(tokens))) if tokens[index].text == ")"), None)
+    closing = BRACKETS[tokens[opened].text]
+    closed = next(
+        (index for index in range(opened, min(opened + 7, len(tokens))) if tokens[index].text == closing), None
+    )
     inside = tokens[opened + 1 : closed] if closed else ()
     return closed is not None and at <= closed and all(one.kind in ("number", "mark", "amp") for one in inside)
 
@@ -114,7 +120,9 @@ def with_first_counts(body: Sequence[Token]) -> tuple[Token, ...]:
     opened = [
         at
         for at in range(len(body) - 2)
-        if body[at].text == "(" and body[at + 1].kind == "number" and body[at + 2].text in (")", "-", ",", "&")
+        if body[at].text in BRACKETS
+        and body[at + 1].kind == "number"
+        and body[at + 2].text in (")", "]", "-", ",", "&")
     ]
     if not opened or not body[opened[0] + 1].text.isdigit():
         return tuple(body)
@@ -128,4 +136,5 @@ def with_first_counts(body: Sequence[Token]) -> tuple[Token, ...]:
     counts = [replace(one, text="1", low="1")]
     if start > 2:
         counts += [dash, replace(one, text=str(start - 1), low=str(start - 1), glued=True)]
-    return (*body[:first], bracket, *counts, replace(close, text=")", low=")", glued=True), *body[first:])
+    closing = BRACKETS[bracket.text]
+    return (*body[:first], bracket, *counts, replace(close, text=closing, low=closing, glued=True), *body[first:])

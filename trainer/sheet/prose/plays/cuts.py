@@ -37,7 +37,7 @@ _RANGE = re.compile(
     r"^(?:counts? |cts )?(?:\( )?1 (?:-|to|through|thru) (?:@\d )?(\d+)\b|"
     r"^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?"
 )
-_PIECE = r"(?:section|set|eight|8|block|phrase|figure)"
+_PIECE = r"(?:section|set|eight|8|6|block|phrase|figure)"
 _END_OF = re.compile(
     r"\b(?:end of|after|behind|up to|until|till|as far as|through|once|"
     r"(?:only|just)(?: (?:do|dance|take|have|hear|see|get))?|stops? (?:with|at|on|behind)|"

@@ -42,6 +42,9 @@ class Mentions:
             # "After one last verse the chorus is sung twice", "after a full A you take the breather".
             return None
         if word in ("after", "following", "behind") and not (pronoun and len(between) == 1):
+            if number is not None and number > 1 + sum(item.part == part for item in play.items):
+                # "The tag comes after the seventh B": of none that was told.
+                return -1
             return last if last is not None else (play.nth(part, None) if final else None)
         if number is not None and (self._comes_next(part, number) or (between[-1:] == ["a"] and not play.listed)):
             # "And you get a second B for free."

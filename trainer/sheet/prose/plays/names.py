@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from trainer.sheet.prose.lexis.vocabulary import NUMBERS, SONG_PARTS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, SONG_PARTS
 from trainer.sheet.prose.plays.paragraphs import is_below_a_name, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import BEFORE_NAMES, Named, symbols
 from trainer.sheet.prose.text.layout import Line
@@ -16,7 +16,8 @@ _NO_NAMES = {
     "walls", "wall", "start", "starts", "begin", "wait", "no", "tag", "bridge", "ending", "intro", "short", "half",
     "phrased", "end", "finish", "finale", "outro", "coda", "tags", "it", "this", "that", "there", "you", "we",
     "everything", "music", "song", "dance", "when", "what", "where", "who", "why", "how", "which", "then", "now",
-    "here", "so", "she", "he", "they", "i", "first", "next",
+    "here", "so", "she", "he", "they", "i", "first", "next", "last", "after", "once", "finally", "lastly", "second",
+    "third", "fourth", "fifth", "again", "another", "afterwards",
 }  # fmt: skip
 _AROUND = {",", "-", "+", ">", "then", "the", "and", "&", '"', "|", "by", "plus", "/", "a", "our", ")"}
 _LENGTH = 3
@@ -133,7 +134,7 @@ def aliases_of(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]
     for line in lines:
         tokens = line.tokens
         for at in range(1, len(tokens) - 1):
-            if tokens[at].text != "=" and tokens[at].low not in ("means", "is"):
+            if tokens[at].text != "=" and (tokens[at].low not in ("means", "is") or _is_one_of_several(tokens, at - 1)):
                 continue
             before, after = tokens[at - 1], tokens[at + 1]
             if (
@@ -147,3 +148,11 @@ def aliases_of(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]
                 ) and name.low not in ("short", "half", "without", "first", "only", "dance", "part"):
                     found[name.low] = parts.index(letter.text)
     return found
+
+
+def _is_one_of_several(tokens: Sequence[Token], at: int) -> bool:
+    """Whether words before a name tell one of several: "the second verse is A again" says what is danced then."""
+    return any(token.low in _OF_SEVERAL or token.low in ORDINALS for token in tokens[max(at - 2, 0) : at])
+
+
+_OF_SEVERAL = {"next", "last", "final", "other", "another", "this", "that", "following", "st", "nd", "rd", "th"}

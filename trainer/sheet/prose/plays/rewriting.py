@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from trainer.routine import Routine
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.plays.as_read import lengths_differ, played
-from trainer.sheet.prose.plays.bodies import body_in, plural_in, with_first_counts
+from trainer.sheet.prose.plays.bodies import BRACKETS, body_in, plural_in, with_first_counts
 from trainer.sheet.prose.plays.definitions import Definition
 from trainer.sheet.prose.plays.finding import Found, found_in
 from trainer.sheet.prose.plays.known_parts import named_of
@@ -226,7 +226,7 @@ class _Writer:
         if plural is not None and counts in (None, plural[0]):
             counts, body = plural
         marked = any(
-            token.kind == "number" and (not at or body[at - 1].text in ("(", ",", ";", "-"))
+            token.kind == "number" and (not at or body[at - 1].text in (*BRACKETS, ",", ";", "-"))
             for at, token in enumerate(body)
         )
         if counts and not marked and counts > 1:

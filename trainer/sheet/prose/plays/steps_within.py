@@ -12,7 +12,7 @@ from trainer.sheet.prose.plays.told_beside import IS_NAMED
 from trainer.sheet.prose.plays.told_items import Told
 
 _TRIGGER = re.compile(
-    r"(?:^|[,.;:] |and |then )(?:(?:right |just |only )?at the (?:very )?(?:end|close|finish)"
+    r"(?:^|[,.;:] |and |then |so |but )(?:(?:right |just |only )?at the (?:very )?(?:end|close|finish)"
     r"(?: of (?:it|that|this|that 1|this 1))?"
     r"(?: , after (?:the )?(?:\S+ ){0,2}\S+)?|"
     r"to (?:finish|end|close)(?: \w+)?|finally|"
@@ -39,6 +39,7 @@ _JOINED = re.compile(
 _ROOM = {
     "right", "left", "round", "around", "and", "again", "all", "way", "there", "once", "more", "back", "front", "wall",
     "home", "side", "facing", "the", "to", "at", "door", "stage", "window", "is", "face",
+    "behind", "it", "them", "that", "this", "straight",
 }  # fmt: skip
 _DANCERS = {"you", "we", "they", "all", "everybody"}
 _THERE = {"there", "here", "then", "where", "and", ",", ";", ":"}

@@ -10,6 +10,7 @@ from trainer.routine import Routine
 from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS
 from trainer.sheet.prose.plays.known_parts import named_of
 from trainer.sheet.prose.plays.names import is_pause
+from trainer.sheet.prose.plays.never_danced import never_danced
 from trainer.sheet.prose.plays.paragraphs import is_steps
 from trainer.sheet.prose.plays.symbols import Named, Symbol, symbols
 from trainer.sheet.prose.text.layout import Line
@@ -48,6 +49,7 @@ def unheard(lines: Sequence[Line], routine: Routine) -> list[Problem]:
             if one.part >= 0 and named.parts[one.part] not in cut and _is_shortened(given, at):
                 unmeasured.setdefault(named.parts[one.part], one.token)
     return [
+        *never_danced(lines, routine, named),
         *(_problem(token, f"names {token.text}, but the sheet does not tell it") for token in found.values()),
         *(_problem(token, f"dances {name} short, but not how much of it") for name, token in unmeasured.items()),
     ]
