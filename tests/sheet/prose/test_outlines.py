@@ -16,6 +16,11 @@ def _words(text: str) -> list[str]:
         ("1. Part\n1.1 a\n1.2 b\n2. More\n2.1 c\n2.1.1 d", ["part", "a", "b", "more", "c", "d"], "three levels"),
         ("1.1 step\n1.2 walk\n1.3 rock\n1.4 see 1.2 then", ["step", "walk", "rock", "see walk then"], "a title"),
         ("1.1 Tag\n1.2 walk\n1.3 rock\n1.4 the tag (see 1.1)", ["tag", "walk", "rock", "the tag"], "a pointer"),
+        (
+            "1. Facts\n1.1 a\n1.2 b\n2. Walks\n3. Kicks\n4. Order\n4.1 c\n4.2 d",
+            ["facts", "a", "b", "walks", "kicks", "order", "c", "d"],
+            "chapters without numbers below them",
+        ),
         ("1.1) step\n1.2) walk\n1.3) rock\n1.4) kick", ["step", "walk", "rock", "kick"], "brackets"),
     ],
 )

@@ -14,6 +14,11 @@ _DANCE = (FOLDER / "phrased.txt").read_text(encoding="utf-8")
     [
         ("Order: A, B, A, D, B, B", ["The order of play names D, but the sheet does not tell it"]),
         ("A A B, A A B, wait, B, A", ["The order of play names wait, but the sheet does not tell it"]),
+        (
+            "We dance A and B, then A again and B again. The tag is danced once, and it comes after the seventh B.\n\n"
+            "TAG\n1-4   Sway R, sway L, sway R, sway L",
+            ["There is no B number 7: the order of play dances it twice"],
+        ),
         ("Order: A, short A, B, A, B", ["The order of play dances A short, but not how much of it"]),
     ],
 )

@@ -23,7 +23,12 @@ from trainer.sheet.prose.order.claims.claims import (
 )
 from trainer.sheet.prose.order.claims.danced_twice import told_twice
 from trainer.sheet.prose.order.claims.extras import KINDS, Ref, same_words
-from trainer.sheet.prose.order.claims.half_left_out import half_left_out, leave_before_it, without_its_turn
+from trainer.sheet.prose.order.claims.half_left_out import (
+    HalfLeftOut,
+    half_left_out,
+    leave_before_it,
+    without_its_turn,
+)
 from trainer.sheet.prose.order.claims.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.claims.next_count import with_next_count
 from trainer.sheet.prose.order.claims.once_more import told_once_more
@@ -89,14 +94,14 @@ class _Reader:
     def told(self) -> Told:
         """Return what the lines tell."""
         rows, covers = Rows(), Covers(self._known)
-        halves: dict[int, Token] = {}
+        halves: dict[int, HalfLeftOut] = {}
         self._ledger.problems += [order_problem(fault.span, fault.message) for fault in self._play.faults]
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
             if closes(tokens):
                 self._ledger.closing.add(unit)
             if (half := half_left_out(tokens)) is not None:
-                halves[unit], tokens = half, without_its_turn(tokens, half)
+                halves[unit], tokens = half, without_its_turn(tokens, half.token)
             listed, rest = walls_listed(tokens[:_LONGEST])
             parts = listed or sentences(joined(rows.line(covers.told(with_next_count(tokens)))))
             named = named_from([part[:_LONGEST] for part in parts], self._names) if owner is not None else 0
@@ -111,7 +116,7 @@ class _Reader:
                 self._sentence(part, unit)
         self._teller.close()
         for unit, half in halves.items():
-            leave_before_it(self._ledger.walls.values(), unit, half)
+            leave_before_it(self._ledger, unit, half)
         self._ledger.settle()
         self._used = self._ledger.used()
         play = self._settled_play()

@@ -86,7 +86,9 @@ def _follows(before: Place, after: Place) -> bool:
     if after[: len(before)] == before:
         return set(after[len(before) :]) == {1}
     level = next((at for at, (one, other) in enumerate(zip(before, after, strict=False)) if one != other), None)
-    return level is not None and after[level] == before[level] + 1 and set(after[level + 1 :]) <= {1}
+    # Chapters in between may have no numbers below them: 9.1 after 1.5.
+    beyond = level is not None and (after[level] == before[level] + 1 or (not level and after[0] > before[0]))
+    return level is not None and beyond and set(after[level + 1 :]) <= {1}
 
 
 def _told(tokens: Sequence[Token], titles: Mapping[str, str]) -> Iterator[Token]:

@@ -5,10 +5,12 @@ left before it. What is said of it besides, the turn that it would bring, is a r
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import accumulate, pairwise
+from typing import NamedTuple
 
 from trainer.sheet.prose.order.claims.claims import Claim, Wall
+from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.words import Token
 from trainer.terms import Label
 
@@ -43,19 +45,27 @@ _GOES_ON = {
 """Words that may follow a half beat; others make an article of the a: "leave out a clap"."""
 
 
-def half_left_out(tokens: Sequence[Token]) -> Token | None:
+class HalfLeftOut(NamedTuple):
+    """A half beat that is not danced."""
+
+    token: Token
+    number: int = 0
+    """The count that it is told with, 0 without: "not 8a"."""
+
+
+def half_left_out(tokens: Sequence[Token]) -> HalfLeftOut | None:
     """Return the half beat that a line of the order says is not danced."""
     plain = [token for token in tokens if token.text not in _QUOTES]
     quoted = {after.column for before, after in pairwise(tokens) if before.text in _QUOTES}
     words, starts = _words(plain)
     if (passive := _HALF_NOT_DANCED.search(words)) is not None:
-        return plain[starts[passive.start("half")]]
+        return HalfLeftOut(plain[starts[passive.start("half")]])
     for found in _HALF_LEFT_OUT.finditer(words):
         half, after = plain[starts[found.start("half")]], found["after"] or ""
         sure = bool(found["number"]) or half.column in quoted or half.text == "&"
         ends = not after[:1].isalnum() or after in _GOES_ON
         if ends and (sure or bool(found["the"]) or not after[:1].isalnum()):
-            return half
+            return HalfLeftOut(half, int(found["number"] or 0))
     return None
 
 
@@ -77,14 +87,27 @@ def _words(tokens: Sequence[Token]) -> tuple[str, dict[int, int]]:
     return " ".join(token.low for token in tokens), {start: at for at, start in enumerate(starts) if at < len(tokens)}
 
 
-def leave_before_it(walls: Iterable[Wall], unit: int, half: Token) -> None:
+def leave_before_it(ledger: Ledger, unit: int, half: HalfLeftOut) -> None:
     """Let what a line claims last before it names a half beat happen before that one."""
-    told = [claim for wall in walls for claim in wall.claims if claim.unit == unit and _is_a_place(claim, wall)]
-    before = [claim for claim in told if (claim.span.line, claim.span.column) <= (half.line, half.column)]
-    last = max(((claim.span.line, claim.span.column) for claim in before), default=None)
-    for claim in before:
+    place = (half.token.line, half.token.column)
+    told = [
+        claim
+        for wall in ledger.walls.values()
+        for claim in wall.claims
+        if claim.unit == unit and _is_a_place(claim, wall) and (claim.span.line, claim.span.column) <= place
+        # "Restart on 6, leave out 7a and 8a" only says what is not reached.
+        if not half.number or half.number in _called(ledger, wall, claim.after)
+    ]
+    last = max(((claim.span.line, claim.span.column) for claim in told), default=None)
+    for claim in told:
         if (claim.span.line, claim.span.column) == last and claim.before is None:
-            claim.before = _HALVES[half.low]
+            claim.before = _HALVES[half.token.low]
+
+
+def _called(ledger: Ledger, wall: Wall, after: int) -> set[int]:
+    """Return what a count is called: its number in the dance, and that in its section."""
+    start = max((end for end in ledger.ruler(wall.key[0]).ends if end < after), default=0)
+    return {after, after - start, (after - start - 1) % ledger.known.phrase + 1}
 
 
 def _is_a_place(claim: Claim, wall: Wall) -> bool:

@@ -77,7 +77,9 @@ def leave_the_odd_one(context: Context, sentence: Sentence, statement: Statement
     if walls is None or walls.part or walls.every or statement.bodies or statement.inserts:
         return
     context.short |= "S" in sentence.letters or walls.but
-    if not (context.short or len(walls.walls) > 1):
+    whole = statement.place is not None and statement.place.share == 1
+    if not (context.short or (len(walls.walls) > 1 and not whole)):
+        # "Walls 6 and 7 in full, then the music stops" ends the dance.
         return
     statement.only |= context.short and not context.claims and statement.place is not None and not statement.acts
     statement.acts = [replace(act, act="R", ends=True) if act.act == "Q" else act for act in statement.acts]
