@@ -44,7 +44,7 @@ _PUTTING_IN = {
     "by",
     "into",
 }
-_CELLS = {BREAK, ","}
+_CELLS = {BREAK, ",", ":"}
 """What stands before an extra in a cell of its own, in the row of a wall."""
 _OVER = {"end", "ends", "over", "finish", "finishes", "finished", "last", "stop", "ending", "stops", "done"}
 """Words of a row after which nothing is danced."""
@@ -112,12 +112,17 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
 
 
 def _before_a_length(tokens: Sequence[Token]) -> Name:
-    """Return the name that a line gives to a number of counts, an empty one where it gives none."""
+    """Return the name that a line gives to a number of counts, an empty one where it gives none.
+
+    What stands behind the number may say where to look, or when it is danced, and tells no steps: "(4 beats, below)".
+    """
     at = next((at for at, token in enumerate(tokens) if token.kind == "number"), 0)
-    rest = [token.low for token in tokens[at + 1 :] if token.kind == "word"]
-    if not 1 < at <= _LONGEST + 2 or tokens[at - 1].text not in _PARTED or len(rest) != 1 or rest[0] not in _COUNTS:
+    rest = [token for token in tokens[at + 1 :] if token.kind == "word"]
+    if not 1 < at <= _LONGEST + 2 or tokens[at - 1].text not in _PARTED or not rest or rest[0].low not in _COUNTS:
         return ()
-    return _name(tokens[: at - 1])
+    if len(rest) > 1 and (len(tokens) > _HEADING or any(token.low in STEP_WORDS for token in rest)):
+        return ()
+    return _name(tokens[: at - 1], in_sentence_case=True)
 
 
 def _is_the_last(tokens: Sequence[Token], name: Name) -> bool:
@@ -190,7 +195,7 @@ def _puts_in(tokens: Sequence[Token], name: Name) -> bool:
     for at in range(1, len(tokens) - len(name) + 1):
         if _is_called(tokens, at, name):
             before = tokens[at - 2] if at > 1 and tokens[at - 1].low in _ARTICLES else tokens[at - 1]
-            row = tokens[0].kind == "number" or tokens[0].low in ("wall", "w")
+            row = tokens[0].kind == "number" or tokens[0].low in _WALLS
             if before.low in _PUTTING_IN or (row and before.text in _CELLS) or _is_put_in(tokens, at):
                 return True
     return False
@@ -206,12 +211,16 @@ def _is_put_in(tokens: Sequence[Token], at: int) -> bool:
 def _is_called(tokens: Sequence[Token], at: int, name: Name) -> bool:
     """Whether a name stands at a token: in capitals as names do, or with "the" and nothing more: "then the close".
 
-    One that is the word of a step as well is led by "the": "Close left beside right" calls for no Close.
+    One that is the word of a step as well is led by "the": "Close left beside right" calls for no Close. Several words
+    that tell no step are the name however they are written.
     """
     if tuple(token.low for token in tokens[at : at + len(name)]) != name:
         return False
     if name[0] in STEP_WORDS and len(name) == 1 and not (at and tokens[at - 1].low in _ARTICLES):
         return False
+    if len(name) > 1 and not any(word in STEP_WORDS for word in name):
+        # "Add the water break after section B".
+        return True
     after = tokens[at + len(name)] if at + len(name) < len(tokens) else None
     the = at > 0 and tokens[at - 1].low == "the" and (after is None or after.kind == "mark")
     return tokens[at].text[0].isupper() or the
@@ -257,10 +266,14 @@ def _as_an_ending(line: Line, lines: Sequence[Line]) -> Line:
     )
 
 
-def _name(tokens: Sequence[Token]) -> Name:
-    """Return the words of a name without its article; an empty one where they are no name."""
+def _name(tokens: Sequence[Token], *, in_sentence_case: bool = False) -> Name:
+    """Return the words of a name without its article; an empty one where they are no name.
+
+    In sentence case only the first of several words has a capital: "Water break".
+    """
     words = [token for token in tokens if token.low not in _ARTICLES]
-    plain = all(token.kind == "word" and token.text[0].isupper() and len(token.text) > 2 for token in words)
+    plain = all(token.kind == "word" and len(token.text) > 2 for token in words)
+    plain &= all(token.text[0].isupper() for token in (words[:1] if in_sentence_case else words))
     if not words or len(words) > _LONGEST or not plain or extra_kind(words) or is_section_name(words):
         return ()
     if all(token.low in NUMBERS or token.low in ORDINALS for token in words):

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.heads.headings import extra_kind
-from trainer.sheet.prose.lexis.vocabulary import ROMAN
+from trainer.sheet.prose.lexis.vocabulary import ROMAN, SONG_PARTS, STEP_WORDS
 from trainer.sheet.prose.order.lines.lines import is_order
 from trainer.sheet.prose.page.kinds import speaks_of_parts
 from trainer.sheet.prose.text.layout import BREAK, Line
@@ -41,7 +41,6 @@ _ROMAN_ENDS = (BREAK, ".", ":", "-")
 _COUNT_DOTS = (".", "/", ":")
 """These may part a section's numeral from a count of it: "ii.4", "iv/4"."""
 _COUNT_JOINS = ("-", "&", "and", "to")
-_NOUNS = {"line", "set", "block", "figure", "pattern", "phrase", "row", "group"}
 _LISTED = {
     "only",
     "and",
@@ -65,7 +64,8 @@ _LISTED = {
 """After these a bare letter may name a section."""
 _NO_WORDS = {
     "count", "counts", "ct", "cts", "beat", "beats", "bar", "bars", "wall", "walls", "page", "no", "nr", "part", "w",
-    "tag", "sec", "sect", "section", "approx", "p", "pg", "step", "steps",
+    "tag", "sec", "sect", "section", "approx", "p", "pg", "step", "steps", "the", "and", "or", "then", "from", "after",
+    "of", "in", "with", "parts", *SONG_PARTS, *STEP_WORDS,
 }  # fmt: skip
 """Short forms before a number that label no section, or are read as they are."""
 
@@ -132,7 +132,7 @@ def _label(tokens: Sequence[Token], at: int) -> _Label | None:
 
 def _bare(said: Sequence[Token], *, opens: bool) -> _Label | None:
     """Return a label that is a capital letter, alone or after the word for a section: "B.", "B", "Line B"."""
-    noun = said[0].low.removesuffix("s") if said and said[0].low.removesuffix("s") in _NOUNS else ""
+    noun = _noun(said[0]) if said else ""
     letter = said[bool(noun) : bool(noun) + 1]
     if not letter or letter[0].text not in _LETTERS.upper() or len(letter[0].text) > 1:
         return None
@@ -142,6 +142,12 @@ def _bare(said: Sequence[Token], *, opens: bool) -> _Label | None:
     if after and after[0].kind == "number" and after[0].glued:
         return None
     return _Label(f"{noun}{_BARE}", _LETTERS.upper().index(letter[0].text) + 1, 1 + bool(noun))
+
+
+def _noun(token: Token) -> str:
+    """Return the word that may stand for a section before its letter, singular; none that has its own use."""
+    noun = token.low.removesuffix("s")
+    return noun if token.kind == "word" and len(noun) > 2 and not {noun, token.low} & _NO_WORDS else ""
 
 
 def _roman(said: Sequence[Token], *, opens: bool) -> _Label | None:
@@ -168,7 +174,9 @@ def _value(token: Token) -> tuple[str, int]:
 def _heads_steps(lines: Sequence[Line], at: int, label: _Label) -> bool:
     """Whether steps counted from 1 follow a label, in its line or the next, and it names no extra."""
     rest = lines[at].tokens[label.end if label.end else 0 :]
-    if label.number > _HIGHEST or extra_kind(rest[:_NAME]) or is_order(rest):
+    # "Station A: warm-up", "Station E: the finish" are titles of what the label numbers.
+    titles = ("intro", "ending") if label.dress.endswith(_BARE) and label.dress != _BARE else ()
+    if label.number > _HIGHEST or extra_kind(rest[:_NAME]) not in (None, *titles) or is_order(rest):
         return False
     own = marks_in(rest, 0)
     below = marks_in(lines[at + 1].tokens, 0, 3)[:1] if at + 1 < len(lines) else []

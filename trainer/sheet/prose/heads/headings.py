@@ -8,8 +8,10 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 from trainer.sheet.prose.facing.faced import statement_end
+from trainer.sheet.prose.facing.walls_named import LOOKS
 from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
@@ -177,14 +179,17 @@ def _stated(tokens: Sequence[Token]) -> int:
     """Return the length of opening sentences that state a facing: "Ending at 6 o'clock." heads nothing.
 
     "For the ending you have come to 6 o'clock." does, and so does what a mark parts from the facing: "ENDING. The
-    sixth wall begins at 9:00."
+    sixth wall begins at 9:00."; "Finish facing: 9:00" is a statement.
     """
     facing = next((at for at, token in enumerate(tokens) if token.kind == "facing"), 0)
-    named = any(token.text in (".", ":", "-", "|") for token in tokens[1 : min(facing, _NAME)])
+    opening = tokens[: min(facing, _NAME)]
+    named = any(mark.text in (".", ":", "-", "|") and word.low not in LOOKS for word, mark in pairwise(opening))
     if named or [token.low for token in tokens[:2]] in (["for", "the"], ["for", "a"], ["as", "for"]):
         return 0
     end = statement_end(tokens) if any(token.kind == "facing" for token in tokens) else 0
-    return end if end and tokens[end - 1].text == "." else 0
+    # "Ending (facing 12:00)" is a name and where it is danced.
+    whole = 0 < end == len(tokens) and not any(token.text[0] in "([" for token in tokens)
+    return end if end and (tokens[end - 1].text == "." or whole) else 0
 
 
 def is_section_name(tokens: Sequence[Token]) -> bool:

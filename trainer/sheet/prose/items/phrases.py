@@ -192,12 +192,14 @@ def _reading(path: Path, slots: Sequence[Slot], cost: float) -> Reading:
     n = len(slots)
     if n:
         drafts = (*drafts[:n], *(None,) * (n - len(drafts)))
+    # Where steps are left over, no words that were passed over can have told one that is missing.
+    lacks = cost and len(path.drafts) < n
     waits = path.waiting.turns[0] if path.waiting else Fraction(0)
     return Reading(
         drafts=drafts,
         breaches=round(path.breaches + cost, 4),
         preference=round(path.preference + (_WAITS if path.waiting else 0.0), 4),
-        unread=path.unread or (path.chatter if cost else ()),
+        unread=path.unread or (path.chatter if lacks else ()),
         leaves=waits,
     )
 

@@ -12,6 +12,7 @@ _MARGIN = 45
 """A line that ends beyond this column may have been broken there."""
 _WRAPS = 5
 """Lines of an item that hang under its first."""
+_CLOSING = (".", ",", ";", "!")
 _NEVER_LAST = {
     "the", "a", "an", "of", "and", "or", "with", "to", "is", "are", "has", "have", "in", "your", "for", "its", "you",
     "by", "from", "this", "that", "at", "as", "then", "both",
@@ -30,12 +31,22 @@ def opens_paragraph(before: Line | None, line: Line) -> bool:
 
 
 def wraps(line: Line, texts: Sequence[Line]) -> bool:
-    """Whether a long line goes on with a small letter on the line under it: it was broken at the margin."""
+    """Whether a long line was broken at the margin: the line under it goes on in small letters, or with its counts."""
     last = line.tokens[-1]
     if len(line.tokens) < _LONG or last.text in (".", ":", "!", "?") or last.column < _MARGIN:
         return False
     below = next((other for other in texts if other.number == last.line + 1), None)
-    return below is not None and below.tokens[0].kind == "word" and below.tokens[0].text[0].islower()
+    if below is None:
+        return False
+    return (below.tokens[0].kind == "word" and below.tokens[0].text[0].islower()) or _closes_counts(below)
+
+
+def _closes_counts(line: Line) -> bool:
+    """Whether a line opens with the counts of words above it: in brackets, and a mark or nothing follows."""
+    mark = next(iter(marks_in(line.tokens, 0)), None)
+    if mark is None or not mark.closed or mark.first > 1:
+        return False
+    return mark.ends == "." or all(token.text in _CLOSING for token in line.tokens[mark.last :][:1])
 
 
 def hangs(line: Line, indent: int, texts: Sequence[Line]) -> bool:

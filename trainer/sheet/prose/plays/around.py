@@ -98,13 +98,17 @@ class Around:
         )
 
     def cut_before(self, at: int, part: int) -> int | None:
+        """The counts danced of a part, as told before it: "the first 16 counts of A", "half of A"."""
         text = self._t.of(max(at - 9, 0), at)
         if match := re.search(
             r"(?:\d+ x )?(\d+)(?: counts?| beats?)?(?: only)? (?:of|from|in) "
             r"(?:(?:an?|the|1|another|more|further|yet|final|next) )*(?:#\d+ |last |part )?$",
             text + " ",
         ):
-            return int(match[1]) if 0 < int(match[1]) < self._named.lengths[part] else None
+            counts = int(match[1])
+            # More counts than any part has are a fault, which is found where the play is read.
+            beyond = counts > max(self._named.lengths) and text[: match.start()].endswith("#1 ")
+            return counts if 0 < counts < self._named.lengths[part] or beyond else None
         if re.search(r"\bhalf (?:of |an? |the )*$", text + " ") and "#2 half" not in text:
             return self._named.lengths[part] // 2
         return None

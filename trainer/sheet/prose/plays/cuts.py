@@ -49,7 +49,11 @@ _END_OF = re.compile(
 _ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
 _BEYOND = re.compile(
     rf"\b(?:(?:only|just) (?:the |its )?|(?:after|up to|off (?:at|after)|stops? (?:at|after)) (?:the|its) )"
-    rf"#1 (\d+) {_UNIT}(?! of)"
+    rf"#1 (\d+) {_UNIT}(?! of)|"
+    rf"\b(?:leav|stop|cut|break|drop)\w* (?:it (?:off |short )?|off |short )(?:at|after|on) (?:{_UNIT} )?(\d+)\b|"
+    rf"\b(?:leave|leaves|stops?|ends?|is (?:left|cut|stopped)(?: off| short)?|breaks? off) "
+    rf"(?:at|after|on) {_UNIT} (\d+)\b|"
+    rf"\b(?:which|that) (?:stops?|ends?|breaks? off|is left) (?:at|after) (\d+) {_UNIT}"
 )
 """More counts than a part has are a fault, which is found where the play is read."""
 _LEAST = 3
@@ -78,8 +82,8 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
                 return _number(match)
     if less:
         return _within(whole - int(less[1] or less[2]), whole)
-    if (match := _BEYOND.search(text)) and int(match[1]) > max(named.lengths):
-        return int(match[1])
+    if (match := _BEYOND.search(text)) and _number(match) > max(named.lengths):
+        return _number(match)
     return _in_sections(text, part, named)
 
 

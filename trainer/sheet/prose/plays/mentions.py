@@ -36,7 +36,7 @@ class Mentions:
         """The index of the item that is only spoken of; -1: of none; None: it comes next in the play."""
         play, final = self._play, "last" in between or "final" in between
         last = play.nth(part, number)
-        pronoun = bool(between) and between[-1] == "that" and not self._extra_comes(lead)
+        pronoun = bool(between) and between[-1] == "that" and not self.extra_comes(lead)
         anew = "one" in between or ("a" in between and bool({"full", "whole", "complete", "single"} & set(between)))
         if (word == "at" and between[-1:] == ["last"]) or (word == "after" and anew):
             # "After one last verse the chorus is sung twice", "after a full A you take the breather".
@@ -88,7 +88,7 @@ class Mentions:
         comes = re.search(f"{begins}|{opens}", self._t.text)
         return not self._play.listed and number == told + 1 > 1 and comes is not None
 
-    def _extra_comes(self, lead: int) -> bool:
+    def extra_comes(self, lead: int) -> bool:
         """Whether something else comes after what is named next: "after that B comes the tag", "... a single A"."""
         ahead = self._t.of(lead + 1, len(self._s))
         if _EXTRA_COMES.match(ahead):

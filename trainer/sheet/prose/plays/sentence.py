@@ -42,6 +42,8 @@ _STATES = re.compile(
 )
 """What is said of parts and extras that the play has already: "every B, the tag and the ending face the front"."""
 _SO_MANY_NEXT = re.compile(r"(?:(?<= )|^)(?:[,;+&]|and|then)(?: (?:then|and|only|just))? [1-4]$")
+_TOLD_TO = {"dance", "do", "repeat", "take", "run", "play", "go"}
+_POINTING = {"that", "this", "same", "very"}
 _NONE = re.compile(r"(?:[:=-] |is |are )?(?:none|not|never|nothing|no)\b(?! \d)")
 _OF_THE_LAST = re.compile(r"\b(?:the|its|that) (?:#(\d+)|last|final)\b(?! \d)(?! counts?| beats?| eights?)")
 _MOST_ROUNDS = 8
@@ -157,12 +159,14 @@ class SentenceReader:
             # "It is followed by the chorus, and the chorus by another verse."
             self.mentions += 1
             return
+        if self._dances_that(at, one.part):
+            return
         number = next((int(text[1:]) for text in between if text.startswith("#")), None)
         final = "last" in between or "final" in between
         target = self._mentions.spoken_of(one.part, word, between, number, lead)
-        segment = re.split(r" ; (?!but |only |just |cut |after |stop |leave )", " " + self._around.segment(at))[
-            0
-        ].strip()
+        segment = re.split(
+            r" ; (?!but |only |just |cut |after |stop |leave |break |drop )", " " + self._around.segment(at)
+        )[0].strip()
         # "Two A's, one B" tells how many of the next part there are, and no cut.
         segment = _SO_MANY_NEXT.sub("", segment)
         cut = cut_in(segment, one.part, self._named)
@@ -194,6 +198,27 @@ class SentenceReader:
         told = segment[counted.start() :] if counted else segment
         if item.cut is not None and AFRESH.search(told) and not self._follows_same(at, one.part):
             self._play.items.append(Told(one.token, one.part))
+
+    def _dances_that(self, at: int, part: int) -> bool:
+        """Take "dance that B twice" behind "go straight into B": the same one, and as often as is said."""
+        last = self._play.items[-1] if self._play.items else None
+        lead = at - 1
+        while lead >= 0 and self._s[lead].text in _POINTING:
+            lead -= 1
+        word = self._s[lead].text if lead >= 0 else ""
+        if (
+            last is None
+            or last.part != part
+            or lead == at - 1
+            or word not in _TOLD_TO
+            or self._mentions.extra_comes(at)
+        ):
+            return False
+        # "Repeat that B" dances it once more.
+        times = max(self._around.prefix(at), self._around.after(at)) + (word == "repeat")
+        self._play.repeat(len(self._play.items) - 1, times)
+        self.mentions += 1
+        return True
 
     def _follows_same(self, at: int, part: int) -> bool:
         ahead = next((one for one in self._s[at + 1 :] if one.part >= 0), None)

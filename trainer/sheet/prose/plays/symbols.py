@@ -7,7 +7,7 @@ other word stands for itself. Symbols joined by blanks are the text that the pat
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, SONG_PARTS, STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 _PLACES = {"st", "nd", "rd", "th"}
@@ -27,6 +27,11 @@ _GOES_ON = {
     "before", "after", "short", "cut", "through", "first", "plus", "ends", "two", "one", "six",
 }  # fmt: skip
 """What may follow a part called A at the start of a sentence; before other words it is an article."""
+_OF_THE_SONG = {
+    *SONG_PARTS, "break", "bit", "piece", "passage", "burst", "stretch", "section", "phrase", "interlude", "pause",
+    "tune", "fiddle", "guitar", "piano", "drum", "quiet", "loud", "soft",
+}  # fmt: skip
+"""What the song has, behind one more word: "A short chorus follows"."""
 BEFORE_NAMES = ("the", "our")
 """Behind these a name that a heading gives in capitals may stand in small letters: "and behind it the rumble"."""
 _FEW = 3
@@ -200,7 +205,8 @@ def _is_article(tokens: Sequence[Token], at: int, named: Named) -> bool:
     if named.answers and after.text in (":", "."):
         return True
     same = after.line == tokens[at].line
-    return same and after.kind == "word" and after.text[0].islower() and after.low not in _GOES_ON
+    heard = at + 2 < len(tokens) and tokens[at + 2].low in _OF_THE_SONG
+    return same and after.kind == "word" and after.text[0].islower() and (heard or after.low not in _GOES_ON)
 
 
 def _is_as(tokens: Sequence[Token], at: int) -> bool:

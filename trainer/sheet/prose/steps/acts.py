@@ -22,7 +22,11 @@ def _next(path: Path, role: Role, clause: Clause) -> Path | None:
     if path.waiting is not None:
         return None
     waiting: Waiting = role.value
-    return path._replace(waiting=waiting._replace(turns=_going_on(waiting.turns, path)))
+    turns = _going_on(waiting.turns, path)
+    if clause.facing_span == clause.span:
+        # "(3) ... - 3:00 ¼ right, step right": the facing before a turn is that of the step before.
+        return path._replace(waiting=Waiting(turns, waiting.joined))
+    return path._replace(waiting=Waiting(turns, waiting.joined, clause.facing, clause.facing_span))
 
 
 def _going_on(turns: tuple[Fraction, ...], path: Path) -> tuple[Fraction, ...]:

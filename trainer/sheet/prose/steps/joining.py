@@ -16,7 +16,7 @@ from trainer.sheet.prose.steps.carrying import OF_BODY, carried_on
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.figured import usual_shares
 from trainer.sheet.prose.steps.gestured import after_gesture
-from trainer.sheet.prose.steps.notes import noted
+from trainer.sheet.prose.steps.notes import Drafts, noted, turned_to, with_facing_left
 from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.profiles import HEAVY
 from trainer.sheet.prose.steps.roles import NO_TURN, Role, Waiting, shared, with_shares
@@ -37,8 +37,6 @@ MOST_COUNTS = 48
 _TRIED = 3
 """So many times the paths kept are tried at each clause."""
 
-Drafts = tuple[Draft | None, ...]
-
 
 def paths_of(
     clauses: Sequence[Clause], counts: int, prices: Sequence[Sequence[float]], width: int, before: Draft | None = None
@@ -55,7 +53,7 @@ def paths_of(
         ways = sorted(_ways(paths, roles_of(clause, single), room), key=_promise)[: _TRIED * width]
         reached = [after for way in ways for after in _taken(way, clause, room)]
         paths = _best(reached, room, width)
-    closing = [closed(path) for path in paths if len(path.drafts) == counts]
+    closing = [closed(with_facing_left(path)) for path in paths if len(path.drafts) == counts]
     return _best(closing, Room(counts, (0.0,)), width)
 
 
@@ -153,6 +151,8 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
     if (role.after_gesture and not _gestured(path)) or (role.lowers and not _set_down(path)):
         return None
     drafts, waiting, cost = _turned_first(role.drafts, path.waiting)
+    if path.waiting is not None and waiting is None:
+        drafts = turned_to(drafts, role.drafts, path.waiting)
     starts = clause.start or path.starts
     if starts is not None and drafts and drafts[0] is not None and drafts[0].foot is None:
         drafts = (replace(drafts[0], foot=starts), *drafts[1:])

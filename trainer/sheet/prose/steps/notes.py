@@ -7,18 +7,21 @@ from trainer.dance.figures import foot_weight
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.clauses import Clause
 from trainer.sheet.prose.steps.path import Path
-from trainer.sheet.prose.steps.roles import NO_TURN, other
+from trainer.sheet.prose.steps.roles import NO_TURN, Waiting, other
 from trainer.sheet.prose.steps.weights import Note, Weighted
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Foot, Move
 
+Drafts = tuple[Draft | None, ...]
+
 
 def noted(path: Path, clause: Clause) -> Path:
-    """Lay a clause's notes of weight and facing on the last event."""
+    """Lay a clause's notes of weight and facing on the last event; a facing that a turn waits with waits too."""
     if (clause.weighted is None and clause.facing is None) or not path.drafts or path.drafts[-1] is None:
         return path
     last = path.drafts[-1]
-    if clause.facing is not None:
+    waits = path.waiting is not None and path.waiting.facing_span == clause.facing_span
+    if clause.facing is not None and not waits:
         last = _facing(replace(last, facing=clause.facing, facing_span=clause.facing_span))
     if clause.weighted is not None:
         note = clause.weighted.foot
@@ -27,6 +30,23 @@ def noted(path: Path, clause: Clause) -> Path:
         if note == "each" or (clause.words.startswith("both ") and note == "acting"):
             path = _both(path)
     return path.with_last(last)
+
+
+def turned_to(drafts: Drafts, before: Drafts, waiting: Waiting) -> Drafts:
+    """Return drafts that took a turn which had waited, the facing that it leads to on the last of them that turns."""
+    at = max((at for at, pair in enumerate(zip(drafts, before, strict=True)) if pair[0] != pair[1]), default=0)
+    last = drafts[at] if drafts else None
+    if waiting.facing is None or last is None or last.facing is not None:
+        return drafts
+    return (*drafts[:at], replace(last, facing=waiting.facing, facing_span=waiting.facing_span), *drafts[at + 1 :])
+
+
+def with_facing_left(path: Path) -> Path:
+    """Return a path with the facing of a turn that still waits at its end on the last event."""
+    last = path.drafts[-1] if path.drafts else None
+    if path.waiting is None or path.waiting.facing is None or last is None:
+        return path
+    return path.with_last(replace(last, facing=path.waiting.facing, facing_span=path.waiting.facing_span))
 
 
 def _stays(path: Path, last: Draft, note: Note) -> Path:

@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Any, Literal, NamedTuple
 
+from trainer.routine import Span
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Foot, Move
 
@@ -84,6 +85,9 @@ class Waiting(NamedTuple):
     turns: tuple[Fraction, ...]
     joined: bool
     """No punctuation parts it from what follows."""
+    facing: Fraction | None = None
+    """The facing that is stated with it, where it leads to: "turn ¼ left (9:00) stepping back"."""
+    facing_span: Span | None = None
 
 
 class Named(NamedTuple):

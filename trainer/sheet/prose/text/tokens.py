@@ -44,6 +44,17 @@ _VULGAR = {
 _ROUND = {**dict.fromkeys("↻⟳↷⭮", "cw"), **dict.fromkeys("↺⟲↶⭯", "ccw")}
 """Arrows round, as the words for the ways that they turn."""
 
+_SHORTENED = {
+    word.replace("'", ""): word
+    for word in (
+        "that's", "there's", "here's", "where's", "what's", "who's", "he's", "she's", "you're", "they're", "you've",
+        "we've", "they've", "i've", "i'm", "you'll", "they'll", "it'll", "that'll", "don't", "doesn't", "didn't",
+        "isn't", "aren't", "wasn't", "weren't", "haven't", "hasn't", "hadn't", "won't", "can't", "couldn't",
+        "shouldn't", "wouldn't", "mustn't", "needn't",
+    )
+}  # fmt: skip
+"""Shortened words as a quick hand types them, without the sign: "thats", "youre"; none that is a word by itself."""
+
 _PATTERN = re.compile(
     r"""
       (?P<clock>(?<![\d.:])(?:1[0-2]|0?[1-9])[:.hH](?:00|30|15|45)(?!\d|:\d)|[\ue000-\ue007])
@@ -94,7 +105,7 @@ def tokens_of(text: str, line: int = 1, column: int = 1) -> tuple[Token, ...]:
             Token(
                 kind=kind,  # type: ignore[arg-type]  # the groups are named as the kinds
                 text=found,
-                low=_ROUND.get(found) or found.lower(),
+                low=_ROUND.get(found) or _SHORTENED.get(found.lower()) or found.lower(),
                 line=line,
                 column=column + match.start() + led,
                 glued=match.start() == end,

@@ -76,6 +76,22 @@ def is_changed(s: Letters, match: re.Match[str]) -> list[Atom]:
     return place(s, match) if match["cnt"] else []
 
 
+def counts_on(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """Counts with their steps straight after them: "dance to count 2 of D. On counts 3 and 4 step right, left".
+
+    They open their sentence, or go on from where it said that the dance is left.
+    """
+    before = s.letters[: match.start()]
+    told = change(s, match)
+    spec = told[0].spec
+    if spec is None or not spec.first or not spec.count or spec.count <= spec.first or set("TGX") & set(before):
+        return None
+    left = set("UAE") & set(before) and spec.first - 1 in [s.number(at) for at, one in enumerate(before) if one == "n"]
+    if not left and (set(before) - set(">,&?") or spec.first == 1):
+        return None
+    return [replace(told[0], declares=True)]
+
+
 def section_changed(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A whole section that is danced otherwise: "dance Figure 8 like this"."""
     return [Atom("change", match.start(), match.end(), spec=section_spec(s, match))]

@@ -281,6 +281,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?P<cnt>cn[-U]n|n-n)\)?(?::(?=[mH])|[,>]*D(?=[:m]))",
             change_makers.weak_change,
         ),
+        (rf">?I(?:(?P<pair>c?n&n)|(?P<cnt>c?n[-U]n)){OF},?(?=>?m)", change_makers.counts_on),
         (
             rf"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)){OF},?(?=m)",
             change_makers.is_changed,
