@@ -7,6 +7,7 @@ leaves lines that it does not know as they are. What needs guesses that are pric
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from trainer.sheet.prose.facing.ends_labelled import with_ends_labelled
 from trainer.sheet.prose.facing.landmarks import with_landmarks
 from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
@@ -139,6 +140,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_half_labels,
     with_lettered_hours,
     with_faced_parts,
+    with_ends_labelled,
     with_ways_told,
     lambda lines: with_eights_untold(lines, fills),
     with_titles_again,

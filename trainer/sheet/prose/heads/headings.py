@@ -187,9 +187,10 @@ def _stated(tokens: Sequence[Token]) -> int:
     if named or [token.low for token in tokens[:2]] in (["for", "the"], ["for", "a"], ["as", "for"]):
         return 0
     end = statement_end(tokens) if any(token.kind == "facing" for token in tokens) else 0
-    # "Ending (facing 12:00)" is a name and where it is danced.
-    whole = 0 < end == len(tokens) and not any(token.text[0] in "([" for token in tokens)
-    return end if end and (tokens[end - 1].text == "." or whole) else 0
+    # "Ending, facing 12:00" is a name and where it is danced.
+    label = [token.low for token in tokens[max(facing - 2, 0) : facing]]
+    filled = end == len(tokens) and len(label) > 1 and label[0] in LOOKS and label[1] in (":", "=")
+    return end if end and (tokens[end - 1].text == "." or filled) else 0
 
 
 def is_section_name(tokens: Sequence[Token]) -> bool:
