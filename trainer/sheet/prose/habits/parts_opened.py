@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.heads.headings import Heading, extra_kind
 from trainer.sheet.prose.lexis.vocabulary import ORDINALS, SONG_PARTS, STEP_WORDS
+from trainer.sheet.prose.page.kinds import speaks_of_parts
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
@@ -64,10 +65,19 @@ def with_opened_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
     names = [opening.name for opening in found.values()]
     if len(names) < _FEWEST or len(set(names)) < len(names) or names != sorted(names, key=_place):
         return tuple(lines)
+    if _number_sections([lines[at].tokens for at in found]) and not speaks_of_parts(lines):
+        return tuple(lines)
     done: list[Line] = []
     for at, line in enumerate(lines):
         done += _headed(line, found[at]) if at in found and not found[at].plain else [line]
     return tuple(done)
+
+
+def _number_sections(heads: Sequence[Sequence[Token]]) -> bool:
+    """Whether the same noun opens all heads, right before their letters: "Station A", "Station B", "Station C"."""
+    nouns = {tokens[0].low for tokens in heads if len(tokens) > 1 and tokens[1].text in tuple(_LETTERS)}
+    same = len(nouns) == 1 and all(tokens[0].low in nouns for tokens in heads)
+    return same and len(heads) > _FEWEST and not nouns & {"part", "my", "our", "the"}
 
 
 def _place(name: str) -> str:
