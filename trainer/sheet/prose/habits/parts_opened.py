@@ -101,6 +101,9 @@ def _opening(lines: Sequence[Line], at: int) -> _Opening | None:
     below = lines[at + 1].tokens if at + 1 < len(lines) and lines[at + 1].number <= tokens[-1].line + 2 else ()
     if not (_tells_steps(rest) if rest else _tells_steps(below)):
         return None
+    if not said and tokens[end - 1].text == ")" and rest and rest[0].kind == "number":
+        # "A) 1, 2  R to side" labels a row of counts.
+        return None
     plain = Heading(lines[at].number, tokens[:end]).part != "" and not said and tokens[end - 1].text in (":", ".", "|")
     return _Opening(name, end, plain, _length(tokens[place:end]))
 
