@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from trainer.sheet.prose.counts.chain import Link, chain, goes_on, summed_up
 from trainer.sheet.prose.counts.filled import with_filled
-from trainer.sheet.prose.counts.half_beats import with_half_beats
+from trainer.sheet.prose.counts.half_beats import with_first_half, with_half_beats
 from trainer.sheet.prose.counts.how_many import without_how_many
 from trainer.sheet.prose.counts.inner_counts import without_pointers
 from trainer.sheet.prose.counts.marks import Mark, marks_in
@@ -71,6 +71,7 @@ def counted(
     marks = with_half_beats(texts, without_pointers(texts, marks), fill)
     texts, marks = with_parts(texts, without_explained(texts, marks, fill), phrase)
     marks = _below_the_head(_pairs_where_and_is_written(without_numbering(marks, texts)), texts, phrase)
+    marks = with_first_half(marks)
     marks = with_filled(texts, marks, phrase, fill)
     fresh = _under_extras(texts, order)
     marks = _with_whole_sections(marks, texts, phrase, fresh, fill)

@@ -233,3 +233,13 @@ def _is_a_step_more(left: Sequence[Token], right: Sequence[Token], counts: int, 
         return False
     apart = fill(left, counts) + fill(right, 1)
     return apart < _FITS and (not crowded or fill((*left, *right), counts) > apart + crowded)
+
+
+def with_first_half(marks: Sequence[Mark]) -> list[Mark]:
+    """Return the marks; a half beat told by itself before the first count of all is that of the count before it."""
+    opens = (
+        len(marks) > 1 and marks[0].places == (Place(None, marks[0].start.sub),) and marks[0].start.sub in ("&", "a")
+    )
+    if not opens or marks[1].start != Place(1, "") or marks[1].line > marks[0].line + 1:
+        return list(marks)
+    return [replace(marks[0], places=(Place(0, marks[0].start.sub),)), *marks[1:]]

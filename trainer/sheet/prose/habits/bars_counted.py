@@ -33,10 +33,9 @@ def with_bars_counted_on(lines: Sequence[Line]) -> tuple[Line, ...]:
     length = phrase_of(lines) // 2
     bars = _bars(lines, length)
     counted = [bar for bar in bars if bar.marks]
-    numbers = [place.number or 0 for bar in counted for mark in bar.marks for place in mark.places]
-    if len(bars) < _LEAST or not len(bars) > len(counted) > 0 or max(numbers) > length:
-        return tuple(lines)
-    if not any(bar.number > 1 and bar.marks[0].start.number == 1 for bar in counted):
+    anew = [bar.marks[0].start.number == 1 for bar in counted if bar.number > 1]
+    # One bar that begins with another count than the first is a fault of the sheet.
+    if len(bars) < _LEAST or len(bars) == len(counted) or sum(anew) <= anew.count(False):
         return tuple(lines)
     done = list(lines)
     for bar in bars:

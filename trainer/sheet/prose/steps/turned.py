@@ -121,7 +121,7 @@ def _turn_events(clause: Clause, turning: Turning, turns: tuple[Fraction, ...]) 
         if clause.ing:
             cost += 0.1
         yield Role("events", (pivot,), preference=cost)
-        if turning.word == "pivot":
+        if turning.word in ("pivot", "turn"):
             # A slow one: the weight follows on the second count.
             yield Role("events", (standing, replace(pivot, turns=NO_TURN)), preference=cost + 0.3)
         step = Draft((Move.STEP,), None, Direction.FORWARD, span=span, figure="pivot turn", figure_start=True)
