@@ -9,6 +9,7 @@ from trainer.sheet.prose.words import Token
 
 _SUFFIXES = {"&": "&", "and": "&", "a": "a", "e": "e"}
 _PLACES = {"st", "nd", "rd", "th"}
+_BARS = {"bar", "bars", "measure", "measures"}
 SIGNS = {"number", "no", "nr", "#"}
 _ONES = {"short", "the", "this", "that", "which", "last", "next", "first", "every", "each", "only", "new", "other"}
 """Words after which "one" stands for a wall or an extra."""
@@ -16,7 +17,7 @@ _ONES = {"short", "the", "this", "that", "which", "last", "next", "first", "ever
 
 def bars_lexemes(tokens: Sequence[Token], at: int, bar: int) -> list[Lexeme]:
     """Several bars from one to another, as their counts: "bars 5 to 8"; from the first on they are so many."""
-    if tokens[at].low != "bars" or at + 3 >= len(tokens):
+    if tokens[at].low not in ("bars", "measures") or at + 3 >= len(tokens):
         return []
     first, then, placed = number_at(tokens, at + 1)
     if then == at + 1 or placed or then + 1 >= len(tokens) or tokens[then].low not in ("to", "-", "through", "and"):
@@ -38,14 +39,14 @@ def bars_lexemes(tokens: Sequence[Token], at: int, bar: int) -> list[Lexeme]:
 
 def bars_lexeme(tokens: Sequence[Token], at: int, bar: int) -> Lexeme | None:
     """A place or length in bars, as the counts that it comes to: "bar 8", "four bars"."""
-    if tokens[at].low in ("bar", "bars") and at + 1 < len(tokens):
+    if tokens[at].low in _BARS and at + 1 < len(tokens):
         value, last, ordinal = number_at(tokens, at + 1)
         return Lexeme("n", at, last, value * bar, text="bar") if last > at + 1 and not ordinal else None
     value, last, ordinal = number_at(tokens, at)
-    if tokens[at].low == "a" and at + 1 < len(tokens) and tokens[at + 1].low == "bar":
+    if tokens[at].low == "a" and at + 1 < len(tokens) and tokens[at + 1].low in ("bar", "measure"):
         return Lexeme("n", at, at + 2, bar, text="bar")
     named = last + 1 < len(tokens) and number_at(tokens, last + 1)[1] > last + 1
-    if last > at and last < len(tokens) and tokens[last].low in ("bar", "bars") and not named:
+    if last > at and last < len(tokens) and tokens[last].low in _BARS and not named:
         # "After the fourth bar" comes as many counts as after four bars.
         return Lexeme("n", at, last + 1, value * bar, text="bar" if ordinal else "bars")
     return None

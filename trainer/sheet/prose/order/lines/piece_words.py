@@ -15,6 +15,8 @@ SECTIONS = OWN | {
 TO = frozenset({"-", "to", "through", "thru", "till", "until"})
 LISTED = frozenset({",", "and", "&", "+", "/", "then"})
 COUNTS = frozenset({"count", "counts", "ct", "cts", "beat", "beats", "steps"})
+_BARS = frozenset({"bar", "bars", "measure", "measures"})
+"""Behind a number these make it no count and no section: "the first six bars"."""
 _MANY = 26
 _FEET = ("L", "R")
 
@@ -56,7 +58,9 @@ class PieceWords:
         return at
 
     def _number(self, at: int) -> tuple[int, int, bool]:
-        return number_at(self._tokens, at) if at < len(self._tokens) else (0, at, False)
+        """Return a number, the index after it, and whether it is a place; none where bars are so many."""
+        found = number_at(self._tokens, at) if at < len(self._tokens) else (0, at, False)
+        return found if self._low(found[1]) not in _BARS else (0, at, False)
 
     def _ref(self, at: int, *, bare: bool) -> Iterator[tuple[int, int]]:
         """Yield a section's place, from 1, and the index after its name; a bare number only where it may be one."""
@@ -66,7 +70,8 @@ class PieceWords:
         value, last, ordinal = self._number(place)
         if last > place and not ordinal and (worded or bare) and 0 < value < len(self._ends):
             yield value, last
-        if last > place and ordinal and 0 < value < len(self._ends) and self._low(last) in SECTIONS:
+        named = self._low(last) in SECTIONS and self._low(last + 1) not in _BARS
+        if last > place and ordinal and 0 < value < len(self._ends) and named:
             yield value, last + 1
         if place < len(self._tokens):
             text = self._tokens[place].text
