@@ -97,6 +97,9 @@ def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRea
     if anew.extends and plain.price >= _MISREAD:
         # The page reads badly anyhow, and a view more may be all that it lacks: the play goes on behind what was read.
         less = -1
+    if len(plain.routine.parts) > 1 and len(told.routine.parts) < 2 and not plain.short:
+        # What tells how long the parts are was taken for their play, and they are lost.
+        return plain
     if 2 * _steps_read(told.routine) < _steps_read(plain.routine):
         # Rows of a table of steps, a part's letter before each, were taken for its play.
         return plain
@@ -122,6 +125,8 @@ def _best_of(clean: Sequence[Line], views: _Views, *, doubtful: bool = False, mo
         if best.price < _WORTH or best.price > most or views.spent:
             break
     assert best is not None
+    if best.short:
+        best = _with_counts_filled(clean, best, views)
     for view in doubtful_views(clean, views.keys) if doubtful and _is_doubtful(best) else ():
         if views.spent:
             break
@@ -151,7 +156,12 @@ def _sums_wrong(reading: ViewRead) -> bool:
 
 
 def _is_doubtful(reading: ViewRead) -> bool:
-    """Whether much is wrong, or things far apart: what one fault brings with it nearby is no sign of a misread page."""
+    """Whether much is wrong, or things far apart: what one fault brings with it nearby is no sign of a misread page.
+
+    So it is where parts are shorter than the head says: their eights are told in a way that was not read.
+    """
+    if reading.short and reading.price >= _WORTH:
+        return True
     if not _WORTH <= reading.price <= _MISREAD:
         return reading.price > _MISREAD
     found = (*loud(reading.problems), *loud(proofread(reading.routine)))

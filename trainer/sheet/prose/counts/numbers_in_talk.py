@@ -1,5 +1,6 @@
 """Numbers that count nothing: "the old one", "on one wall", "counts 5-8 of the second eight are easy to rush"."""
 
+import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.counts.scan import NUMBERS
@@ -13,7 +14,7 @@ _KINDS = {
     "hard", "harder", "little", "big", "bigger", "small", "smaller", "long", "longer", "short", "shorter", "nice",
     "good", "lovely", "favourite", "favorite", "rolling", "full", "only", "previous", "following", "tricky", "fun",
     "quick", "slow", "main", "real", "plain", "basic", "simple", "quicker", "slower", "former", "present", "current",
-    "extra", "spare", "odd", "additional",
+    "extra", "spare", "odd", "additional", "whole", "complete", "entire", "proper", "shortened",
     "gentle", "bouncy", "lively", "popular", "quiet", "sweet", "cheeky", "great", "better", "best", "late", "early",
 }  # fmt: skip
 _LED = {"that", "to", "who", "which", "with", "where", "you", "we", "i", "everybody", "everyone", "people", "i'm"}
@@ -25,6 +26,8 @@ _HAS = {
 """Before a one in words these tell what somebody has or takes: "the drummer takes one"."""
 _SUBJECT = 3
 """Words before such a verb that say who, none of them of a step."""
+_MORE = {"more", "further", "last", "final", "extra", "whole", "full", "short", "single", "other", "lone"}
+_PART = re.compile(r"^(?:[A-H](?:'?s)?|[Vv]erses?|[Cc]horus(?:es)?|[Rr]efrains?)$")
 _PLACES = {"wall", "foot", "leg", "side", "spot", "page", "place", "line", "knee", "hand", "hip", "heel", "toe"}
 _CHANGES = {"replaces", "replace", "replacing", "instead", "place", "change", "changes", "for", "leave", "omit", "skip"}
 _STRETCHES = {"eight", "8", "six", "6", "section", "set", "part", "half", "dance", "bar", "phrase", "block", "page"}
@@ -36,6 +39,8 @@ def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: 
     one = end == start + 1 and line[start].low in ("one", "1")
     if one and line[start].kind == "word" and _stands_for_a_noun(line, start):
         return True
+    if end == start + 1 and line[start].low in NUMBERS and _tells_how_many_parts(line, end):
+        return True
     if end == start + 1 and line[start].kind == "amp" and at and line[at - 1].low == "the":
         # "Don't rush the &": what a step is danced on has "on" or "for" before it.
         return True
@@ -43,6 +48,17 @@ def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: 
         # "Dance it on one wall", "balance on one foot".
         return True
     return after is not None and after.low == "of" and _names_a_stretch(line, end + 1) and not _replaces(line[:at])
+
+
+def _tells_how_many_parts(line: Sequence[Token], at: int) -> bool:
+    """Whether the name of a part follows a number in words: "there is one more A", "then two Bs"."""
+    while at < len(line) and line[at].low in _MORE:
+        at += 1
+    if at == len(line):
+        return False
+    after = line[at + 1] if at + 1 < len(line) else None
+    alone = after is None or after.kind == "mark" or after.low not in STEP_WORDS
+    return bool(_PART.match(line[at].text)) and alone
 
 
 def _stands_for_a_noun(tokens: Sequence[Token], at: int) -> bool:

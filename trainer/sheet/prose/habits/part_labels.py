@@ -24,6 +24,8 @@ _CLOSES = {sign: sign for sign in "~*=-_#|:/"} | {"[": "]", "{": "}", "<": ">", 
 _GOING_ON = {"-", "&", "and", "to", ","}
 _COUNTED_ON = [2, 3, 4]
 """Numbers behind the first count of a line that counts its steps."""
+_FEWEST = 2
+"""Parts of a phrased dance."""
 _RANGE = 5
 """Tokens of counts in brackets: "(9-16)"."""
 _HIGHEST = 8
@@ -68,6 +70,19 @@ def _is_range(tokens: Sequence[Token]) -> bool:
     return len(said) == _RANGE and said[0] in "([" and said[2] == "-" and said[1].isdigit() and said[3].isdigit()
 
 
+def _lone(lines: Sequence[Line], heads: Mapping[int, _Label]) -> dict[int, _Label]:
+    """Return the letters that alone, and parted from their steps, head the parts below those with numbered sections."""
+    found: dict[int, _Label] = {}
+    for at, line in enumerate(lines):
+        said = line.tokens[: 2 + (line.tokens[0].low == "part")]
+        letter = said[-2] if len(said) > 1 else said[0]
+        parted = said[-1].text in (BREAK, ":", ".", "-", ")") and len(line.tokens) > len(said)
+        due = chr(ord("A") + len({label.letter for label in (*heads.values(), *found.values())}))
+        if at > min(heads) and letter.text == due and parted:
+            found[at] = _Label(due, 1, len(said))
+    return found
+
+
 def _by_their_place(lines: Sequence[Line]) -> dict[int, _Label]:
     """Return the labels of sections that only name their part, between signs: "~A~ Walks", "~A~ Rocks", "~B~ Sways"."""
     found: dict[int, _Label] = {}
@@ -86,6 +101,9 @@ def _by_their_place(lines: Sequence[Line]) -> dict[int, _Label]:
 def _said_once(lines: Sequence[Line]) -> tuple[tuple[Line, ...], dict[int, _Label]]:
     """Return the lines and the labels that head them; a label that rows of a table say again and again, once."""
     heads = {at: label for at, line in enumerate(lines) if (label := _head(line.tokens)) is not None}
+    if len(heads) > 1 and len({label.letter for label in heads.values()}) < _FEWEST:
+        # "A1", "A2" and then "B", which has but one section.
+        heads = dict(sorted({**_lone(lines, heads), **heads}.items()))
     again = {
         at
         for (above, before), (at, label) in pairwise(heads.items())

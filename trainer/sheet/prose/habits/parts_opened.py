@@ -6,7 +6,7 @@ no source.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.counts.scan import NUMBERS
@@ -22,6 +22,8 @@ _LEADING = 8
 """Words before a part's name."""
 _BEHIND = 9
 """Words behind it, before its steps."""
+_CALLED = 3
+"""Tokens that give a part another name: "is the march"."""
 _STEPS = 2
 """Words of steps at least that stand behind an opening."""
 _NEAR = 14
@@ -67,10 +69,23 @@ def with_opened_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
         return tuple(lines)
     if _number_sections([lines[at].tokens for at in found]) and not speaks_of_parts(lines):
         return tuple(lines)
-    done: list[Line] = []
-    for at, line in enumerate(lines):
-        done += _headed(line, found[at]) if at in found and not found[at].plain else [line]
-    return tuple(done)
+    numbered = any(_numbering(lines[at].tokens) for at in found)
+    return tuple(
+        line
+        if at in found and found[at].plain
+        else _headed(line, found[at])
+        if at in found
+        else _unnumbered(line)
+        if numbered
+        else line
+        for at, line in enumerate(lines)
+    )
+
+
+def _unnumbered(line: Line) -> Line:
+    """Return a line without the number of an item in a list that opens parts too: "3. The order was agreed"."""
+    start = _numbering(line.tokens)
+    return replace(line, tokens=line.tokens[start:], source="") if start else line
 
 
 def _number_sections(heads: Sequence[Sequence[Token]]) -> bool:
@@ -138,6 +153,10 @@ def _end(tokens: Sequence[Token], place: int, said: Sequence[str], start: int) -
         token = tokens[at]
         beside = token.text in ("-", BREAK, ")") and at == place + 1
         if beside or token.text in (":", "=", ".", "!", ";"):
+            called = [one.low for one in tokens[place + 1 : at]]
+            if len(called) == _CALLED and called[0] in ("is", "=") and called[1] in ("the", "our", "my"):
+                # "Part A is the march." names it so, and tells no step.
+                return at + 1
             if _is_talk(tokens[place + 1 : at]) or (token.text == ":" and _titles(tokens[place + 1 : at])):
                 return at + 1
             break
@@ -183,11 +202,14 @@ def _tells_steps(tokens: Sequence[Token]) -> bool:
     return sum(word in STEP_WORDS - {*NUMBERS} for word in near) >= _STEPS and named < _FEWEST
 
 
-def _headed(line: Line, opening: _Opening) -> Iterator[Line]:
-    """Yield the part's name as a heading, and what is told behind its opening."""
+def _headed(line: Line, opening: _Opening) -> Line:
+    """Return a line with the part's name as a heading, and what is told behind its opening."""
     first = line.tokens[0]
     word = replace(first, kind="word", text="Part", low="part", glued=False, value=None)
     name = replace(word, text=opening.name, low=opening.name.lower())
     colon = replace(word, kind="mark", text=":", low=":", glued=True)
     head = (*([word] if opening.name in _LETTERS else []), name, colon)
-    yield replace(line, tokens=(*head, *line.tokens[opening.end :]), source="")
+    if line.tokens[0].text == opening.name in _LETTERS and line.tokens[opening.end - 1].text in (".", "!"):
+        # "A is the march." gives it another name.
+        return replace(line, tokens=(word, replace(name, glued=False), *line.tokens[1:]), source="")
+    return replace(line, tokens=(*head, *line.tokens[opening.end :]), source="")

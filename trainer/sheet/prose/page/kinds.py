@@ -7,6 +7,7 @@ main dance.
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.heads.series import goes_on
@@ -15,6 +16,9 @@ from trainer.sheet.prose.page.runs import Run
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
+_HEAD = 12
+"""Lines among which the lengths of the parts are told."""
+_LETTERS = tuple("ABCDEFGH")
 _DANCE_AND_EXTRA = 2
 """Runs of a dance and one extra."""
 _PARTS = re.compile(
@@ -26,7 +30,13 @@ _PARTS = re.compile(
 
 def speaks_of_parts(lines: Sequence[Line]) -> bool:
     """Whether a sheet says that it is phrased, or gives its parts in an order: else A. and B. only number sections."""
-    return any(_PARTS.search(line.words) for line in lines)
+    return any(_PARTS.search(line.words) for line in lines) or any(map(_gives_lengths, lines[:_HEAD]))
+
+
+def _gives_lengths(line: Line) -> bool:
+    """Whether a line of the head tells how long several parts are: "2 bits, A is 16 and B is 8"."""
+    letters = {token.text for token in line.tokens if token.text in _LETTERS}
+    return len(letters) > 1 and len(header_facts([line.tokens]).part_counts) > 1
 
 
 def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int) -> None:

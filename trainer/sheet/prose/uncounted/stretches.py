@@ -12,7 +12,7 @@ from trainer.sheet.prose.heads.headings import Heading, extra_kind, is_section_n
 from trainer.sheet.prose.heads.options import is_option
 from trainer.sheet.prose.heads.referring_words import POINTS, names_a_section
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.uncounted.counting_told import tells_how_long
+from trainer.sheet.prose.uncounted.counting_told import plays_parts, tells_how_long
 from trainer.sheet.prose.uncounted.labels import Label, labels_of
 from trainer.sheet.prose.uncounted.lasting import Lasting, are_told_steps, is_of_steps, lastings
 from trainer.sheet.prose.uncounted.lengths_told import told_aside, told_length
@@ -108,7 +108,7 @@ def _told_in(lines: Sequence[Line], tells_order: TellsOrder) -> list[int]:
         if is_option(line.tokens) or tells_order(line.tokens):
             extra = extra or extra_kind(line.tokens[:_NAME]) is not None
             continue
-        if _sizes_the_dance(line.tokens):
+        if _sizes_the_dance(line.tokens) or plays_parts(line.tokens):
             continue
         kind = extra_kind(line.tokens[:_NAME])
         extra = (extra and not _names_a_section(line)) or kind is not None
