@@ -160,7 +160,7 @@ def _fits(words: Sequence[Token], counts: int, told: int, fill: Fill) -> bool:
 def _stretch(texts: Sequence[Line], last: Mark | None, mark: Mark, phrase: int, reached: int) -> _Stretch:
     """Return the words between a mark and the one before it, or the heading between them, after count `reached`."""
     start = mark.line
-    while start > (last.line if last is not None else 0) and not _parts(texts, start):
+    while start > (last.line if last is not None else 0) and not _parts(texts, start, last):
         start -= 1
     same = last is not None and (start == last.line)
     if same and last is not None:
@@ -186,10 +186,12 @@ def _between(texts: Sequence[Line], index: int, first: int, mark: Mark) -> tuple
     return (*texts[index].tokens[first:], *inner, *texts[mark.line].tokens[: mark.first])
 
 
-def _parts(texts: Sequence[Line], index: int) -> bool:
+def _parts(texts: Sequence[Line], index: int, last: Mark | None) -> bool:
     """Whether a line begins something new: after a heading or an empty line."""
     line, before = texts[index], texts[index - 1]
-    titled = len(before.tokens) <= _TITLE and is_section_name(before.tokens)
+    # "Section 1: left vine and touch 1-4" is more than a title.
+    counted = last is not None and last.line == index - 1 and last.spread and last.first > 0
+    titled = len(before.tokens) <= _TITLE and is_section_name(before.tokens) and not counted
     return line.heads or before.heads or titled or line.number > before.tokens[-1].line + 1
 
 
@@ -211,7 +213,7 @@ def _closes(line: Sequence[Token], mark: Mark) -> bool:
         # "On four, kick the left."
         return False
     after = line[mark.last] if mark.last < len(line) else None
-    return mark.ends == "." or after is None or after.text in _CLOSING or after.low in _JOINS
+    return mark.ends == "." or after is None or after.text in (*_CLOSING, "(") or after.low in _JOINS
 
 
 def _from_here_on(texts: Sequence[Line], marks: Sequence[Mark], at: int, phrase: int, fill: Fill) -> Mark:

@@ -1,7 +1,6 @@
 """Counts among words that only point into those in brackets after them: "a vine with a quarter turn on 3 (1-3)"."""
 
 from collections.abc import Sequence
-from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import Mark
 from trainer.sheet.prose.text.layout import Line
@@ -12,8 +11,12 @@ _STOPS = (".", ";", "!", "?")
 
 def without_pointers(texts: Sequence[Line], marks: Sequence[Mark]) -> list[Mark]:
     """Return the marks without those that name one count of the brackets which close their clause."""
-    pointing = [mark for mark, after in pairwise(marks) if _points(texts, mark, after)]
-    return [mark for mark in marks if not any(mark is one for one in pointing)]
+    kept: list[Mark] = []
+    for mark in reversed(marks):
+        # "on 7 turn left, scuff on 8 (5-8)": the brackets close the clause of both.
+        if not (kept and _points(texts, mark, kept[-1])):
+            kept.append(mark)
+    return kept[::-1]
 
 
 def _points(texts: Sequence[Line], mark: Mark, after: Mark) -> bool:

@@ -34,7 +34,11 @@ _PLACES = {
 }  # fmt: skip
 """Before these a number in round brackets is a section, and no count."""
 _JOINS = {",", "-", "&", "+", "and", "with", "is"}
+_JOINED_LETTERS = {"and", "&", "+", ",", "-", "to", "plus", "with", "is", "as", "=", "till", "until", "through"}
+"""Before these a small letter is a section only where another stands before it; else it may be a word, or a step."""
+_SURE_PLACES = {"after", "before", "between"}
 _BARE = " letter"
+_SMALL = " small letter"
 _ROMAN = " roman"
 _ROMAN_ENDS = (BREAK, ".", ":", "-")
 """A numeral that heads a section stands alone, or before one of these."""
@@ -62,6 +66,8 @@ _LISTED = {
     "when",
 }
 """After these a bare letter may name a section."""
+_LISTED_SMALL = {*_LISTED, ":", "as", "again", "once", "twice", "alone", "before", "|"}
+"""After these a small one may, too."""
 _NO_WORDS = {
     "count", "counts", "ct", "cts", "beat", "beats", "bar", "bars", "wall", "walls", "page", "no", "nr", "part", "w",
     "tag", "sec", "sect", "section", "approx", "p", "pg", "step", "steps", "the", "and", "or", "then", "from", "after",
@@ -111,7 +117,7 @@ def _head(line: Line) -> _Label | None:
 def _label(tokens: Sequence[Token], at: int) -> _Label | None:
     """Return the label at a token."""
     said = tokens[at : at + 3]
-    if bare := _bare(said, opens=at == 0):
+    if bare := _bare(said, opens=at == 0) or _small(said, opens=at == 0):
         return bare._replace(end=at + bare.end)
     if roman := _roman(said, opens=at == 0):
         return roman._replace(end=at + roman.end)
@@ -148,6 +154,27 @@ def _noun(token: Token) -> str:
     """Return the word that may stand for a section before its letter, singular; none that has its own use."""
     noun = token.low.removesuffix("s")
     return noun if token.kind == "word" and len(noun) > 2 and not {noun, token.low} & _NO_WORDS else ""
+
+
+def _small(said: Sequence[Token], *, opens: bool) -> _Label | None:
+    """Return a label that is a small letter alone among words: "between b and c"."""
+    if opens or not said or said[0].kind != "word" or said[0].glued or said[0].text not in tuple(_LETTERS):
+        return None
+    if len(said) > 1 and (said[1].text == ")" or (said[1].glued and said[1].kind == "number")):
+        return None
+    return _Label(_SMALL, _LETTERS.index(said[0].text) + 1, 1)
+
+
+def _is_placed(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a small letter stands where a place is told, or goes on with letters that do: "after b", "then c, d"."""
+    before = tokens[at - 1].low if at else ""
+    after = tokens[at + 1].low if at + 1 < len(tokens) else "."
+    if before in _SURE_PLACES and tokens[at].text != "a":
+        return True
+    if before not in _PLACES or after not in _LISTED_SMALL:
+        return False
+    joined = before in _JOINED_LETTERS
+    return not joined or (at > 1 and tokens[at - 2].text in tuple(_LETTERS) and _is_placed(tokens, at - 2))
 
 
 def _roman(said: Sequence[Token], *, opens: bool) -> _Label | None:
@@ -241,6 +268,8 @@ def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str, most
     """Whether a label inside a line is one of the sheet's sections, and no count or letter of another kind."""
     before = tokens[at - 1].low if at else ""
     after = tokens[label.end].low if label.end < len(tokens) else "."
+    if label.dress == _SMALL:
+        return "letter" in dress and not dress.endswith(_BARE) and label.number <= most and _is_placed(tokens, at)
     if label.dress == _BARE and (dress.endswith(_BARE) or "letter" in dress):
         return bool(at) and before in _PLACES and after in _LISTED and label.number <= most + 1
     if dress == label.dress == _ROMAN:

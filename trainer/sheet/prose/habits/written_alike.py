@@ -29,6 +29,7 @@ from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.each_length import with_each_length
 from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
+from trainer.sheet.prose.habits.extras_headed import with_extras_headed
 from trainer.sheet.prose.habits.feet_met import with_feet_met
 from trainer.sheet.prose.habits.footnotes import with_footnotes
 from trainer.sheet.prose.habits.forms_filled import with_forms_told
@@ -65,6 +66,7 @@ from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
 from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
+from trainer.sheet.prose.habits.strokes_explained import without_strokes_explained
 from trainer.sheet.prose.habits.sums_told import with_sums_told
 from trainer.sheet.prose.habits.talk import with_talk_told
 from trainer.sheet.prose.habits.tips import without_tips
@@ -75,6 +77,7 @@ from trainer.sheet.prose.habits.walls_counted import with_counted_walls
 from trainer.sheet.prose.habits.walls_faced_on import with_walls_faced_on
 from trainer.sheet.prose.habits.walls_numbered import without_wall_numbers
 from trainer.sheet.prose.habits.weights_behind import with_weights_before_counts
+from trainer.sheet.prose.habits.worded_sections import with_worded_sections
 from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.keys.finding import Keyed, with_keys
 from trainer.sheet.prose.listings.labels import with_labelled_walls
@@ -109,6 +112,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_ordinals,
     with_counted_walls,
     with_sections_by_number,
+    with_worded_sections,
     without_row_numbers,
     with_bars_counted_on,
     with_last_counts_first,
@@ -134,6 +138,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_sums_told,
     with_no_lengths_beside,
     with_each_length,
+    without_strokes_explained,
     without_wall_numbers,
     with_counts_named_no_more,
     with_counts_and_facings_parted,
@@ -152,6 +157,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_part_labels,
     with_lettered_eights,
     with_lettered_extras,
+    with_extras_headed,
     with_named_sections,
     with_plain_names,
     with_ordinal_walls,

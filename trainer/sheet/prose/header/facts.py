@@ -161,7 +161,7 @@ def _all(key: str, text: str) -> Iterator[re.Match[str]]:
 
 
 def _size(facts: Facts, line: _Text, text: str) -> Facts:
-    told = [one for one in _all("counts", text) if int(one["n"]) >= _SHORTEST]
+    told = [one for one in _all("counts", text) if int(one["n"]) >= _SHORTEST and not _of_each(text, one)]
     # "32, 2w, rolling 8-count": so few only name how it is counted where more are told.
     counts = next((one for one in told if int(one["n"]) > _SHORTEST), next(iter(told), None))
     if counts and facts.counts is None and not (facts.part_counts and not re.search(r"\btotal\b|in all", text)):
@@ -170,6 +170,24 @@ def _size(facts: Facts, line: _Text, text: str) -> Facts:
     if walls and facts.walls is None:
         facts = replace(facts, walls=int(walls["n"]), walls_span=line.span(walls.start("n")))
     return facts
+
+
+_PIECE = (
+    r"(?:blocks?|sections?|sets?|rows?|lines?|numbers?|figures?|bits?|eights?|phrases?|boxes|box|pieces?|paragraphs?)"
+)
+_EACH_BEFORE = re.compile(
+    rf"\b(?:each|every|an?|one|1|all|per) (?:\w+ )?{_PIECE} "
+    r"(?:has|have|is|are|holds?|takes?|lasts?|contains?|=|:|of|with) ?$"
+)
+_EACH_AFTER = re.compile(
+    rf" ?-? ?\w* (?:(?:to|in|for|on|makes?|fill) (?:an?|each|every|the|one|1)|per|each|a|every) {_PIECE}\b|"
+    r" ?-? ?(?:counts?|cts?|beats?) (?:each|apiece|every time)\b"
+)
+
+
+def _of_each(text: str, told: re.Match[str]) -> bool:
+    """Whether a number of counts is that of each section: "8 counts to a block", "each block has 8 counts"."""
+    return bool(_EACH_BEFORE.search(text[: told.start("n")]) or _EACH_AFTER.match(text, told.end("n")))
 
 
 def _parts(facts: Facts, line: _Text, text: str) -> Facts:

@@ -220,6 +220,11 @@ def _lay(drafts: list[Draft | None], placed: Placed, slots: Sequence[Slot], clea
     }
     targets = [index for index in inside if slots[index].label in wanted and drafts[index] is not None]
     turning = [index for index in inside if _turns(drafts[index])]
+    if not targets and placed.turns:
+        # "... and on 7 quarter left, left forward": the step of that count is told behind its turn.
+        ahead = range(placed.last, min(len(drafts), len(slots)))
+        targets = [index for index in ahead if slots[index].label in wanted and drafts[index] is not None]
+        turning = [index for index in targets if _turns(drafts[index])]
     if not targets or not (turning or placed.turns):
         return
     found = drafts[turning[0]] if turning else None

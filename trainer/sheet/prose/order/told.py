@@ -40,11 +40,14 @@ from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.grammar.telling import Inline, Known, Told
 from trainer.sheet.prose.order.grammar.titles import names_of
 from trainer.sheet.prose.order.lines.closings import closes
+from trainer.sheet.prose.order.lines.counts_listed import with_counts_listed
 from trainer.sheet.prose.order.lines.covers import Covers
 from trainer.sheet.prose.order.lines.lengths_told import lengths_told
 from trainer.sheet.prose.order.lines.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.lines.over_steps import named_from
 from trainer.sheet.prose.order.lines.rows import Rows
+from trainer.sheet.prose.order.lines.sections_ranged import with_sections_ranged
+from trainer.sheet.prose.order.lines.standing_still import told_standing_still
 from trainer.sheet.prose.order.lines.units import joined, read_of, units
 from trainer.sheet.prose.order.lines.wall_lists import Lengths, lengths_of, of_last_listed, starts_list, walls_listed
 from trainer.sheet.prose.order.play.play import run_of
@@ -170,6 +173,9 @@ class _Reader:
             tokens = of_last_listed(tokens, last, len(starts))
             if not tokens:
                 return
+        tokens = told_standing_still(tokens) or with_counts_listed(tokens)
+        if not self._known.parts:
+            tokens = with_sections_ranged(tokens, self._ledger.ruler("").ends)
         tokens = told_straight_on(tokens, len(self._known.sections)) or tokens
         tokens = told_once_more(tokens, self._names) or tokens
         if not self._known.parts:

@@ -110,7 +110,7 @@ def _place_waiting(
             # "Here is last night's dance instead. Any polka will do." above the first steps names no change.
             titled = named and extra_kind(own) is None
             heads = [line for line in heads if line.heads or not only_speaks_of_an_extra(line, titled=titled)]
-            heads = [line for line in heads if line.heads or not states_facts(line)]
+            heads = [line for line in heads if not states_facts(line) or (line.heads and line is heads[-1])]
             known = {id(line) for line in heads} | {id(line) for line in leads}
             header += [line for line in waiting if id(line) not in known]
         else:

@@ -4,8 +4,9 @@ A definition opens a sentence or a line with the name; its steps stand behind it
 """
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.plays.bodies import body_in, mostly_steps, plural_in
@@ -29,6 +30,9 @@ _FORM = re.compile(
     r"means|is|stands|has|stops|ends|goes|lasts|consists)"
 )
 _MEANS = re.compile(r"=|:|is$|means$|stands$")
+_TELLS_LENGTH = re.compile(
+    r"^(?:the |part )*@\d+(?: [*'~^-])?(?: counts)? ?(?:[=:]|is\b|has\b|lasts\b|means\b|takes\b|runs\b)"
+)
 _STARRED = re.compile(r"^(?:\( )?([*]+) ")
 _COUNTS = re.compile(r"\b(\d+) ?-? ?(?:slow |quick |easy |extra |more |little |plain )*(?:counts?|beats?|cts?)\b")
 _IS_LENGTH = re.compile(r"\b(?:is|are|has|lasts|takes) (?:just |only |an? )?(\d+) ?:$")
@@ -223,6 +227,17 @@ def _places(said: Sequence[Token], parts: Sequence[Token]) -> bool:
     )
 
 
+def _clauses(given: Sequence[Symbol]) -> Iterator[tuple[int, int]]:
+    """Yield where a sentence begins and ends, then the clauses of one that tells of several: "A is 32, A- 16"."""
+    yield 0, len(given)
+    cuts = [at for at, one in enumerate(given) if one.text in (",", ";")]
+    if not _TELLS_LENGTH.match(text_of(given).text):
+        return
+    for first, last in pairwise([*cuts, len(given)]):
+        start = first + 1 + (given[first + 1 : first + 2] != () and given[first + 1].text in ("and", "&"))
+        yield start, last
+
+
 def form_of(sentence: Sentence, named: Named) -> Form | None:
     """Return what a sentence says of a marked form of a part, if it tells of one."""
     if len(sentence.tokens) > _SECTION and sentence.tokens[1].text == "/" and sentence.tokens[_SECTION].low in NUMBERS:
@@ -231,11 +246,14 @@ def form_of(sentence: Sentence, named: Named) -> Form | None:
     given = symbols(sentence.tokens, named)
     text = text_of(given)
     finishes = bool(re.search(r"\b(?:finish|end|add|ending|then)(?: with| the dance)* :$", text.text))
-    if match := _FORM.match(text.text):
-        part, mark = int(match[2]), "short" if match[1] else (match[3] or "")
-        if mark:
+    for first, last in _clauses(given):
+        clause = text if (first, last) == (0, len(given)) else text_of(given[first:last])
+        match = _FORM.match(clause.text)
+        mark = "short" if match is not None and match[1] else (match[3] or "") if match is not None else ""
+        if match is not None and mark:
+            part = int(match[2])
             own = "" if mark[0] not in "(/123456789" else f"( {mark} )" if mark.isdigit() else mark
-            cut = cut_in(text.text[match.end() :].strip(), part, named) or (cut_in(own, part, named) if own else None)
+            cut = cut_in(clause.text[match.end() :].strip(), part, named) or (cut_in(own, part, named) if own else None)
             return Form(part, mark if len(mark) == 1 or mark == "short" else "", cut, finishes, sentence.tokens)
     for at, one in enumerate(given[:-1]):
         if len(one.token.text) == 1 and one.part >= 0 and one.token.text.islower() and _MEANS.match(given[at + 1].text):

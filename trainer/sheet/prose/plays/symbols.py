@@ -24,7 +24,7 @@ _GOES_ON = {
     "again", "alone", "and", "as", "at", "begins", "but", "came", "comes", "follows", "for", "from", "goes", "has",
     "in", "is", "means", "minus", "once", "only", "or", "stands", "stops", "then", "three", "till", "times", "to",
     "twice", "until", "up", "was", "with", "without", "x", "four", "five", "danced", "follow", "starts", "began",
-    "before", "after", "short", "cut", "through", "first", "plus", "ends", "two", "one", "six",
+    "before", "after", "short", "cut", "through", "first", "plus", "ends", "two", "one", "six", "lasts", "takes",
 }  # fmt: skip
 """What may follow a part called A at the start of a sentence; before other words it is an article."""
 _OF_THE_SONG = {

@@ -19,6 +19,10 @@ from trainer.terms import Direction, Foot
 _MOST = 40
 """Roles of one clause, the cheapest ones first found."""
 
+_LEAST_TOLD = 2
+"""Feet of a figure that is only begun."""
+_BEGUN = 0.15
+
 _SIZES = (Fraction(1, 4), Fraction(1, 2), Fraction(3, 4), Fraction(1))
 
 
@@ -27,6 +31,7 @@ def figure_roles(clause: Clause) -> Iterator[Role]:
     row = figures()[_of_the_time(clause)]
     found = list(islice(_event_roles(clause, row), _MOST))
     yield from found
+    yield from _begun(clause, found)
     cost = 0.05 if clause.introduces else 0.45
     longest = max((len(role.drafts) for role in found), default=0)
     usual = found[0].drafts if found else ()
@@ -41,6 +46,19 @@ def figure_roles(clause: Clause) -> Iterator[Role]:
     of_body = next(iter(moves)) if len(moves) == 1 and moves <= OF_BODY else None
     named = Named(clause.figure, counts, start, turns, shares, loose=loose, forms=forms, move=of_body)
     yield Role("summary", preference=cost, value=named)
+
+
+def _begun(clause: Clause, found: Sequence[Role]) -> Iterator[Role]:
+    """Yield the steps of a figure whose feet are told, the rest being told after: "vine left L R and on 7 ..."."""
+    many = len(clause.run)
+    if many < _LEAST_TOLD or clause.turning is not None or clause.introduces:
+        return
+    for role in found:
+        begun = role.drafts[:many]
+        feet = tuple(draft.foot if draft is not None else None for draft in begun)
+        if len(role.drafts) > many and feet == clause.run:
+            yield role._replace(drafts=begun, preference=role.preference + _BEGUN)
+            return
 
 
 def _of_the_time(clause: Clause) -> str:

@@ -95,6 +95,12 @@ _GOES = re.compile(
     r"\w+ (?:the |your )?(?:left|right|l|r|lf|rf) (?:foot )?(?:steps|goes|moves|comes|travels)"
     r"(?: (?:forward|back|across|over|behind|(?:to the |out to the )?side|fwd))?\b"
 )
+_SAME_STEP = re.compile(
+    r"(?:(?:as|when|while) (?:you|it|we|they|(?:the|that) foot) (?:steps?|lands?|goes|do so|place it|put it down)|"
+    r"(?:on|with|during) (?:that|this|the same) (?:step|move|count))(?= [,.;:)]|$)"
+)
+"""Of a turn that is made with the step told before it: "right to the side turning a quarter right as you step"."""
+_GONE = {"side", "forward", "fwd", "back", "across", "over", "behind", "together", "beside", "steps", "stepping"}
 _WITH_A_TURN = re.compile(r"\bwith (?:a |the |your )?(?:\S+ )?(?:turn )?(?:to the )?(?:left|right)$")
 _STEPPING = {"you", "they", "we"}
 _IT = {"it", "them", "each"}
@@ -105,6 +111,8 @@ def _told_before(words: Sequence[str], at: int) -> int:
     if words[at] in _WHILE and (goes := _GOES.match(" ".join(words[at : at + 6]))):
         # "A basic forward, but with a quarter turn left as the left steps forward".
         return len(goes[0].split()) if _WITH_A_TURN.search(" ".join(words[max(at - 6, 0) : at])) else 0
+    if (same := _SAME_STEP.match(" ".join(words[at : at + 5]))) and set(words[max(at - 9, 0) : at]) & _GONE:
+        return len(same[0].split())
     led = words[at] in _WHILE and at + 3 < len(words) and words[at + 1] in _STEPPING
     return 4 if led and words[at + 3] in _IT and words[at + 2].isalpha() else 0
 

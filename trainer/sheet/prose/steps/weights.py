@@ -45,6 +45,9 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
             continue
         if note is None:
             continue
+        if note.foot == "acting" and (named := _names_steps_told(done, first)) < first:
+            del done[named:]
+            continue
         place = head[0] if head and not is_task(head[0], "and", "then") else lexes[at - 1]
         del done[first:]
         if head and is_task(head[0], "and", "then"):
@@ -100,6 +103,23 @@ def _each_time(note: Weighted, lexes: Sequence[Lex], at: int) -> bool:
         look += 1
     steps = steps or (look < len(lexes) and is_task(lexes[look], "each"))
     return steps or (note.moved and lexes[at - 1].low == "both")
+
+
+def _names_steps_told(done: Sequence[Lex], end: int) -> int:
+    """Return where words begin that name steps told before, `end` where none do: "stomp L, stomp R, stomps take wt".
+
+    Such steps take the weight in turn, as they do anyway.
+    """
+    move = done[end - 1] if end else None
+    if move is None or move.kind != "move" or move.span.length != len(move.low) + 1:
+        # A lexeme is written in the singular.
+        return end
+    told = [lex for lex in done[: end - 1] if lex.kind == "move" and lex.low == move.low]
+    first = end - 1
+    while first and (done[first - 1].kind in ("glue", "number") or is_task(done[first - 1], "both", "each", "and")):
+        first -= 1
+    apart = not first or done[first - 1].kind in ("break", "open")
+    return first if told and apart else end
 
 
 _PUTTING = {"put", "change"}

@@ -17,6 +17,17 @@ _COUNTED_SO = re.compile(
 )
 """How long steps last, wherever they come: "every shuffle takes two counts", "other steps are one count each"."""
 
+_NUMBER = r"(?:a|an|one|two|three|four|half|1|2|3|4)"
+_BEATS = r"(?:beats?|counts?|cts?|bts?)"
+_LASTS = re.compile(
+    rf"\b(?:takes?|has|have|gets?|is|are|lasts?|counts? as|means?|equals?|worth|=|for|in|to|on|over) "
+    rf"(?:just |only |exactly |always |up )?{_NUMBER} (?:full |whole |single )?{_BEATS}\b|"
+    rf"\b(?:one|1|a) {_BEATS} (?:per|each|apiece|(?:for|to) (?:each|every|a|an|one|all)|a|an) \w+|"
+    rf"\b{_NUMBER} {_BEATS} (?:each|apiece|every time)\b"
+)
+_ALL = re.compile(r"\b(?:every|each|all|any|everything|per|(?:an?|the) (?:\w+ )?\w+ (?:is|takes?|has|gets?|lasts?))\b")
+_FEET = {"right", "left", "r", "l", "rf", "lf", "lt", "rt"}
+
 
 def plays_parts(tokens: Sequence[Token]) -> bool:
     """Whether a line names parts again and again, as only what tells their order does: "then A again, then B"."""
@@ -32,4 +43,7 @@ def _is_an_article(tokens: Sequence[Token], at: int) -> bool:
 
 def tells_how_long(tokens: Sequence[Token]) -> bool:
     """Whether a sentence only tells how long steps of a kind are: it tells none itself."""
-    return _COUNTED_SO.match(" ".join(token.low for token in tokens)) is not None
+    said = " ".join(token.low for token in tokens)
+    if any(token.low in _FEET for token in tokens):
+        return _COUNTED_SO.match(said) is not None
+    return _COUNTED_SO.match(said) is not None or bool(_LASTS.search(said) and _ALL.search(said))

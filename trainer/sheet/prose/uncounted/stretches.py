@@ -11,6 +11,7 @@ from trainer.sheet.prose.header.gloss import Gloss
 from trainer.sheet.prose.heads.headings import Heading, extra_kind, is_section_name
 from trainer.sheet.prose.heads.options import is_option
 from trainer.sheet.prose.heads.referring_words import POINTS, names_a_section
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.uncounted.counting_told import plays_parts, tells_how_long
 from trainer.sheet.prose.uncounted.labels import Label, labels_of
@@ -37,6 +38,7 @@ _AGAIN = {
     "way", "once", "more", "again", "same", "over", "for", "this", "we", "you",
 }  # fmt: skip
 """Words of a clause that only points back."""
+_SIDES = {"right", "left", "r", "l", "rf", "lf", "lt", "rt"}
 _LISTED = 2
 """Commas of a list of steps behind its name."""
 _NAMED = 0.05
@@ -211,8 +213,9 @@ def _tells_facts(words: tuple[Token, ...]) -> bool:
 
 
 def _is_plain(words: Sequence[Token]) -> bool:
-    """Whether words list nothing."""
-    return not any(token.text in (",", "/", ";") for token in words[1:])
+    """Whether words list nothing, or no feet behind a comma: "weight on left to start, wait for the singing"."""
+    listed = next((at for at, token in enumerate(words) if at and token.text in (",", "/", ";")), len(words))
+    return not any(token.low in _SIDES for token in words[listed:]) and words[listed - 1].low not in STEP_WORDS
 
 
 def _is_short(words: Sequence[Token]) -> bool:

@@ -28,6 +28,7 @@ _MARKS = {":", "-", ".", ")", BREAK}
 _BEFORE = {"after", "of", "through", "to", "with", "only", "just", "until", "and", "&", "+", "from"}
 _AFTER = {"then", "and", "put", "add", "restart", "only", "go", "start", "tag", "hold", "section"}
 _WALLS = {"wall", "walls", "w"}
+_ON = {"on", "in", "of"}
 _ANY = {"every", "each", "all", "any", "other"}
 
 
@@ -63,7 +64,8 @@ def _opening(lines: Sequence[Line], *, named: bool) -> int:
 def _begins_anew(line: Line) -> bool:
     """Whether the counts of a line begin with 1 and stand in brackets: "FOURTH comes a kick ball change (1&2)"."""
     marks = [mark for mark in marks_in(line.tokens, 0) if mark.closed]
-    return len(marks) >= _LEAST and marks[0].start.number == 1
+    many = len(marks) >= _LEAST or (bool(marks) and len(marks[0].places) >= _LEAST)
+    return many and marks[0].start.number == 1
 
 
 def _tells_steps(line: Line) -> bool:
@@ -152,4 +154,7 @@ def _stands_alone(tokens: Sequence[Token], at: int, last: int) -> bool:
     after = tokens[last] if last < len(tokens) else None
     if not at:
         return after is not None and after.low in _MARKS
-    return tokens[at - 1].low in _BEFORE | {"the"} and (after is None or after.kind == "mark" or after.low in _AFTER)
+    # "After SECOND on walls 2 and 4".
+    on_walls = [token.low in words for token, words in zip(tokens[last : last + 2], (_ON, _WALLS), strict=False)]
+    ends = after is None or after.kind == "mark" or after.low in _AFTER or on_walls == [True, True]
+    return tokens[at - 1].low in _BEFORE | {"the"} and ends

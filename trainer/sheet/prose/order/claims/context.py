@@ -51,6 +51,8 @@ class Context:
     """Steps that are not danced in the walls told of, where it is still to come what is."""
     sentence: Sentence | None = None
     """The sentence in which something was claimed last."""
+    went_on: bool = False
+    """The wall told of last was said to go on."""
     waiting: Statement | None = None
     """A statement whose walls are still to come."""
 
@@ -58,6 +60,7 @@ class Context:
         """Take note of a sentence that speaks of walls, or of those that were named last."""
         if statement.walls is not None and statement.walls.walls:
             self.sentences = []
+        self.went_on |= statement.goes_on and not statement.leave and bool(self.claims)
         if self.sentences[-1:] != [sentence]:
             self.sentences.append(sentence)
 

@@ -57,6 +57,18 @@ def go_on(ledger: Ledger, context: Context, sentence: Sentence, statement: State
         _steps_there(ledger, context, sentence, statement, told=told)
 
 
+def begins_the_next(ledger: Ledger, context: Context, sentence: Sentence, statement: Statement) -> bool:
+    """Take how the next wall begins for no leaving of one that goes on: "carry on ... You start wall 5 at 12"."""
+    starts = [act.act for act in statement.acts] == ["R"] and not statement.bodies
+    walls = context.walls.walls if context.walls is not None and not context.walls.part else ()
+    told = statement.walls is None and bool(context.claims) and context.went_on
+    if not (told and starts and len(walls) == 1 and statement.acts[0].number == walls[0] + 1):
+        return False
+    wall = ledger.wall(("", walls[0] + 1), sentence.span(0, 1), context.unit)
+    wall.starts = statement.faces[0][0] if statement.faces and wall.starts is None else wall.starts
+    return True
+
+
 def _face_each(context: Context, faces: Sequence[Fraction]) -> None:
     """Face each of the walls told of in turn: "... wall 3, 8 counts in. ... wall 6, 24 in. You face 6:00 and 3:00."."""
     told = [claim for made in context.claims for claim in made]

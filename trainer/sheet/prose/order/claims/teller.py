@@ -27,7 +27,7 @@ from trainer.sheet.prose.order.claims.left_out import only_tells_what_is_left
 from trainer.sheet.prose.order.claims.left_over import put_at_the_end
 from trainer.sheet.prose.order.claims.loose import settle_loose
 from trainer.sheet.prose.order.claims.measured import only_measures
-from trainer.sheet.prose.order.claims.more_told import go_on
+from trainer.sheet.prose.order.claims.more_told import begins_the_next, go_on
 from trainer.sheet.prose.order.claims.opening_words import only_tells_the_stance
 from trainer.sheet.prose.order.claims.reached import left_there, only_goes_so_far, take_length
 from trainer.sheet.prose.order.claims.remarks import (
@@ -144,7 +144,7 @@ class Teller:
             # "The song fades here" below the dance is at no place.
             statement.place = None
         self._first.take(sentence, statement, self._context)
-        if self._passes_over(sentence, statement):
+        if self._passes_over(sentence, statement) or begins_the_next(self._ledger, self._context, sentence, statement):
             return
         face_in_its_part(self._context, statement)
         place_by_its_steps(self._ledger, self._context, statement)
@@ -384,6 +384,7 @@ class Teller:
             # "The sixth wall begins at 9:00. Dance its first 12 counts and close with:", under "ENDING".
             self._ledger.forget(context.claims.pop())
         if made:
+            context.went_on = statement.goes_on and not statement.leave
             context.sentence = sentence
             context.claims.append(made)
             self._claimed = made

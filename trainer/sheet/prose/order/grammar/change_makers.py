@@ -92,6 +92,13 @@ def counts_on(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     return [replace(told[0], declares=True)]
 
 
+def are_changed(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """Counts of a section that are other steps: "in section 4, counts 5-8 are step right"; None: no such words."""
+    after = s.lexemes[match.end() - 1].last
+    told = after < len(s.tokens) and s.tokens[after].low in ("is", "are")
+    return change(s, match) if told else None
+
+
 def section_changed(s: Letters, match: re.Match[str]) -> list[Atom]:
     """A whole section that is danced otherwise: "dance Figure 8 like this"."""
     return [Atom("change", match.start(), match.end(), spec=section_spec(s, match))]

@@ -269,6 +269,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"[D>]+\??I(?P<cnt>cn[-U]n|cn|n-n){OF}(?=:)", change_makers.change),
         (rf">?I(?P<cnt>cn[-U]n|cn|n-n){OF}(?:[,>]*D(?=[:mb])|(?=Iwn[u,>]*D[:m]))", change_makers.change),
         (rf">?I(?P<cnt>cn[-U]n|cn){OF},?(?=m{{1,5}}(?:V|b))", change_makers.change),
+        # "counts 5-8 of section 4 are different: ..."
+        (rf">?I?(?P<cnt>cn[-U]n|n-n){OF}0:(?=[mH])", change_makers.change),
         (rf">?I?(?:(?P<pair>cn[&,]n)|(?P<cnt>cn[-U]n|cn)|(?P<lastn>Ln-?c)){OF}:(?=[mH])", change_makers.weak_change),
         # "section 6, counts 7-8 become touch, hold"
         (r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn|n-n))\)?:?b", change_makers.change),
@@ -281,6 +283,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(]*(?P<cnt>cn[-U]n|n-n)\)?(?::(?=[mH])|[,>]*D(?=[:m]))",
             change_makers.weak_change,
         ),
+        # "in section 4, counts 5-8 are step right, ..."
+        (r"I?(?P<sec>s[nx]|o-?s|on|q|Ls)[,I(:]*(?P<cnt>cn[-U]n|n-n)\)?(?=m)", change_makers.are_changed),
         (rf">?I(?:(?P<pair>c?n&n)|(?P<cnt>c?n[-U]n)){OF},?(?=>?m)", change_makers.counts_on),
         (
             rf"(?P<pre>I?)(?:(?P<pair>cn&n)|(?P<cnt>cn[-U]n|cn)){OF},?(?=m)",

@@ -17,6 +17,7 @@ _WITHOUT = (
     ("without",), ("not",), ("all", "but"), ("all", "except"), ("leave", "out"), ("leave", "off"), ("omit",), ("no",),
     ("leaving", "out"), ("leaving", "off"), ("skip",), ("minus",), ("all", "without"), ("everything", "but"),
 )  # fmt: skip
+_DANCES = frozenset({"dance", "do", "danced", "just", "only", ":"})
 _FEW = 4
 """Nobody leaves a wall after fewer counts: bare numbers below are sections."""
 
@@ -36,7 +37,9 @@ class Pieces(PieceWords):
     def _sections(self, at: int, start: int, before: Piece | None) -> Iterator[Piece]:
         """A section, a range of them, or letters run together; and part of the one that comes next."""
         yield from self._run_together(at, start)
-        bare = before.sections if before is not None else self._celled and not start and self._bare_list(at)
+        # "it's the last: dance 1 and 2, then ..."
+        alone = self._celled or (at > 0 and self._low(at - 1) in _DANCES)
+        bare = before.sections if before is not None else alone and not start and self._bare_list(at)
         for place, last in self._ref(at, bare=bare):
             if self._ends[place - 1] != start:
                 continue

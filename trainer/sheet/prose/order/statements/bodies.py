@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.statements.body_leads import names_an_extra, names_what_follows
 from trainer.sheet.prose.order.statements.body_starts import start_of, told_number
@@ -58,6 +59,24 @@ _ROOM = {
 }  # fmt: skip
 """Words of walls of the room, some of which are words of steps too."""
 _WEIGHT = {"weight", "wt", "on", "onto", "stays", "should", "be"}
+_TAKES = {"take", "takes", "taking", "carry", "have", "get", "with", "are"}
+_OF_ALL = {
+    "weight",
+    "wt",
+    "the",
+    "both",
+    "all",
+    "each",
+    "of",
+    "these",
+    "those",
+    "full",
+    "your",
+    "and",
+    ",",
+    "real",
+    "on",
+}
 _GOES_ON = ">[,DJ]*(?:s[nx]|os|q|cn)|D(?:cn|n-n)"
 """What else is danced after steps: "..., then section 3", "..., dance 17-32"."""
 
@@ -174,8 +193,8 @@ def _breaks(sentence: Sentence, at: int) -> bool:
 
 
 def _is_a_step(sentence: Sentence, at: int) -> bool:
-    """Whether a wait has its own count, or is the last of steps parted by commas: "sway left (1), wait (2)"."""
-    counted = re.match(r"H\(n\)|Hn(?=[,.;]|$)", sentence.letters[at:])
+    """Whether a wait has its own count, or is one of steps parted by commas: "sway left (1), wait (2)"."""
+    counted = re.match(r"H\(n\)|Hn(?=[,.;]|$)|Hn?c(?=[,.;]|$)|H(?=,&?m)", sentence.letters[at:])
     listed = re.search(r"m(?P<waits>(?:,&?H)+)[.)]?$", sentence.letters)
     return counted is not None or (listed is not None and at > listed.start("waits"))
 
@@ -192,6 +211,11 @@ def _is_strong(sentence: Sentence, atom: Atom) -> bool:
     if atom.kind == "place":
         return bool(re.match("A|E[^c]|B|Z", letters))
     return atom.kind == "onward" or (atom.kind == "change" and atom.spec is not None)
+
+
+def _is_plural(word: str) -> bool:
+    """Whether a word is one of several steps: "stomps"."""
+    return word.endswith("s") and word.removesuffix("s") in STEP_WORDS
 
 
 def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
@@ -222,6 +246,9 @@ def body_of(sentence: Sentence, first: int, last: int) -> Body | None:
         return None
     if lows & _WEIGHT and lows <= _WEIGHT | _FREE:
         # "(that is count 22, weight on left)".
+        return None
+    if lows & {"weight", "wt"} and lows & _TAKES and all(low in _OF_ALL or _is_plural(low) for low in lows - _TAKES):
+        # "Both stomps take the weight."
         return None
     if led[-1:] != [] and led[-1] in ("on", "with", "on the", "the", "your") and lows <= _SAME_FOOT and "foot" in lows:
         # "Then the dance begins again on the left foot."

@@ -12,7 +12,10 @@ from trainer.sheet.prose.words import Token
 
 _STANDING = {"with", "in", "on"}
 """What leads to how one stands: "hold 2 with the left foot in the air"."""
-_POSED = {"weight", "air", "free", "stays", "stay", "feet", "knees", "arms", "hands", "head", "chin", "eyes"}
+_POSED = {
+    "weight", "air", "free", "stays", "stay", "feet", "knees", "arms", "hands", "head", "chin", "eyes", "pointed",
+    "lifted", "raised", "bent", "crossed", "extended", "stretched", "hooked", "hitched",
+}  # fmt: skip
 _FEW = 4
 """So many words of steps at most say with what the dance goes on."""
 

@@ -29,3 +29,12 @@ def restarts_one(sentence: Sentence, act: Atom, statements: Sequence[Statement])
     if headed or first.walls is None or first.place is None:
         return False
     return all(one.walls and any(own.first < one.walls.first for own in one.inserts) for one in statements[1:])
+
+
+def starts_next(before: Statement, one: Statement) -> bool:
+    """Whether a restart leads to the next wall: "restart in wall 3: after 24 begin again, wall 4 at 12:00"."""
+    if before.walls is None or one.walls is None or before.walls.part or before.place is None or before.leave != "R":
+        return False
+    told = one.place or one.loose or one.bodies or one.changes or one.goes_on or not one.faces
+    leads = all(act.act == "R" and act.last <= one.walls.first for act in one.acts) and bool(one.acts)
+    return leads and not told and one.walls.walls == tuple(wall + 1 for wall in before.walls.walls)

@@ -8,6 +8,7 @@ from trainer.sheet.prose.order.statements.statement import (
     INSERTS,
     Statement,
     are_same_walls,
+    changes_there,
     is_finer,
     is_further,
     lies_there,
@@ -32,7 +33,7 @@ def opens(sentence: Sentence, parts: Parts, now: Statement, lead: Sequence[Atom]
         if now.walls is not None and walls_follow(sentence, parts, at) and (now.acts or now.place):
             return True
         goes_on = is_finer(sentence, now, part) or is_further(sentence, parts, now, at)
-        goes_on = goes_on or lies_there(sentence, now, part)
+        goes_on = goes_on or lies_there(sentence, now, part) or changes_there(sentence, now, part)
         return now.place is not None and now.place != part.spec and not part.act and not goes_on
     if part.kind == "act":
         return not _is_listed(sentence, parts, now, at) and _act_opens(parts, now, lead, at, part)
@@ -77,10 +78,29 @@ def _refers_on(parts: Parts, at: int) -> bool:
 
 def _only_more_walls(sentence: Sentence, parts: Parts, now: Statement, at: int) -> bool:
     """Whether a list of walls only goes on: "on wall 3 and on wall 6"."""
-    before = parts[at - 1] if at else None
+    part, before = parts[at], parts[at - 1] if at else None
+    if isinstance(part, Atom) and _lists_with_facings(sentence, parts, at):
+        return True
     if not isinstance(before, Atom) or before.kind != "walls" or now.place is not None:
         return False
-    part = parts[at]
-    joined = sentence.letters[before.last : part.first]
+    # "After the second time through, and after the fourth".
+    joined = sentence.letters[before.last : part.first].removeprefix("U")
     same = isinstance(part, Atom) and (part.at, part.part) == (before.at, before.part)
     return same and joined in ("&", ",", ",&", "/")
+
+
+def _lists_with_facings(sentence: Sentence, parts: Parts, at: int) -> bool:
+    """Whether walls are the next of a list in which each has its facing: "on walls 2 (9:00) and 4 (3:00)"."""
+    part, face, walls = parts[at], parts[at - 1] if at else None, parts[at - 2] if at > 1 else None
+    if not (isinstance(part, Atom) and isinstance(face, Atom) and isinstance(walls, Atom)):
+        return False
+    if (
+        walls.kind != "walls"
+        or face.kind != "face"
+        or face.first != walls.last
+        or (part.at, part.part) != (walls.at, walls.part)
+    ):
+        return False
+    several = "W" in sentence.letters[walls.first : walls.last]
+    bare = not set("wW") & set(sentence.letters[part.first : part.last])
+    return several and bare and set(sentence.letters[face.last : part.first]) <= set("&,")

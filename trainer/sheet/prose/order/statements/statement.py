@@ -185,6 +185,19 @@ def lies_there(sentence: Sentence, now: Statement, part: Atom) -> bool:
     return plain and sectioned and led and sentence.letters[part.first - 1] in ",(-"
 
 
+def changes_there(sentence: Sentence, now: Statement, part: Atom) -> bool:
+    """Whether counts that follow a section are those of it which are changed: "in section 2 dance 7-8 as ..."."""
+    place, spec = now.place, part.spec
+    if place is None or spec is None or now.bodies or not section_of(place):
+        return False
+    after = sentence.tokens[sentence.lexemes[part.last - 1].last :][:1]
+    if not now.changes and [token.low for token in after] != ["as"]:
+        return False
+    plain = spec.first and spec.section is None and not (spec.named or spec.title or spec.block)
+    before = sentence.letters[: part.first + 1].rstrip("DcI?,:")
+    return bool(plain) and 0 < (spec.count or 0) <= 8 and before[-2:-1] in ("s", "o") and before[-1:] in ("n", "x", "q")
+
+
 def goes_on_there(sentence: Sentence, now: Statement, part: Atom) -> bool:
     """Whether a place after an extra is where the dance goes on: "tag (heel, together), then section 3"."""
     held = any(act.act == "H" and act.counts for act in now.acts)

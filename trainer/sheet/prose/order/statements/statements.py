@@ -14,7 +14,7 @@ from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.statements.again import is_again, is_twice, only_explains
 from trainer.sheet.prose.order.statements.bodies import Body, bodies_of, outside
 from trainer.sheet.prose.order.statements.holds import steps_beside_holds
-from trainer.sheet.prose.order.statements.lead_acts import only_starts, restarts_one
+from trainer.sheet.prose.order.statements.lead_acts import only_starts, restarts_one, starts_next
 from trainer.sheet.prose.order.statements.opens import opens
 from trainer.sheet.prose.order.statements.restated import (
     counts_in_brackets,
@@ -27,6 +27,7 @@ from trainer.sheet.prose.order.statements.statement import (
     LEAVES,
     Statement,
     are_same_walls,
+    changes_there,
     goes_on_there,
     is_called_last,
     is_finer,
@@ -101,6 +102,9 @@ class _Builder:
                 at_end = one.walls is not None and one.walls.at == "end"
                 if one.acts and not one.leave and not one.goes_on and (one.place or one.loose) and not at_end:
                     one.acts.append(next(act for act in self._lead if act.act == "R"))
+        for before, one in pairwise(statements):
+            if starts_next(before, one):
+                one.acts, one.faces = [], [(facing, True) for facing, _ in one.faces]
         self._share(statements)
         return statements
 
@@ -222,6 +226,11 @@ class _Builder:
             at = told.at or spec.on
             suffix = spec.suffix or told.suffix
             self._now.place = replace(told, count=spec.count, count_span=spec.span, suffix=suffix, at=at)
+            return
+        if self._now.place is not None and atom.spec is not None and changes_there(self._sentence, self._now, atom):
+            told, spec = self._now.place, atom.spec
+            where = replace(told, section=section_of(told), block=0, count=spec.count, first=spec.first)
+            self._now.change, self._now.place, self._now.changes = replace(where, count_span=spec.span), None, True
             return
         if self._now.place is not None and atom.spec is not None and lies_there(self._sentence, self._now, atom):
             told, spec = self._now.place, atom.spec
@@ -367,8 +376,11 @@ class _Builder:
 
     def _take_only(self, atom: Atom) -> None:
         after = self._sentence.tokens[self._sentence.lexemes[atom.last - 1].last :][:1]
-        # "In wall three, and only there, ..." says nothing of how much is danced.
-        self._now.only |= not any(token.low in ("there", "then", "here", "once") for token in after)
+        # "In wall three, and only there, ..." and "wall 3 only: ..." say nothing of how much is danced.
+        beside = self._now.walls is not None and self._now.walls.last == atom.first
+        beside = beside and self._sentence.letters[atom.first : atom.last] == "u"
+        these = beside and self._sentence.letters[atom.last : atom.last + 1] in tuple(":,-()")
+        self._now.only |= not these and not any(token.low in ("there", "then", "here", "once") for token in after)
 
 
 _WALL_BEGINS = re.compile("(?:^|[^AI])wny$")

@@ -101,19 +101,34 @@ def without_length_in_brackets(kept: list[Token]) -> tuple[list[Token], int | No
     found = []
     for at, opened in enumerate(kept):
         closing = _OPENERS.get(opened.text)
-        last = next((end for end in range(at + 1, len(kept)) if kept[end].text == closing), 0)
-        inside = kept[at + 1 : last]
+        # The sentence may have been cut within its bracket: "(4 cts; stomps take weight)".
+        cut = len(kept) - 1 if closing and closing not in _texts(kept) else 0
+        last = next((end for end in range(at + 1, len(kept)) if kept[end].text == closing), cut)
+        inside = kept[at + 1 : last + bool(cut)]
         number = next((place for place in range(len(inside)) if number_at(inside, place)[1] > place), None)
         if not last or number is None:
             continue
         value, end, _ = number_at(inside, number)
         around = [*inside[:number], *inside[end + 1 :]]
-        if inside[end : end + 1] and inside[end].low in _COUNTS and all(one.low in _SAID_OF_LENGTH for one in around):
+        if not (inside[end : end + 1] and inside[end].low in _COUNTS):
+            continue
+        if all(one.low in _SAID_OF_LENGTH for one in around):
             found.append((at, last + 1, value))
+        elif inside[end + 1 : end + 2] and inside[end + 1].text in _PARTS and not number and _is_of_weight(around[1:]):
+            # "(4 counts, stomps take weight)": the bracket keeps what is said of the weight.
+            found.append((at + 1, at + 2 + end + 1, value))
     if len(found) != 1:
         return kept, None
     first, last, value = found[0]
     return kept[:first] + kept[last:], value
+
+
+_PARTS = (",", ";", ":", "-")
+
+
+def _is_of_weight(said: Sequence[Token]) -> bool:
+    """Whether words behind a length tell of the weight, and no more steps in a row."""
+    return bool({token.low for token in said} & {"weight", "wt"}) and not any(token.text in _PARTS for token in said)
 
 
 _POSES = re.compile(

@@ -1,0 +1,70 @@
+"""Extras headed in other words or another order: "INSERT on walls 2 and 4 after section 2, 4 counts:".
+
+What is called an insert is a tag; a length that stands at the end of the heading, behind the place, is told behind the
+name: "TAG (4 counts) on walls 2 and 4 after section 2:". Behind a place it would be a count of it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.lexis.numerals import number_at
+from trainer.sheet.prose.order.lines.lines import is_order
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
+
+_INSERTS = {"insert", "insertion", "inset", "inserts"}
+_NOUN_BEFORE = {
+    "on",
+    "in",
+    "for",
+    "after",
+    "at",
+    "wall",
+    "walls",
+    ":",
+    "(",
+    "-",
+    "=",
+    "of",
+    "before",
+    "between",
+    ",",
+    "during",
+}
+_NAMES = {"tag", "bridge"}
+_COUNTS = {"count", "counts", "beat", "beats", "cts", "ct"}
+_PARTS = {",", ";", "-"}
+_ENDS = {":", ".", "="}
+_LEAST = 4
+"""Tokens before the length that tell where the extra is danced."""
+
+
+def with_extras_headed(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, such headings told as the reader knows them."""
+    return tuple(_length_first(_as_tag(line)) for line in lines)
+
+
+def _as_tag(line: Line) -> Line:
+    first = line.tokens[0]
+    after = line.tokens[1].low if len(line.tokens) > 1 else ""
+    if first.low not in _INSERTS or after not in _NOUN_BEFORE:
+        return line
+    told = (replace(first, text="Tag", low="tag"), *line.tokens[1:])
+    return replace(line, tokens=told) if is_order(told) else line
+
+
+def _length_first(line: Line) -> Line:
+    tokens = line.tokens
+    if tokens[0].low not in _NAMES or len(tokens) < _LEAST or not is_order(tokens):
+        return line
+    end = next((at for at, token in enumerate(tokens) if token.text in _ENDS and at > _LEAST), len(tokens))
+    start = next((at for at in range(end - 1, _LEAST, -1) if tokens[at].text in _PARTS), 0)
+    value, last, ordinal = number_at(tokens, start + 1) if start else (0, 0, True)
+    length = start and not ordinal and last == end - 1 and tokens[last].low in _COUNTS
+    if not length or any(token.low in _COUNTS for token in tokens[1:start]):
+        return line
+    opening = replace(tokens[0], kind="mark", text="(", low="(", glued=False)
+    number = replace(tokens[start + 1], kind="number", text=str(value), low=str(value), glued=True)
+    closing = replace(opening, text=")", low=")", glued=True)
+    told: tuple[Token, ...] = (tokens[0], opening, number, tokens[last], closing, *tokens[1:start], *tokens[end:])
+    return replace(line, tokens=told)
