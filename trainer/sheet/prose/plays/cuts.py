@@ -14,7 +14,8 @@ _LESS = re.compile(
     rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+) {_UNIT}"
 )
 _FIRST = (
-    re.compile(rf"\b(?:dance|danced|has|have|only|just|first|#1|is|=|no more than|all but)(?: (?:the|its|only|"
+    re.compile(rf"\b(?:dance|danced|has|have|runs?|lasts?|goes|only|just|first|#1|is|=|"
+               rf"no more than|all but)(?: (?:the|its|only|"
                rf"just|a|of|"
                rf"it|for|mere|no|more|than|about|first|#1))* (\d+)(?: {_UNIT}|(?= only| \)|$| \.| ,| of| and))"),
     re.compile(rf"\b(?:up to|till|until|to|as far as|through|at|after|on)(?: (?:and|including|the|end|of))* "
@@ -22,7 +23,7 @@ _FIRST = (
     re.compile(rf"(?<!last )(?<!final )(?<!for )\b(\d+) {_UNIT}"),
     re.compile(r"(?<!back )(?<!home )(?<!round )(?<!around )\b"
                r"(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
-               r"after) (\d+)\b(?! ?o'? ?clock)"),
+               r"after) (\d+)\b(?! ?o'? ?clock|:)"),
     re.compile(r"[(/] (\d+) ?(?:\)|$)|^/ (\d+)\b|^(\d+) only|^[|,:-] (\d+)(?: only)?(?:$| \||(?= \())|^(\d\d)(?:$| )|"
                r"^, (\d+) ?[.,;]?$|\( 1 - (\d+) \)"),
     re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
@@ -43,10 +44,12 @@ _END_OF = re.compile(
     r"(?:only|just)(?: (?:do|dance|take|have|hear|see|get))?|stops? (?:with|at|on|behind)|"
     r"ends? (?:with|at|on|behind)|cut (?:off )?(?:at|behind)) (?:the |its )?(?:end of (?:the |its )?)?"
     rf"(?:#1 (?:and|&|,|\+|to|-) (?:the )?|#1 , #2 (?:and|&) )?(?:#(\d+) {_PIECE}s?|{_PIECE} (?P<called>\d))\b|"
-    r"\b#1 (?:(\d+) )?(?:sections?|sets?|eights?|blocks?|phrases?|figures?)\b"
+    r"(?<!\S)#1 (?:(\d+) )?(?:sections?|sets?|eights?|blocks?|phrases?|figures?)\b"
 )
 """The section that is the last to be danced; an eight is told in its figure."""
-_ONE = re.compile(r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the )?(?:#1 section|section(?: @\d)? 1)\b")
+_ONE = re.compile(
+    r"\b(?:section|set)(?: @\d)? 1 (?:only|alone)|\bonly (?:the |its )?(?:#1 section|section(?: @\d)? 1)\b"
+)
 _BEYOND = re.compile(
     rf"\b(?:(?:only|just) (?:the |its )?|(?:after|up to|off (?:at|after)|stops? (?:at|after)) (?:the|its) )"
     rf"#1 (\d+) {_UNIT}(?! of)|"

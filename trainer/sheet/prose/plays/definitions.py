@@ -115,7 +115,8 @@ def opening_of(tokens: Sequence[Token], named: Named) -> Opening | None:
     head = _HEAD.match(text.text)
     if led := _FOR.match(text.text):
         at = extras[0]
-        steps = at + 1 < len(given) and (given[at + 1].text == "," or speaks_of_steps(given[at + 1].token))
+        after = at + 1 + (at + 2 < len(given) and given[at + 1].text in ("you", "we"))
+        steps = after < len(given) and (given[after].text == "," or speaks_of_steps(given[after].token))
         return Opening(given, at, at + 1, asked=False) if steps and text.starts[at] == led.start(1) else None
     if head is None or not _DEFINES.match(text.text[head.end() :].lstrip() or "") or text.text.startswith("("):
         return None

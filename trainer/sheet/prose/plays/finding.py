@@ -9,6 +9,7 @@ from trainer.sheet.prose.plays.definitions import Definition, Form
 from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
 from trainer.sheet.prose.plays.placing import placed
 from trainer.sheet.prose.plays.steps_within import steps_within
+from trainer.sheet.prose.plays.sung import SONG_NAMES
 from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
 from trainer.sheet.prose.plays.told_items import Play, Told, worth
@@ -40,6 +41,12 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
     for group in paragraphs(lines, named.parts):
         reader = Paragraph(group, lines, named)
         play = reader.read()
+        listed = any(_lists_only(sentence, named) for sentence in group)
+        if _is_prose(group) and not listed and not _labels(group, named):
+            told = Paragraph(group, lines, named, story=True)
+            story = told.read()
+            if len(story.parts) > 1:
+                reader, play = told, story
         definitions += reader.definitions
         forms += reader.forms
         pauses += reader.pauses
@@ -55,6 +62,56 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
         _take_endings(best, groups)
     _stop_in_the_last(best, named)
     return best
+
+
+_SENTENCES = 2
+
+
+def _is_prose(group: Sequence[Sentence]) -> bool:
+    """Whether a paragraph is told in sentences."""
+    closed = sum(one.tokens[-1].text in (".", "!", "?", '"') for one in group)
+    return closed >= _SENTENCES and 2 * closed >= len(group)
+
+
+def _lists_only(sentence: Sentence, named: Named) -> bool:
+    """Whether a sentence holds a plain list: "Order: A, A, B, Tag, A"."""
+    given = symbols(sentence.tokens, named)
+    if _TIMES_OF.search(text_of(given).text):
+        return True
+    colon = next((at for at, one in enumerate(given) if one.text == ":"), -1)
+    rest = [
+        one
+        for one in given[colon + 1 :]
+        if one.text not in (".", "!", ",", "(", ")", "|", "-", "*", "and", "then", "the")
+    ]
+    items = sum(one.part >= 0 or one.extra is not None for one in rest)
+    numbers = sum(one.text.isdigit() or one.text in ("x", "times", "twice", "counts") for one in rest)
+    words = [one for one in given if one.token.kind == "word" and one.part < 0 and one.extra is None]
+    long = [one.part >= 0 or one.extra is not None for one in given].count(True) >= _LONG
+    return (items >= _LISTED and items + numbers >= len(rest)) or (long and len(words) <= items)
+
+
+_TIMES_OF = re.compile(
+    r"(?:\b(?:\d+ (?:times|x|rounds of|x of)|twice|thrice)|\bthe pair) (?:the pair |\( )?@\d (?:[,+&] )?@\d|"
+    r"@\d @\d (?:@\d )*(?:twice|\d times|thrice)"
+)
+"""A run of letters told so often: "Three times A A B"."""
+_LONG = 5
+"""Items of a list in which some words more may stand."""
+_LISTED = 3
+_LABELS = 2
+
+
+def _labels(group: Sequence[Sentence], named: Named) -> bool:
+    """Whether parts go by their letters beside words of the song: "When she sings the first verse do A two times"."""
+    tokens = [token for sentence in group for token in sentence.tokens]
+    behind = (*tokens[1:], None)
+    letters = sum(
+        token.text in named.parts and len(token.text) == 1 and not (after and after.glued and after.text.isdigit())
+        for token, after in zip(tokens, behind, strict=True)
+    )
+    labels = sum(token.low in SONG_NAMES for token in tokens)
+    return letters > _LABELS and labels >= _LABELS
 
 
 _STOPS = re.compile(r"\b(?:stops?|ends?|ended|finish(?:es)?|over|fades?|leave|breaks? off|only|cut)\b")

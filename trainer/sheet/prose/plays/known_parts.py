@@ -7,6 +7,7 @@ from dataclasses import replace
 from trainer.routine import Routine
 from trainer.sheet.prose.plays.names import aliases_of, is_pause, own_names
 from trainer.sheet.prose.plays.standing import pause_told
+from trainer.sheet.prose.plays.story_names import names_in_passing
 from trainer.sheet.prose.plays.sung import own_forms, sung_names
 from trainer.sheet.prose.plays.symbols import Named
 from trainer.sheet.prose.text.layout import Line
@@ -23,7 +24,12 @@ def named_of(lines: Sequence[Line], routine: Routine) -> Named | None:
         names,
         tuple(part.counts for part in parts),
         tuple(tuple(section.counts for section in part.sections) for part in parts),
-        {**own_forms(names), **aliases_of(lines, names), **(sung := sung_names(lines, names))},
+        {
+            **own_forms(names),
+            **names_in_passing(lines, names),
+            **aliases_of(lines, names),
+            **(sung := sung_names(lines, names)),
+        },
         sung=bool(sung),
         answers=answers,
     )

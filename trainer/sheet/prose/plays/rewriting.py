@@ -56,7 +56,7 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
     found = found_in(lines, named)
     settle_within(found.play.items, lines, routine, named)
     items = _with_ending(found, lines)
-    inline = [one for one in found.definitions if _is_danced(one, items)]
+    inline = [one for one in found.definitions if _is_danced(one, items) and not _told_within(one, items)]
     before = played(routine, named)
     own_holds = any(item.extra is not None and item.extra.kind == "hold" for item in items)
     holds = any(item.kind == "hold" for item in routine.play) and not own_holds
@@ -109,6 +109,11 @@ def _numbered_ending(found: Found, lines: Sequence[Line]) -> Definition | None:
     tokens = lines[place].tokens
     body = body_in(tokens[3:])
     return Definition(Extra("ending"), tokens[2:3], body, None, place) if body else None
+
+
+def _told_within(one: Definition, items: Sequence[Told]) -> bool:
+    """Whether what is said of an extra tells no steps, and the play itself does."""
+    return not one.body and any(item.body and item.extra == one.extra for item in items)
 
 
 def _is_danced(one: Definition, items: Sequence[Told]) -> bool:

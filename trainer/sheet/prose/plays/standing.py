@@ -33,7 +33,7 @@ _GAP = (
     r"and|there|lasts?|lasting|with|slow|all|music|at|\)|about|exactly|it|has|have|during|time))*"
 )
 _AFTER = re.compile(rf"\b{_STILL}{_GAP} (\d+)(?: {_UNIT}|(?= \)| ,| \.| -| \||$| then| and\b| /| >| \+))")
-_BEFORE = re.compile(rf"\b(\d+) (?:-? ?)(?:slow |full |whole |long )?{_UNIT}{_GAP} {_STILL}")
+_BEFORE = re.compile(rf"\b(\d+) (?:-? ?)(?:slow |full |whole |long )?{_UNIT}{_GAP} {_STILL}(?![a-z])")
 _ALONE = re.compile(
     rf"(?:\b(?:the|a|an|our|one|this|that) )?\b{_NOUN}\b(?! (?:[:=]|is|are|lasts?|means|has|of|for|\())"
 )

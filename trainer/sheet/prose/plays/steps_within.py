@@ -15,6 +15,8 @@ _TRIGGER = re.compile(
     r"(?:^|[,.;:] |and |then |so |but )(?:(?:right |just |only )?at the (?:very )?(?:end|close|finish)"
     r"(?: of (?:it|that|this|that 1|this 1))?"
     r"(?: , after (?:the )?(?:\S+ ){0,2}\S+)?|"
+    r"instead(?: of (?:the )?\S+(?: \S+)?)? ?(?=,)|after its \S+ ?(?=,)|"
+    r"(?:\S+ ){0,6}at the (?:very )?(?:end|close|finish)(?= ,)|"
     r"to (?:finish|end|close)(?: \w+)?|finally|"
     r"(?:on|with|at|for) the (?:very )?(?:last|final|closing|next|following)"
     r"(?: (?:note|beat|chord|count|word|bar|drum ?beat|crash|stroke|strum|1|one))?|"
@@ -24,7 +26,7 @@ _TRIGGER = re.compile(
     r"after (?:those|these|this|that|it|which)|"
     r"(?:(?:you|we|they|all|everybody) (?=(?:finish|end|close|conclude)(?: it| off| up| the dance| by| with| on)* $))?"
     r"(?:add|finish|end|close|conclude|do|dance)(?: (?:with|by|on|off|up|the|dance|it|all|this|these))*) ?[,:]* ?"
-    r"(?:(?:make|made|do|did|add|added|take|took|comes?|you|we|i|they|there is) )*$"
+    r"(?:(?:make|made|do|did|add|added|take|took|comes?|you|we|i|they|there is|on|at) )*$"
 )
 AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdifferent")
 _FINISHES = re.compile(r"\$ending|\bfinish|\bend\b|\bends\b|\bending\b|\blast\b|\bfinal|\bclos")

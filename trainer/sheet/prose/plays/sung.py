@@ -7,7 +7,7 @@ from trainer.sheet.prose.plays.symbols import Symbol
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
-_SONG = {
+SONG_NAMES = {
     "verse", "chorus", "refrain", "couplet", "strophe", "stanza", "middle", "hook", "solo", "instrumental", "stanzas",
     "verses", "choruses", "refrains", "couplets", "strophes", "hooks", "solos", "pre-chorus", "burden", "melody",
 }  # fmt: skip
@@ -32,7 +32,7 @@ def sung_names(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]
             for word, part in _named_in(clause, parts):
                 found.setdefault(word, set()).add(part)
     names = {word: next(iter(places)) for word, places in found.items() if len(places) == 1}
-    names = {form: part for word, part in names.items() for form in _forms(word)}
+    names = {form: part for word, part in names.items() for form in forms_of(word)}
     initials = {word[0] for word in names}
     if len(initials) == len(set(names.values())) and not {one.upper() for one in initials} & {*parts, "T"}:
         # "verse = A, chorus = B: V C V C C".
@@ -60,7 +60,7 @@ def _named_in(clause: Sequence[Token], parts: Sequence[str]) -> Iterator[tuple[s
     """Yield the names that a clause gives to the one part that it names, nothing but linking words around."""
     letters = [token for at, token in enumerate(clause) if token.text in parts and not _is_article(clause, at)]
     equals = any(token.text == "=" or token.low in ("called", "call", "named") for token in clause)
-    names = [token for token in clause if token.low in _SONG or (equals and _is_own(token, parts))]
+    names = [token for token in clause if token.low in SONG_NAMES or (equals and _is_own(token, parts))]
     articles = [token for at, token in enumerate(clause) if token.text in parts and _is_article(clause, at)]
     others = [one for one in clause if not any(one is known for known in (*letters, *names, *articles))]
     if beside := list(_in_brackets(clause, parts)):
@@ -75,8 +75,8 @@ def _named_in(clause: Sequence[Token], parts: Sequence[str]) -> Iterator[tuple[s
 
 def own_forms(parts: Sequence[str]) -> Mapping[str, int]:
     """Return plurals and initials of parts that are called as those of a song are: "two choruses", "up to V3"."""
-    sung = {part.lower(): place for place, part in enumerate(parts) if part.lower() in _SONG}
-    names = {form: place for word, place in sung.items() for form in _forms(word)}
+    sung = {part.lower(): place for place, part in enumerate(parts) if part.lower() in SONG_NAMES}
+    names = {form: place for word, place in sung.items() for form in forms_of(word)}
     initials = {word[0]: place for word, place in sung.items()}
     plain = len(initials) == len(sung) and not {one.upper() for one in initials} & {*parts, "T"}
     return names | (initials if plain else {})
@@ -85,7 +85,7 @@ def own_forms(parts: Sequence[str]) -> Mapping[str, int]:
 def _in_brackets(clause: Sequence[Token], parts: Sequence[str]) -> Iterator[tuple[str, int]]:
     """Yield the names with their part's letter in the bracket behind them, "a verse (A": both alone in it."""
     for name, opens, letter in zip(clause, clause[1:], clause[2:], strict=False):
-        if name.low in _SONG and opens.text in ("(", "/") and letter.text in parts:
+        if name.low in SONG_NAMES and opens.text in ("(", "/") and letter.text in parts:
             yield name.low, parts.index(letter.text)
 
 
@@ -99,7 +99,7 @@ def _goes_with(clause: Sequence[Token], name: Token, letter: Token) -> bool:
 
 
 def _is_article(clause: Sequence[Token], at: int) -> bool:
-    return clause[at].text == "A" and at + 1 < len(clause) and clause[at + 1].low in _SONG
+    return clause[at].text == "A" and at + 1 < len(clause) and clause[at + 1].low in SONG_NAMES
 
 
 def _is_own(token: Token, parts: Sequence[str]) -> bool:
@@ -109,7 +109,8 @@ def _is_own(token: Token, parts: Sequence[str]) -> bool:
     return token.text not in parts and (letter or word)
 
 
-def _forms(word: str) -> tuple[str, ...]:
+def forms_of(word: str) -> tuple[str, ...]:
+    """Return the singular and plural of a name."""
     if len(word) == 1:
         return (word,)
     if word.endswith(("ruses", "sses")):

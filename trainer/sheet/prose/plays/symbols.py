@@ -169,6 +169,10 @@ def _is_small(tokens: Sequence[Token], at: int, named: Named) -> bool:
     if len(token.text) != 1 or not token.text.islower() or token.text.upper() not in named.parts:
         return False
     after = tokens[at + 1] if at + 1 < len(tokens) else None
+    lettered = at > 0 and tokens[at - 1].text in named.parts
+    if token.text == "a" and not lettered and after is not None and after.text in named.parts and not after.glued:
+        # "That leaves an A, a B and an A".
+        return False
     if after is not None and (after.text == "=" or (token.text != "a" and after.low in (":", "means", "is", "stands"))):
         return True
     around = [

@@ -14,6 +14,8 @@ from trainer.sheet.prose.plays.sentence import SentenceReader
 from trainer.sheet.prose.plays.shapes import behind_sum, only_items, sums_up, tells_lengths, unnumbered, with_noun
 from trainer.sheet.prose.plays.standing import only_waits, tells_pause, with_holds
 from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
+from trainer.sheet.prose.plays.story import StoryReader
+from trainer.sheet.prose.plays.story_names import without_doubles
 from trainer.sheet.prose.plays.sung import behind_names, only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
 from trainer.sheet.prose.plays.together import clauses, rounds_told, same_again, times_of_it, with_pairs
@@ -61,6 +63,13 @@ _ONE_MORE = re.compile(
 _SO_MANY = re.compile(r"(?:and |then )?(?:\d+|another)(?: (?:more|further|single|extra|whole|last|final))* @")
 """Opens a sentence of a story told by numbers, each of which is a list: "Two A's and a B. One A by itself"."""
 _NEXT = re.compile(r"(?:(?:and|but|then|on|for|of|in) )*(?:the |your |our )?#(\d+) @(\d+)\b")
+_LEFT_OUT = re.compile(r"\b(?:leave out|leaving out|without|omit|omitting|instead of|skip|skipping)(?: the| a| any)*$")
+_LEAVES_OUT = re.compile(r"(?:[:,;] )?(?:leave out|leaving out|omit|skip)\b")
+_SPEAKS_OF_SONG = re.compile(
+    r"^(?:in|for) (?:this|the|our) (?:dance|song|tune) "
+    r"(?:(?:we|you) (?:have|find|hear)|there (?:is|are))\b(?!.*\b(?:after|then|twice|times)\b)"
+)
+"""What parts there are at all: "in this dance we have the verse, that is A, and the chorus"."""
 _LIST = 3
 """Items of a plain list."""
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
@@ -78,10 +87,19 @@ def _asks_on(sentence: Sentence) -> bool:
     return sentence.tokens[-1].text == "?" and any(token.low in _ASKED for token in sentence.tokens)
 
 
+def _heads(sentence: Sentence, given: Sequence[Symbol]) -> bool:
+    """Whether a line only heads the play: "The order, verse by verse"."""
+    return sentence.alone and given[-1].text not in (".", "!", "?", ")") and bool(_BY.search(text_of(given).text))
+
+
+_BY = re.compile(r"@\d by @\d$")
+
+
 class Paragraph:
     """Reads one paragraph: its definitions first, then what is left as a play."""
 
-    def __init__(self, group: Sequence[Sentence], lines: Sequence[Line], named: Named) -> None:
+    def __init__(self, group: Sequence[Sentence], lines: Sequence[Line], named: Named, *, story: bool = False) -> None:
+        self._story = story
         self.definitions: list[Definition] = []
         self.forms: list[Form] = []
         self.pauses: list[tuple[Token, ...]] = []
@@ -187,16 +205,16 @@ class Paragraph:
         given = tuple(behind_sum(given))
         if sums_up(given, [symbols(one.tokens, self._named) for one in self._group if one is not sentence]):
             return
+        if self._story:
+            self._tell(sentence, given)
+            return
         if only_names_parts(given) or (self._named.sung and (only_gives_names(given) or only_in_general(given))):
             return
         if self._dances_again(sentence, given):
             return
         given = with_holds(with_pairs(without_labels(behind_names(given), self._named)), self._named)
         given, bracketed = without_bracketed(given, opens_steps)
-        if takes_counts(self._play, given, self._named):
-            self._play.lines.add(sentence.place)
-            return
-        if tells_lengths(given, self._named) or tells_labels(given) or only_waits(given, self._play):
+        if self._tells_no_play(sentence, given):
             return
         text = text_of(given)
         listed = self._lists(given)
@@ -222,6 +240,42 @@ class Paragraph:
         if told > 1 and (times := rounds_told(text.text, self._before(sentence))):
             self._play.repeat(before, times)
         self._judge(sentence, text.text, given, noise, len(self._play.items) - before)
+
+    def _tells_no_play(self, sentence: Sentence, given: Sequence[Symbol]) -> bool:
+        """Take a sentence that tells lengths and labels, and none of the order."""
+        if takes_counts(self._play, given, self._named):
+            self._play.lines.add(sentence.place)
+            return True
+        return tells_lengths(given, self._named) or tells_labels(given) or only_waits(given, self._play)
+
+    def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
+        """Read a sentence as one of a story."""
+        given = with_holds(without_labels(without_doubles(given), self._named), self._named)
+        if _heads(sentence, given) or (not self._play.items and _SPEAKS_OF_SONG.search(text_of(given).text)):
+            return
+        if self._named.sung and (only_gives_names(given) or only_in_general(given)):
+            return
+        given, bracketed = without_bracketed(given, opens_steps)
+        if self._tells_no_play(sentence, given):
+            return
+        at, first = self._steps(given)
+        if _LEFT_OUT.search(text_of(given[:at]).text) or _LEAVES_OUT.match(text_of(given[at:]).text):
+            # "Leave out the stomps and the claps", "instead of swaying, stomp".
+            comma = next((index for index in range(at, len(given)) if given[index].text == ","), len(given) - 1)
+            at = first = comma + 1 if opens_steps(given, comma + 1) else len(given)
+        before = len(self._play.items)
+        StoryReader(text_of(given[:at]), self._play, self._named).read()
+        items = self._play.items[before:]
+        give_bodies(items, bracketed)
+        if at < len(given):
+            self._take_body(body_in([one.token for one in given[first:]]), items, given[:at])
+        told = len(self._play.items) - before
+        if told > 1 and (times := rounds_told(text_of(given).text, self._before(sentence))):
+            self._play.repeat(before, times)
+        self._judge(sentence, text_of(given).text, given, 0, told)
+        if not told and not before and any(one.extra is not None for one in given):
+            # It may say where an extra comes in the play that is told below.
+            self._play.left.append(sentence.tokens)
 
     def _dances_again(self, sentence: Sentence, given: Sequence[Symbol]) -> bool:
         """Take a sentence that names nothing and dances again what was told last: "dance it twice", "the same two"."""

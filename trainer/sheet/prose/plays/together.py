@@ -147,7 +147,8 @@ def times_of_it(given: Sequence[Symbol]) -> int:
 
 _IN_EACH = re.compile(
     r"(?:and |so |now )?(?:in|for|during|on|with|to) (?:each|every|all)\b"
-    r"(?: (?:of|1|them|these|those|the|verse|round|go|verses|rounds))*"
+    r"(?: (?:of|1|them|these|those|the|verse|round|go|verses|rounds))*|"
+    r"(?:each|every) (?:verse|round|go|block|set|lap|half)(?: is| are| has| goes| consists| contains| comprises)\b"
 )
 _ANNOUNCED = re.compile(r"\b([2-6]) (?:\w+ )?(?:verses|rounds|goes|stanzas|strophes|turns|blocks|laps|halves)\b")
 

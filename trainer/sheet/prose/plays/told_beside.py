@@ -91,6 +91,10 @@ def tells_labels(given: Sequence[Symbol]) -> bool:
     )
 
 
+Bracketed = list[tuple[Extra, tuple[Token, ...], int | None]]
+"""Extras with their steps and length, as brackets told them."""
+
+
 def without_bracketed(
     given: Sequence[Symbol], opens_steps: Callable[[Sequence[Symbol], int], bool]
 ) -> tuple[tuple[Symbol, ...], list[tuple[Extra, tuple[Token, ...], int | None]]]:

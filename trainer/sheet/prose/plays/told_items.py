@@ -44,6 +44,10 @@ class Play:
     rounds: list[tuple[int, int]] = field(default_factory=list)
     """Where items that are danced several times begin, and how many they are."""
     labelled: bool = False
+    group: int = 0
+    """Where the items begin that its last sentence told."""
+    subject: int = -1
+    """The part that was spoken of last."""
     noise: int = 0
     """Words within that mean nothing to it."""
     lines: set[int] = field(default_factory=set)

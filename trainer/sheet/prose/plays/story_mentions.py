@@ -1,0 +1,296 @@
+"""Which part that a story names is danced next, and which it only speaks of.
+
+Each rule looks at the words around one part, from what is surest on: it says that the part is danced next, names the
+item that is only spoken of, or leaves it to the next rule.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from trainer.sheet.prose.plays.around import Around
+from trainer.sheet.prose.plays.symbols import Text
+from trainer.sheet.prose.plays.told_items import Play
+
+_BEFORE = {"before", "until", "till"}
+_AFTER = {"after", "behind", "following", "once", "when", "whenever", "since", "from", "upon"} | _BEFORE
+_INSIDE = {"in", "on", "during", "at", "of", "between"}
+_IN_GENERAL = {"every", "each", "any", "other"}
+_DENIED = re.compile(
+    r"\b(?:not|no|never|without|nor|neither|instead of|rather than|unlike|than|leaves? out|leave off|skip|omit|"
+    r"miss out|expects?|don't \w+|do not \w+|other|no longer)(?: (?:\w+|[.,]))?$"
+)
+_SUPPOSED = re.compile(
+    r"\b(?:would|expect|might|could|used to|earlier|had|last (?:time|month|week|year)|yesterday|told you|mistake|"
+    r"wrong|wrongly|old version|if|don't|do not|never|careful|note|remember|mind|notice|hurry|afraid)\b"
+)
+_AT_ONCE = r"(?:right |straight |just )?(?:there|here|at once|immediately|now|again|anew)\b"
+_STATIVE = re.compile(
+    r"^(?:(?:itself|too|also|always|both|now|here|in all) )*(?:has|have|had|ends?|finish(?:es)?|turns?|faces?|"
+    rf"(?:starts?|begins?)(?! {_AT_ONCE})|makes?|is made|lasts?|means?|stands?|falls?|belongs?|consists?|never|does|"
+    r"do not|doesn't|looks?|contains?|of \d|with \d)\b"
+)
+_WHOLE = re.compile(
+    r"^(?:(?:then|now|also|itself|too) )*(?:ends?|finish(?:es)?|closes?|starts?|begins?|has|have|makes?) "
+    r"(?:(?:up|off|out) )?(?:(?:the|our|this|your|that|us|it|all|things|everything|whole|dance|song|off) )*"
+    r"(?:dance|song|it|all|things|everything|off|us|evening|story|sequence|round|\$ending|end)\b|"
+    r"^(?:makes?|form|forms) (?:up )?(?:a|the|1|our)(?: #\d)?(?: first| second)? (?:round|block|pair|set|group)\b"
+)
+"""What a part does to the dance: "one more verse ends the dance", "A and B make up the first round"."""
+_IS = re.compile(
+    r"^(?:is|are|was|'s) (?!(?:also |then |now |only |again |here |there |to |first |always |still |just |all )*"
+    r"(?:danced|done|performed|sung|played|heard|#\d|next|taken|cut|be|repeated|added|put|given|broken|left|shortened|"
+    r"reduced|interrupted|followed|answered|\d|twice|thrice|once|whole|complete|in full|last|the last|the next|due|"
+    r"begun|started|stopped|all|back|again|there|here|first|enough|on)\b)"
+)
+_IN_ROUND = re.compile(
+    r"\b(?:only )?(?:in|on|during) the #(\d) (?:pair|round|time|go|set|block|turn)(?: round)?(?: (?:is|are|the)|$)"
+)
+"""A part of which round is spoken of: "only in the third pair is the verse shortened"."""
+_CALLS = re.compile(
+    r"\b(?:because|since|as|that) the last parts? (?:is|was) $|\bso (?:that )?(?:you|we) have (?:\d )?$|"
+    r"\bwhich makes (?:\d )?$"
+)
+"""What says in other words what was told: "because the last part is B", "so you have two As together"."""
+_FROM_THE_TOP = re.compile(r"\b(?:to|from|at) the (?:very )?(?:top|beginning|start) of (?:the )?$")
+_OF_ALL = re.compile(r"(?:last|first) of all (?:\w+ )?$")
+_STARTS_ON = re.compile(r"\b(?:start|begin|end|finish|open|carry|go)\w* (?:on|in|at)$")
+_THE_RUN = re.compile(r"\b(?:with|for|by|to|into) the [2-5] $")
+_COMES = re.compile(r"(?:begins|starts|comes|follows)\b")
+_EACH_TIME = re.compile(r"(?:each|every) (?:time|go|round)\b")
+_SPOKEN = {
+    "no", "without", "before", "every", "each", "not", "never", "any", "after", "following", "behind", "both", "of",
+}  # fmt: skip
+"""Before an extra that is only spoken of."""
+_IS_A_PART = re.compile(
+    r"(?:(?:is|are|comes|makes|:|=|with|,|we|you|dance|do|to) )*(?:(?:a|an|the|another|one|\d|last|more|full|whole) )*@"
+)
+"""Behind an ending that is a part: "the finish is with another B"."""
+
+
+class _Next:
+    """The part is danced next."""
+
+
+NEXT: Final = _Next()
+
+
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """A part that a sentence names, and the words around it."""
+
+    part: int
+    lead: int
+    """Index of the word that leads to it, what describes it left out."""
+    word: str
+    """That word; empty where it stands before the clause."""
+    between: tuple[str, ...]
+    """What describes it, backwards."""
+    number: int | None
+    before: str
+    """The words of the clause since the item before."""
+    clause: str
+    """The words of the clause before it."""
+    opened: str
+    """The same, with the word that parts the clause from the one before it."""
+    tail: str
+    """The words behind it, to the next item or the end of the clause."""
+    danced: tuple[int, ...]
+    """The items that are this part."""
+
+    @property
+    def latest(self) -> int:
+        """The last of its items; -1: none is told yet."""
+        return self.danced[-1] if self.danced else -1
+
+    @property
+    def anew(self) -> bool:
+        """Whether it is called another one: "a B", "one more B", "the next B"."""
+        if {"another", "more", "further", "extra", "next"} & set(self.between) or self.between[-1:] in (
+            ("a",),
+            ("an",),
+        ):
+            return True
+        return ("one" in self.between or "1" in self.before.split()[-2:]) and "that" not in self.between
+
+    def nth(self) -> int | None:
+        """Return the item of its number; None where it has none, or is not told yet."""
+        return self.danced[self.number - 1] if self.number and self.number <= len(self.danced) else None
+
+
+_Found = int | _Next | None
+
+
+class StoryMentions:
+    """Tells in one sentence what is only spoken of."""
+
+    def __init__(self, text: Text, play: Play, around: Around) -> None:
+        self._t = text
+        self._s = text.symbols
+        self._play = play
+        self._around = around
+        self.anchors: list[int] = []
+        """Items after which something comes; -1: one that is not told yet."""
+        self._rules: tuple[Callable[[_Named], _Found], ...] = (
+            self._measured,
+            self._told_in_other_words,
+            self._in_general,
+            self._after,
+            self._inside,
+            self._by_number,
+            self._described,
+        )
+
+    def target(self, at: int, begins: int, ends: int, clause: int) -> int | None:
+        """Return the item that a part named at an index is; -1: it is none of them; None: it is danced next.
+
+        `begins` and `ends` are where the words that belong to it begin and end, `clause` where its clause begins.
+        """
+        one = self._named(at, begins, ends, clause)
+        for rule in self._rules:
+            found = rule(one)
+            if found is not None:
+                return found if isinstance(found, int) else None
+        return None
+
+    def _named(self, at: int, begins: int, ends: int, clause: int) -> _Named:
+        lead, between = self._around.before(at)
+        before = self._t.of(begins, at)
+        number = next((int(text[1:]) for text in between if text.startswith("#")), None)
+        if number is None and (inside := _IN_ROUND.search(self._t.of(clause, at))):
+            number = int(inside[1])
+        part = self._s[at].part
+        return _Named(
+            part=part,
+            lead=lead,
+            word=self._s[lead].text if lead >= clause else "",
+            between=tuple(between),
+            number=number,
+            before=before,
+            clause=self._t.of(clause, at) + " ",
+            opened=self._t.of(max(clause - 1, 0), at) + " ",
+            tail=self._t.of(at + 1, ends),
+            danced=tuple(index for index, item in enumerate(self._play.items) if item.part == part),
+        )
+
+    def _measured(self, one: _Named) -> _Found:
+        """How much of it comes next: "the first half of the verse", and "last of all"."""
+        if not _OF_ALL.search(one.before + " ") and not self._around.takes(one.lead):
+            return None
+        found = None if one.anew else one.nth()
+        return NEXT if found is None else found
+
+    def _told_in_other_words(self, one: _Named) -> _Found:
+        if one.word in ("those", "these") or _CALLS.search(one.opened) or _EACH_TIME.match(one.tail):
+            return one.latest
+        this_time = one.between == ("the",) and "this time" in one.clause
+        if this_time or one.clause.startswith("this time") or _IN_ROUND.match(self._t.text):
+            return one.latest if one.nth() is None else one.nth()
+        if _FROM_THE_TOP.search(one.clause):
+            return NEXT
+        # "You carry on from there with the two As".
+        return one.latest if _THE_RUN.search(one.before + " ") and self._runs(one.part) > 1 else None
+
+    def _in_general(self, one: _Named) -> _Found:
+        """What is said of every one of them, of none, or of what is not so."""
+        if _IN_GENERAL & {one.word, *one.before.split()[-3:]} or one.word in ("not", "no", "without"):
+            return one.latest
+        led = one.before.split()
+        described = len(one.between)
+        if _DENIED.search(" ".join(led[: len(led) - described] if described else led)):
+            return one.latest
+        supposed = _SUPPOSED.search(one.clause) and not re.search(r"\b(?:here|now) (?:is|comes)\b", one.before)
+        return one.latest if supposed else None
+
+    def _after(self, one: _Named) -> _Found:
+        """What something else comes after, or before."""
+        if one.word not in _AFTER:
+            return None
+        last = len(self._play.items) - 1
+        if one.word in ("after", "behind", "following") and one.between == ("that",) and one.latest != last:
+            # "After that A, B and another B finish the dance".
+            return NEXT
+        implied = one.word == "after" and self._prefix(one) > max(len(one.danced), 1)
+        if implied or (one.number == 1 and not self._play.items):
+            # "After two verses the band plays the chorus", "after the very first A there are two beats to spare".
+            return NEXT
+        if (one.word == "after" and one.anew and not one.number) or (one.word == "once" and not one.tail):
+            return None
+        begins = one.number == len(one.danced) + 1 and _COMES.match(one.tail) and one.word in ("when", *_BEFORE)
+        if begins or (one.word == "from" and not one.danced):
+            # "... so you are at the back when the second B begins".
+            return NEXT
+        found = one.nth() if one.number else one.latest
+        found = -1 if found is None else found
+        if one.word not in _BEFORE:
+            self.anchors.append(found)
+        return found
+
+    def _inside(self, one: _Named) -> _Found:
+        """What something happens in: "on the second B the music drops away"."""
+        last = bool({"last", "final"} & set(one.between)) and bool(self._play.items)
+        if one.word in ("in", "on") and last and self._play.items[-1].part != one.part:
+            # "In the last B drop the sways: dance 12 counts".
+            return NEXT
+        between = one.before.split()
+        if one.word not in _INSIDE and "between" not in between:
+            return None
+        if _STARTS_ON.search(self._t.of(max(one.lead - 1, 0), one.lead + 1)):
+            return None
+        if one.number is not None and one.number == len(one.danced) + 1:
+            return NEXT
+        found = one.nth()
+        return one.latest if found is None else found
+
+    def _by_number(self, one: _Named) -> _Found:
+        if one.number is None:
+            return None
+        found = None if one.anew else one.nth()
+        return NEXT if found is None else found
+
+    def _described(self, one: _Named) -> _Found:
+        """What is said of a part without a word that leads to it."""
+        if re.match(r"(?:again|once more|twice|\d times)\b", one.tail):
+            return NEXT
+        if {"that", "this"} & set(one.between):
+            return one.latest if one.danced and not re.search(r"\b(?:do|dance|repeat)\b", one.before) else NEXT
+        if one.anew:
+            return NEXT
+        stative = _STATIVE.match(one.tail) and not _WHOLE.match(one.tail)
+        return one.latest if stative or _IS.match(one.tail) else None
+
+    def _prefix(self, one: _Named) -> int:
+        """How many of a part are named: "after two verses"."""
+        return next((int(text) for text in one.before.split() if text.isdigit()), 1)
+
+    def _runs(self, part: int) -> int:
+        """How many of a part come in a row at most."""
+        most = run = 0
+        for item in self._play.items:
+            run = run + 1 if item.part == part else 0
+            most = max(most, run)
+        return most
+
+    def extra_place(self, at: int, begins: int) -> list[int] | None:
+        """Return before which items an extra is danced; None: it is only spoken of."""
+        lead, _ = self._around.before(at)
+        word = self._s[lead].text if lead >= 0 else ""
+        extra = self._s[at].extra
+        told = any(item.extra == extra for item in self._play.items)
+        if word in _SPOKEN or (told and word in ("in", "during", "the", "this", "that")) or extra is None:
+            return None
+        if "between" in self._t.text.split() or re.search(
+            r"\b(?:after|following|behind) [^,]*$", self._t.of(begins, at)
+        ):
+            return None
+        if self._s[-1].text == "?" or self._s[at].token.low in ("tags", "bridges", "endings"):
+            return None
+        if extra.kind == "ending" and _IS_A_PART.match(self._t.of(at + 1, len(self._s))):
+            return None
+        if not self._play.items and extra.kind != "intro":
+            return None
+        anchors, self.anchors = self.anchors, []
+        if anchors:
+            return [] if -1 in anchors else sorted({anchor + 1 for anchor in anchors})
+        return [len(self._play.items)]
