@@ -67,6 +67,10 @@ def with_opened_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
     names = [opening.name for opening in found.values()]
     if len(names) < _FEWEST or len(set(names)) < len(names) or names != sorted(names, key=_place):
         return tuple(lines)
+    letters = [name for name in names if name in _LETTERS]
+    if letters != list(_LETTERS[: len(letters)]):
+        # Parts are named from A on; "Set B" and "Set E" are two of many sections.
+        return tuple(lines)
     if _number_sections([lines[at].tokens for at in found]) and not speaks_of_parts(lines):
         return tuple(lines)
     numbered = any(_numbering(lines[at].tokens) for at in found)
@@ -89,7 +93,11 @@ def _unnumbered(line: Line) -> Line:
 
 
 def _number_sections(heads: Sequence[Sequence[Token]]) -> bool:
-    """Whether the same noun opens all heads, right before their letters: "Station A", "Station B", "Station C"."""
+    """Whether heads number sections: the same noun right before their letters, "Station A", or a bracket behind."""
+    heads = [tokens[next((at for at, one in enumerate(tokens) if one.kind == "word"), 0) :] for tokens in heads]
+    if all(len(tokens) > 1 and tokens[0].text in tuple(_LETTERS) and tokens[1].text == ")" for tokens in heads):
+        # "A) TRIPLE FORWARD" over rows of counts.
+        return True
     nouns = {tokens[0].low for tokens in heads if len(tokens) > 1 and tokens[1].text in tuple(_LETTERS)}
     same = len(nouns) == 1 and all(tokens[0].low in nouns for tokens in heads)
     return same and len(heads) > _FEWEST and not nouns & {"part", "my", "our", "the"}

@@ -14,7 +14,7 @@ _LESS = re.compile(
     rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+) {_UNIT}"
 )
 _FIRST = (
-    re.compile(rf"\b(?:dance|danced|has|have|runs?|lasts?|goes|only|just|first|#1|is|=|"
+    re.compile(rf"\b(?:dance|danced|has|have|runs?|lasts|goes|only|just|first|#1|is|=|"
                rf"no more than|all but)(?: (?:the|its|only|"
                rf"just|a|of|"
                rf"it|for|mere|no|more|than|about|first|#1))* (\d+)(?: {_UNIT}|(?= only| \)|$| \.| ,| of| and))"),

@@ -86,7 +86,8 @@ def _lists_only(sentence: Sentence, named: Named) -> bool:
     ]
     items = sum(one.part >= 0 or one.extra is not None for one in rest)
     numbers = sum(one.text.isdigit() or one.text in ("x", "times", "twice", "counts") for one in rest)
-    words = [one for one in given if one.token.kind == "word" and one.part < 0 and one.extra is None]
+    first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra is not None), 0)
+    words = [one for one in given[first:] if one.token.kind == "word" and one.part < 0 and one.extra is None]
     long = [one.part >= 0 or one.extra is not None for one in given].count(True) >= _LONG
     return (items >= _LISTED and items + numbers >= len(rest)) or (long and len(words) <= items)
 

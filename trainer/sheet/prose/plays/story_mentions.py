@@ -63,6 +63,8 @@ _SPOKEN = {
     "no", "without", "before", "every", "each", "not", "never", "any", "after", "following", "behind", "both", "of",
 }  # fmt: skip
 """Before an extra that is only spoken of."""
+_BEHIND_IT = re.compile(r"\b(?:after|following|behind) (?!(?:it|that|this|which|them|these|those|him|her)\b)[^,]*$")
+"""Before an extra that something else comes after; "after it the tag" puts the tag there."""
 _IS_A_PART = re.compile(
     r"(?:(?:is|are|comes|makes|:|=|with|,|we|you|dance|do|to) )*(?:(?:a|an|the|another|one|\d|last|more|full|whole) )*@"
 )
@@ -208,7 +210,11 @@ class StoryMentions:
         if one.word not in _AFTER:
             return None
         last = len(self._play.items) - 1
-        if one.word in ("after", "behind", "following") and one.between == ("that",) and one.latest != last:
+        if (
+            one.word in ("after", "behind", "following")
+            and one.between in (("that",), ("this",))
+            and one.latest != last
+        ):
             # "After that A, B and another B finish the dance".
             return NEXT
         implied = one.word == "after" and self._prefix(one) > max(len(one.danced), 1)
@@ -274,15 +280,16 @@ class StoryMentions:
 
     def extra_place(self, at: int, begins: int) -> list[int] | None:
         """Return before which items an extra is danced; None: it is only spoken of."""
-        lead, _ = self._around.before(at)
+        lead, between = self._around.before(at)
         word = self._s[lead].text if lead >= 0 else ""
+        if word in _AFTER and between[-1:] in (["that"], ["this"]):
+            # "After that the interlude is danced".
+            word = ""
         extra = self._s[at].extra
         told = any(item.extra == extra for item in self._play.items)
         if word in _SPOKEN or (told and word in ("in", "during", "the", "this", "that")) or extra is None:
             return None
-        if "between" in self._t.text.split() or re.search(
-            r"\b(?:after|following|behind) [^,]*$", self._t.of(begins, at)
-        ):
+        if "between" in self._t.text.split() or _BEHIND_IT.search(self._t.of(begins, at)):
             return None
         if self._s[-1].text == "?" or self._s[at].token.low in ("tags", "bridges", "endings"):
             return None

@@ -125,7 +125,7 @@ def _sizes_the_dance(tokens: tuple[Token, ...]) -> bool:
     if len(facts.part_counts) > 1 and not (facts.starts is None and are_told_steps(tokens)):
         return True
     sized = facts.counts is not None and facts.counts >= _SHORTEST
-    return sized and not are_told_steps(tokens) and not is_section_name(tokens[:_TITLE])
+    return sized and (facts.walls is not None or not are_told_steps(tokens)) and not is_section_name(tokens[:_TITLE])
 
 
 def _names_a_section(line: Line) -> bool:

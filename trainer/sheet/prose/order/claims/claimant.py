@@ -124,7 +124,9 @@ class Claimant:
         at_end = told.place is None and found.after == self._ledger.ruler(key[0]).length
         claim = Claim(self._span, self._unit, found.after, found.before, at_end, leave=LEAVES[told.leave])
         claim.skips = told.skips
-        claim.implied = at_end and self._walls.at != "end"
+        more = "k" in self._sentence.letters[self._walls.last : self._walls.last + 3]
+        # "Tag after walls 1, 3 and 5, but on wall 5 do it twice": it comes there once more.
+        claim.implied = at_end and self._walls.at != "end" and not more
         if told.changes or self._owns("change"):
             self._change(claim, key, told.place or before)
         if (

@@ -200,7 +200,8 @@ class Ledger:
         placed = [
             other
             for other in wall.claims
-            if other is not claim and (not other.at_end or (not other.implied and other.unit == claim.unit))
+            if other is not claim
+            and (not other.at_end or (claim.implied and not other.implied and other.unit == claim.unit))
         ]
         others = [one for other in placed for one in other.inserts]
         return isinstance(insert, Ref) and any(isinstance(one, Ref) and one.kind == insert.kind for one in others)

@@ -57,10 +57,10 @@ def wall_stops(sentence: Sentence, now: Statement, atom: Atom) -> bool:
         # "Wall 6 ends the dance".
         return False
     words = sentence.words(atom.first, atom.last).lower().split()
-    if walls is not None and words[0] in _CUT and walls.every != "last":
+    if walls is not None and words and words[0] in _CUT and walls.every != "last":
         # "The third wall, which starts at 6:00, is broken off after the roll".
         return True
-    stops = words[1:] in ([], ["off"]) or words[0] in _GOES
+    stops = bool(words) and (words[1:] in ([], ["off"]) or words[0] in _GOES)
     if walls is None or not stops or words[0] == "stopped" or walls.every == "last":
         return False
     if atom.act == "X":
