@@ -71,6 +71,8 @@ def with_opened_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
     if letters != list(_LETTERS[: len(letters)]):
         # Parts are named from A on; "Set B" and "Set E" are two of many sections.
         return tuple(lines)
+    if all(_is_a_label(lines[at].tokens) for at in found):
+        return tuple(lines)
     if _number_sections([lines[at].tokens for at in found]) and not speaks_of_parts(lines):
         return tuple(lines)
     numbered = any(_numbering(lines[at].tokens) for at in found)
@@ -90,6 +92,12 @@ def _unnumbered(line: Line) -> Line:
     """Return a line without the number of an item in a list that opens parts too: "3. The order was agreed"."""
     start = _numbering(line.tokens)
     return replace(line, tokens=line.tokens[start:], source="") if start else line
+
+
+def _is_a_label(tokens: Sequence[Token]) -> bool:
+    """Whether a letter stands in a bracket or behind a number, as those of sections do: "[A]", "8-A"."""
+    opens = tokens[0].text in tuple("[({<") or (tokens[0].kind == "number" and tokens[1:2] and tokens[1].text == "-")
+    return bool(opens) and any(token.text in tuple(_LETTERS) for token in tokens[1:3])
 
 
 def _number_sections(heads: Sequence[Sequence[Token]]) -> bool:
