@@ -119,13 +119,21 @@ def _told_in(lines: Sequence[Line], tells_order: TellsOrder) -> list[int]:
     return found
 
 
+_FEW_WORDS = 16
+"""Tokens of a line that tells facts with walls among them, whatever its words: a message tells its steps behind."""
+
+
 def _sizes_the_dance(tokens: tuple[Token, ...]) -> bool:
     """Whether a line tells how long the dance is, or its parts, and no steps: "24 counts, 4 walls, start left"."""
     facts = header_facts([tokens])
     if len(facts.part_counts) > 1 and not (facts.starts is None and are_told_steps(tokens)):
         return True
     sized = facts.counts is not None and facts.counts >= _SHORTEST
-    return sized and (facts.walls is not None or not are_told_steps(tokens)) and not is_section_name(tokens[:_TITLE])
+    return (
+        sized
+        and ((facts.walls is not None and len(tokens) <= _FEW_WORDS) or not are_told_steps(tokens))
+        and not is_section_name(tokens[:_TITLE])
+    )
 
 
 def _names_a_section(line: Line) -> bool:
