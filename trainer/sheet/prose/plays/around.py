@@ -165,7 +165,9 @@ class Around:
         if words[-1].isdigit() and (plural or (glued and lead == at - 1 and len(words[-1]) == 1)):
             return int(words[-1])
         if words[-1] in ("pair", "couple") or (words[-1] == "of" and words[0] in ("pair", "couple")):
-            return 2
+            # A pair of "A and B" is one of each.
+            other = self._t.of(at + 1, at + 3).split()
+            return 1 if other[:1] in (["and"], ["&"]) and other[1:] and other[1][0] == "@" else 2
         return 1
 
     def after(self, at: int) -> int:

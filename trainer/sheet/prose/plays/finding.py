@@ -9,6 +9,7 @@ from trainer.sheet.prose.plays.definitions import Definition, Form
 from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
 from trainer.sheet.prose.plays.placing import placed
 from trainer.sheet.prose.plays.steps_within import steps_within
+from trainer.sheet.prose.plays.story_tale import StoryParagraph
 from trainer.sheet.prose.plays.sung import SONG_NAMES
 from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
@@ -39,14 +40,8 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
     everything: list[Sentence] = []
     groups: list[Paragraph] = []
     for group in paragraphs(lines, named.parts):
-        reader = Paragraph(group, lines, named)
-        play = reader.read()
-        listed = any(_lists_only(sentence, named) for sentence in group)
-        if _is_prose(group) and not listed and not _labels(group, named):
-            told = Paragraph(group, lines, named, story=True)
-            story = told.read()
-            if len(story.parts) > 1:
-                reader, play = told, story
+        reader = _read(group, lines, named)
+        play = reader.play
         definitions += reader.definitions
         forms += reader.forms
         pauses += reader.pauses
@@ -62,6 +57,17 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
         _take_endings(best, groups)
     _stop_in_the_last(best, named)
     return best
+
+
+def _read(group: Sequence[Sentence], lines: Sequence[Line], named: Named) -> Paragraph:
+    """Read a paragraph: as a story where it is told in sentences and holds no list, else as lists are read."""
+    if _is_prose(group) and not _labels(group, named) and not any(_lists_only(one, named) for one in group):
+        told: Paragraph = StoryParagraph(group, lines, named)
+        if len(told.read().parts) > 1:
+            return told
+    reader = Paragraph(group, lines, named)
+    reader.read()
+    return reader
 
 
 _SENTENCES = 2

@@ -10,10 +10,6 @@ _SPOKEN_OF = {
     "every", "each", "any", "when", "while", "whenever", "before", "since", "during", "no", "without", "of", "all",
 }  # fmt: skip
 
-_EACH_TIME = re.compile(r"(?:(?:only|just|1|the|a|single|one) )*@\d (?:each|every) (?:time|go|round)\b")
-"""What is said of a part in general: "one B each time, until the end"."""
-_LIKED = {"likes", "like", "loves", "love", "enjoys", "enjoy", "liked", "loved", "enjoyed", "wants", "want"}
-_OF_ALL = re.compile(r"(?:^| )(?:last|first|lastly) of all$")
 _EXTRA_COMES = re.compile(
     r"that @\d (?:, )?(?:(?:comes?|follows?|is|there is|add|we|you|do|dance)(?: \w+){0,3} )?(?:the |a |our )?\$"
 )
@@ -46,13 +42,11 @@ class Mentions:
                 # "The tag comes after the seventh B": of none that was told.
                 return -1
             return last if last is not None else (play.nth(part, None) if final else None)
-        if number is not None and (self._comes_next(part, number) or (between[-1:] == ["a"] and not play.listed)):
-            # "And you get a second B for free."
+        if number is not None and self._comes_next(part, number):
             return None
-        if last is not None and self._told_already(part, word, lead):
+        if word == "from" and last is not None and last == len(play.items) - 1:
+            # "From the chorus we slip straight into another verse".
             return last
-        if _OF_ALL.search(self._t.of(max(lead - 2, 0), lead + 1)):
-            return None
         if word == "before" and number is not None and last is None:
             # "The tag fills the gap before the fourth verse", of which three were danced.
             return None
@@ -66,18 +60,6 @@ class Mentions:
             return last
         ends = final and last is not None and (last == len(play.items) - 1 or play.listed)
         return last if ends else None
-
-    def _told_already(self, part: int, word: str, lead: int) -> bool:
-        """Whether words speak of the part told last: "one B each time", "after these choruses", "she likes it so"."""
-        if _EACH_TIME.match(self._t.of(lead + 1, len(self._s))):
-            return True
-        if word == "from":
-            # "From the chorus we slip straight into another verse".
-            return self._play.items[-1].part == part
-        if word in ("these", "those", "both"):
-            return self._t.of(max(lead - 1, 0), lead) in ("after", "following", "behind")
-        # "She likes the refrain so well that she sings it a second time."
-        return word in _LIKED and self._play.items[-1].part == part
 
     def _comes_next(self, part: int, number: int) -> bool:
         """Whether a part is the next of its kind: "it is cut off there, so you face 6:00 when the second B begins"."""

@@ -44,29 +44,12 @@ IT_AGAIN = re.compile(
     r"(?:again|once more|over again|(?:for )?(?:a|the) #2 time)\b"
 )
 """The part told last is danced once more."""
-IT_SUNG = re.compile(
-    r"\b(?:it|this 1|that 1|which|this|that) (?:is|gets|was|has to be|must be|will be|comes) "
-    r"(?:then |even |here |always |just |to be )*(?:danced|sung|played|done|heard|given|taken|repeated)?"
-    r"(?: straight| right| all| off| through| over| directly)* ?"
-    r"(?:(\d+) times|x (\d+)|(\d+) x|(twice|thrice)|"
-    r"(?:again|once more|over again|(?:for )?(?:a|the) #2 time|another time)\b)"
-)
-"""The part told last is danced so often, whatever stands between: "and because all join in it is sung twice over"."""
 TWICE_MORE = re.compile(r"(?:(\d+)|(twice)) more")
 ALTERNATE = re.compile(
     r"\b(?:each|every) @\d+ (?:is |gets |has |comes |always |we |you |goes )*(?:followed by|with|then|before) |"
     r"@\d+ (?:follows|comes after|is danced after) (?:each|every) @\d+\b|"
     r"\balternat|\bby turns\b|\bin turns?\b|\bturn about\b|\bturn and turn"
 )
-AFTER_EACH = re.compile(
-    r"\b(\d+) @(\d)\b(?: [^@$.]*)? (?:after|behind|following|to|with) (?:each|every)(?: 1| single)*"
-    r"(?: of (?:them|these|those|the \d))?(?: [^@$.]*)? @(\d)\b|"
-    r"\b(\d+) @(\d)\b(?: [^@$.]*)? (?:each|every)(?: 1)?(?: of (?:them|these|those|the \d))? "
-    r"(?:is |being |are )?(?:followed|answered|closed|crowned|rounded off|capped|chased) (?:up )?(?:by|with) "
-    r"(?:a |an |the |its |1 |own )*@(\d)\b|"
-    r"\b(\d+) @(\d)\b(?: [^@$.]*)? each(?: 1)? with (?:a |an |the |its |1 |own )*@(\d)\b"
-)
-"""So many of a part, after each of which another comes."""
 OF_EACH = re.compile(r"\b(\d+) (?:of each|times|each|of them|rounds|of both)\b")
 AFRESH = re.compile(
     r"\b(?:begun|begins?|start(?:s|ed)?|restart(?:s|ed)?|dance(?:d|s)?)(?: it| the part)?(?: all)? "

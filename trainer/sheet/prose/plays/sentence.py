@@ -9,13 +9,11 @@ from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.mentions import Mentions
 from trainer.sheet.prose.plays.repeats import (
     AFRESH,
-    AFTER_EACH,
     ALL,
     ALTERNATE,
     AS_ONE,
     HEADED,
     IT_AGAIN,
-    IT_SUNG,
     JOINERS,
     OF_EACH,
     SAME,
@@ -45,8 +43,6 @@ _SO_MANY_NEXT = re.compile(r"(?:(?<= )|^)(?:[,;+&]|and|then)(?: (?:then|and|only
 _TOLD_TO = {"dance", "do", "repeat", "take", "run", "play", "go"}
 _POINTING = {"that", "this", "same", "very"}
 _NONE = re.compile(r"(?:[:=-] |is |are )?(?:none|not|never|nothing|no)\b(?! \d)")
-_OF_THE_LAST = re.compile(r"\b(?:the|its|that) (?:#(\d+)|last|final)\b(?! \d)(?! counts?| beats?| eights?)")
-_MOST_ROUNDS = 8
 _FEW = 2
 """Items that may be danced again without a word."""
 
@@ -183,15 +179,6 @@ class SentenceReader:
         item.facing = self._around.facing(at)
         times = max(self._around.prefix(at), 1 if self._is_one else self._around.after(at))
         self._play.items += [item.again() for _ in range(times)]
-        if (
-            times > 1
-            and item.cut is not None
-            and (last := _OF_THE_LAST.search(segment))
-            and last[1] in (None, str(times))
-        ):
-            # "Three times, and the song is cut off in the third, of which we get eight counts."
-            for before in self._play.items[-times:-1]:
-                before.cut = None
         self._spoken = None
         counted = re.search(r"\d", segment)
         # "A is danced again, but stop after 16" begins nothing afresh.
@@ -294,9 +281,7 @@ class SentenceReader:
             self._play.repeat(first, times)
 
     def _alternates(self) -> bool:
-        """Take "A and B alternately, three of each", "there are three As, and after each of them comes B"."""
-        if (each := AFTER_EACH.search(self._t.text)) and self._after_each(each):
-            return True
+        """Take "A and B alternately, three of each"."""
         if not ALTERNATE.search(self._t.text):
             return False
         named: list[Symbol] = []
@@ -309,16 +294,6 @@ class SentenceReader:
         for _ in range(many_of(many.groups())):
             self._play.items += [Told(one.token, one.part) for one in named]
         self._play.listed = True
-        return True
-
-    def _after_each(self, each: re.Match[str]) -> bool:
-        """Take so many of a part with another after each, where the sentence names no other."""
-        many, first, second = (int(group) for group in each.groups() if group is not None)
-        named = [one for one in self._s if one.part >= 0 or one.extra is not None]
-        if first == second or [one.part for one in named] != [first, second] or not 0 < many <= _MOST_ROUNDS:
-            return False
-        for _ in range(many):
-            self._play.items += [Told(one.token, one.part) for one in named]
         return True
 
     def _tail(self) -> None:
@@ -337,10 +312,6 @@ class SentenceReader:
         if told < 2 and self._play.items and self._play.items[-1].part >= 0 and IT_AGAIN.search(rest):
             # "We start with the verse and dance it a second time."
             self._play.items.append(self._play.items[-1].again())
-            return
-        sung = IT_SUNG.search(rest) if told == 1 and self._play.items[-1].part >= 0 and not match else None
-        if sung and (self._first + 1 == len(self._play.items)):
-            self._play.repeat(self._first, many_of((*sung.groups(), "2")))
             return
         headed = HEADED.match(self._t.text)
         if headed and told >= 2:

@@ -48,13 +48,7 @@ _IN_ROUND = re.compile(
     r"\b(?:only )?(?:in|on|during) the #(\d) (?:pair|round|time|go|set|block|turn)(?: round)?(?: (?:is|are|the)|$)"
 )
 """A part of which round is spoken of: "only in the third pair is the verse shortened"."""
-_CALLS = re.compile(
-    r"\b(?:because|since|as|that) the last parts? (?:is|was) $|\bso (?:that )?(?:you|we) have (?:\d )?$|"
-    r"\bwhich makes (?:\d )?$"
-)
-"""What says in other words what was told: "because the last part is B", "so you have two As together"."""
 _FROM_THE_TOP = re.compile(r"\b(?:to|from|at) the (?:very )?(?:top|beginning|start) of (?:the )?$")
-_OF_ALL = re.compile(r"(?:last|first) of all (?:\w+ )?$")
 _STARTS_ON = re.compile(r"\b(?:start|begin|end|finish|open|carry|go)\w* (?:on|in|at)$")
 _THE_RUN = re.compile(r"\b(?:with|for|by|to|into) the [2-5] $")
 _COMES = re.compile(r"(?:begins|starts|comes|follows)\b")
@@ -94,8 +88,6 @@ class _Named:
     """The words of the clause since the item before."""
     clause: str
     """The words of the clause before it."""
-    opened: str
-    """The same, with the word that parts the clause from the one before it."""
     tail: str
     """The words behind it, to the next item or the end of the clause."""
     danced: tuple[int, ...]
@@ -171,20 +163,19 @@ class StoryMentions:
             number=number,
             before=before,
             clause=self._t.of(clause, at) + " ",
-            opened=self._t.of(max(clause - 1, 0), at) + " ",
             tail=self._t.of(at + 1, ends),
             danced=tuple(index for index, item in enumerate(self._play.items) if item.part == part),
         )
 
     def _measured(self, one: _Named) -> _Found:
-        """How much of it comes next: "the first half of the verse", and "last of all"."""
-        if not _OF_ALL.search(one.before + " ") and not self._around.takes(one.lead):
+        """How much of it comes next: "the first half of the verse"."""
+        if not self._around.takes(one.lead):
             return None
         found = None if one.anew else one.nth()
         return NEXT if found is None else found
 
     def _told_in_other_words(self, one: _Named) -> _Found:
-        if one.word in ("those", "these") or _CALLS.search(one.opened) or _EACH_TIME.match(one.tail):
+        if one.word in ("those", "these") or _EACH_TIME.match(one.tail):
             return one.latest
         this_time = one.between == ("the",) and "this time" in one.clause
         if this_time or one.clause.startswith("this time") or _IN_ROUND.match(self._t.text):

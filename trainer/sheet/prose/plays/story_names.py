@@ -26,7 +26,6 @@ _NAMING = (
     re.compile(rf"\band {_PART} {_ARTICLE}{_WORD}\b"),
     re.compile(rf"\b{_WORD} {_PART}(?= [),.:;]|$)"),
 )
-_BOTH = re.compile(rf"\b(?P<one>{_SONG}) and {_ARTICLE}(?P<two>{_SONG}) \( (?:parts? )?@(?P<a>\d) and @(?P<b>\d) \)")
 
 
 def names_in_passing(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]:
@@ -67,9 +66,6 @@ def _named_in(text: str) -> Iterator[tuple[str, int]]:
     for pattern in _NAMING:
         for match in pattern.finditer(text):
             yield match["word"], int(match["part"])
-    for match in _BOTH.finditer(text):
-        yield match["one"], int(match["a"])
-        yield match["two"], int(match["b"])
 
 
 _EXPLAINS = re.compile(r"^(?:(?:\(|,|that|is|danced|as|which|i|\.|e|meaning|parts?|:|-) )*$")

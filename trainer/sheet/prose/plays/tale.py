@@ -7,6 +7,7 @@ from dataclasses import replace
 from trainer.sheet.prose.plays.bodies import body_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Below, Definition, Form, definition_of, form_of
+from trainer.sheet.prose.plays.going_on import goes_on, goes_on_with
 from trainer.sheet.prose.plays.labelled_rows import goes_on_labelled, told_apart, unlabelled
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.repeats import HEADED, is_label
@@ -14,12 +15,11 @@ from trainer.sheet.prose.plays.sentence import SentenceReader
 from trainer.sheet.prose.plays.shapes import behind_sum, only_items, sums_up, tells_lengths, unnumbered, with_noun
 from trainer.sheet.prose.plays.standing import only_waits, tells_pause, with_holds
 from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
-from trainer.sheet.prose.plays.story import StoryReader
-from trainer.sheet.prose.plays.story_names import without_doubles
 from trainer.sheet.prose.plays.sung import behind_names, only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
-from trainer.sheet.prose.plays.together import clauses, rounds_told, same_again, times_of_it, with_pairs
+from trainer.sheet.prose.plays.together import clauses, rounds_told, times_of_it, with_pairs
 from trainer.sheet.prose.plays.told_beside import (
+    Bodies,
     give_bodies,
     length_told,
     only_names_parts,
@@ -42,34 +42,6 @@ _CLOSES = re.compile(
     r"\bafter the (?:last|#\d+) @"
 )
 _AT_LAST = re.compile(r"(?:last|final) @|\bto (?:finish|end)\b|after the (?:last|#\d+) @")
-_CONTINUES = re.compile(
-    r"(?:and |so |there |here |now )?(?:then|next|follows?|comes?|(?:is|are) then|once more|again|now|"
-    r"finally|to finish|last|lastly|followed by|hereupon|thereupon|hereafter|thereafter|afterwards|subsequently|"
-    r"secondly|thirdly|fourthly|#[2-9] @\d|"
-    r"after (?:that|those|these|this|them|"
-    r"the #\d+ @\d+ [@$]))\b|"
-    r"(?:and )?(?:finish|end|close|conclude)(?: (?:the|dance|it|all|off|up|with|by|on|a|\d+|more|last|single|"
-    r"part|whole))* @|"
-    r"(?:the |a |another )?[@$]\S+ is (?:then |now )?(?:danced|done) "
-    r"(?:\d+ times |twice |once more |again )*to (?:finish|end|close)\b|"
-    r"(?:(?:a|the|another|and|single|whole|full|more|\d+) )*[@$]\S+ (?:\d+ times |twice )?"
-    r"(?:closes?|ends?|finish(?:es)?|concludes?|completes?|follows?|comes? (?:last|next|then|after)) "
-)
-_ONE_MORE = re.compile(
-    r"(?:and )?then (?:we |you |all |dance |do |comes? |there is |put |add )*(?:1 |a |the |another |yet )*"
-    r"(?:extra|more|last|final|additional|further|other|another) @"
-)
-"""Goes on even with a list that a colon seems to close: "Then one extra B"."""
-_SO_MANY = re.compile(r"(?:and |then )?(?:\d+|another)(?: (?:more|further|single|extra|whole|last|final))* @")
-"""Opens a sentence of a story told by numbers, each of which is a list: "Two A's and a B. One A by itself"."""
-_NEXT = re.compile(r"(?:(?:and|but|then|on|for|of|in) )*(?:the |your |our )?#(\d+) @(\d+)\b")
-_LEFT_OUT = re.compile(r"\b(?:leave out|leaving out|without|omit|omitting|instead of|skip|skipping)(?: the| a| any)*$")
-_LEAVES_OUT = re.compile(r"(?:[:,;] )?(?:leave out|leaving out|omit|skip)\b")
-_SPEAKS_OF_SONG = re.compile(
-    r"^(?:in|for) (?:this|the|our) (?:dance|song|tune) "
-    r"(?:(?:we|you) (?:have|find|hear)|there (?:is|are))\b(?!.*\b(?:after|then|twice|times)\b)"
-)
-"""What parts there are at all: "in this dance we have the verse, that is A, and the chorus"."""
 _LIST = 3
 """Items of a plain list."""
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
@@ -87,19 +59,10 @@ def _asks_on(sentence: Sentence) -> bool:
     return sentence.tokens[-1].text == "?" and any(token.low in _ASKED for token in sentence.tokens)
 
 
-def _heads(sentence: Sentence, given: Sequence[Symbol]) -> bool:
-    """Whether a line only heads the play: "The order, verse by verse"."""
-    return sentence.alone and given[-1].text not in (".", "!", "?", ")") and bool(_BY.search(text_of(given).text))
-
-
-_BY = re.compile(r"@\d by @\d$")
-
-
 class Paragraph:
     """Reads one paragraph: its definitions first, then what is left as a play."""
 
-    def __init__(self, group: Sequence[Sentence], lines: Sequence[Line], named: Named, *, story: bool = False) -> None:
-        self._story = story
+    def __init__(self, group: Sequence[Sentence], lines: Sequence[Line], named: Named) -> None:
         self.definitions: list[Definition] = []
         self.forms: list[Form] = []
         self.pauses: list[tuple[Token, ...]] = []
@@ -205,12 +168,15 @@ class Paragraph:
         given = tuple(behind_sum(given))
         if sums_up(given, [symbols(one.tokens, self._named) for one in self._group if one is not sentence]):
             return
-        if self._story:
-            self._tell(sentence, given)
-            return
+        self._tell(sentence, given)
+
+    def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
+        """Read a sentence as one of lists."""
         if only_names_parts(given) or (self._named.sung and (only_gives_names(given) or only_in_general(given))):
             return
-        if self._dances_again(sentence, given):
+        if self._last_told and (times := times_of_it(given)):
+            self._play.repeat(len(self._play.items) - self._last_told, times)
+            self._play.lines.add(sentence.place)
             return
         given = with_holds(with_pairs(without_labels(behind_names(given), self._named)), self._named)
         given, bracketed = without_bracketed(given, opens_steps)
@@ -218,28 +184,33 @@ class Paragraph:
             return
         text = text_of(given)
         listed = self._lists(given)
-        if listed and not self._play.listed and not _CONTINUES.match(text.text) and self._begins_anew(given):
+        if listed and not self._play.listed and not goes_on(text.text) and self._begins_anew(given):
             self._play = Play()
         apart = not (self._column and sentence.alone)
-        more = not self._play.closed or _ONE_MORE.match(text.text)
-        goes_on = _CONTINUES.match(text.text) or self._counts_on(text.text) or self._names_next(text.text)
-        if self._play.listed and more and apart and goes_on:
+        if self._play.listed and apart and goes_on_with(text.text, self._play, self._told, self._named):
             self._play.listed = False
-        goes_on = not sentence.alone and only_items(given)
-        if self._play.listed and not (listed or goes_on or (sentence.alone and self._in_column(sentence))):
+        plain = not sentence.alone and only_items(given)
+        if self._play.listed and not (listed or plain or (sentence.alone and self._in_column(sentence))):
             self._remark(sentence, given)
             return
         at, first = self._steps(given)
         before = len(self._play.items)
         noise = self._clauses(given[:at])
+        self._take_steps(given, at, first, before, bracketed)
+        self._take_rounds(sentence, text.text, before)
+        self._judge(sentence, text.text, given, noise, len(self._play.items) - before)
+
+    def _take_steps(self, given: Sequence[Symbol], at: int, first: int, before: int, bracketed: Bodies) -> None:
+        """Give the steps that a sentence tells, from `at` on or in brackets, to its items, those from `before` on."""
         items = self._play.items[before:]
         give_bodies(items, bracketed)
         if at < len(given):
             self._take_body(body_in([one.token for one in given[first:]]), items, given[:at])
-        told = len(self._play.items) - before
-        if told > 1 and (times := rounds_told(text.text, self._before(sentence))):
+
+    def _take_rounds(self, sentence: Sentence, text: str, before: int) -> None:
+        """Dance what a sentence told, the items from `before` on, as often as it says or the one before it."""
+        if len(self._play.items) - before > 1 and (times := rounds_told(text, self._before(sentence))):
             self._play.repeat(before, times)
-        self._judge(sentence, text.text, given, noise, len(self._play.items) - before)
 
     def _tells_no_play(self, sentence: Sentence, given: Sequence[Symbol]) -> bool:
         """Take a sentence that tells lengths and labels, and none of the order."""
@@ -247,59 +218,6 @@ class Paragraph:
             self._play.lines.add(sentence.place)
             return True
         return tells_lengths(given, self._named) or tells_labels(given) or only_waits(given, self._play)
-
-    def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
-        """Read a sentence as one of a story."""
-        given = with_holds(without_labels(without_doubles(given), self._named), self._named)
-        if _heads(sentence, given) or (not self._play.items and _SPEAKS_OF_SONG.search(text_of(given).text)):
-            return
-        if self._named.sung and (only_gives_names(given) or only_in_general(given)):
-            return
-        given, bracketed = without_bracketed(given, opens_steps)
-        if self._tells_no_play(sentence, given):
-            return
-        at, first = self._steps(given)
-        if _LEFT_OUT.search(text_of(given[:at]).text) or _LEAVES_OUT.match(text_of(given[at:]).text):
-            # "Leave out the stomps and the claps", "instead of swaying, stomp".
-            comma = next((index for index in range(at, len(given)) if given[index].text == ","), len(given) - 1)
-            at = first = comma + 1 if opens_steps(given, comma + 1) else len(given)
-        before = len(self._play.items)
-        StoryReader(text_of(given[:at]), self._play, self._named).read()
-        items = self._play.items[before:]
-        give_bodies(items, bracketed)
-        if at < len(given):
-            self._take_body(body_in([one.token for one in given[first:]]), items, given[:at])
-        told = len(self._play.items) - before
-        if told > 1 and (times := rounds_told(text_of(given).text, self._before(sentence))):
-            self._play.repeat(before, times)
-        self._judge(sentence, text_of(given).text, given, 0, told)
-        if not told and not before and any(one.extra is not None for one in given):
-            # It may say where an extra comes in the play that is told below.
-            self._play.left.append(sentence.tokens)
-
-    def _dances_again(self, sentence: Sentence, given: Sequence[Symbol]) -> bool:
-        """Take a sentence that names nothing and dances again what was told last: "dance it twice", "the same two"."""
-        many, times = self._last_told, times_of_it(given) if self._last_told else 0
-        if not times:
-            many, times = same_again(given), 2
-        if not 0 < many <= len(self._play.items):
-            return False
-        self._play.repeat(len(self._play.items) - many, times)
-        self._play.lines.add(sentence.place)
-        self._last_told = many
-        return True
-
-    def _counts_on(self, text: str) -> bool:
-        """Whether a sentence tells how many of a part are danced next, as the first one of the story does."""
-        if self._play.labelled or not self._told or not _SO_MANY.match(text):
-            return False
-        return bool(_SO_MANY.match(text_of(symbols(self._told[0].tokens, self._named)).text))
-
-    def _names_next(self, text: str) -> bool:
-        """Whether a sentence begins with the next pass of a part: "The third A is cut off ..." after two of them."""
-        named = _NEXT.match(text)
-        told = sum(item.part == int(named[2]) for item in self._play.items) if named is not None else 0
-        return named is not None and told > 0 and int(named[1]) == told + 1
 
     def _before(self, sentence: Sentence) -> str:
         """The words of the sentence before one, as symbols."""

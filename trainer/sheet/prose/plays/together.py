@@ -31,16 +31,6 @@ _ONCE_MORE = re.compile(
     r"(?<=repeat )|(?<=repeat it )|(?<=repeat this )|(?<=repeat that )|(?<=repeat this part )|(?<=repeat that part ))"
     r"[ .!,;]*$"
 )
-_DANCED_AGAIN = re.compile(
-    r"^(?:(?:and|then|now|so|but|here|next|after that|,|-) )*"
-    r"(?:(?:all|both|the whole) (?:of )?)?(?:it|this|that|they|these|those|them|the pair|the couple|the 2|the lot|"
-    r"the same|the same thing|the (?:same )?(?:pair|couple|row|run|block|round)|both|all|everything)"
-    r"(?: 2| 3| parts?| whole| of them| lot| pair)* "
-    r"(?:is|are|gets?|comes?|goes|go|happens?|has to be|must be|will be|follows?)"
-    r"(?: then| all| just| now| here| even| danced| done| sung| played| heard| repeated| gone| through| over| round"
-    r"| back)* "
-    r"(?:(\d+) times|(twice|thrice)|(?:again|once more|once again|over again|another time|(?:for )?a #2 time)\b)"
-)
 _THEN = re.compile(
     r"; |, (?=(?:and )?then |(?:and )?(?:after|do|dance|repeat|you do|we do|next|finally|lastly|once more|last) )|"
     r", (?=and @)|(?:(?<=\d)|(?<=twice)|(?<=times)) (?=and (?:then|finally|lastly) )"
@@ -112,24 +102,6 @@ def _paired(given: Sequence[Symbol], at: int) -> tuple[int, ...]:
     return at, second
 
 
-_SAME_AGAIN = re.compile(
-    r"\b(?:with|to|by|is|are|comes?|come|dance|do|take|then|same|for) (?:exactly |just )?the (?:very )?same "
-    r"(\d|both|pair)\b"
-    r"(?! (?:counts?|beats?|steps?|walls?|sections?|eights?))"
-)
-
-
-def same_again(given: Sequence[Symbol]) -> int:
-    """Return how many of the items told last a sentence without any dances again; 0: none.
-
-    "Went on from there with the very same two as on Monday."
-    """
-    if any(one.part >= 0 or one.extra is not None for one in given):
-        return 0
-    match = _SAME_AGAIN.search(text_of(given).text)
-    return 0 if match is None else int(match[1]) if match[1].isdigit() else 2
-
-
 def times_of_it(given: Sequence[Symbol]) -> int:
     """Return how often the part told last is danced, as a sentence says that names none; 0: it says nothing of it.
 
@@ -140,8 +112,6 @@ def times_of_it(given: Sequence[Symbol]) -> int:
     text = text_of(given).text.replace("once once", "once")
     if match := _AGAIN.match(text):
         return many_of(match.groups())
-    if match := _DANCED_AGAIN.match(text):
-        return many_of((*match.groups(), "2"))
     return 2 if _ONCE_MORE.match(text) else 0
 
 

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from typing import Literal
 
 from trainer.sheet.prose.plays.repeats import many_of
 
@@ -44,12 +45,6 @@ _AGAIN = re.compile(
     r"(?:the|a) #[2-9] (?:round|set|block|sandwich|pair|go|one|lot|half)|"
     r"another (?:round|set|block|pair|go|lot)|as well|too)\b"
 )
-_WEAK = re.compile(r"\b(?:as well|too)\b")
-_SAME = re.compile(
-    r"\b(?:is|are|comes?|do|does|dance|goes|go|follows?|then|now|with|exactly|just|that|makes?|make) (?:\w+ ){0,2}?"
-    r"(?:the |that |this )?same\b"
-    r"(?! (?:reason|wall|foot|tempo|speed|place|spot|music|direction|beat|time|steps?)\b)"
-)
 _ONLY_TIMES = re.compile(
     r"^(?:(?:is|are|also|too|it|that|this|which|they|these|both|them|danced|done|performed|played|sung|taken|do|dance|"
     r"comes?|goes?|and|you|we|here|there|now|then|straight|in|a|row|succession|over|running|time|each|so|always|as|"
@@ -65,11 +60,10 @@ _ONLY_TIMES = re.compile(
 class Again:
     """How what was told before is danced again."""
 
-    many: int
-    """Items; 0: those of the group told last; -1: all; -2: what was told last, an item or a group."""
+    whom: Literal["all", "group", "it"] | int
+    """All that was told, the items of the sentence or the one before, the one told last; or so many of the last."""
     times: int
     """How often in all."""
-    sure: bool = True
 
 
 def times_alone(text: str) -> tuple[int, bool] | None:
@@ -90,27 +84,22 @@ def again_in(text: str) -> Again | None:
     again = _AGAIN.search(text)
     if not (more or total or again):
         return None
-    many = _whom(text)
-    if many is None:
-        if again and again[0].startswith("repeat"):
-            many = 0
-        else:
-            return None
-    if again and not (more or total) and _WEAK.fullmatch(again[0]) and not _GROUP.search(text):
-        return None
-    if many == -2 and again and again[0] in ("too", "as well"):
+    whom = _whom(text)
+    if whom is None and again and again[0].startswith("repeat"):
+        whom = "group"
+    if whom is None or (whom == "it" and again and again[0] in ("too", "as well")):
         return None
     times = 1 + many_of(more.groups()) if more else many_of(total.groups()) if total else 2
-    return Again(many, times)
+    return Again(whom, times)
 
 
-def _whom(text: str) -> int | None:
+def _whom(text: str) -> Literal["all", "group", "it"] | int | None:
     if match := _NUMBERED.search(text):
         return int(match[1] or match[2])
     if _PAIR.search(text):
         return 2
     if _ALL.search(text):
-        return -1
-    if _GROUP.search(text) or _SAME.search(text):
-        return 0
-    return -2 if _IT.search(text) else None
+        return "all"
+    if _GROUP.search(text):
+        return "group"
+    return "it" if _IT.search(text) else None

@@ -22,6 +22,8 @@ _LENGTH = re.compile(
     r"\$\S+[ ,:;=(-]*(?: (?:which|is|are|of|just|only|lasts))* ?(\d+) ?-? ?(?:counts?|beats?|cts?|c)\b|"
     r"\$\S+[ ,:;=(-]*(?:we |you |all )*(?:holds?|waits?|pauses?|freezes?)(?: for)? (\d+)\b"
 )
+Bodies = list[tuple[Extra, tuple[Token, ...], int | None]]
+"""Extras with the steps that brackets told of them, and their lengths in counts; None: it is not told."""
 _LABEL = "~"
 """Opens the text of a name that is only a label."""
 _OFTEN = 2
@@ -97,7 +99,7 @@ Bracketed = list[tuple[Extra, tuple[Token, ...], int | None]]
 
 def without_bracketed(
     given: Sequence[Symbol], opens_steps: Callable[[Sequence[Symbol], int], bool]
-) -> tuple[tuple[Symbol, ...], list[tuple[Extra, tuple[Token, ...], int | None]]]:
+) -> tuple[tuple[Symbol, ...], Bodies]:
     """Take the brackets out that tell an extra's steps before other items come: "the tag (sway R, L), B, ...".
 
     Return the other symbols, and each such extra with its steps and its length.
@@ -131,7 +133,7 @@ def _past_length(inside: Sequence[Symbol]) -> int:
     return match[0].count(" ") if match else 0
 
 
-def give_bodies(items: Sequence[Told], told: Sequence[tuple[Extra, tuple[Token, ...], int | None]]) -> None:
+def give_bodies(items: Sequence[Told], told: Bodies) -> None:
     """Give the extras among some items the steps that brackets told."""
     for extra, body, counts in told:
         for item in items:

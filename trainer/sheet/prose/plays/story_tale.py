@@ -1,0 +1,55 @@
+"""One paragraph of a sheet as a story of the play, read clause by clause."""
+
+import re
+from collections.abc import Sequence
+
+from trainer.sheet.prose.plays.paragraphs import Sentence
+from trainer.sheet.prose.plays.standing import with_holds
+from trainer.sheet.prose.plays.steps_within import opens_steps
+from trainer.sheet.prose.plays.story import StoryReader
+from trainer.sheet.prose.plays.story_names import without_doubles
+from trainer.sheet.prose.plays.sung import only_gives_names, only_in_general
+from trainer.sheet.prose.plays.symbols import Symbol, text_of
+from trainer.sheet.prose.plays.tale import Paragraph
+from trainer.sheet.prose.plays.told_beside import without_bracketed, without_labels
+
+_LEAVES_OUT = re.compile(r"(?:[:,;] )?(?:leave out|leaving out|omit|skip)\b")
+_SPEAKS_OF_SONG = re.compile(
+    r"^(?:in|for) (?:this|the|our) (?:dance|song|tune) "
+    r"(?:(?:we|you) (?:have|find|hear)|there (?:is|are))\b(?!.*\b(?:after|then|twice|times)\b)"
+)
+"""What parts there are at all: "in this dance we have the verse, that is A, and the chorus"."""
+_BY = re.compile(r"@\d by @\d$")
+
+
+class StoryParagraph(Paragraph):
+    """Reads one paragraph: its definitions first, then what is left as a story."""
+
+    def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
+        """Read a sentence as one of a story."""
+        given = with_holds(without_labels(without_doubles(given), self._named), self._named)
+        if _heads(sentence, given) or (not self._play.items and _SPEAKS_OF_SONG.search(text_of(given).text)):
+            return
+        if self._named.sung and (only_gives_names(given) or only_in_general(given)):
+            return
+        given, bracketed = without_bracketed(given, opens_steps)
+        if self._tells_no_play(sentence, given):
+            return
+        at, first = self._steps(given)
+        if _LEAVES_OUT.match(text_of(given[at:]).text):
+            # "Leave out the stomps and the claps".
+            at = first = len(given)
+        before = len(self._play.items)
+        StoryReader(text_of(given[:at]), self._play, self._named).read()
+        self._take_steps(given, at, first, before, bracketed)
+        self._take_rounds(sentence, text_of(given).text, before)
+        told = len(self._play.items) - before
+        self._judge(sentence, text_of(given).text, given, 0, told)
+        if not told and not before and any(one.extra is not None for one in given):
+            # It may say where an extra comes in the play that is told below.
+            self._play.left.append(sentence.tokens)
+
+
+def _heads(sentence: Sentence, given: Sequence[Symbol]) -> bool:
+    """Whether a line only heads the play: "The order, verse by verse"."""
+    return sentence.alone and given[-1].text not in (".", "!", "?", ")") and bool(_BY.search(text_of(given).text))
