@@ -24,6 +24,7 @@ from trainer.sheet.prose.habits.count_signs import with_count_signs
 from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_parted
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
 from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
+from trainer.sheet.prose.habits.counts_within_ranges import with_counts_within_ranges
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.each_length import with_each_length
@@ -154,6 +155,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_sections_again,
     with_part_ranges,
     with_ranges_over_counts,
+    with_counts_within_ranges,
     with_part_labels,
     with_lettered_eights,
     with_lettered_extras,

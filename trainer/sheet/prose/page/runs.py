@@ -10,7 +10,7 @@ from trainer.sheet.prose.counts.marks import Mark, marks_in
 from trainer.sheet.prose.facing.faced import states_facing
 from trainer.sheet.prose.heads.headings import Heading, extra_kind, heading_score, is_section_name
 from trainer.sheet.prose.heads.heads_parted import head_of
-from trainer.sheet.prose.order.lines.plain_steps import are_steps
+from trainer.sheet.prose.order.lines.plain_steps import are_steps, is_a_step
 from trainer.sheet.prose.page.above_steps import is_the_title, names_section, only_speaks_of_an_extra, states_facts
 from trainer.sheet.prose.page.wrapping import hangs, opens_paragraph, runs_on, wraps
 from trainer.sheet.prose.text.layout import BREAK, Line
@@ -145,7 +145,7 @@ def _without_uncounted(
     for first, last in pairwise(bounds):
         name, steps = _named_steps(waiting[first])
         told = [*steps, *(token for line in waiting[first + 1 : last] for token in line.tokens)]
-        if told and are_steps(told):
+        if told and (are_steps(told) or is_a_step(told)):
             runs.append(Run(kind="new", headings=[Heading(waiting[first].number, name)], words=[told]))
             left = [line for line in left if line not in waiting[first:last]]
     return left
@@ -326,7 +326,7 @@ def _named_steps(line: Line) -> tuple[tuple[Token, ...], tuple[Token, ...]]:
     """Part the name of an extra from steps without counts that follow it: "Tag 1 (4 counts): rock right forward"."""
     for marks in ((":", "="), (BREAK,), (")", "]")):
         cut = next((at for at, token in enumerate(line.tokens[:_HEAD]) if token.text in marks), 0)
-        if cut and len(line.tokens) > cut + 3 and extra_kind(line.tokens[:cut]) is not None:
+        if cut and len(line.tokens) > cut + 2 and extra_kind(line.tokens[:cut]) is not None:
             rest = line.tokens[cut + 1 :]
             return line.tokens[: cut + 1], rest[rest[0].text == BREAK :]
     return line.tokens, ()

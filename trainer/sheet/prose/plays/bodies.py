@@ -13,6 +13,8 @@ _VERB = 2
 BRACKETS = {"(": ")", "[": "]", "{": "}"}
 """In which counts may stand."""
 _BEHIND_A_COUNT = (*BRACKETS.values(), "-", ",", "&")
+_NO_STEPS = {"over", "back", "up", "out", "home", "full", "slow", "return", "place", "repeat"}
+"""Words of steps that alone tell none: "the same chorus over again"."""
 _LENGTH = 5
 """Words that tell a length."""
 
@@ -24,7 +26,7 @@ def body_in(tokens: Sequence[Token]) -> tuple[Token, ...]:
     )
     tokens = tokens[:tail]
     first = next((at for at, token in enumerate(tokens) if speaks_of_steps(token)), None)
-    if first is None:
+    if first is None or all(token.low in _NO_STEPS for token in tokens if speaks_of_steps(token)):
         return ()
     for at, token in enumerate(tokens):
         # What stands before a colon only says what the steps are: "is four counts of standing still: hold, hold".

@@ -172,7 +172,7 @@ class StoryReader:
         if told and (alone := times_alone(text)) is not None:
             self._repeat_told(*alone)
         elif (again := again_in(text)) is not None:
-            if self._repeated or self._recited(after, again):
+            if self._repeated or self._recited(after, again) or self._sums_up(again):
                 return
             self._repeated = True
             if any(one.steps for one in self._s[first:last]) and any(item.body for item in play.items):
@@ -207,6 +207,12 @@ class StoryReader:
             else:
                 begin = {"all": 0, "group": group, "it": last - 1 if told else group}[again.whom]
             play.repeat(begin, again.times)
+
+    def _sums_up(self, again: Again) -> bool:
+        """Whether a clause only says how many rounds the sentence has told: "A, B, A, B: that is two times round"."""
+        told = [(item.part, item.extra) for item in self._told]
+        rounds, over = divmod(len(told), again.times)
+        return again.whom != "it" and rounds > 1 and not over and told == told[:rounds] * again.times
 
     def _recited(self, after: Sequence[tuple[int, int]], again: Again) -> bool:
         """Whether what is danced again is named beside it: "the same two again, A and B"."""

@@ -3,13 +3,14 @@
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.plays.closing_steps import closing_steps
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.standing import with_holds
 from trainer.sheet.prose.plays.steps_within import opens_steps
 from trainer.sheet.prose.plays.story import StoryReader
 from trainer.sheet.prose.plays.story_names import without_doubles
 from trainer.sheet.prose.plays.sung import only_gives_names, only_in_general
-from trainer.sheet.prose.plays.symbols import Symbol, text_of
+from trainer.sheet.prose.plays.symbols import Symbol, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
 from trainer.sheet.prose.plays.told_beside import without_bracketed, without_labels
 
@@ -36,6 +37,8 @@ class StoryParagraph(Paragraph):
         if self._tells_no_play(sentence, given):
             return
         at, first = self._steps(given)
+        if at == len(given) and self._play.items and self._is_last(sentence):
+            at, first = closing_steps(given)
         if _LEAVES_OUT.match(text_of(given[at:]).text):
             # "Leave out the stomps and the claps".
             at = first = len(given)
@@ -48,6 +51,12 @@ class StoryParagraph(Paragraph):
         if not told and not before and any(one.extra is not None for one in given):
             # It may say where an extra comes in the play that is told below.
             self._play.left.append(sentence.tokens)
+
+    def _is_last(self, sentence: Sentence) -> bool:
+        """Whether no sentence behind one names a part."""
+        at = next(at for at, one in enumerate(self._group) if one is sentence)
+        behind = (one for later in self._group[at + 1 :] for one in symbols(later.tokens, self._named))
+        return all(one.part < 0 for one in behind)
 
 
 def _heads(sentence: Sentence, given: Sequence[Symbol]) -> bool:

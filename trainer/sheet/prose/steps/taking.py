@@ -33,6 +33,14 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
         found = [Role("nothing")]
     if clause.aside and clause.kind != "words":
         found.append(Role("nothing", preference=0.02))
+    if (
+        clause.anded
+        and {lex.value for lex in clause.moves} == {Move.POSE}
+        and clause.kind == "step"
+        and not clause.feet
+    ):
+        # "Step right forward and bow" without counts is one of them; where counts are told, they decide.
+        found = [Role("nothing"), *(role._replace(preference=role.preference + _POSED) for role in found)]
     slip = 0.12 * clause.typos
     strange = min(0.08 * len(clause.unknown), 0.3)
     if _odd(clause):

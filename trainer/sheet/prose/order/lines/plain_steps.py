@@ -15,6 +15,9 @@ from trainer.sheet.prose.order.statements.bodies import bodies_of
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
+_LITTLE = {"a", "one", "of", "the", "your", "with", "on", "and", "just"}
+_ONE_STEP = 6
+"""Words at most that tell one step."""
 _SHARE = 0.6
 """So much of a line of steps are words of steps."""
 _FEET = re.compile(r"[rl]{1,8}|rf|lf|rt|lt|right|left")
@@ -87,6 +90,14 @@ def _said(words: Sequence[str]) -> int:
     """Return how many steps words name at least: a foot or a move each, "RLRL" four."""
     feet = sum(len(word) if len(word) in (4, 6, 8) else 1 for word in words if _FEET.fullmatch(word))
     return max(feet, sum(word in STEP_WORDS and not _FEET.fullmatch(word) for word in words))
+
+
+def is_a_step(tokens: Sequence[Token]) -> bool:
+    """Whether a line tells one step and no count, with the foot or where it goes: "stomp right", "a stomp of the L"."""
+    words = [token.low for token in tokens if token.kind == "word" and token.low not in _LITTLE]
+    steps = sum(word in STEP_WORDS or bool(_FEET.fullmatch(word)) for word in words)
+    plain = len(words) <= _ONE_STEP and not marks_in(tokens, 0)
+    return plain and steps > 1 and words[0] in STEP_WORDS and steps >= _SHARE * len(words)
 
 
 def are_steps(tokens: Sequence[Token]) -> bool:

@@ -1,0 +1,117 @@
+"""Counts told once more within the words of a range: "1-4 stomp R, hold 2, 3, 4", told as "1 stomp R 2-4 hold".
+
+So a single row may be told on a page whose counts stand before their words: the numbers behind its words are those of
+its range, from its first to its last, or the last of them. Common practice, no source.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+from typing import NamedTuple
+
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
+
+_RANGE = re.compile(
+    r"^(?P<open>[\[(] )?(?:(?:counts?|beats?) )?(?P<first>\d{1,2}) - (?P<last>\d{1,2}) (?:[\])] )?(?:[:.|] )?"
+)
+_LEAST = 2
+"""Counts of a range in which some may be told once more."""
+_PHRASE = 8
+_ON = {"on", "over", "for", "count", "counts", "beat", "beats"}
+_JOINS = {",", "-", "and", "&"}
+_TIMES = {"x", "times", "*"}
+_OTHER = {"counts", "count", "beats", "times", "x", "steps", "o'clock", "hours", "walls", "wall", "more"}
+"""Behind a number that is no count of the row."""
+
+
+class _Group(NamedTuple):
+    """Numbers behind some words: their tokens, and the first and the last of them."""
+
+    begin: int
+    end: int
+    first: int
+    last: int
+    bare: bool
+    """A single number, and nothing that makes it a count: as likely how often something is done."""
+
+
+def with_counts_within_ranges(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, each step of such rows told behind its own counts; where most rows are so, it is no slip."""
+    ranges = sum(_RANGE.match(line.words) is not None for line in lines)
+    told = {at: anew for at, line in enumerate(lines) if (anew := _told(line)) is not None}
+    if 2 * len(told) > ranges:
+        return tuple(lines)
+    return tuple(told.get(at, line) for at, line in enumerate(lines))
+
+
+def _told(line: Line) -> Line | None:
+    head = _RANGE.match(line.words)
+    if head is None:
+        return None
+    first, last = int(head["first"]), int(head["last"])
+    opened = head.group().count(" ")
+    if not _LEAST <= last - first + 1 <= _PHRASE or opened >= len(line.tokens) or line.tokens[opened].kind != "word":
+        return None
+    groups = list(_groups(line.tokens, opened, first, last))
+    if not groups or groups[-1].last != last or any(b.first <= a.last for a, b in pairwise(groups)):
+        return None
+    whole = groups[0].first == first and all(b.first == a.last + 1 for a, b in pairwise(groups))
+    if (len(groups) == 1 and groups[0].first == groups[0].last) or (all(one.bare for one in groups) and not whole):
+        return None
+    tokens: list[Token] = []
+    start, count = opened, first
+    place = next(token for token in line.tokens if token.kind == "number")
+    for group in groups:
+        words = line.tokens[start : group.begin]
+        own = max((at + 1 for at, token in enumerate(words[:-1]) if token.text in (",", ";")), default=0)
+        if group.first > count:
+            if not own:
+                return None
+            tokens += [*_counts(place, count, group.first - 1), *words[:own]]
+            words = words[own:]
+        tokens += [*_counts(place, group.first, group.last), *words]
+        start, count = group.end, group.last + 1
+    return replace(line, tokens=(*tokens, *line.tokens[start:]), source="")
+
+
+def _groups(tokens: Sequence[Token], at: int, first: int, last: int) -> Iterator[_Group]:
+    """Yield the numbers of a range that stand behind words."""
+    while at < len(tokens):
+        begin = at
+        bracket = tokens[at].text == "("
+        inside = at + bracket
+        while inside < len(tokens) and tokens[inside].low in _ON and tokens[inside].low != "for":
+            inside += 1
+        numbers: list[int] = []
+        end = inside
+        while end < len(tokens) and (tokens[end].text.isdigit() or (numbers and tokens[end].low in _JOINS)):
+            if tokens[end].text.isdigit():
+                numbers.append(int(tokens[end].text))
+            end += 1
+        while numbers and tokens[end - 1].low in _JOINS:
+            end -= 1
+        if not numbers:
+            at += 1
+            continue
+        spoken = tokens[end].low in _OTHER if end < len(tokens) else False
+        closed = not bracket or (end < len(tokens) and tokens[end].text == ")")
+        through = any(token.text == "-" for token in tokens[inside:end]) and len(numbers) == 2
+        run = numbers == list(range(numbers[0], numbers[-1] + 1)) or through
+        bare = len(numbers) == 1 and not bracket and inside == begin
+        fits = first <= numbers[0] <= numbers[-1] <= last and run
+        if fits and closed and not spoken and tokens[begin - 1].low not in _TIMES:
+            yield _Group(begin, end + bracket, numbers[0], numbers[-1], bare)
+        at = end + bracket
+
+
+def _counts(place: Token, first: int, last: int) -> list[Token]:
+    """Return the counts of some words as tokens: "3", "2-4"."""
+    told = [replace(place, text=str(first), low=str(first), glued=False)]
+    if last > first:
+        told += [
+            replace(place, kind="mark", text="-", low="-", glued=True),
+            replace(place, text=str(last), low=str(last), glued=True),
+        ]
+    return told

@@ -1,0 +1,57 @@
+"""Steps with which the last sentence of a story closes the dance: "... one more B, and there stomp the R once"."""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.plays.paragraphs import speaks_of_steps
+from trainer.sheet.prose.plays.shapes import glued
+from trainer.sheet.prose.plays.story_clauses import clauses_of
+from trainer.sheet.prose.plays.symbols import Symbol
+
+_COMMANDS = {
+    "step", "stomp", "stamp", "clap", "turn", "cross", "touch", "tap", "point", "rock", "sway", "kick", "sweep",
+    "pivot", "walk", "slide", "unwind", "pose", "hold", "hitch", "drag", "draw", "close", "bring", "swivel",
+    "bump", "roll",
+}  # fmt: skip
+"""Words with which a step is called for; "back" or "home" alone is none."""
+_LEAD = {
+    "and", "then", "so", "but", "there", "here", "at", "last", "finally", "lastly", "we", "you", "i", "they", "all",
+    "everybody", "everyone", "just", "only", "now", "simply", "must", "also", "do", "add", "take", "make", "a", "an",
+    "one", "1", "2", "3", "4", "by", "with", "once", "more", "the", "your", "our", "quick", "single", "finish", "end",
+    "counts", "beats", "to", "on", "beat", "count", "next", "following", "very", "after", "it", "that", "r", "l",
+    "right", "left", "quarter", "half",
+}  # fmt: skip
+"""What may stand before it in its clause."""
+_ALONE = {"clap", "stomp", "stamp"}
+"""They need no foot."""
+_SHORT = 4
+"""Symbols of a clause that says no more: "clap once"."""
+_NOT_DANCED = {"not", "no", "never", "don't", "nobody", "without", "which", "that", "who", "because", "if", "when"}
+_ASIDE = {"where", "which", "while", "when", "because", "if"}
+"""They open a clause that only says what is danced elsewhere."""
+_ITS_OWN = {"r", "l", "right", "left", "a", "an", "quarter", "half", "1", "2", "3", "4"}
+"""What belongs to a step told behind it."""
+_FEW = 2
+
+
+def closing_steps(given: Sequence[Symbol]) -> tuple[int, int]:
+    """Return where in the last sentence of a story the clause begins whose steps close the dance, and they in it.
+
+    Its length twice: nowhere.
+    """
+    last = max((at for at, one in enumerate(given) if one.part >= 0 and not glued(given, at)), default=-1)
+    for first, end in clauses_of(given):
+        aside = first > 0 and given[first - 1].text in _ASIDE
+        if first <= last or aside or any(one.extra is not None for one in given[first:]):
+            continue
+        command = next((at for at in range(first, end) if given[at].text not in _LEAD), end)
+        calls = command < end and given[command].text in _COMMANDS
+        words = [one.token for one in given[first:] if one.token.kind in ("word", "fraction")]
+        alone = calls and given[command].text in _ALONE and end - first <= _SHORT
+        told = (alone or sum(map(speaks_of_steps, words)) >= _FEW) and not _NOT_DANCED & {
+            one.text for one in given[first:end]
+        }
+        if calls and told:
+            while command > first and given[command - 1].text in _ITS_OWN:
+                command -= 1
+            return first, command
+    return len(given), len(given)
