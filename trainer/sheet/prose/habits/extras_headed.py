@@ -1,5 +1,7 @@
 """Extras headed in other words or another order: "INSERT on walls 2 and 4 after section 2, 4 counts:".
 
+"END wall 8 starts at the back" tells of the ending, and not of the end of a wall.
+
 What is called an insert is a tag; a length that stands at the end of the heading, behind the place, is told behind the
 name: "TAG (4 counts) on walls 2 and 4 after section 2:". Behind a place it would be a count of it.
 """
@@ -32,6 +34,8 @@ _NOUN_BEFORE = {
     "during",
 }
 _NAMES = {"tag", "bridge"}
+_ENDINGS = {"END", "FINISH", "ENDING", "FINALE", "LAST"}
+_WALLS = {"wall", "w"}
 _COUNTS = {"count", "counts", "beat", "beats", "cts", "ct"}
 _PARTS = {",", ";", "-"}
 _ENDS = {":", ".", "="}
@@ -41,7 +45,16 @@ _LEAST = 4
 
 def with_extras_headed(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such headings told as the reader knows them."""
-    return tuple(_length_first(_as_tag(line)) for line in lines)
+    return tuple(_end_apart(_length_first(_as_tag(line))) for line in lines)
+
+
+def _end_apart(line: Line) -> Line:
+    """Return a line with a colon behind the name of an ending in capitals, before a wall in small letters."""
+    first, after = line.tokens[0], line.tokens[1] if len(line.tokens) > 1 else None
+    if first.text not in _ENDINGS or after is None or after.text not in _WALLS:
+        return line
+    colon = replace(first, kind="mark", text=":", low=":", glued=True)
+    return replace(line, tokens=(first, colon, *line.tokens[1:]))
 
 
 def _as_tag(line: Line) -> Line:

@@ -9,6 +9,7 @@ import re
 from fractions import Fraction
 
 from trainer.sheet.prose.text.arrows import POINTED
+from trainer.sheet.prose.text.phone_words import on_phone
 from trainer.sheet.prose.words import Token
 
 UNSEEN = "\x1f"
@@ -101,11 +102,12 @@ def tokens_of(text: str, line: int = 1, column: int = 1) -> tuple[Token, ...]:
         found = POINTED.get(found, found)
         led = kind == "number" and len(found) == 2 and found[0] == "0" and found != "00"
         found = found[1:] if led else found
+        typed = on_phone(shown, *match.span()) if kind == "word" else None
         tokens.append(
             Token(
                 kind=kind,  # type: ignore[arg-type]  # the groups are named as the kinds
                 text=found,
-                low=_ROUND.get(found) or _SHORTENED.get(found.lower()) or found.lower(),
+                low=_ROUND.get(found) or _SHORTENED.get(found.lower()) or typed or found.lower(),
                 line=line,
                 column=column + match.start() + led,
                 glued=match.start() == end,

@@ -16,6 +16,7 @@ from trainer.sheet.prose.order.grammar import (
     made_below,
     makers,
     next_wall,
+    step_makers,
     stop_makers,
     title_makers,
     two_parts,
@@ -358,7 +359,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (rf"{BEFORE}n-?cI[mh]{{1,3}}[Ij]{SEC}\((?P<cnt>cn)(?:I[a?D]*)?\)", makers.counted_there),
         (rf"{BEFORE}(?P<cnt>n-?c)I[mh]{{1,3}}[Ij]{SEC}(?!\()", makers.place),
         (rf"{BEFORE}(?P<cnt>nm{{1,2}}c)[Ij]{SEC}", makers.place),
-        (r"[>&u]*Dnm+(?=$|[.,&)])", makers.counted_steps),
+        (r"[>&u]*D(?P<len0>n)(?=(?P<steps>m{1,3}))", step_makers.many_steps),
+        (r"[>&u]*Dnm+(?=$|[.,&)])", step_makers.counted_steps),
         (r"Ao?m{1,4}(?=\??HI?n)", title_makers.titled),
         # "having stomped R, L, hold two counts"
         (r"Am{1,4}(?:,&?m{1,2}){1,3}(?=,[&>]?H)", title_makers.titled_last),

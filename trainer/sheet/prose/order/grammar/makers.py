@@ -338,14 +338,6 @@ def next_part(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("act", match.start(), match.end(), act="n", part=s.lexemes[match.end() - 1].text)]
 
 
-def counted_steps(s: Letters, match: re.Match[str]) -> list[Atom]:
-    """Steps told with how many there are, no place: "then do your two claps"; "do 16 touch" is one."""
-    at = match.start() + match.group().index("n")
-    if s.tokens[s.lexemes[at].first].kind == "word" and s.number(at) < 5:
-        return []
-    return [Atom("place", match.start(), at + 1, spec=number_spec(s, at))]
-
-
 def number_spec(s: Letters, at: int) -> Spec:
     return Spec(s.span(at, at + 1), s.words(at, at + 1), count=s.number(at))
 

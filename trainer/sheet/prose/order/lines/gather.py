@@ -40,6 +40,8 @@ _SURE = 1.4
 _TO_A_COUNT = {"on", "count", "counts", "of", "after", "for"}
 _NAME = 6
 """More words are no name."""
+_GO_ON = JOINERS - {"in", "on", "off", "up", "through"}
+"""Words that end no sentence; those left out do: "16 counts in"."""
 _SHORT = 8
 """Tokens of a heading."""
 _EARLY = 3
@@ -308,6 +310,8 @@ def _flows(group: Sequence[Line]) -> bool:
     if small and max(ends) < _WIDE and not any(token.text == "." for line in group for token in line.tokens):
         # A sheet without capitals and full stops: its short lines are what it tells, one by one.
         return False
+    if _ended_early(group, ends):
+        return False
     opened = [
         line
         for before, line in zip((None, *group), group, strict=False)
@@ -320,6 +324,20 @@ def _flows(group: Sequence[Line]) -> bool:
         not _is_labelled(after) and _broken(before.tokens[-2:], after.tokens[0]) for before, after in pairwise(group)
     )
     return broken >= 0.5 * (len(group) - 1)
+
+
+def _ended_early(group: Sequence[Line], ends: Sequence[int]) -> bool:
+    """Whether lines without marks at their ends were mostly ended though a word more had room: each is told by itself."""
+    if any(line.tokens[-1].text in (".", ",", ";", ":", "-") or line.tokens[-1].low in _GO_ON for line in group[:-1]):
+        return False
+    firsts = [_first_word(line) + 1 for line in group[1:]]
+    return sum(end + first <= max(ends) for end, first in zip(ends, firsts, strict=False)) >= 0.5 * len(firsts)
+
+
+def _first_word(line: Line) -> int:
+    """Columns of the first word of a line with the marks that are glued to it."""
+    last = next((at for at, token in enumerate(line.tokens[1:]) if not token.glued), len(line.tokens) - 1)
+    return line.tokens[last].column + len(line.tokens[last].text) - line.tokens[0].column
 
 
 def _is_labelled(line: Line) -> bool:
