@@ -195,6 +195,8 @@ def _label(tokens: Sequence[Token], at: int) -> _Label | None:
     while at < len(tokens) and tokens[at].low in _BETWEEN:
         at += 1
     number, end = _number(tokens, at)
+    if number and tokens[at].kind == "word" and end < len(tokens) and tokens[end].kind == "number":
+        return None  # "A, first 16 counts" tells how much of A is danced
     return _Label(letter, number, end) if number else None
 
 

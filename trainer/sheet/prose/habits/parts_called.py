@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.habits.parts_by_names import with_parts_by_names
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS, STEP_WORDS
 from trainer.sheet.prose.text.layout import Line
@@ -43,6 +44,7 @@ def with_called_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, parts with names of their own called by letters."""
     if len(named := _named_at_once(lines)) >= _FEWEST:
         return tuple(_played(line, named) for line in lines)
+    lines = with_parts_by_names(lines)
     heads = {at: name for at in range(1, len(lines)) if (name := _name(lines, at))}
     names = list(dict.fromkeys(heads.values()))
     others = [line for at, line in enumerate(lines) if at and at not in heads]
@@ -108,10 +110,22 @@ def _names(line: Line, name: str) -> int:
 
 
 def _are_played(lines: Sequence[Line], names: Sequence[str]) -> bool:
-    return any(
-        sum(_names(line, name) for name in names) >= _OFTEN and sum(bool(_names(line, name)) for name in names) > 1
-        for line in lines
-    )
+    """Whether a paragraph names the parts as an order of play does."""
+    for group in _paragraphs(lines):
+        often = {name: sum(_names(line, name) for line in group) for name in names}
+        if sum(often.values()) >= _OFTEN and sum(map(bool, often.values())) > 1:
+            return True
+    return False
+
+
+def _paragraphs(lines: Sequence[Line]) -> list[list[Line]]:
+    groups: list[list[Line]] = []
+    for line in lines:
+        if groups and line.number == groups[-1][-1].tokens[-1].line + 1:
+            groups[-1].append(line)
+        else:
+            groups.append([line])
+    return groups
 
 
 def _is_named(tokens: Sequence[Token], at: int, forms: Sequence[str] | Mapping[str, str]) -> bool:

@@ -13,6 +13,7 @@ from trainer.sheet.prose.plays.sung import only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Symbol, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
 from trainer.sheet.prose.plays.told_beside import without_bracketed, without_labels
+from trainer.sheet.prose.plays.told_items import Play, Told
 
 _LEAVES_OUT = re.compile(r"(?:[:,;] )?(?:leave out|leaving out|omit|skip)\b")
 _SPEAKS_OF_SONG = re.compile(
@@ -23,8 +24,22 @@ _SPEAKS_OF_SONG = re.compile(
 _BY = re.compile(r"@\d by @\d$")
 
 
+_COMES_NOW = re.compile(r"^(?:and |so |but )*(?:now|then|next|here|there)\b")
+"""How an extra is told that comes where it is defined: "Now the tag, four counts: rock right ..."."""
+
+
 class StoryParagraph(Paragraph):
     """Reads one paragraph: its definitions first, then what is left as a story."""
+
+    def read(self) -> Play:
+        """Return the play that the paragraph tells, with the extras that come where their steps are told."""
+        super().read()
+        told = {item.extra for item in self._play.items}
+        for at, extra, sentence in reversed(self._defined):
+            if at and extra not in told and _COMES_NOW.match(text_of(symbols(sentence.tokens, self._named)).text):
+                self._play.items.insert(at, Told(sentence.tokens[0], extra=extra))
+                self._play.lines.add(sentence.place)
+        return self._play
 
     def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Read a sentence as one of a story."""
