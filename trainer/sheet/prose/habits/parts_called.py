@@ -5,7 +5,7 @@ names them again and again, as an order of play does. Common practice, no source
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.counts.marks import marks_in
@@ -51,9 +51,13 @@ def with_called_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
     called = sum(any(_names(line, name) for line in others) for name in names)
     if not _FEWEST <= len(names) == len(heads) == called <= len(_LETTERS) or not _are_played(others, names):
         return tuple(lines)
-    letters = {form: letter for name, letter in zip(names, _LETTERS, strict=False) for form in (name, f"{name}s")}
+    # "Two Ladles" are two As.
+    letters = {
+        f"{name}{end}": f"{letter}{end}" for name, letter in zip(names, _LETTERS, strict=False) for end in ("", "s")
+    }
+    told = {form for form in letters if not any(_is_capital(line, form) for line in others)}
     return tuple(
-        _head(line, letters[heads[at]]) if at in heads else _told(line, letters) if at else line
+        _head(line, letters[heads[at]]) if at in heads else _told(line, letters, told) if at else line
         for at, line in enumerate(lines)
     )
 
@@ -134,6 +138,14 @@ def _is_named(tokens: Sequence[Token], at: int, forms: Sequence[str] | Mapping[s
     return tokens[at].low in forms and (tokens[at].text[0].isupper() or led)
 
 
+def _is_capital(line: Line, name: str) -> bool:
+    """Whether a line has a name with a capital within a sentence: then the word in small letters is none."""
+    return any(
+        token.low == name and token.text[0].isupper() and before.kind == "word"
+        for before, token in zip(line.tokens, line.tokens[1:], strict=False)
+    )
+
+
 def _head(line: Line, letter: str) -> Line:
     """Return a heading with the part's letter in the place of its name, and its length."""
     first = line.tokens[0]
@@ -143,11 +155,12 @@ def _head(line: Line, letter: str) -> Line:
     return replace(line, tokens=(part, name, *line.tokens[at + 1 :]), source="")
 
 
-def _told(line: Line, letters: Mapping[str, str]) -> Line:
-    """Return a line with the letters of the parts that it names."""
+def _told(line: Line, letters: Mapping[str, str], small: Collection[str] | None = None) -> Line:
+    """Return a line with the letters of the parts that it names; `small` are those named in small letters too."""
     tokens = tuple(
         replace(token, text=letters[token.low], low=letters[token.low].lower(), kind="word")
         if _is_named(line.tokens, at, letters)
+        and (small is None or token.low in small or token.text[0].isupper())
         else token
         for at, token in enumerate(line.tokens)
     )
