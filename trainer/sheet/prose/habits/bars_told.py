@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.order.lines.lines import is_order
 from trainer.sheet.prose.page.pages import phrase_of
 from trainer.sheet.prose.text.layout import BREAK, Line
@@ -13,6 +14,9 @@ _WALLS = {"wall", "walls", "round", "rounds", "time", "pass", "no"}
 _BAR = {"bar", "measure"}
 _BETWEEN = {*_BAR, *_BARS, "and", "&", "the"}
 _PAIR = 2
+_PUT_IN = ("insert", "add", "put", "follow", "extra", "interpolat", "tag", "bridge", "include", "append", "further")
+"""What tells counts that are put in."""
+_NOT_A_LENGTH = {"after", "first", "to", "until", "through", "till", "of"}
 _TO = {"-", "to", "through", "thru"}
 _WAYS = {"all", "only", "just"}
 _MOST = 40
@@ -85,6 +89,9 @@ def _in_sentences(tokens: Sequence[Token], bar: int) -> tuple[Token, ...]:
         if run and _is_number(said[3]):
             done += [_counts(said[0]), said[1], said[2], _times(said[3], bar)]
             at += 4
+        elif (length := _length(tokens, at)) and any(token.low.startswith(_PUT_IN) for token in tokens[:at]):
+            done += [_number(replace(said[0], kind="number"), length * bar), _counts(said[1])]
+            at += _PAIR
         elif (between := _between(tokens, at)) is not None:
             done += between[0]
             at = between[1]
@@ -92,6 +99,14 @@ def _in_sentences(tokens: Sequence[Token], bar: int) -> tuple[Token, ...]:
             done.append(tokens[at])
             at += 1
     return tuple(done)
+
+
+def _length(tokens: Sequence[Token], at: int) -> int:
+    """Return how many bars are told as a length, "one bar", "two extra bars"; 0 where they are none."""
+    named = tokens[at + 1].low in _BARS | _BAR if at + 1 < len(tokens) else False
+    if not named or (at and tokens[at - 1].low in _BARS | _BAR | _NOT_A_LENGTH):
+        return 0
+    return int(tokens[at].text) if _is_number(tokens[at]) else NUMBERS.get(tokens[at].low, 0)
 
 
 def _between(tokens: Sequence[Token], at: int) -> tuple[tuple[Token, ...], int] | None:

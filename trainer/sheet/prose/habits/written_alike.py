@@ -25,6 +25,7 @@ from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_part
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
 from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
 from trainer.sheet.prose.habits.counts_within_ranges import with_counts_within_ranges
+from trainer.sheet.prose.habits.counts_within import with_counts_within
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.each_length import with_each_length
@@ -41,6 +42,7 @@ from trainer.sheet.prose.habits.hours_abroad import with_hours_from_abroad
 from trainer.sheet.prose.habits.initialled_sections import with_initialled_sections
 from trainer.sheet.prose.habits.intros_again import with_intros_again
 from trainer.sheet.prose.habits.intros_apart import with_intros_apart
+from trainer.sheet.prose.habits.labels_stopped import with_labels_stopped, with_steps_in_a_row
 from trainer.sheet.prose.habits.last_part_ends import with_last_part_ended
 from trainer.sheet.prose.habits.lengths_beside import with_no_lengths_beside
 from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
@@ -125,6 +127,8 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
 )
 """What a page is without its talk; the notes below its steps are sought after that."""
 _OF_ITS_COUNTS: tuple[_Stage, ...] = (
+    with_labels_stopped,
+    with_steps_in_a_row,
     with_intros_again,
     with_weights_before_counts,
     with_initialled_sections,
@@ -143,6 +147,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     without_wall_numbers,
     with_counts_named_no_more,
     with_counts_and_facings_parted,
+    with_counts_within,
     with_count_rows,
     lambda lines: with_half_closings(lines, fills),
     with_half_labels,

@@ -1,0 +1,78 @@
+"""Counts that a step lasts, told among the words of a line that opens with them all: "1-2-3 Step left; sweep right
+during counts 2 and 3". They are told as a range, "on counts 2-3": no half beat stands between them.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
+
+_LEADS = {"during", "through", "throughout", "over", "across", "on", "for", "in", "upon", "while", "with"}
+_COUNTS = {"count", "counts", "beat", "beats", "both", "the"}
+_AND = {"and", "&", "to", "till", "until", "through"}
+_LEAST = 3
+"""Counts of a line at least: of two, both are all."""
+
+
+def with_counts_within(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, the counts that a step lasts told as ranges in lines that open with more of them."""
+    return tuple(_told(line) for line in lines)
+
+
+def _told(line: Line) -> Line:
+    if not any(token.low in _LEADS for token in line.tokens):
+        return line
+    opening = next(iter(marks_in(line.tokens, 0)), None)
+    if opening is None or opening.first or any(place.sub for place in opening.places):
+        return line
+    counts = {place.number for place in opening.places}
+    if opening.spread and opening.places[-1].number:
+        counts = set(range(opening.places[0].number or 0, opening.places[-1].number + 1))
+    if len(counts) < _LEAST:
+        return line
+    done: list[Token] = list(line.tokens[: opening.last])
+    at = opening.last
+    while at < len(line.tokens):
+        found = _within(line.tokens, at)
+        if found is None or not {found[0], found[1]} <= counts:
+            done.append(line.tokens[at])
+            at += 1
+            continue
+        lead, end = line.tokens[at], found[2]
+        done += [
+            replace(lead, text="on", low="on"),
+            replace(lead, text="counts", low="counts"),
+            _number(line.tokens[end - 3], found[0]),
+            replace(lead, kind="mark", text="-", low="-", glued=True),
+            _number(line.tokens[end - 1], found[1], glued=True),
+        ]
+        at = end
+    return replace(line, tokens=tuple(done)) if done != list(line.tokens) else line
+
+
+def _within(tokens: Sequence[Token], at: int) -> tuple[int, int, int] | None:
+    """Return two counts in a row that are told at a token, and the token behind them; None where none are."""
+    if tokens[at].low not in _LEADS:
+        return None
+    on = at + 1
+    while on < len(tokens) and tokens[on].low in _COUNTS:
+        on += 1
+    said = tokens[on : on + 3]
+    if len(said) < _LEAST or said[1].low not in _AND or any(token.glued for token in said[1:]):
+        return None
+    first, last = _value(said[0]), _value(said[2])
+    named = on > at + 1 or said[0].kind == "number"
+    return (first, last, on + 3) if named and first and last == first + 1 else None
+
+
+def _value(token: Token) -> int:
+    if token.kind == "number":
+        return int(token.text)
+    return NUMBERS.get(token.low, 0) if token.kind == "word" else 0
+
+
+def _number(token: Token, value: int, *, glued: bool = False) -> Token:
+    return replace(token, kind="number", text=str(value), low=str(value), glued=glued)

@@ -1,0 +1,86 @@
+"""Labels of what departs from the dance that close with a full stop: "Bridge. During the third wall ...", told with a
+colon, and the steps told there one by one behind semicolons, told behind commas: no sentence ends between them.
+
+So it is where two labels at least stand so. Common practice, no source.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
+from trainer.sheet.prose.order.lines.lines import is_order
+from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.words import Token
+
+_SAME = ("bridge", "bridges", "tag", "tags", "restart", "restarts", "ending", "finish", "finale", "end", "interlude")
+_LABELS = {
+    **{word: word for word in _SAME},
+    **dict.fromkeys(("close", "closing", "conclusion", "coda", "termination", "curtain", "exit", "farewell"), "ending"),
+    **dict.fromkeys(("recommencement", "recommencing", "resumption"), "restart"),
+    **dict.fromkeys(("insertion", "interpolation", "addition", "insert"), "tag"),
+}
+"""What departs from the dance, and the plain word for it."""
+_FEWEST = 2
+_STOPS = {".", "!", "?", ":"}
+
+
+def with_labels_stopped(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, such labels told with a colon."""
+    labels = [_label(line) for line in lines]
+    if len({label for label in labels if label}) < _FEWEST:
+        return tuple(lines)
+    return tuple(_labelled(line, label) if label else line for line, label in zip(lines, labels, strict=True))
+
+
+def with_steps_in_a_row(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, steps that are told behind a colon of the order parted by commas."""
+    return tuple(_in_a_row(lines))
+
+
+def _label(line: Line) -> str:
+    """Return the plain word for the label of a line that goes on behind it; an empty text for none."""
+    tokens = line.tokens
+    if len(tokens) < len((".", BREAK, "word", "word")) or tokens[0].low not in _LABELS or tokens[1].text != ".":
+        return ""
+    rest = tokens[2 + (tokens[2].text == BREAK) :]
+    begins = bool(rest) and (rest[0].kind == "number" or rest[0].text[0].isupper())
+    return _LABELS[tokens[0].low] if begins and tokens[0].text[0].isupper() else ""
+
+
+def _labelled(line: Line, label: str) -> Line:
+    first, stop = line.tokens[:2]
+    rest = line.tokens[2 + (line.tokens[2].text == BREAK) :]
+    name = first if first.low == label else replace(first, text=label.capitalize(), low=label)
+    return replace(line, tokens=(name, replace(stop, text=":", low=":"), *rest), source="")
+
+
+def _in_a_row(lines: Sequence[Line]) -> Iterator[Line]:
+    above: Line | None = None
+    for line in lines:
+        goes_on = above is not None and above.tokens[-1].text == ":" and line.number == above.tokens[-1].line + 1
+        order = is_order(line.tokens)
+        told = order or (goes_on and above is not None and is_order(above.tokens))
+        if told and any(token.text == ";" for token in line.tokens) and not marks_in(line.tokens, 0):
+            line = replace(line, tokens=_with_commas(line.tokens, inside=goes_on))
+        above = line
+        yield line
+
+
+def _with_commas(tokens: tuple[Token, ...], *, inside: bool) -> tuple[Token, ...]:
+    """Return tokens with commas for the semicolons between steps behind a colon; `inside`: they begin behind one."""
+    done: list[Token] = []
+    for at, token in enumerate(tokens):
+        if token.text in _STOPS:
+            inside = token.text == ":"
+        parts = token.text == ";" and inside and _tells_steps(tokens, at)
+        done.append(replace(token, text=",", low=",") if parts else token)
+    return tuple(done)
+
+
+def _tells_steps(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a step stands on either side of a semicolon, and nothing of the order behind it."""
+    last = next((on for on in range(at + 1, len(tokens)) if tokens[on].text in (";", *_STOPS)), len(tokens))
+    first = next((on for on in range(at - 1, -1, -1) if tokens[on].text in (";", *_STOPS)), -1)
+    before, after = tokens[first + 1 : at], tokens[at + 1 : last]
+    return all(any(token.low in STEP_WORDS for token in part) and not is_order(part) for part in (before, after))
