@@ -160,6 +160,8 @@ def _declared(routine: Routine) -> Iterator[Problem]:
         section, part = odd[0]
         name = block_name(section, part)
         hint = f"with {number_of(routine.phrase, 'count')} in {name} it would come out"
-        yield finding("counts", section.span, f"{told}: {name} has {section.counts}", hint=hint)
+        # Counts are mostly missing at the end: there the finding stands.
+        last = section.events[-1].span if section.counts < routine.phrase and section.events else section.span
+        yield finding("counts", last, f"{told}: {name} has {section.counts}", hint=hint)
     else:
         yield finding("counts", routine.where("counts"), told)

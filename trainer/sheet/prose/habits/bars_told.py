@@ -14,9 +14,12 @@ _WALLS = {"wall", "walls", "round", "rounds", "time", "pass", "no"}
 _BAR = {"bar", "measure"}
 _BETWEEN = {*_BAR, *_BARS, "and", "&", "the"}
 _PAIR = 2
-_PUT_IN = ("insert", "add", "put", "follow", "extra", "interpolat", "tag", "bridge", "include", "append", "further")
+_PUT_IN = (
+    "insert", "add", "put", "follow", "extra", "interpolat", "tag", "bridge", "include", "append", "further", "more",
+)  # fmt: skip
 """What tells counts that are put in."""
-_NOT_A_LENGTH = {"after", "first", "to", "until", "through", "till", "of"}
+_NOT_A_LENGTH = {"after", "first", "to", "until", "through", "till"}
+_MORE = {"more", "extra", "further", "additional", "single", "whole", "full", "waltz"}
 _TO = {"-", "to", "through", "thru"}
 _WAYS = {"all", "only", "just"}
 _MOST = 40
@@ -83,15 +86,21 @@ def _in_sentences(tokens: Sequence[Token], bar: int) -> tuple[Token, ...]:
     """Return a sentence with each run of bars from the first on as counts."""
     done: list[Token] = []
     at = 0
+    puts_in = any(token.low.startswith(_PUT_IN) for token in tokens)
     while at < len(tokens):
         said = tokens[at : at + 4]
         run = len(said) == 4 and said[0].low in _BARS and said[1].text == "1" and said[2].low in _TO
         if run and _is_number(said[3]):
             done += [_counts(said[0]), said[1], said[2], _times(said[3], bar)]
             at += 4
-        elif (length := _length(tokens, at)) and any(token.low.startswith(_PUT_IN) for token in tokens[:at]):
-            done += [_number(replace(said[0], kind="number"), length * bar), _counts(said[1])]
-            at += _PAIR
+        elif puts_in and (length := _length(tokens, at)) is not None:
+            counts, last = length
+            number = _number(replace(said[0], kind="number"), counts * bar)
+            done += [number, *tokens[at + 1 : last - 1], _counts(tokens[last - 1])]
+            at = last
+            if [token.low for token in tokens[at : at + 1]] == ["of"] and at + 2 < len(tokens):
+                # "A bar of three counts"
+                at += 3 if tokens[at + 2].low in ("counts", "beats") else 0
         elif (between := _between(tokens, at)) is not None:
             done += between[0]
             at = between[1]
@@ -101,12 +110,17 @@ def _in_sentences(tokens: Sequence[Token], bar: int) -> tuple[Token, ...]:
     return tuple(done)
 
 
-def _length(tokens: Sequence[Token], at: int) -> int:
-    """Return how many bars are told as a length, "one bar", "two extra bars"; 0 where they are none."""
-    named = tokens[at + 1].low in _BARS | _BAR if at + 1 < len(tokens) else False
+def _length(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
+    """Return how many bars are told as a length, and the token behind them: "one bar", "two extra bars"; or None."""
+    last = at + 1
+    while last < len(tokens) and tokens[last].low in _MORE:
+        last += 1
+    named = last < len(tokens) and tokens[last].low in _BARS | _BAR
     if not named or (at and tokens[at - 1].low in _BARS | _BAR | _NOT_A_LENGTH):
-        return 0
-    return int(tokens[at].text) if _is_number(tokens[at]) else NUMBERS.get(tokens[at].low, 0)
+        return None
+    bars = int(tokens[at].text) if _is_number(tokens[at]) else NUMBERS.get(tokens[at].low, 0)
+    bars = bars or (tokens[at].low in ("a", "an"))
+    return (bars, last + 1) if bars else None
 
 
 def _between(tokens: Sequence[Token], at: int) -> tuple[tuple[Token, ...], int] | None:

@@ -1,5 +1,6 @@
-"""Counts that a step lasts, told among the words of a line that opens with them all: "1-2-3 Step left; sweep right
-during counts 2 and 3". They are told as a range, "on counts 2-3": no half beat stands between them.
+"""Counts that a step lasts, told among the words of a line that opens with them all, as a range.
+
+"1-2-3 Step left; sweep right during counts 2 and 3" is told "on counts 2-3": no half beat stands between them.
 """
 
 from collections.abc import Sequence
@@ -35,8 +36,11 @@ def _told(line: Line) -> Line:
         return line
     done: list[Token] = list(line.tokens[: opening.last])
     at = opening.last
+    depth = 0
     while at < len(line.tokens):
-        found = _within(line.tokens, at)
+        depth += {"(": 1, ")": -1}.get(line.tokens[at].text, 0)
+        # What stands in brackets is an aside, and is read as one.
+        found = _within(line.tokens, at) if not depth else None
         if found is None or not {found[0], found[1]} <= counts:
             done.append(line.tokens[at])
             at += 1

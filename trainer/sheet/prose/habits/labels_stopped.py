@@ -1,7 +1,7 @@
-"""Labels of what departs from the dance that close with a full stop: "Bridge. During the third wall ...", told with a
-colon, and the steps told there one by one behind semicolons, told behind commas: no sentence ends between them.
+"""Labels of what departs from the dance that close with a full stop: "Bridge. During the third wall ...".
 
-So it is where two labels at least stand so. Common practice, no source.
+They are told with a colon; and the steps that are told there one by one behind semicolons behind commas: no sentence
+ends between them. So it is where two labels at least stand so. Common practice, no source.
 """
 
 from collections.abc import Iterator, Sequence

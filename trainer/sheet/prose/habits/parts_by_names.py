@@ -4,7 +4,6 @@ Each name stands for the part that it is given to. So it is where two parts at l
 and other lines call them so; a name that heads its part itself is none of these. Common practice, no source.
 """
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -16,8 +15,9 @@ _FEWEST = 2
 _SHORTEST = 3
 _CALLED = {"call", "calls", "called", "named", "name", "nicknamed", "christened", "dubbed", "titled", "aka", "alias"}
 _BETWEEN = {
-    ",", "(", "-", ":", ".", "which", "that", "this", "we", "i", "you", "they", "is", "are", "will", "be", "shall", "it", "the",
-    "our", "my", "also", "here", "everyone", "everybody", "she", "he", "hereafter", "always", "known", "as", "a", "an", '"',
+    ",", "(", "-", ":", ".", "which", "that", "this", "we", "i", "you", "they", "is", "are", "will", "be", "shall", "it",
+    "the",    "our", "my", "also", "here", "everyone", "everybody", "she", "he", "hereafter", "always", "known", "as", "a",
+    "an", '"',
 }  # fmt: skip
 """What may stand between a part, the word for its name, and the name."""
 _HEADING = 2
@@ -40,7 +40,10 @@ def with_parts_by_names(lines: Sequence[Line]) -> list[Line]:
         return list(lines)
     names = {form: part for name, (*_, part) in given.items() for form in (name, f"{name}s")}
     cuts = {(number, first): last for number, first, last, _ in given.values()}
-    return [_told(line, names, {first: last for (number, first), last in cuts.items() if number == line.number}) for line in lines]
+    return [
+        _told(line, names, {first: last for (number, first), last in cuts.items() if number == line.number})
+        for line in lines
+    ]
 
 
 def _given(line: Line) -> list[tuple[str, int, int, Token]]:
@@ -55,7 +58,8 @@ def _given(line: Line) -> list[tuple[str, int, int, Token]]:
         last = next((on for on in range(at + 1, len(line.tokens)) if line.tokens[on].low not in _BETWEEN), 0)
         name = line.tokens[last]
         alone = len(part.low) > 1 or part.text.isupper()
-        if last and alone and name.kind == "word" and name.text[0].isupper() and len(name.low) >= _SHORTEST and name.low not in STEP_WORDS | _PARTS:
+        named = name.kind == "word" and name.text[0].isupper() and len(name.low) >= _SHORTEST
+        if last and alone and named and name.low not in STEP_WORDS | _PARTS:
             found.append((name.low, first, last + 1, part))
     return found
 

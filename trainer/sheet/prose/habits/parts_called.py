@@ -159,8 +159,7 @@ def _told(line: Line, letters: Mapping[str, str], small: Collection[str] | None 
     """Return a line with the letters of the parts that it names; `small` are those named in small letters too."""
     tokens = tuple(
         replace(token, text=letters[token.low], low=letters[token.low].lower(), kind="word")
-        if _is_named(line.tokens, at, letters)
-        and (small is None or token.low in small or token.text[0].isupper())
+        if _is_named(line.tokens, at, letters) and (small is None or token.low in small or token.text[0].isupper())
         else token
         for at, token in enumerate(line.tokens)
     )

@@ -155,6 +155,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             r"(?P<pre>[AEI>Dj]*)(?P<core>L[wt]t?[,:]?\(?wn\)?|Lw:?n(?=[,.;:(]|$)|L[wt]t?,?\(?(?:o|n(?=\)))[wt]?\)?|o&L[wt]|otU?L(?=[.,;]|$)|(?:wn|ow),?[LX](?=[,:.(&-]|$)|wn,?\([LX]\)|wn[,:]?L[wt](?=[,:.(&-]|$))(?P<post>)",
             wall_makers.last_wall,
         ),
+        (r"(?<=[:\-])L[wt]?(?=[.,;]|$)", stop_makers.the_last),
         (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
         (
             r"(?:(?<=[RTG])|(?<=[,:;]X)|(?<=^X))(?P<pre>I)(?P<core>n(?:(?:(?:,&?|&)n)+(?!-?[cst])|(?=[A,:(]|$)))(?P<post>)",
@@ -230,7 +231,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?<![^.])(?P<len0>n)-?c[?]?(?=[:=][mHn])", made_below.those_counts),
         (r"\?(?P<len0>n)-?c(?=[:(][mHn])", makers.unnamed_put),
         # "four counts are slipped in: ...", "is followed by four counts that belong to nothing: ..."
-        (r"(?P<len0>n)-?c[?@]{0,2}>(?=[:(][mHn])", makers.unnamed_passive),
+        (r"(?P<len0>n)-?c[?@]{0,2}>(?=[:(][mHn]|:$)", makers.unnamed_passive),
         (r">(?P<len0>n)-?c[?I]{1,4}(?=:[mHn])", makers.unnamed_passive),
         # "after section 4 add 4: step left ..."
         (r"(?<=[snxoq]|@)>(?P<len0>n)(?=:[mHn])", makers.unnamed),
@@ -407,6 +408,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "all 48 counts, then ..."
         (r"(?P<pre>[AEUDIu]*)a(?P<cnt>n-?c)(?!-?[TGXHtIj])", makers.place),
         (r"oh(?!-?m)", makers.first_half),
+        (r"z(?P<cnt>n)[DEQ]?(?=[,.:;&>]|$)", step_makers.bar_done),
         # "when two eights are done"
         (r"z(?P<pre>)(?P<sec>n-?s|on|sn|q)[DEQm]?(?=[.,;:&>]|R|$)", makers.after_sections),
         # "when all eight lines are done"

@@ -1,4 +1,4 @@
-"""Atoms of steps told with how many there are: "do 4 hip sways" is no place, "do 16, step right" is one."""
+"""Atoms of steps and bars that are done: "do 4 hip sways" is no place, "do 16" and "when bar 6 is danced" are."""
 
 import re
 
@@ -24,3 +24,11 @@ def many_steps(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     steps = s.words(at + 1, match.end("steps")).lower().split()
     many = [word for word in steps if word.endswith("s") and not word.endswith("ss") and word not in _NOT_MANY]
     return [Atom("loose", at, at + 1, spec=number_spec(s, at))] if many else None
+
+
+def bar_done(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The place after a bar: "when bar 6 has been danced"; None of a mere number."""
+    at = match.start("cnt")
+    if not s.words(at, at + 1).lower().startswith(("bar", "measure")):
+        return None
+    return [Atom("place", match.start(), match.end(), spec=number_spec(s, at))]

@@ -21,6 +21,15 @@ def bare_hold(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("act", match.start(), match.end(), act="H")]
 
 
+_HEADS_A_WALL = re.compile(r"(?:^|[.,;])(?:[wW]#?n|o[wt])(?:\([^()]*\)|[YIy]*f)?[:\-]$")
+
+
+def the_last(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The end of the dance, as it is told behind the name of its wall: "Wall 7 (from the front): the last."."""
+    heads = _HEADS_A_WALL.search(s.letters[: match.start()]) is not None
+    return [Atom("act", match.start(), match.end(), act="X")] if heads else None
+
+
 def hold(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     name = "len0" if match["len0"] else "len1"
     if s.letters[match.start() - 1 : match.start()] == "w" and s.words(match.start(), match.start() + 1) == "holds":

@@ -327,7 +327,7 @@ def _flows(group: Sequence[Line]) -> bool:
 
 
 def _ended_early(group: Sequence[Line], ends: Sequence[int]) -> bool:
-    """Whether lines without marks at their ends were mostly ended though a word more had room: each is told by itself."""
+    """Whether lines without marks at their ends were mostly ended though a word more had room: each stands alone."""
     if any(line.tokens[-1].text in (".", ",", ";", ":", "-") or line.tokens[-1].low in _GO_ON for line in group[:-1]):
         return False
     firsts = [_first_word(line) + 1 for line in group[1:]]
