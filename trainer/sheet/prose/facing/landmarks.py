@@ -15,6 +15,10 @@ from trainer.sheet.prose.words import Token
 
 _COMPASS = {"north": Fraction(0), "east": Fraction(1, 4), "south": Fraction(1, 2), "west": Fraction(3, 4)}
 """North is where count 1 of wall 1 looks (common practice, no source)."""
+_CORNERS = {"ne": Fraction(1, 8), "se": Fraction(3, 8), "sw": Fraction(5, 8), "nw": Fraction(7, 8)}
+"""The diagonals, where the walls go by the letters of the compass."""
+_NO_WALLS = {"L", "R", "A", "B", "C", "D"}
+"""Letters that are feet or parts."""
 _OFTEN = 3
 """Uses of the compass in a sheet that states facings by it."""
 _WALLS = {
@@ -34,6 +38,7 @@ _NEVER = {
     "begin", "begins", "start:", "facing", "face", "count", "counts", "section", "part", "turn", "step", "finish",
     "finishes", "ends", "home", "after", "all", "short", "full", "whole", "again", "once", "twice", "weight", "foot",
 } | set(_WALLS)  # fmt: skip
+_SIGNED = {"*", "@", ">", "^", "=", "~", BREAK, "#", "+"}
 _FEWEST = 3
 _LONGEST = 2
 """Words before a colon that may be a name; more of them only lead up to the names."""
@@ -45,6 +50,8 @@ def with_landmarks(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, each name of a wall as a clock; those that explain the names stay as they are."""
     key, telling = _key(lines)
     key = {**_compass(lines), **key}
+    if key and all(len(name) == 1 for name in key):
+        key |= {name: value for name, value in _CORNERS.items() if set(name) <= set(key)}
     if not key:
         return tuple(lines)
     return tuple(
@@ -60,7 +67,14 @@ def _without_clocks(line: Line) -> tuple[Token, ...]:
 
 def _compass(lines: Sequence[Line]) -> dict[str, Fraction]:
     found = [token.low for line in lines for token in line.tokens if token.low in _COMPASS]
-    return dict(_COMPASS) if len(found) >= _OFTEN and len(set(found)) > 1 else {}
+    if len(found) >= _OFTEN and len(set(found)) > 1:
+        return dict(_COMPASS)
+    # "... kick R forward [7 8] *S": the letters of the compass at the ends of lines, behind a sign.
+    ends = [line.tokens[-1] for line in lines if len(line.tokens) > 2 and line.tokens[-2].text in _SIGNED]
+    letters = {name[0].upper(): value for name, value in _COMPASS.items()}
+    told = {token.text for token in ends if token.text in letters}
+    plain = len(told) >= _FEWEST and all(token.text in letters for token in ends if len(token.text) == 1)
+    return {name.lower(): value for name, value in letters.items()} if plain else {}
 
 
 def _key(lines: Sequence[Line]) -> tuple[dict[str, Fraction], set[int]]:
@@ -85,7 +99,9 @@ def _key(lines: Sequence[Line]) -> tuple[dict[str, Fraction], set[int]]:
 def _closes(pairs: Sequence[tuple[str, Fraction, int]]) -> bool:
     """Whether clauses in a row name walls enough, each once; one of the names may be a word of steps too."""
     names, values = {name for name, _, _ in pairs}, {value for _, value, _ in pairs}
-    return len(pairs) >= _FEWEST and len(names) == len(values) == len(pairs) and len(names & STEP_WORDS) < _FEWEST - 1
+    alike = len({len(name) == 1 for name in names}) == 1
+    once = len(names) == len(values) == len(pairs)
+    return len(pairs) >= _FEWEST and once and alike and len(names & STEP_WORDS) < _FEWEST - 1
 
 
 def _clauses(lines: Sequence[Line]) -> Iterator[list[Token]]:
@@ -139,7 +155,7 @@ def _only_pair(clause: Sequence[Token]) -> tuple[str, Fraction] | None:
             values.append(_WALLS[token.low])
         elif token.low in _PLAIN or token.text in _SIGNS or _is_oclock(clause, at):
             continue
-        elif token.kind == "word" and token.text.isalpha() and len(token.text) > 1:
+        elif token.kind == "word" and token.text.isalpha() and (len(token.text) > 1 or _may_be_wall(token)):
             names.append(token.low)
         else:
             return None
@@ -147,6 +163,11 @@ def _only_pair(clause: Sequence[Token]) -> tuple[str, Fraction] | None:
         return None
     loud = any(token.low == names[0] and token.text[0].isupper() for token in clause)
     return (names[0], values[0]) if loud or names[0] not in STEP_WORDS else None
+
+
+def _may_be_wall(token: Token) -> bool:
+    """Whether a single letter may be the name of a wall: "N is the front wall"."""
+    return token.text.isupper() and token.text not in _NO_WALLS
 
 
 def _is_oclock(clause: Sequence[Token], at: int) -> bool:
@@ -157,7 +178,9 @@ def _clocked(tokens: tuple[Token, ...], key: dict[str, Fraction]) -> tuple[Token
     """Return tokens with each name of a wall, its article with it, as a clock."""
     done: list[Token] = []
     for token, after in zip(tokens, (*tokens[1:], None), strict=True):
-        if token.kind != "word" or token.low not in key or (token.low in STEP_WORDS and not _names(token, after)):
+        short = token.low in _CORNERS or len(token.text) == 1
+        named = token.kind == "word" and token.low in key and not (short and not token.text.isupper())
+        if not named or (token.low in STEP_WORDS and not _names(token, after)):
             done.append(token)
             continue
         glued = token.glued

@@ -15,9 +15,9 @@ _FEWEST = 2
 _SHORTEST = 3
 _CALLED = {"call", "calls", "called", "named", "name", "nicknamed", "christened", "dubbed", "titled", "aka", "alias"}
 _BETWEEN = {
-    ",", "(", "-", ":", ".", "which", "that", "this", "we", "i", "you", "they", "is", "are", "will", "be", "shall", "it",
-    "the",    "our", "my", "also", "here", "everyone", "everybody", "she", "he", "hereafter", "always", "known", "as", "a",
-    "an", '"',
+    ",", "(", "-", ":", ".", "which", "that", "this", "we", "i", "you", "they", "is", "are", "will", "be", "shall",
+    "it", "the", "our", "my", "also", "here", "everyone", "everybody", "she", "he", "hereafter", "always", "known",
+    "as", "a", "an", "\"",
 }  # fmt: skip
 """What may stand between a part, the word for its name, and the name."""
 _HEADING = 2
