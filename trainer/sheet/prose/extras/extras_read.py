@@ -30,6 +30,7 @@ _AS_THE_DANCE = 0.3
 _BELOW = 3
 """Lines at most between the name of an extra and the steps told for it."""
 _HOLDS = {"hold", "holds", "pause", "freeze"}
+_STRAIGHT = Fraction(0)
 _BETTER = 0.3
 """So much better words must fill the counts that they replace than plain ones."""
 
@@ -91,8 +92,13 @@ def danced_again(inline: Inline, path: Path, phrase: int) -> tuple[list[Item], l
         if not inside or len(reading.drafts) != len(item.slots):
             continue
         slots = tuple(moved(item.slots[at], Fraction(1 - first), phrase) for at in inside)
+        if inline.unturned:
+            # They are danced where they stand, and called so.
+            slots = tuple(replace(slot, label=item.slots[at].label) for at, slot in zip(inside, slots, strict=True))
         items.append(Item(slots, item.text, span))
         drafts = tuple(without_facing(reading.drafts[at], span) for at in inside)
+        if inline.unturned:
+            drafts = tuple(draft and replace(draft, turns=(_STRAIGHT,), then=_STRAIGHT) for draft in drafts)
         readings.append((Reading(drafts, leaves=reading.leaves),))
     return items, readings
 

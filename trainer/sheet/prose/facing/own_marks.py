@@ -73,7 +73,7 @@ def _hour_signs(lines: Sequence[Line]) -> set[str]:
         sign
         for sign, tokens in found.items()
         if all(_is_hour(token) for token in tokens)
-        and (sign == _AT or len({token.text for token in tokens if token.kind != "facing"}) > 1)
+        and (sign == _AT or len({token.text for token in tokens}) > 1)
         and (sign == _AT or len(tokens) >= _OFTEN)
     }
 

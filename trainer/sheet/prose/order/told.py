@@ -35,6 +35,7 @@ from trainer.sheet.prose.order.claims.once_more import told_once_more
 from trainer.sheet.prose.order.claims.passes import Passes
 from trainer.sheet.prose.order.claims.straight_on import told_straight_on
 from trainer.sheet.prose.order.claims.teller import Teller
+from trainer.sheet.prose.order.claims.unturned import told_unturned
 from trainer.sheet.prose.order.grammar.atoms import Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.grammar.telling import Inline, Known, Told
@@ -186,6 +187,8 @@ class _Reader:
         lengths = (lengths_of(sentence, whole) or lengths_told(sentence, whole)) if whole else None
         if lengths is not None:
             self._claim_lengths(lengths, sentence, unit)
+            return
+        if not self._known.parts and told_unturned(self._ledger, sentence, self._teller.walls, unit):
             return
         if sentence.letters.startswith("N,"):
             self._teller.retract()

@@ -89,6 +89,11 @@ class Teller:
         """Walls that the line above names, with claims that it makes of them without a place."""
 
     @property
+    def walls(self) -> Atom | None:
+        """The walls that the sentences of this line so far tell of."""
+        return self._context.walls
+
+    @property
     def tells_of_walls(self) -> bool:
         """Whether the sentences of this line so far tell of some wall."""
         return self._context.walls is not None and self._context.walls.at != "end"

@@ -64,6 +64,8 @@ class Inline:
     """The count of the wall that its first count is called as, where it carries on the wall's; 0: called from 1."""
     again: tuple[int, int] | None = None
     """First and last of the counts of the dance that it repeats; its words only name them."""
+    unturned: bool = False
+    """Whether these are danced without their turns."""
 
 
 @dataclass(frozen=True, slots=True)
