@@ -17,8 +17,6 @@ _COMPASS = {"north": Fraction(0), "east": Fraction(1, 4), "south": Fraction(1, 2
 """North is where count 1 of wall 1 looks (common practice, no source)."""
 _CORNERS = {"ne": Fraction(1, 8), "se": Fraction(3, 8), "sw": Fraction(5, 8), "nw": Fraction(7, 8)}
 """The diagonals, where the walls go by the letters of the compass."""
-_NO_WALLS = {"L", "R", "A", "B", "C", "D"}
-"""Letters that are feet or parts."""
 _OFTEN = 3
 """Uses of the compass in a sheet that states facings by it."""
 _WALLS = {
@@ -51,7 +49,7 @@ def with_landmarks(lines: Sequence[Line]) -> tuple[Line, ...]:
     key, telling = _key(lines)
     key = {**_compass(lines), **key}
     if key and all(len(name) == 1 for name in key):
-        key |= {name: value for name, value in _CORNERS.items() if set(name) <= set(key)}
+        key |= _CORNERS
     if not key:
         return tuple(lines)
     return tuple(
@@ -99,9 +97,7 @@ def _key(lines: Sequence[Line]) -> tuple[dict[str, Fraction], set[int]]:
 def _closes(pairs: Sequence[tuple[str, Fraction, int]]) -> bool:
     """Whether clauses in a row name walls enough, each once; one of the names may be a word of steps too."""
     names, values = {name for name, _, _ in pairs}, {value for _, value, _ in pairs}
-    alike = len({len(name) == 1 for name in names}) == 1
-    once = len(names) == len(values) == len(pairs)
-    return len(pairs) >= _FEWEST and once and alike and len(names & STEP_WORDS) < _FEWEST - 1
+    return len(pairs) >= _FEWEST and len(names) == len(values) == len(pairs) and len(names & STEP_WORDS) < _FEWEST - 1
 
 
 def _clauses(lines: Sequence[Line]) -> Iterator[list[Token]]:
@@ -155,7 +151,7 @@ def _only_pair(clause: Sequence[Token]) -> tuple[str, Fraction] | None:
             values.append(_WALLS[token.low])
         elif token.low in _PLAIN or token.text in _SIGNS or _is_oclock(clause, at):
             continue
-        elif token.kind == "word" and token.text.isalpha() and (len(token.text) > 1 or _may_be_wall(token)):
+        elif token.kind == "word" and token.text.isalpha() and len(token.text) > 1:
             names.append(token.low)
         else:
             return None
@@ -163,11 +159,6 @@ def _only_pair(clause: Sequence[Token]) -> tuple[str, Fraction] | None:
         return None
     loud = any(token.low == names[0] and token.text[0].isupper() for token in clause)
     return (names[0], values[0]) if loud or names[0] not in STEP_WORDS else None
-
-
-def _may_be_wall(token: Token) -> bool:
-    """Whether a single letter may be the name of a wall: "N is the front wall"."""
-    return token.text.isupper() and token.text not in _NO_WALLS
 
 
 def _is_oclock(clause: Sequence[Token], at: int) -> bool:

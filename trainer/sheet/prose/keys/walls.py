@@ -22,7 +22,7 @@ _ABOUT = words_in(
 )
 """What may be said of a wall beside its side."""
 _WALLS = frozenset({"wall", "walls"})
-_EDGES = frozenset({BREAK, "(", ")", "[", "]", ",", ">", ".", "/", ":", "=", "+", ";", "@"})
+_EDGES = frozenset({BREAK, "(", ")", "[", "]", ",", ">", ".", "/", ":", "=", "+", ";", "@", "*", "^", "~", "#"})
 _SIGNS = frozenset({"=", ":", "-", ">", "is", "are", "means", "the", "for", "wall", '"', "'", "~"})
 _PLACES = frozenset({"wall", "walls", "room", "hall"})
 _PARTS = frozenset({",", ";", ".", BREAK, "/"})
@@ -37,12 +37,13 @@ _WAYS = frozenset({"back", "front", "left", "right", "home", "side", "forward"})
 """Names that tell also where a step goes: "back = 6:00 ... L back"."""
 _FEET = frozenset({"R", "L", "RF", "LF"})
 _COMPASS = frozenset("NESW")
+_CORNERS = {"NE": Fraction(1, 8), "SE": Fraction(3, 8), "SW": Fraction(5, 8), "NW": Fraction(7, 8)}
 _LETTERS = [[letter] for letter in "NESW"]
 _QUARTER = words_in("quarter 1/4 ninety 90")
 _HALF = words_in("half 1/2 behind opposite")
 _FIRST = words_in("start starts begin begins began started")
 """How a compass is told by turns from where the dance begins."""
-_LOOKS = words_in("at to towards toward facing face faces see looking")
+_LOOKS = words_in("at to towards toward facing face faces see looking from")
 """Before a letter of the compass: "round 3, which begins at S"."""
 _ARTICLES = frozenset({"A", "I"})
 _MOVING = words_in("turn turns turning turned step steps foot feet")
@@ -75,7 +76,7 @@ def wall_key(tokens: Sequence[Token]) -> tuple[int, int, dict[str, Fraction]] | 
     sure = len(found) >= _FEWEST and len(set(found.values())) == len(found) and pieces <= len(found) + 1
     while sure and last < len(tokens) and tokens[last].text in (".", ")", ","):
         last += 1
-    return (first, last, found) if sure else None
+    return (first, last, found | (_CORNERS if set(found) >= _COMPASS else {})) if sure else None
 
 
 def _listed(tokens: Sequence[Token]) -> tuple[int, int, dict[str, Fraction]] | None:
@@ -185,12 +186,17 @@ def _stands(tokens: Sequence[Token], at: int) -> bool:
     if len(token.text) > 1 and token.low not in _WAYS:
         return not (token.low in ("rt", "lt", "rf", "lf") and _acts(tokens, at))
     around = [tokens[near] if 0 <= near < len(tokens) else None for near in (at - 1, at + 1)]
-    if token.text in _COMPASS and around[0] is not None and around[0].low in _LOOKS and at + 1 < len(tokens):
+    looks = around[0] is not None and around[0].low in _LOOKS
+    if looks and (token.text in _COMPASS or (token.text not in _FEET and (around[1] is None or _is_edge(around[1])))):
         return True
     numbered = around[0] is not None and around[0].kind == "number"
     return len(tokens) > 1 and all(
         near is None or near.text in _EDGES or (near is around[0] and numbered) for near in around
     )
+
+
+def _is_edge(token: Token) -> bool:
+    return token.text in _EDGES
 
 
 def _acts(tokens: Sequence[Token], at: int) -> bool:

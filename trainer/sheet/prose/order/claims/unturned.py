@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.lexis.stems import stems
+from trainer.sheet.prose.lexis.vocabulary import FILLERS
 from trainer.sheet.prose.order.claims.claims import Claim
 from trainer.sheet.prose.order.claims.ledger import Ledger
 from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
@@ -27,8 +28,10 @@ _NO_TURN = re.compile(
     r"\b(?:do not|does not|don't|doesn't|not|never|without) (?:turn|turning)\b|"
     rf"\bthe {_SIZE}turn (?:of|in|on|from) .{{1,40}}(?:is|gets) (?:left out|omitted|not made|dropped|skipped)"
 )
-_OTHERWISE = set("TGXQRVbMKS")
+_OTHERWISE = set("TGXQRVbMS")
 """Letters of extras, stops, new starts and of what is danced for something else."""
+_HAS_NONE = re.compile(r"(?:^|[:,;] |\bthe )((?:\w+ ){1,4})(?:has|have|is(?: danced| done)?|goes|comes|with) $")
+"""What has no turn: "the jazz box has no turn"."""
 _STEPS = re.compile(r"\b(?:in|on|of|for|from|during|with|into|at) (?:(?:the|that|your|this|its|last|final) )*")
 
 
@@ -42,7 +45,7 @@ def told_unturned(ledger: Ledger, sentence: Sentence, before: Atom | None, unit:
     if walls is None or not walls.walls or walls.at == "end" or walls.part:
         return False
     size = _size(sentence.tokens, said.group().split())
-    span = _place(ledger, sentence, text[said.end() :])
+    span = _place(ledger, sentence, text[: said.start()], text[said.end() :])
     counts = _turning(ledger, *span, size) if span is not None else None
     if counts is None:
         return False
@@ -65,21 +68,26 @@ def _size(tokens: Sequence[Token], said: Sequence[str]) -> Fraction | None:
     return next((size for word in said if (size := told.get(word) or _SIZES.get(word)) is not None), None)
 
 
-def _place(ledger: Ledger, sentence: Sentence, behind: str) -> tuple[int, int] | None:
+def _place(ledger: Ledger, sentence: Sentence, before: str, behind: str) -> tuple[int, int] | None:
     """Return the counts danced before and after the place where the turn is not made; None where it is not found."""
     specs = [atom.spec for atom in sentence.atoms if atom.kind in ("place", "title", "loose") and atom.spec is not None]
     for spec in sorted(specs, key=lambda one: one.section is None):
         if found := _counts(ledger, spec):
             return found
-    named = _STEPS.match(behind.strip())
-    words = re.split(r"[.,;:(]| so | and ", behind.strip()[named.end() :])[0].split() if named else []
-    wanted = stems(word for word in words if word.isalpha())
+    if subject := _HAS_NONE.search(before):
+        words = subject[1].split()
+    else:
+        named = _STEPS.match(behind.strip())
+        words = re.split(r"[.,;:(]| so | and ", behind.strip()[named.end() :])[0].split() if named else []
+    wanted = stems(word for word in words if word.isalpha() and word not in FILLERS)
     ruler = ledger.ruler("")
     runs = [(first, last) for first, last, step in ruler.steps if wanted and wanted <= step]
     heads = [at for at, head in enumerate(ruler.heads) if wanted and wanted <= stems(head)]
     if runs:
         return runs[-1] if len(runs) == 1 or "last" in behind.split() else None
-    return (([0, *ruler.ends][heads[0]], ruler.ends[heads[0]])) if len(heads) == 1 else (0, ruler.length)
+    if len(heads) == 1:
+        return [0, *ruler.ends][heads[0]], ruler.ends[heads[0]]
+    return None if wanted else (0, ruler.length)
 
 
 def _counts(ledger: Ledger, spec: Spec) -> tuple[int, int] | None:
@@ -103,7 +111,7 @@ def _turning(ledger: Ledger, before: int, after: int, size: Fraction | None) -> 
     if size is not None and not alike and abs(sum(steps[count] for count in turning)) != size:
         return None
     chosen = alike or turning
-    if not chosen or (len(alike) > 1 and after - before > ledger.known.phrase):
+    if not chosen or (len(chosen) > 1 and after - before > ledger.known.phrase):
         return None
     first = chosen[0]
     halves = first > 1 and first - 1 > before and first - 1 < len(anded) and anded[first - 1] != turned[first - 1]
