@@ -38,6 +38,7 @@ from trainer.sheet.prose.habits.forms_filled import with_forms_told
 from trainer.sheet.prose.habits.half_closings import with_half_closings
 from trainer.sheet.prose.habits.half_labels import with_half_labels
 from trainer.sheet.prose.habits.half_signs import with_half_signs
+from trainer.sheet.prose.habits.halves_by_rows import with_halves_by_rows
 from trainer.sheet.prose.habits.hours_abroad import with_hours_from_abroad
 from trainer.sheet.prose.habits.initialled_sections import with_initialled_sections
 from trainer.sheet.prose.habits.intros_again import with_intros_again
@@ -151,6 +152,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_count_rows,
     lambda lines: with_half_closings(lines, fills),
     with_half_labels,
+    with_halves_by_rows,
     with_lettered_hours,
     with_faced_parts,
     with_ends_labelled,

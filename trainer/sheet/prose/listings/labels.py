@@ -23,7 +23,8 @@ _UP_TO = frozenset({"-", "to", "through", "thru"})
 _SECTIONS = words_in(
     "fig figs figure figures section sections sec secs eight eights block blocks part parts row rows s"
 )
-_AS_FAR = words_in("to until till through thru count counts cts")
+_COUNTED = words_in("count counts ct cts beat beats bar bars measure measures")
+_AS_FAR = words_in("to until till through thru") | _COUNTED
 _KINDS = words_in("tag bridge ending")
 _AND_SO_ON = words_in("etc etcetera")
 _LEADING = _SECTIONS | words_in("facing faces face at from starts start starting begins begin on to is dance do")
@@ -145,6 +146,8 @@ def _told(line: Line, labels: _Labels) -> Line | None:
         told, last = _run(line.tokens, first, labels)
         if not told:
             continue
+        if line.tokens[first - 1].low in _COUNTED:
+            return None
         plain = all(token.kind != "word" or token.low in _LEADING for token in line.tokens[naming.last : first])
         bracketed = plain and line.tokens[first - 1].text in ("(", "[")
         if not _are_sections(told, labels, bracketed=bracketed) or not (naming.worded or len(told) > 1):

@@ -149,7 +149,7 @@ def _stated(lines: Sequence[Line]) -> int:
         for number, word in pairwise(line.tokens):
             if (
                 number.kind == "number"
-                and word.low in ("count", "counts", "ct", "cts")
+                and word.low in ("count", "counts", "ct", "cts", "beat", "beats")
                 and int(number.text[:3]) >= _SHORT
             ):
                 return int(number.text[:3])

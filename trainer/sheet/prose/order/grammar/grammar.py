@@ -373,6 +373,12 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             halves.half_of_section,
         ),
         (rf"{BEFORE}(?P<many>n)(?:&\??h|m)-?su?", halves.sections_and_a_half),
+        # "section 1, then count 1 of section 2"
+        (
+            rf"{BEFORE}(?:aI?)?(?P<done>s[nx](?:(?:,&?|[&U/-])s?[nx])*|o-?s|on),?[&>+D]{{1,3}}u?"
+            r"(?P<cnt>cn[-U]n|cn|on-?c|oc|n-?c)[Ij](?P<sec>s[nx]|o-?s|on)u?(?=[,.;:)>&R(]|$)",
+            halves.section_and_on,
+        ),
         # "four figures and the first four beats of the fifth", "three eights and half of the next"
         (
             rf"{BEFORE}o?(?P<many>n)-?s(?P<lead>[,&>Du?]{{1,4}})(?P<more>on-?c|n[?]?-?c|cn[-U]n|o?h)"
@@ -399,6 +405,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "begins at 6", "facing 12", "(you face the back)"
         (r"(?:y[IYU:]*|[IU]?Y[IU,:]*|[IU])f", makers.face),
         (r"f", makers.face),
+        # "8a of section 1, restart to 6"
+        (r"(?:(?<=R)|(?<=R,)|(?<=[sno]n,))Un(?=[.,;)]|$)", makers.faced_after),
         (r"(?:y[IYU]+|Y[I,:]?)n(?!-?[ct\-])", makers.face),
         (r"y[IU]*cn|(?<=>)[tm]{0,2}Ucn(?=[,.;)&>]|$)", makers.from_one),
         (r"y", makers.begins),

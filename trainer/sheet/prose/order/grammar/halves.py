@@ -39,6 +39,24 @@ def sections_and_a_half(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     return [place, Atom("only", match.start(), match.end())] if set("Du") & set(match.group()) else [place]
 
 
+def _numbers(s: Letters, match: re.Match[str], group: str) -> list[int]:
+    """Return the numbers of the sections that a group of a pattern names: "the second eight" is the second."""
+    kind = "o" if "o" in match[group] else "n"
+    return [s.number(at) for at in range(*match.span(group)) if s.letters[at] == kind]
+
+
+def section_and_on(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """Sections and then some counts of the next one: "section 1, then count 1 of section 2"; None of other sections."""
+    numbers, then = _numbers(s, match, "done"), _numbers(s, match, "sec")
+    if not numbers or not then or then[-1] != numbers[-1] + 1:
+        return None
+    spec = makers.joined_spec(s, match)
+    if spec is None or spec.count is None or (spec.first or 1) != 1:
+        return None
+    place = Atom("place", match.start(), match.end(), spec=replace(spec, before=False, on=False))
+    return [place, Atom("only", match.start(), match.end())]
+
+
 def sections_and_more(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """So many sections and some counts, or half, of the one after them: "two eights and four counts of the next"."""
     many, then, counted = s.number(match.start("many")), match["then"] or "", match["more"]

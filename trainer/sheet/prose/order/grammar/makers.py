@@ -375,6 +375,17 @@ def face(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("face", match.start(), match.end(), facing=facing, starts="y" in match.group())]
 
 
+def faced_after(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """The hour that a wall is left to: "8a of section 1, restart to 6"; None of a count, or where no place is told."""
+    placed = re.search(r"cn|n-?c|s[nx]|o-?s|on|q|wn.*,", s.letters[: match.start()])
+    hour = s.number(match.end() - 1) % 3 == 0 and s.number(match.end() - 1) <= _NOON
+    words = s.words(match.start(), match.start() + 1).lower()
+    return face(s, match) if placed and hour and words == "to" else None
+
+
+_NOON = 12
+
+
 def begins(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("begins", match.start(), match.end())]
 
