@@ -176,7 +176,7 @@ DECLARED = [
     ),
     (
         dance(section("1", EIGHT, line=10), SHORT, counts=16),
-        20,
+        21,
         "The sheet declares 16 counts, but its sections have 14: section 2 has 6.",
         "With 8 counts in section 2 it would come out.",
     ),

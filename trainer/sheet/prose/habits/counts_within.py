@@ -29,6 +29,9 @@ def _told(line: Line) -> Line:
     opening = next(iter(marks_in(line.tokens, 0)), None)
     if opening is None or opening.first or any(place.sub for place in opening.places):
         return line
+    if opening.ends == "." or any(token.kind == "word" for token in line.tokens[: opening.last]):
+        # "Counts 1 to 8. On 1 and 2 walk" is told count by count.
+        return line
     counts = {place.number for place in opening.places}
     if opening.spread and opening.places[-1].number:
         counts = set(range(opening.places[0].number or 0, opening.places[-1].number + 1))

@@ -43,7 +43,11 @@ def _label(line: Line) -> str:
     tokens = line.tokens
     if len(tokens) < len((".", BREAK, "word", "word")) or tokens[0].low not in _LABELS or tokens[1].text != ".":
         return ""
-    rest = tokens[2 + (tokens[2].text == BREAK) :]
+    apart = tokens[2].text == BREAK
+    if not apart and _LABELS[tokens[0].low] == tokens[0].low:
+        # "ENDING. The sixth time through ..." is understood as it stands.
+        return ""
+    rest = tokens[2 + apart :]
     begins = bool(rest) and (rest[0].kind == "number" or rest[0].text[0].isupper())
     return _LABELS[tokens[0].low] if begins and tokens[0].text[0].isupper() else ""
 
@@ -83,4 +87,9 @@ def _tells_steps(tokens: Sequence[Token], at: int) -> bool:
     last = next((on for on in range(at + 1, len(tokens)) if tokens[on].text in (";", *_STOPS)), len(tokens))
     first = next((on for on in range(at - 1, -1, -1) if tokens[on].text in (";", *_STOPS)), -1)
     before, after = tokens[first + 1 : at], tokens[at + 1 : last]
-    return all(any(token.low in STEP_WORDS for token in part) and not is_order(part) for part in (before, after))
+    return all(_mostly_steps(part) and not is_order(part) for part in (before, after))
+
+
+def _mostly_steps(part: Sequence[Token]) -> bool:
+    words = [token for token in part if token.kind == "word"]
+    return sum(token.low in STEP_WORDS for token in words) > 0.5 * len(words)

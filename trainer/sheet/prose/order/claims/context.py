@@ -65,18 +65,28 @@ class Context:
             self.sentences.append(sentence)
 
 
-def _as_headed(statement: Statement) -> None:
+_COUNTED = ("counts", "beats", "steps", "bars", "bar", "measure")
+"""What ends the words for an extra that has no name: "three extra counts"."""
+
+
+def _as_headed(sentence: Sentence, statement: Statement) -> None:
     """Take counts that are put in for the extra whose name opens the statement: "BRIDGE, wall 2: put in 4 counts"."""
     head = next((act for act in statement.acts if act.act in "TG" and not act.vague and act.first <= 1), None)
-    put = [act for act in statement.acts if act.vague and act.act == "T" and head is not None and act.first > head.last]
+    behind = [act for act in statement.acts if act.act == "T" and head is not None and act.first > head.last]
+    put = [act for act in behind if act.vague or _words_of(sentence, act).endswith(_COUNTED)]
     if head is not None and put and len(statement.bodies) <= 1:
         counted = replace(head, counts=head.counts or put[0].counts)
         statement.acts = [counted if act is head else act for act in statement.acts if act not in put]
 
 
+def _words_of(sentence: Sentence, act: Atom) -> str:
+    first, last = sentence.lexemes[act.first].first, sentence.lexemes[act.last - 1].last
+    return " ".join(token.low for token in sentence.tokens[first:last])
+
+
 def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> None:
     """Give a statement what a heading or a sentence before says is done."""
-    _as_headed(statement)
+    _as_headed(sentence, statement)
     heads = context.acts or context.heads
     kind = next((act.act for act in heads if act.act in "TGX"), "")
     if kind:

@@ -20,11 +20,14 @@ from trainer.sheet.prose.order.grammar.telling import Inline
 from trainer.sheet.prose.words import Token
 
 _SIZES = {"quarter": Fraction(1, 4), "half": Fraction(1, 2), "eighth": Fraction(1, 8), "full": Fraction(1)}
-_SIZE = r"(?:(?:an?|the|its|your|that|this|any|final|last|closing|quarter|half|full|eighth|\S*[¼½¾⅛]|\d/\d|right|left|r|l) )*"
+_SIZE = (
+    r"(?:(?:an?|the|its|your|that|this|any|final|last|closing|quarter|half|full|eighth|\S*[¼½¾⅛]|\d/\d|right|left|r|"
+    r"l) )*"
+)
 _NO_TURN = re.compile(
     r"\b(?:no|without|(?:leave|leaves|leaving|left|miss|cut) out|omit(?:s|ting)?|skip(?:s|ping)?|drop(?:s|ping)?|"
-    rf"forget|lose|(?:do|does|will|must)(?: not|n't) (?:make|do|take|dance|add)|don't (?:make|do|take|dance|add)|not make|not do|"
-    rf"never make|instead of) {_SIZE}turn(?:s|ing)?\b|"
+    rf"forget|lose|(?:do|does|will|must)(?: not|n't) (?:make|do|take|dance|add)|don't (?:make|do|take|dance|add)|"
+    rf"not make|not do|never make|instead of) {_SIZE}turn(?:s|ing)?\b|"
     r"\b(?:do not|does not|don't|doesn't|not|never|without) (?:turn|turning)\b|"
     rf"\bthe {_SIZE}turn (?:of|in|on|from) .{{1,40}}(?:is|gets) (?:left out|omitted|not made|dropped|skipped)"
 )

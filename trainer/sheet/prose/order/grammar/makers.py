@@ -224,13 +224,7 @@ def extra(s: Letters, match: re.Match[str]) -> list[Atom]:
     if groups.get("num") and s.tokens[s.lexemes[match.start("num")].first - 1].low in ("is", "are", "was"):
         # "The tag is four sways" numbers its steps.
         return [Atom("act", match.start(), match.start("num"), act=s.letters[at])]
-    vague = s.letters[at] == "T" and s.words(at, at + 1).lower().endswith(_COUNTED)
-    act = Atom("act", match.start(), match.end(), act=s.letters[at], number=number, counts=length, times=times)
-    return [replace(act, vague=vague)]
-
-
-_COUNTED = ("counts", "beats", "steps", "bars", "bar", "measure")
-"""What ends the words for an extra that has no name: "three extra counts"."""
+    return [Atom("act", match.start(), match.end(), act=s.letters[at], number=number, counts=length, times=times)]
 
 
 def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
