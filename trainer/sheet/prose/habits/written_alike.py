@@ -23,9 +23,9 @@ from trainer.sheet.prose.habits.count_rows import with_count_rows
 from trainer.sheet.prose.habits.count_signs import with_count_signs
 from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_parted
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
+from trainer.sheet.prose.habits.counts_lasted import with_counts_lasted
 from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
 from trainer.sheet.prose.habits.counts_within_ranges import with_counts_within_ranges
-from trainer.sheet.prose.habits.counts_within import with_counts_within
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.each_length import with_each_length
@@ -148,7 +148,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     without_wall_numbers,
     with_counts_named_no_more,
     with_counts_and_facings_parted,
-    with_counts_within,
+    with_counts_lasted,
     with_count_rows,
     lambda lines: with_half_closings(lines, fills),
     with_half_labels,

@@ -18,7 +18,7 @@ _LEAST = 3
 """Counts of a line at least: of two, both are all."""
 
 
-def with_counts_within(lines: Sequence[Line]) -> tuple[Line, ...]:
+def with_counts_lasted(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, the counts that a step lasts told as ranges in lines that open with more of them."""
     return tuple(_told(line) for line in lines)
 
