@@ -22,6 +22,7 @@ _BETWEEN = {
 """What may stand between a part, the word for its name, and the name."""
 _HEADING = 2
 """Words of a heading that is no more than a name and a length."""
+_GIVES = {"=", ":", "-"}
 _MOST = 6
 """Words between a part and its name."""
 _PARTS = {*SONG_PARTS, *"abcdefgh"}
@@ -48,9 +49,8 @@ def with_parts_by_names(lines: Sequence[Line]) -> list[Line]:
 
 def _given(line: Line) -> list[tuple[str, int, int, Token]]:
     """Return each name that a line gives to a part, where the words that give it begin and end, and the part."""
-    found = []
+    found = _headed(line)
     for at, token in enumerate(line.tokens):
-        part = line.tokens[at - 1] if at else token
         first = next((back for back in range(at, max(at - _MOST, 0), -1) if line.tokens[back - 1].low in _PARTS), 0)
         if token.low not in _CALLED or not first or not all(one.low in _BETWEEN for one in line.tokens[first:at]):
             continue
@@ -62,6 +62,20 @@ def _given(line: Line) -> list[tuple[str, int, int, Token]]:
         if last and alone and named and name.low not in STEP_WORDS | _PARTS:
             found.append((name.low, first, last + 1, part))
     return found
+
+
+def _headed(line: Line) -> list[tuple[str, int, int, Token]]:
+    """Return the name that a heading gives to its part with a sign: "VERSE = the Ladle (32 counts)"."""
+    tokens = line.tokens[1:] if line.tokens[0].low in ("the", "part", "our") else line.tokens
+    if len(tokens) < _HEADING + 1 or tokens[0].low not in SONG_PARTS or tokens[1].text not in _GIVES:
+        return []
+    at = 2 + (tokens[2].low in _BETWEEN)
+    named = at < len(tokens) and tokens[at].kind == "word" and tokens[at].text[0].isupper()
+    alone = sum(token.kind == "word" for token in tokens[at:]) <= _HEADING
+    if not named or not alone or tokens[at].low in STEP_WORDS | _PARTS or len(tokens[at].low) < _SHORTEST:
+        return []
+    begins = len(line.tokens) - len(tokens)
+    return [(tokens[at].low, begins + 1, begins + at + 1, tokens[0])]
 
 
 def _opens_with(line: Line) -> str:

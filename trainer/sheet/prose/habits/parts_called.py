@@ -31,6 +31,7 @@ _NO_NAMES = {
     "method", "order", "sequence", "steps", "notes", "note", "start", "music", "count", "counts", "dance", "restart",
     "walls", "wall", "ingredients", "description", "choreography", "phrasing", "repeat", "enjoy", "thanks",
 }  # fmt: skip
+_ORDINAL = {"part", "half", "movement", "theme", "piece"}
 _SHORTEST = 3
 _FEET = {"r", "l", "rf", "lf", "right", "left"}
 _OPENED = re.compile(
@@ -46,6 +47,9 @@ def with_called_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
         return tuple(_played(line, named) for line in lines)
     lines = with_parts_by_names(lines)
     heads = {at: name for at in range(1, len(lines)) if (name := _name(lines, at))}
+    first = {name: at for at, name in reversed(heads.items())}
+    # "6 Lute" over the steps of a tag is an item of the play.
+    heads = {at: name for at, name in heads.items() if first[name] == at or lines[at].tokens[0].kind != "number"}
     names = list(dict.fromkeys(heads.values()))
     others = [line for at, line in enumerate(lines) if at and at not in heads]
     called = sum(any(_names(line, name) for line in others) for name in names)
@@ -90,10 +94,13 @@ def _played(line: Line, letters: Mapping[str, str]) -> Line:
 
 def _name(lines: Sequence[Line], at: int) -> str:
     """Return the name that is all a line says beside a length, over a line of steps; an empty text for none."""
-    tokens = lines[at].tokens
+    tokens = lines[at].tokens[_numbered(lines[at].tokens) :]
     said = [token for token in tokens if token.kind == "word" and token.low not in (_ARTICLES | _LENGTH)]
     numbers = sum(token.kind == "number" or token.low in NUMBERS for token in tokens)
     said = [token for token in said if token.low not in NUMBERS]
+    if len(said) > 1 and not extra_kind(tokens):
+        # "LADLE (verse, 32 counts)"
+        said = [said[0], *(token for token in said[1:] if token.low not in SONG_PARTS)]
     if len(said) != 1 or numbers > 1 or len(tokens) > _OFTEN + 3 or any(token.text == "." for token in tokens[:-1]):
         return ""
     word = said[0]
@@ -101,6 +108,13 @@ def _name(lines: Sequence[Line], at: int) -> str:
     known = word.low in SONG_PARTS or extra_kind(tokens) or is_section_name(tokens)
     below = lines[at + 1] if at + 1 < len(lines) and lines[at + 1].number <= lines[at].number + 2 else None
     return word.low if plain and not known and below is not None and _tells_steps(below) else ""
+
+
+def _numbered(tokens: Sequence[Token]) -> int:
+    """Return how many tokens number a part before its name: "Part 1: Rain (32)"."""
+    lows = [token.low for token in tokens[:3]]
+    named = len(lows) > 2 and lows[0] in _ORDINAL and (lows[1].isdigit() or lows[1] in NUMBERS)
+    return 3 if named and lows[2] in (":", ".", "-", "=", ",") else 0
 
 
 def _tells_steps(line: Line) -> bool:
@@ -149,7 +163,12 @@ def _is_capital(line: Line, name: str) -> bool:
 def _head(line: Line, letter: str) -> Line:
     """Return a heading with the part's letter in the place of its name, and its length."""
     first = line.tokens[0]
-    at = next(at for at, token in enumerate(line.tokens) if token.kind == "word" and token.low not in _ARTICLES)
+    begins = _numbered(line.tokens)
+    at = next(
+        at
+        for at, token in enumerate(line.tokens)
+        if at >= begins and token.kind == "word" and token.low not in _ARTICLES
+    )
     part = replace(first, kind="word", text="Part", low="part", value=None)
     name = replace(part, text=letter, low=letter.lower(), glued=False)
     return replace(line, tokens=(part, name, *line.tokens[at + 1 :]), source="")

@@ -60,6 +60,7 @@ from trainer.sheet.prose.habits.parts_opened import with_opened_parts
 from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
 from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
+from trainer.sheet.prose.habits.plays_numbered import with_plays_unnumbered
 from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_counts
 from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
@@ -182,6 +183,7 @@ _OF_ITS_WALLS: tuple[_Stage, ...] = (
     with_sides,
     with_places_apart,
     with_bars_told,
+    with_plays_unnumbered,
     _listed,
     with_wall_words,
     with_walls_faced_on,

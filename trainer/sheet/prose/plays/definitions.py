@@ -239,6 +239,12 @@ def _clauses(given: Sequence[Symbol]) -> Iterator[tuple[int, int]]:
         yield start, last
 
 
+def _stands_apart(given: Sequence[Symbol]) -> bool:
+    """Whether a dash behind a part is none of its name: "A - only 16 counts" is danced so, "A-" is called so."""
+    at = next((at for at, one in enumerate(given[:-1]) if one.part >= 0), None)
+    return at is not None and given[at + 1].text == "-" and not given[at + 1].token.glued
+
+
 def form_of(sentence: Sentence, named: Named) -> Form | None:
     """Return what a sentence says of a marked form of a part, if it tells of one."""
     if len(sentence.tokens) > _SECTION and sentence.tokens[1].text == "/" and sentence.tokens[_SECTION].low in NUMBERS:
@@ -251,7 +257,7 @@ def form_of(sentence: Sentence, named: Named) -> Form | None:
         clause = text if (first, last) == (0, len(given)) else text_of(given[first:last])
         match = _FORM.match(clause.text)
         mark = "short" if match is not None and match[1] else (match[3] or "") if match is not None else ""
-        if match is not None and mark:
+        if match is not None and mark and not (mark == "-" and _stands_apart(given)):
             part = int(match[2])
             own = "" if mark[0] not in "(/123456789" else f"( {mark} )" if mark.isdigit() else mark
             cut = cut_in(clause.text[match.end() :].strip(), part, named) or (cut_in(own, part, named) if own else None)
