@@ -52,6 +52,9 @@ def _told(line: Line) -> Line | None:
         return None
     first, last = int(head["first"]), int(head["last"])
     opened = head.group().count(" ")
+    if any(token.text == "&" and token.glued for token in line.tokens[opened:]):
+        # "3&4" has a half beat, which a range would lose.
+        return None
     if not _LEAST <= last - first + 1 <= _PHRASE or opened >= len(line.tokens) or line.tokens[opened].kind != "word":
         return None
     groups = list(_groups(line.tokens, opened, first, last))

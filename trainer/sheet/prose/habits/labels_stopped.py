@@ -65,10 +65,15 @@ def _in_a_row(lines: Sequence[Line]) -> Iterator[Line]:
         goes_on = above is not None and above.tokens[-1].text == ":" and line.number == above.tokens[-1].line + 1
         order = is_order(line.tokens)
         told = order or (goes_on and above is not None and is_order(above.tokens))
-        if told and any(token.text == ";" for token in line.tokens) and not marks_in(line.tokens, 0):
+        if told and any(token.text == ";" for token in line.tokens) and not _counted(line):
             line = replace(line, tokens=_with_commas(line.tokens, inside=goes_on))
         above = line
         yield line
+
+
+def _counted(line: Line) -> bool:
+    """Whether a line counts its steps."""
+    return any(mark.closed or not mark.first for mark in marks_in(line.tokens, 0))
 
 
 def _with_commas(tokens: tuple[Token, ...], *, inside: bool) -> tuple[Token, ...]:

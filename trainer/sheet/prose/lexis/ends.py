@@ -96,7 +96,10 @@ def _wall_finishes(tokens: Sequence[Token], at: int) -> bool:
     return any(token.kind in ("clock", "facing") or token.low in _LOOKED_AT for token in after[1:2])
 
 
-_GOING_ON = {"and", "you", "add", "do", "they", "we", "i", "comes", "there", "then", "everybody", "everyone", "all"}
+_GOING_ON = {
+    "and", "you", "add", "do", "they", "we", "i", "comes", "there", "then", "everybody", "everyone", "all", "you're",
+    "you'll", "we're", "we'll", "there's", "it's", "that's", "put", "insert", "dance", "just", "so", "but",
+}  # fmt: skip
 _STOPPED_AT = {"after", "at", "with", "by", "when", "as"}
 _OVER = {"over", "done", "through", "complete", "completed", "finished"}
 

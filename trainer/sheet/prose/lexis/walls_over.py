@@ -61,7 +61,8 @@ def wall_is_over(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> L
     if match is None:
         return None
     last = at + match[0].count(" ")
-    if text.startswith(("at ", "by ")) and not (named and found[-1].kind in (",", ":", "-", "(")):
+    opens = not found and at == 0 and last < len(tokens) and tokens[last].text == ","
+    if text.startswith(("at ", "by ")) and not opens and not (named and found[-1].kind in (",", ":", "-", "(")):
         # "Wall 2 gets a tag of four counts at its end."
         return None
     after = tokens[last] if last < len(tokens) else None

@@ -28,6 +28,7 @@ _NO_TURN = re.compile(
     r"\b(?:no|without|(?:leave|leaves|leaving|left|miss|cut) out|omit(?:s|ting)?|skip(?:s|ping)?|drop(?:s|ping)?|"
     rf"forget|lose|(?:do|does|will|must)(?: not|n't) (?:make|do|take|dance|add)|don't (?:make|do|take|dance|add)|"
     rf"not make|not do|never make|instead of) {_SIZE}turn(?:s|ing)?\b|"
+    rf"leav(?:e|es|ing) {_SIZE}turns? out\b|"
     r"\b(?:do not|does not|don't|doesn't|not|never|without) (?:turn|turning)\b|"
     rf"\bthe {_SIZE}turn (?:of|in|on|from) .{{1,40}}(?:is|gets) (?:left out|omitted|not made|dropped|skipped)"
 )

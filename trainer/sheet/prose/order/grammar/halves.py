@@ -41,8 +41,8 @@ def sections_and_a_half(s: Letters, match: re.Match[str]) -> list[Atom] | None:
 
 def _numbers(s: Letters, match: re.Match[str], group: str) -> list[int]:
     """Return the numbers of the sections that a group of a pattern names: "the second eight" is the second."""
-    kind = "o" if "o" in match[group] else "n"
-    return [s.number(at) for at in range(*match.span(group)) if s.letters[at] == kind]
+    kinds = "o" if "o" in match[group] else "nx"
+    return [s.number(at) for at in range(*match.span(group)) if s.letters[at] in kinds]
 
 
 def section_and_on(s: Letters, match: re.Match[str]) -> list[Atom] | None:

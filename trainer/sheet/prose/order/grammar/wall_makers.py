@@ -165,6 +165,10 @@ def _seen(s: Letters, at: int) -> bool:
     return ahead or any(token.low in _SEEING for token in before)
 
 
+_ITS_END = re.compile(r"\)?[,:\-]E(?=[,:])")
+"""Behind a facing, what is told of the end of the wall named before it: "2nd wall (9:00) - at the end, tag"."""
+
+
 def _no_wall(s: Letters, match: re.Match[str]) -> Atom:
     """A facing; straight after a wall's number "from" says that the wall begins with it: "wall 2, from 6:00".
 
@@ -172,6 +176,7 @@ def _no_wall(s: Letters, match: re.Match[str]) -> Atom:
     """
     leads = bool(re.search("(?<!A)(?<!EI)(?:wn|o[wt])[,(:]?$", s.letters[: match.start()]))
     starts = leads and s.words(match.start(), match.start() + 1).lower() == "from"
+    starts |= leads and _ITS_END.match(s.letters[match.end() :]) is not None
     return Atom("face", match.start(), match.end(), facing=s.lexemes[match.start("core")].facing, starts=starts)
 
 
