@@ -28,6 +28,9 @@ _STOPS = {".", "!", "?", ":"}
 def with_labels_stopped(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such labels told with a colon."""
     labels = [_label(line) for line in lines]
+    # "ENDING. The sixth time ..." is understood as it stands, where no gap or word of its own sets labels apart.
+    apart = {line.indent for line, label in zip(lines, labels, strict=True) if label and _is_apart(line)}
+    labels = [label if line.indent in apart else "" for line, label in zip(lines, labels, strict=True)]
     if len({label for label in labels if label}) < _FEWEST:
         return tuple(lines)
     return tuple(_labelled(line, label) if label else line for line, label in zip(lines, labels, strict=True))
@@ -43,13 +46,14 @@ def _label(line: Line) -> str:
     tokens = line.tokens
     if len(tokens) < len((".", BREAK, "word", "word")) or tokens[0].low not in _LABELS or tokens[1].text != ".":
         return ""
-    apart = tokens[2].text == BREAK
-    if not apart and _LABELS[tokens[0].low] == tokens[0].low:
-        # "ENDING. The sixth time through ..." is understood as it stands.
-        return ""
-    rest = tokens[2 + apart :]
+    rest = tokens[2 + (tokens[2].text == BREAK) :]
     begins = bool(rest) and (rest[0].kind == "number" or rest[0].text[0].isupper())
     return _LABELS[tokens[0].low] if begins and tokens[0].text[0].isupper() else ""
+
+
+def _is_apart(line: Line) -> bool:
+    """Whether a gap stands behind a label, or it is a word of its own: "Interpolation."."""
+    return line.tokens[2].text == BREAK or _LABELS[line.tokens[0].low] != line.tokens[0].low
 
 
 def _labelled(line: Line, label: str) -> Line:
@@ -61,7 +65,7 @@ def _labelled(line: Line, label: str) -> Line:
 
 def _in_a_row(lines: Sequence[Line]) -> Iterator[Line]:
     above: Line | None = None
-    for line in lines:
+    for line in _joined(lines):
         goes_on = above is not None and above.tokens[-1].text == ":" and line.number == above.tokens[-1].line + 1
         order = is_order(line.tokens)
         told = order or (goes_on and above is not None and is_order(above.tokens))
@@ -69,6 +73,30 @@ def _in_a_row(lines: Sequence[Line]) -> Iterator[Line]:
             line = replace(line, tokens=_with_commas(line.tokens, inside=goes_on))
         above = line
         yield line
+
+
+def _joined(lines: Sequence[Line]) -> Iterator[Line]:
+    """Yield the lines, one of the order that ends with a colon joined with the sentence of steps below it.
+
+    "... insert one bar after bar 6:" over "sway left; sway right; hold. Then go on with bar 7."
+    """
+    above: Line | None = None
+    for line in lines:
+        if above is not None and _leads_to(above, line):
+            above = replace(above, tokens=(*above.tokens, *line.tokens))
+            continue
+        if above is not None:
+            yield above
+        above = line
+    if above is not None:
+        yield above
+
+
+def _leads_to(above: Line, line: Line) -> bool:
+    near = above.tokens[-1].text == ":" and line.number == above.tokens[-1].line + 1 and line.indent >= above.indent
+    stop = next((at for at, token in enumerate(line.tokens) if token.text == "."), 0)
+    parted = any(token.text == ";" for token in line.tokens[:stop])
+    return near and parted and _mostly_steps(line.tokens[:stop]) and not _counted(line) and is_order(above.tokens)
 
 
 def _counted(line: Line) -> bool:
