@@ -17,6 +17,7 @@ from trainer.sheet.prose.counts.onward import numbers_steps, refers, repeats_cou
 from trainer.sheet.prose.counts.ordinals import ordinal_told
 from trainer.sheet.prose.counts.scan import HIGHEST, NOT_AFTER, Place, Scan
 from trainer.sheet.prose.lexis.somebody import is_somebody
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
@@ -219,7 +220,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     if before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#")):
         return False
     few = len(scan.other or places) < 3
-    if before is not None and before.low in _NOT_BEFORE and few and not opened:
+    if before is not None and before.low in _NOT_BEFORE and few and not opened and not _ends_a_step(line, at):
         return False
     if at > 1 and line[at - 1].text == "." and line[at - 2].low in ("no", "nr"):
         return False
@@ -250,6 +251,11 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         and not (before is not None and before.low in _LASTS and after.low in ("and", "then", "while"))
     )
     return opened or not lone or _counts_on(line, at)
+
+
+def _ends_a_step(line: Sequence[Token], at: int) -> bool:
+    """Whether a step ends before a count with a word that else names what is numbered: "sailor step 5 step left"."""
+    return at > 1 and line[at - 1].low in ("step", "steps", "up") and line[at - 2].low in STEP_WORDS - {"step", "steps"}
 
 
 def _counts_on(line: Sequence[Token], at: int) -> bool:

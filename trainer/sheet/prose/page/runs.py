@@ -315,11 +315,18 @@ def _place_rest(waiting: Sequence[Line], runs: list[Run], remarks: list[Line], i
             remarks.append(line)
         elif open_extra is not None:
             open_extra.words[0] += line.tokens
-        elif last <= line.number <= last + 1 and runs and (_goes_on(line) or states_facing(line.tokens)):
+        elif last <= line.number <= last + 1 and runs and _belongs_to_the_last(line, runs[-1]):
             runs[-1].words[-1] += line.tokens
             last = line.number
         else:
             remarks.append(line)
+
+
+def _belongs_to_the_last(line: Line, run: Run) -> bool:
+    """Whether a line below the last counts tells what is danced on them, as where it ends, or all of it."""
+    counts = run.links[-1].mark.number
+    bare = not any(token.line == counts for words in run.words[-2:] for token in words)
+    return (bare and are_steps(line.tokens)) or _goes_on(line) or states_facing(line.tokens)
 
 
 def _named_steps(line: Line) -> tuple[tuple[Token, ...], tuple[Token, ...]]:

@@ -33,12 +33,7 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
         found = [Role("nothing")]
     if clause.aside and clause.kind != "words":
         found.append(Role("nothing", preference=0.02))
-    if (
-        clause.anded
-        and {lex.value for lex in clause.moves} == {Move.POSE}
-        and clause.kind == "step"
-        and not clause.feet
-    ):
+    if _closes_with_a_bow(clause):
         # "Step right forward and bow" without counts is one of them; where counts are told, they decide.
         found = [Role("nothing"), *(role._replace(preference=role.preference + _POSED) for role in found)]
     slip = 0.12 * clause.typos
@@ -53,6 +48,12 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
     if not alone:
         found = [role._replace(pad_most=0) if role.alone else role for role in found]
     return tuple(_likeliest(found))
+
+
+def _closes_with_a_bow(clause: Clause) -> bool:
+    """Whether a bow or pose goes with the step before it, or is a call: "stomp and pose", "stomp, ta-da"."""
+    posed = clause.kind == "step" and not clause.feet and {lex.value for lex in clause.moves} == {Move.POSE}
+    return posed and (clause.anded or clause.words.startswith("ta"))
 
 
 def _grinds(clause: Clause) -> Iterator[Role]:

@@ -29,6 +29,8 @@ class Context:
     """The claims of the statements of this line, the latest last."""
     heads: list[Atom] = field(default_factory=list)
     """Acts of a heading above."""
+    several: bool = False
+    """The heading names several kinds of them, each of which some line below tells: "Tags and restarts"."""
     unclaimed: bool = False
     """The end of a wall was told last, and not yet what is done there: "a longer breath at the end of wall 5"."""
     open: bool = False
@@ -87,7 +89,7 @@ def _words_of(sentence: Sentence, act: Atom) -> str:
 def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> None:
     """Give a statement what a heading or a sentence before says is done."""
     _as_headed(sentence, statement)
-    heads = context.acts or context.heads
+    heads = _meant(context, statement)
     kind = next((act.act for act in heads if act.act in "TGX"), "")
     if kind:
         # "BRIDGE, wall 3 only. After section 2 put in two counts: ..."
@@ -133,6 +135,16 @@ def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> N
     ends = not statement.replaced and (statement.only or statement.skips or short)
     if not statement.acts and statement.place is not None and ends:
         statement.acts = [Atom("act", 0, 0, act="n") if short else restart]
+
+
+def _meant(context: Context, statement: Statement) -> list[Atom]:
+    """Return what a heading says is done; of several kinds restarts where no steps are told, else what is put in."""
+    heads = context.acts or context.heads
+    restarts = [act for act in heads if act.act == "R"]
+    inserts = [act for act in heads if act.act in INSERTS]
+    if not (context.several and restarts and inserts):
+        return heads
+    return inserts if statement.bodies else restarts
 
 
 def _goes_on_listing(context: Context, sentence: Sentence, statement: Statement) -> bool:

@@ -71,6 +71,9 @@ from trainer.sheet.prose.order.statements.statement import (
 )
 from trainer.sheet.prose.order.statements.stops import closes_there
 
+_SEVERAL = {"tags", "restarts", "bridges", "breaks", "extras"}
+"""A heading with one of them may name kinds each of which is told by itself."""
+
 
 class Teller:
     """Takes the statements of all sentences in reading order."""
@@ -118,7 +121,8 @@ class Teller:
             # "CHANGE AND RESTART" over the line that leads to the steps of the change.
             changed = self._ledger.known.extras[owner][0] == "change"
             heads = [act for act in heads if changed and act.act == "R"]
-        self._context = Context(unit, owner, walls=walls, heads=heads, waiting=waiting)
+        several = before.several and bool(heads)
+        self._context = Context(unit, owner, walls=walls, heads=heads, several=several, waiting=waiting)
 
     def close(self) -> None:
         """Leave the wall of which it was only told how far it goes."""
@@ -265,6 +269,7 @@ class Teller:
         heads = [act for act in statement.acts if sentence.letters[act.last : act.last + 1] != "="]
         self._context.acts = [act for act in heads if act.act != "Q"] or self._context.acts
         starts = [act for act in statement.acts if act.act == "R"]
+        self._context.several |= any(token.low in _SEVERAL for token in sentence.tokens)
         self._context.anew = bool(starts) and not any(is_called_restart(sentence, act) for act in starts)
         if self._context.owner is None:
             told = [act for act in statement.acts if act.declares or act.act != "R" or is_noun(sentence, act)]
@@ -310,7 +315,8 @@ class Teller:
             # "Then begin the dance again from section 1." below the steps of a tag waits for no wall.
             again = statement.place is None and sentence.letters.startswith(">R")
             only_begins = again and len(sentence.letters.rstrip(".!")) > len(">R")
-            if statement.place is not None or (statement.leave and not only_begins):
+            kinds = any(token.low in _SEVERAL for token in sentence.tokens) and bool(statement.inserts)
+            if statement.place is not None or (statement.leave and not only_begins and not kinds):
                 context.waiting = statement
             self._announce(sentence, statement)
 

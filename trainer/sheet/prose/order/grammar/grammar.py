@@ -106,7 +106,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"[>&,]+\??(?:wn|ow|o)y\?[^.;]*", next_wall.starts_where),
         # "and commences the fourth repetition without delay", "one passes directly to the sixth repetition"
         (
-            r"[>&,]*(?:y|t?\??j|t\?{0,2}U)[IUj]*(?:wn|ow|ot)(?:@|[IN]\?{1,2}|\?{1,3})?(?=[.,;)]|$)",
+            r"[>&,]*(?:y|t?\??j|t\?{0,2}U)[IUj]*(?:wn|ow|ot)(?:@|I|[IN]\?{1,2}|\?{1,3})?(?=[.,;)]|$)",
             next_wall.on_to_wall,
         ),
         (r"(?:wn|ow|ot)>y(?=[.;)]?$)", next_wall.on_to_wall),

@@ -174,6 +174,9 @@ def _is_bare_name(head: Line, line: Line) -> bool:
     """Whether a line says where the extra is danced whose name alone stands above: "TAG", "at the end of wall 5"."""
     if line.number != head.number + 1 or extra_kind(head.tokens) not in ("tag", "bridge"):
         return False
+    if any(token.low in ("restart", "restarts") for token in head.tokens):
+        # "Tags and restarts" heads lines that tell each by itself.
+        return False
     if len(head.tokens) > _EARLY and not _tells_it_all(head.tokens):
         return False
     acts = {atom.act for part in sentences(line.tokens) for atom in sentence_of(part, LETTERS).atoms if atom.act}
@@ -321,7 +324,9 @@ def _flows(group: Sequence[Line]) -> bool:
     if opened or sum(map(_ends_with_counts, group)) > 1:
         return False
     broken = sum(
-        not _is_labelled(after) and _broken(before.tokens[-2:], after.tokens[0]) for before, after in pairwise(group)
+        _broken(before.tokens[-2:], after.tokens[0])
+        for before, after in pairwise(group)
+        if not (_is_labelled(after) or _opens_an_item(before, after))
     )
     return broken >= 0.5 * (len(group) - 1)
 
@@ -343,6 +348,14 @@ def _first_word(line: Line) -> int:
 def _is_labelled(line: Line) -> bool:
     """Whether a line begins with a label of its own, as a fact of the head does: "Start: feet together"."""
     return line.tokens[0].text[0].isupper() and [token.text for token in line.tokens[1:2]] == [":"]
+
+
+def _opens_an_item(before: Line, line: Line) -> bool:
+    """Whether a line without capitals begins with a wall, or an extra, of which it tells: "wall 6 is short"."""
+    first, after = line.tokens[0], line.tokens[1:2]
+    walls = first.low in ("wall", "w") and bool(after) and after[0].kind == "number"
+    extra = first.low in ("tag", "bridge", "restart", "ending", "finish") and [token.text for token in after] == [":"]
+    return (walls or extra) and before.tokens[-1].text not in (",", "-") and before.tokens[-1].low not in JOINERS
 
 
 def _broken(end: Sequence[Token], first: Token) -> bool:

@@ -179,6 +179,9 @@ def _is_told_before(line: Sequence[Token]) -> bool:
     return any(_restarts(atom) for atom in sentence_of(line[at + 1 :], LETTERS).atoms)
 
 
+_EXTRAS = {"tag", "bridge", "ending", "finish", "restart", "intro"}
+
+
 def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
     """Return whether a line goes on with the sentence about the order that the line above it left unfinished."""
     if not before or not after or after[0].line != before[-1].line + 1 or before[-1].text in _ENDS:
@@ -186,6 +189,9 @@ def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
     unfinished = before[-1].low in JOINERS or before[-1].kind == "amp"
     wide = before[-1].column + len(before[-1].text) > _WIDE
     if after[0].low in _WALL_WORDS and {before[0].low, before[-1].low} & set(_WALL_WORDS):
+        return False
+    if not unfinished and after[0].low in _EXTRAS - {before[0].low} and [token.text for token in after[1:2]] == [":"]:
+        # "tag: sway R, L" tells of its own.
         return False
     if not (unfinished or wide) or not (_may_speak(before) or _may_speak(after)):
         return False
