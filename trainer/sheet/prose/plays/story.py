@@ -218,7 +218,7 @@ class StoryReader:
         """Whether what is danced again is named beside it: "the same two again, A and B"."""
         size = len(self._told)
         before = self._play.items[max(self._first - size, 0) : self._first]
-        if size and [(one.part, one.extra) for one in self._told] == [(one.part, one.extra) for one in before]:
+        if size > 1 and [(one.part, one.extra) for one in self._told] == [(one.part, one.extra) for one in before]:
             return True
         if not after or self._s[after[0][0] - 1].text not in (",", ":", "-", "("):
             return False

@@ -90,6 +90,8 @@ class _Named:
     """The words of the clause before it."""
     tail: str
     """The words behind it, to the next item or the end of the clause."""
+    then: bool
+    """Something else comes then: "after that B, then A"."""
     danced: tuple[int, ...]
     """The items that are this part."""
 
@@ -164,6 +166,7 @@ class StoryMentions:
             before=before,
             clause=self._t.of(clause, at) + " ",
             tail=self._t.of(at + 1, ends),
+            then=re.match(r", (?:and )?then\b", self._t.of(at + 1, at + 4)) is not None,
             danced=tuple(index for index, item in enumerate(self._play.items) if item.part == part),
         )
 
@@ -201,12 +204,9 @@ class StoryMentions:
         if one.word not in _AFTER:
             return None
         last = len(self._play.items) - 1
-        if (
-            one.word in ("after", "behind", "following")
-            and one.between in (("that",), ("this",))
-            and one.latest != last
-        ):
-            # "After that A, B and another B finish the dance".
+        behind = one.word in ("after", "behind", "following") and one.between[-1:] in (("that",), ("this",))
+        if behind and (one.latest != last or one.then or one.between[-2:-1] == ("the",)):
+            # "After that A, B and another B finish the dance", "after that B, then A".
             return NEXT
         implied = one.word == "after" and self._prefix(one) > max(len(one.danced), 1)
         if implied or (one.number == 1 and not self._play.items):

@@ -22,6 +22,8 @@ _OTHERWISE = set("RLTI")
 """Letters that stand for feet, a tag and an intro."""
 _TIMES = {"X", "x"}
 _SHORT = {"short", "shortened", "shorter", "cut"}
+_DESCRIBES = {"last", "final", "further", "single", "full", "closing"}
+_BEYOND = 2
 _BETWEEN = {
     ",", "-", ">", "/", "|", "+", "&", "and", "then", ";", ".", "part", "twice", "once", "x", "times", "first", "*",
     "counts", "count", "last", "again",
@@ -64,14 +66,20 @@ def _strangers(given: Sequence[Symbol], named: Named) -> Iterator[Symbol]:
             continue
         if one.token.text in _TIMES and any(other.text.isdigit() for other in around):
             continue
-        after = given[at + 1] if at + 1 < len(given) else None
-        if one.token.text == "A" and after is not None and after.part >= 0 and len(after.token.text) > 1:
-            # "A chorus comes after them."
+        if one.token.text == "A" and _is_an_article(given, at):
             continue
         # "verse (A A), chorus (B)" only says to what they are danced.
         label = len(one.token.text) > 1 and any(other.text in ("(", ")", "=", ":") for other in around)
         if not label and _is_strange(one, named) and _is_item(given, at, -1) and _is_item(given, at, 1):
             yield one
+
+
+def _is_an_article(given: Sequence[Symbol], at: int) -> bool:
+    """Whether an A opens what is told of a part: "A chorus comes after them", "A last B and we are done"."""
+    after = given[at + 1] if at + 1 < len(given) else None
+    if after is not None and after.text in _DESCRIBES and at + _BEYOND < len(given):
+        return given[at + _BEYOND].part >= 0
+    return after is not None and after.part >= 0 and len(after.token.text) > 1
 
 
 def _is_strange(one: Symbol, named: Named) -> bool:

@@ -132,7 +132,7 @@ def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> N
         # "On the eighth do the first 8 and pose."
         statement.acts = [Atom("act", 0, 0, act="Q")]
     # "Section 1, count 8: do not touch" tells what is changed there.
-    ends = not statement.replaced and (statement.only or statement.skips or short)
+    ends = not (statement.replaced or statement.goes_on) and (statement.only or statement.skips or short)
     if not statement.acts and statement.place is not None and ends:
         statement.acts = [Atom("act", 0, 0, act="n") if short else restart]
 
