@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import Mark
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.layout import Line
 
 _SURE = 1.4
@@ -23,10 +24,30 @@ def without_numbering(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark
     rises = numbers == sorted(set(numbers)) and numbers[:1] == [1] and numbers[-1] <= len(numbers) + 3
     others = [mark for mark in marks if mark.strength >= 1.4 and mark not in numbering]
     counted_too = sum(any(other.line == mark.line for other in others) for mark in numbering)
+    if not counted_too and any(_filled(marks, one, two) for one, two in pairwise(numbering)):
+        # "One: step right", "Two, three: hold", "Four: close" go on from each other.
+        return list(marks)
+    if not counted_too and _are_steps_in_a_row([texts[mark.line] for mark in numbering]):
+        # "1. step right", "2. step left", below the name of a tag, count its steps.
+        return list(marks)
     if len(values) < 2 or not rises or (len(others) < 1.5 * len(values) and counted_too < 0.8 * len(values)):
         return list(marks)
     gone = {id(mark) for mark in numbering}
     return [mark for mark in marks if id(mark) not in gone]
+
+
+def _filled(marks: Sequence[Mark], one: Mark, two: Mark) -> bool:
+    """Whether counts at the start of the line between two numbers go from one to the other."""
+    first, last = one.start.number or 0, two.start.number or 0
+    between = [mark for mark in marks if one.line < mark.line < two.line and mark.first == 0]
+    numbers = [place.number for mark in between for place in mark.places]
+    return last > first + 1 and numbers == list(range(first + 1, last))
+
+
+def _are_steps_in_a_row(lines: Sequence[Line]) -> bool:
+    """Whether lines stand right under each other, and each tells a step."""
+    rows = all(after.number == before.number + 1 for before, after in pairwise(lines))
+    return rows and all(any(token.low in STEP_WORDS for token in line.tokens[1:]) for line in lines)
 
 
 def _over_runs(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:

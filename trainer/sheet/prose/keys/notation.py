@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.text.layout import Line
@@ -69,6 +70,12 @@ def _sentences(tokens: Sequence[Token]) -> Iterator[list[Token]]:
         yield sentence
 
 
+def _states_size(sentence: Sequence[Token]) -> bool:
+    """Whether a sentence says how many counts the dance has, or how many walls."""
+    facts = header_facts([tuple(sentence)])
+    return facts.counts is not None or facts.walls is not None
+
+
 def _explains(sentence: Sequence[Token]) -> bool:
     """Whether a sentence tells of the page and not of the dance."""
     lows = {token.low for token in sentence}
@@ -76,6 +83,9 @@ def _explains(sentence: Sequence[Token]) -> bool:
         return False
     empty = any(a.text in "([{" and b.text in ")]}" for a, b in pairwise(sentence))
     noted = (empty or lows & _NOUNS) and lows & _SAYS and lows & _ABOUT
+    if noted and _states_size(sentence):
+        # "Forty-eight counts in eight lines of six, four walls."
+        return False
     if noted and not any(lex.kind in ("move", "figure") for lex in lexemes(sentence)):
         return True
     opened = sentence[0].low in _COUNTS and len(sentence) > 1 and sentence[1].low in _RUN

@@ -51,6 +51,7 @@ _IN_ROUND = re.compile(
 _FROM_THE_TOP = re.compile(r"\b(?:to|from|at) the (?:very )?(?:top|beginning|start) of (?:the )?$")
 _STARTS_ON = re.compile(r"\b(?:start|begin|end|finish|open|carry|go)\w* (?:on|in|at)$")
 _THE_RUN = re.compile(r"\b(?:with|for|by|to|into) the [2-5] $")
+_GOES_ON = re.compile(r"(?:and |but )?(?:then|now|next|after that)\b")
 _COMES = re.compile(r"(?:begins|starts|comes|follows)\b")
 _EACH_TIME = re.compile(r"(?:each|every) (?:time|go|round)\b")
 _SPOKEN = {
@@ -249,6 +250,9 @@ class StoryMentions:
     def _described(self, one: _Named) -> _Found:
         """What is said of a part without a word that leads to it."""
         if re.match(r"(?:again|once more|twice|\d times)\b", one.tail):
+            return NEXT
+        if "this" in one.between and one.latest != len(self._play.items) - 1 and _GOES_ON.match(self._t.text):
+            # "Then the fiddler cuts in: this verse is a short one", after a chorus.
             return NEXT
         if {"that", "this"} & set(one.between):
             return one.latest if one.danced and not re.search(r"\b(?:do|dance|repeat)\b", one.before) else NEXT

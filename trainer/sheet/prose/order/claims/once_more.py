@@ -15,7 +15,8 @@ from trainer.sheet.prose.text.tokens import tokens_of
 from trainer.sheet.prose.words import Token
 
 _AGAIN = re.compile(
-    r"(?:(?:a|an|one|1|another) second|\b(?:extra|more|additional|further)) time\b|\bonce (?:more|again)\b|\bagain\b|"
+    r"(?:(?:a|an|one|1|another) second|\b(?:extra|more|additional|further)) time\b|\bonce (?:more|again)\b|"
+    r"\bagain\b(?! (?:in|on|after|at the end of) (?:the )?(?:wall|w|second|third|fourth|fifth|sixth|seventh|eighth)\b)|"
     r"\brepeat(?:s|ed|ing)?\b|\b(?:on its own|by itself)\b"
 )
 _PART_OF_IT = re.compile(
@@ -26,8 +27,8 @@ _STARTS = {"start", "starts", "begin", "begins", "over", "go", "off", "full", "s
 """After these the dance begins again, or a wall is whole again."""
 _ADDED = {"end", "plus", "+", "extra", "more", "additional", "before"}
 """With these a section is danced when its wall is over, and not in it."""
-_OTHERWISE = set("VbMKQXGHN")
-"""Letters of what is danced for something else, ends the dance, or has steps of its own."""
+_OTHERWISE = set("VbMKQXGHNZ")
+"""Letters of what is danced for something else or between sections, ends the dance, or has steps of its own."""
 _LEADS = {",", "then", "and", "before"}
 """What comes after it begins with one of these."""
 _COUNTS = {"counts", "count", "cts", "ct", "beats"}

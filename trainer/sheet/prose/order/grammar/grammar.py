@@ -156,7 +156,7 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             wall_makers.last_wall,
         ),
         (r"(?<=[:\-])L[wt]?(?=[.,;]|$)", stop_makers.the_last),
-        (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW])(?P<post>)", wall_makers.walls),
+        (r"(?P<pre>Z)(?P<core>W?wn&w?n|Wn&n|o&o[wW]|ow&o)(?P<post>)", wall_makers.walls),
         (
             r"(?:(?<=[RTG])|(?<=[,:;]X)|(?<=^X))(?P<pre>I)(?P<core>n(?:(?:(?:,&?|&)n)+(?!-?[cst])|(?=[A,:(]|$)))(?P<post>)",
             wall_makers.bare_walls,
