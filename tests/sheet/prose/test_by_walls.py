@@ -1,6 +1,6 @@
 """Whole sheets in many teachers' hands: each wall is danced as it is told, and nothing is found wrong.
 
-Every other one is read here, the rest in `tests/long`.
+One of four is read here, the rest in `tests/long`.
 """
 
 from typing import Any
