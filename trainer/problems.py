@@ -40,14 +40,17 @@ def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 def each_once(read: tuple[Problem, ...], proof: tuple[Problem, ...]) -> tuple[Problem, ...]:
     """Return what was found on reading, and what the laws find besides it.
 
-    A step that could not be read was told on reading; counts that are mistyped make the counts of the dance wrong.
+    A step that could not be read was told on reading; counts that are mistyped make the counts of the dance wrong. What
+    was told on reading in the same words is told once.
     """
     lines = {problem.line for problem in loud(read)}
     counts = any(problem.kind == "counts" for problem in loud(read))
+    said = {problem.message.rstrip(".") for problem in read}
     besides = (
         problem
         for problem in proof
-        if not (problem.kind == "text" and problem.line in lines and problem.level != "note")
+        if problem.message.rstrip(".") not in said
+        and not (problem.kind == "text" and problem.line in lines and problem.level != "note")
         and not (problem.kind == "counts" and counts)
     )
     return in_order((*read, *besides))

@@ -91,3 +91,14 @@ def test_words_left_over_are_a_note_where_the_feet_go_on() -> None:
 def test_words_left_over_are_an_error_where_the_feet_do_not_go_on() -> None:
     _, problems = read(SHEET.format(LEFT_OVER, "L", "R", "R, L, R, L"))
     assert [(one.level, one.line) for one in problems if "more steps" in one.message] == [("error", 5)]
+
+
+def test_what_was_told_on_reading_is_told_once() -> None:
+    text = (
+        "Quince\n8 counts, 1 wall\n1-4 R side, L together, R side, L together\n5-8 R forward, L touch, L back, R touch\n"
+        "\nWall 3 is the last: after 4 counts stomp R.\nRestart on wall 5 after 4 counts.\n"
+    )
+    routine, problems = read(text)
+    assert any("no wall 5" in problem.message for problem in loud(proofread(routine)))
+    told = [problem.message for problem in loud(each_once(problems, proofread(routine)))]
+    assert told == ["There is no wall 5: the dance ends in wall 3"]
