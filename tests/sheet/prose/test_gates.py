@@ -95,7 +95,8 @@ def test_words_left_over_are_an_error_where_the_feet_do_not_go_on() -> None:
 
 def test_what_was_told_on_reading_is_told_once() -> None:
     text = (
-        "Quince\n8 counts, 1 wall\n1-4 R side, L together, R side, L together\n5-8 R forward, L touch, L back, R touch\n"
+        "Quince\n8 counts, 1 wall\n"
+        "1-4 R side, L together, R side, L together\n5-8 R forward, L touch, L back, R touch\n"
         "\nWall 3 is the last: after 4 counts stomp R.\nRestart on wall 5 after 4 counts.\n"
     )
     routine, problems = read(text)
