@@ -23,7 +23,8 @@ def roles_of(head: Line | None, rows: Sequence[Line]) -> tuple[list[str], int]:
     """Return the role of each cell of the rows, and how many lines stand over them that only head the cells."""
     if head is None or head.number < rows[0].number - 2 or not any(t.text == BREAK for row in rows for t in row.tokens):
         return [], 0
-    cells = [cell for cell in _cells(head.tokens) if cell]
+    cells = _cells(head.tokens)
+    cells = cells[not cells[0] :]
     if len(cells) < 2 or not {token.low for token in cells[0]} & _WALL:
         return [], 0
     roles = [_role(cell, place) for place, cell in enumerate(cells)]
@@ -32,6 +33,8 @@ def roles_of(head: Line | None, rows: Sequence[Line]) -> tuple[list[str], int]:
 
 def _role(cell: Sequence[Token], place: int) -> str:
     lows = {token.low for token in cell}
+    if not cell:
+        return ""
     if place == 0:
         return "wall"
     if len(cell) <= 2 and cell[-1].kind in ("number", "word") and cell[0].low in _SECTION and cell[-1].text.isdecimal():

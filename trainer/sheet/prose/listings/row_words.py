@@ -15,6 +15,7 @@ from trainer.sheet.prose.listings.row_facings import faced, sure_facing
 from trainer.sheet.prose.listings.row_steps import steps_from
 from trainer.sheet.prose.listings.sayings import END_WITH, NUMBER, PATTERNS, TELLING
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
+from trainer.sheet.prose.order.lines.counts_in_place import counts_in_place
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
@@ -76,10 +77,12 @@ class RowWords:
 
     def raw(self, tokens: Sequence[Token]) -> tuple[Token, ...]:
         """Return the words of a row without the cells that only tell facings."""
+        told = [counts_in_place(cell) if cell else () for cell in _cells(tokens)]
         if not self._roles:
-            return tuple(tokens)
+            bars = iter(token for token in tokens if token.text == BREAK)
+            return tuple(token for at, cell in enumerate(told) for token in (*([next(bars)] if at else []), *cell))
         kept: list[Token] = []
-        for role, cell in zip([*self._roles, *[""] * 9], _cells(tokens), strict=False):
+        for role, cell in zip([*self._roles, *[""] * 9], told, strict=False):
             if cell and role not in ("start", "ends"):
                 kept += [*([replace(cell[0], kind="mark", text=",", low=",", glued=True)] if kept else []), *cell]
         return tuple(kept)

@@ -78,7 +78,7 @@ _SAYINGS: tuple[tuple[str, str], ...] = (
     ("restart", rf"{RESTART}(?: here| there)?(?: (?:after|before|facing|at|as|with|towards|on) [^,;|.()+*]*)?"),
     ("inside", rf"(?:a |the |put in |do )*{_EXTRA} after {_SECTIONS} {_N}"),
     ("extra", rf"(?:a |an |the |do |dance |put in )*{_EXTRA}(?: at the end| afterwards| after it| here)?"),
-    ("extra", r"(?:a |an |the |do |dance )*(?P<kind>ending)(?P<name>)(?: here)?"),
+    ("extra", r"(?:(?:end|ends|finish|finishes|close|closes) with )?(?:a |an |the |do |dance )*(?P<kind>ending)(?P<name>)(?: here)?"),
     ("end", _ENDS),
     ("nothing", _NOTHING),
     ("below", r"(?:see|told|as told|explained) below"),

@@ -9,6 +9,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.dance.facing import clock
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, ROMAN
 from trainer.sheet.prose.words import Token
 
 Cell = tuple[Token, ...]
@@ -27,6 +28,8 @@ _COUNT_WORDS = frozenset(
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
 NUMBERED = frozenset({"step", "no", "nr", "#", "number"})
 """Words before the number of a count."""
+_ROUND_WALLS = words_in("wall walls w round pass go time repetition rotation no nr number # the st nd rd th . : ) ( -")
+"""What may stand beside the number of a wall."""
 _COUNT_MARKS = frozenset("-+/,.:)(•&>")
 _HIGHEST = 160
 
@@ -71,6 +74,18 @@ def number_of(token: Token) -> int | None:
 def numbers_in(cell: Sequence[Token]) -> list[int]:
     """Return the numbers of a cell."""
     return [number for token in cell if (number := number_of(token)) is not None]
+
+
+def wall_number(cell: Sequence[Token]) -> int | None:
+    """Return the number of the wall that a cell names and nothing else: "3", "wall 3", "W3", "3rd", "third", "III"."""
+    words = [token for token in cell if token.low not in _ROUND_WALLS]
+    if len(words) != 1 or words[0].kind not in ("number", "word"):
+        return None
+    low = words[0].low
+    if low.isdigit():
+        return int(low[:3])
+    joined = low[1:] if low[0] == "w" and low[1:].isdigit() else ""
+    return int(joined[:3]) if joined else next((own[low] for own in (ORDINALS, NUMBERS, ROMAN) if low in own), None)
 
 
 def is_count(cell: Sequence[Token]) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
-from trainer.sheet.prose.tables.cells import Cell, facing_of, is_nothing, words_in
+from trainer.sheet.prose.tables.cells import Cell, facing_of, is_count, is_nothing, wall_number, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 
 COUNT_HEADS = words_in("count counts ct cts beat beats timing time cnt cnts rhythm")
@@ -105,14 +105,15 @@ def is_walls(table: Table, head: Sequence[str]) -> bool:
     return len(numbers) > 2 and ordered and len(told) >= _MOSTLY * len(table.rows)
 
 
-def _running(table: Table, place: int) -> list[str]:
+def _running(table: Table, place: int) -> list[int]:
     """Return the numbers of a column that runs from 1 on."""
-    numbers = [row.cells[place][0].text for row in table.rows if place < table.width and len(row.cells[place]) == 1]
-    return numbers if numbers == [str(number) for number in range(1, len(numbers) + 1)] else []
+    cells = table.column(place) if place < table.width else []
+    numbers = [number for cell in cells if cell and (number := wall_number(cell)) is not None]
+    return numbers if numbers == list(range(1, len(numbers) + 1)) else []
 
 
 def _is_of_walls(cell: Cell) -> bool:
     """Whether a cell may stand in a list of walls: a facing, a number, or words of the order."""
-    if is_nothing(cell) or facing_of(cell, {}) is not None or all(token.kind == "number" for token in cell):
+    if is_nothing(cell) or facing_of(cell, {}) is not None or wall_number(cell) or is_count(cell):
         return True
     return any(token.low in _ORDER_WORDS for token in cell)

@@ -9,7 +9,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from trainer.sheet.prose.heads.headings import extra_kind
-from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, is_nothing, words_in
+from trainer.sheet.prose.order.lines.counts_in_place import counts_in_place
+from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, is_nothing, wall_number, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import SECTION_HEADS
 from trainer.sheet.prose.tables.words import mark_like, word_like
@@ -32,6 +33,8 @@ _FEW = ("2", "3", "4", "5", "6", "7")
 """Sections rather than counts, where they are danced from the first on: no wall is left so early."""
 _MOST = 12
 """Walls of one row."""
+_HOW_MUCH = _ROUND_COUNTS | words_in("up only first the of it dance everything complete entire half just as far")
+"""Words of a cell that only says how much is danced."""
 _PLAIN = words_in("no none nothing n normal usual as straight on carry goes go continue - . ,")
 """Words of a cell that says that nothing happens."""
 _ORDER = ("wall", "start", "dance", "then", "ends")
@@ -45,6 +48,7 @@ def walls_of(table: Table, head: Row | None, key: dict[str, Fraction]) -> list[L
     Where each wall ends is left out if the next one's start is told.
     """
     named = [_lows(cell) for cell in head.cells] if head else []
+    table = _numbered(table)
     titles = _titles(table, [*named, *[set()] * table.width], key)
     if head is None and titles.count("start") + titles.count("dance") == 0:
         return [row.line for row in table.rows]
@@ -77,6 +81,23 @@ def _titles(table: Table, named: Sequence[set[str]], key: dict[str, Fraction]) -
     return titles
 
 
+def _numbered(table: Table) -> Table:
+    """Return a table of walls with those that it numbers in words or letters by their numbers: "III", "third", "W3"."""
+    for place in range(min(2, table.width)):
+        numbers = [wall_number(cell) for cell in table.column(place)]
+        if [number for number in numbers if number][:2] == [1, 2]:
+            rows = [
+                replace(row, cells=(*row.cells[:place], _as_number(row.cells[place], number), *row.cells[place + 1 :]))
+                for row, number in zip(table.rows, numbers, strict=True)
+            ]
+            return replace(table, rows=tuple(rows))
+    return table
+
+
+def _as_number(cell: Cell, number: int | None) -> Cell:
+    return cell if number is None else (replace(cell[0], kind="number", text=str(number), low=str(number)),)
+
+
 def _numbers_walls(cells: Sequence[Cell]) -> bool:
     """Whether the cells of a column number the walls: 1, 2, 3 or "wall 1", "4-5"."""
     numbers = [int(token.text[:3]) for cell in cells for token in cell if token.kind == "number"]
@@ -88,8 +109,12 @@ def _title(cells: Sequence[Cell], own: set[str], before: Sequence[str], key: dic
     faced = sum(facing_of(cell, key) is not None for cell in cells)
     if cells and faced >= _MOSTLY * len(cells):
         return "start" if "start" not in before and not own & _ENDS else "ends"
-    counted = sum(cell[0].kind == "number" for cell in cells)
+    counted = sum(map(_says_how_much, cells))
     return "dance" if counted >= _MOSTLY * len(cells) and "dance" not in before else "then"
+
+
+def _says_how_much(cell: Cell) -> bool:
+    return cell[0].kind == "number" or all(token.kind == "number" or token.low in _HOW_MUCH for token in cell)
 
 
 def _lows(cell: Cell) -> set[str]:
@@ -146,7 +171,7 @@ def _answered(cell: Cell, extra: Cell) -> Cell:
         return cell[2:]
     if cell[0].low in ("yes", "y", "x", "✓", "✔") and extra:
         return (word_like(cell[0], extra[0].text), *cell[1:])
-    return cell
+    return counts_in_place(cell)
 
 
 def _danced(cell: Cell, *, sections: bool) -> Cell:

@@ -16,6 +16,7 @@ from trainer.sheet.prose.text.messages import without_piece_numbers
 from trainer.sheet.prose.text.outlines import with_titles, without_outline
 from trainer.sheet.prose.text.spaced_letters import with_joined_letters
 from trainer.sheet.prose.text.tokens import UNSEEN, plain, tokens_of
+from trainer.sheet.prose.text.walls_delimited import with_walls_parted
 from trainer.sheet.prose.words import Token
 
 BREAK = "|"
@@ -77,7 +78,7 @@ class Line:
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
     joined = map(with_joined_letters, plain(with_pointed_walls(text)).split("\n"))
-    raw, titles = without_outline(with_strokes(without_piece_numbers(list(joined))))
+    raw, titles = without_outline(with_strokes(with_walls_parted(without_piece_numbers(list(joined)))))
     repeated = _page_heads(raw)
     lettered = {match[1] for line in raw if (match := _LETTER.match(line))} >= {"a", "b"}
     lines = []
@@ -91,7 +92,7 @@ def clean_lines(text: str) -> tuple[Line, ...]:
             start = match.end()
         tokens = with_titles(_with_breaks(shown, tokens_of(shown[start:], number, start + 1)), titles)
         if tokens:
-            lines.append(Line(number, tokens, start, shown))
+            lines.append(Line(number, tokens, _indent_of(shown, start), shown))
     return tuple(_with_whole_counts(_joined(lines)))
 
 
@@ -128,12 +129,18 @@ def _start_of(source: str) -> int:
     while True:
         rest = source[at:]
         match = re.match(
-            r"\s*(?:>(?=[\s>])|>(?=[A-Z0-9&])|•|\*{1,3}(?=\s)|#{1,6}\s|-(?=\s+[^\d&])|~+(?=\s))\s*", rest
+            r"\s*(?:>(?=[\s>])|>(?=[A-Z0-9&])|•|\*{1,3}(?=\s)|#{1,6}\s(?! *\|| {2}|\t)|-(?=\s+[^\d&])|~+(?=\s))\s*", rest
         ) or _STAMP.match(rest)
         if match is None or not match[0]:
             blank = re.match(r"\s*", rest)
             return at + (blank.end() if blank else 0)
         at += match.end()
+
+
+def _indent_of(source: str, start: int) -> int:
+    """Return how far a line is set in; the signs that make it a heading set it in no further: "## tag"."""
+    blanks = len(source) - len(source.lstrip())
+    return blanks if source[blanks : blanks + 1] == "#" else start
 
 
 def _with_breaks(source: str, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
@@ -147,7 +154,7 @@ def _with_breaks(source: str, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
         before = tokens[index - 1] if index else None
         if before is not None:
             gap = source[before.column - 1 + len(before.text) : token.column - 1].replace(UNSEEN, "")
-            wide = "\t" in gap or len(gap) >= _WIDE
+            wide = ("\t" in gap or len(gap) >= _WIDE) and not _closes_a_label(token, parted)
             if (wide or leader) and parted and parted[-1].text != BREAK and token.text != BREAK:
                 parted.append(replace(token, kind="mark", text=BREAK, low=BREAK, glued=False))
         leader = 0
@@ -158,6 +165,11 @@ def _with_breaks(source: str, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     while parted and parted[-1].text == BREAK:
         parted.pop()
     return tuple(parted)
+
+
+def _closes_a_label(token: Token, before: Sequence[Token]) -> bool:
+    """Whether a colon that stands under others belongs to the words at the line's start: "intro      : 16 beats"."""
+    return token.text == ":" and all(word.kind == "word" for word in before)
 
 
 def _is_leader(tokens: Sequence[Token], index: int) -> bool:

@@ -18,6 +18,7 @@ from trainer.sheet.prose.lexis.vocabulary import JOINERS, SONG_PARTS
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.carried_lines import with_carried_steps
 from trainer.sheet.prose.order.lines.changed_lines import with_changed_steps
+from trainer.sheet.prose.order.lines.counts_in_place import with_counts_in_place
 from trainer.sheet.prose.order.lines.enumerated import unnumbered
 from trainer.sheet.prose.order.lines.headed_sentences import with_headed_sentences
 from trainer.sheet.prose.order.lines.leading_lines import with_leading_lines
@@ -64,7 +65,7 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
     kept: list[Line] = []
     beside: list[tuple[Token, ...]] = []
     rows = Rows()
-    for group in map(unnumbered, _paragraphs(lines)):
+    for group in map(unnumbered, _paragraphs(with_counts_in_place(lines))):
         if under := _under_a_name(group):
             kept.append(group[0])
             beside.append(under)
