@@ -16,6 +16,7 @@ from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
 from trainer.sheet.prose.habits.answered_yes import with_answers_told
 from trainer.sheet.prose.habits.asked_of_sections import with_asked_sections
 from trainer.sheet.prose.habits.bars_counted import with_bars_counted_on
+from trainer.sheet.prose.habits.bars_numbered import with_bars_numbered
 from trainer.sheet.prose.habits.bars_told import with_bars_told
 from trainer.sheet.prose.habits.cards_numbered import with_cards_unnumbered
 from trainer.sheet.prose.habits.chapters_numbered import without_chapter_numbers
@@ -31,6 +32,7 @@ from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.each_length import with_each_length
 from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
+from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
 from trainer.sheet.prose.habits.feet_met import with_feet_met
 from trainer.sheet.prose.habits.footnotes import with_footnotes
@@ -49,6 +51,7 @@ from trainer.sheet.prose.habits.lengths_beside import with_no_lengths_beside
 from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.nicknames import with_nicknames
+from trainer.sheet.prose.habits.occasions_counted import with_occasions_named
 from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.part_ranges import with_part_ranges
@@ -80,6 +83,7 @@ from trainer.sheet.prose.habits.wall_words import with_wall_words
 from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.habits.walls_counted import with_counted_walls
 from trainer.sheet.prose.habits.walls_faced_on import with_walls_faced_on
+from trainer.sheet.prose.habits.walls_in_tables import with_walls_numbered
 from trainer.sheet.prose.habits.walls_numbered import without_wall_numbers
 from trainer.sheet.prose.habits.weights_behind import with_weights_before_counts
 from trainer.sheet.prose.habits.worded_sections import with_worded_sections
@@ -103,6 +107,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
+    with_walls_numbered,
     with_hours_from_abroad,
     with_slashed_counts,
     with_cards_unnumbered,
@@ -119,6 +124,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_sections_by_number,
     with_worded_sections,
     without_row_numbers,
+    with_bars_numbered,
     with_bars_counted_on,
     with_last_counts_first,
     with_parts_first,
@@ -178,6 +184,8 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
 )
 """How it counts, labels and names; what its key explains is read with these told."""
 _OF_ITS_WALLS: tuple[_Stage, ...] = (
+    with_ends_before_walls,
+    with_occasions_named,
     with_landmarks,
     with_feet_met,
     with_sides,

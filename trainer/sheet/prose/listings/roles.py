@@ -6,7 +6,7 @@ from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
-_WALL = words_in("wall walls w no # time round")
+_WALL = words_in("wall walls w no nr # number time times round rounds pass go repetition rotation lap")
 _ROLES: tuple[tuple[str, frozenset[str]], ...] = (
     ("ends", words_in("ends end finish finishes")),
     ("start", words_in("start starts begin begins facing faces face front side clock from")),

@@ -28,6 +28,8 @@ _TICKED = words_in("✓ ✔ ☑ ✅")
 _HALVES = ("&", "a", "e")
 _HALF_COUNT = re.compile(r"\d (?:&|a|e)(?: |$)")
 """An aside that goes so far tells how much of a section is danced: "s3 (only to 4&a)"."""
+_FACING = 3
+"""Tokens of a facing."""
 _CROSSES = words_in("- no n ✗ ✘ none / ✖ ❌ .")
 
 
@@ -83,7 +85,7 @@ class RowWords:
             return tuple(token for at, cell in enumerate(told) for token in (*([next(bars)] if at else []), *cell))
         kept: list[Token] = []
         for role, cell in zip([*self._roles, *[""] * 9], told, strict=False):
-            if cell and role not in ("start", "ends"):
+            if cell and (role not in ("start", "ends") or _strays(cell)):
                 kept += [*([replace(cell[0], kind="mark", text=",", low=",", glued=True)] if kept else []), *cell]
         return tuple(kept)
 
@@ -92,7 +94,8 @@ class RowWords:
             return True
         if role == "ends" and any(facing_at(cell, at)[0] for at in range(len(cell))):
             return True
-        if role == "start":
+        start = not role and "start" in self._roles and row.facing is None and sure_facing(cell, 0)
+        if (role == "start" and not _strays(cell)) or (start and len(cell) <= _FACING):
             row.facing = next((found for at in range(len(cell)) if (found := sure_facing(cell, at))), row.facing)
             return True
         numbers = [int(token.text[:3]) for token in cell if token.kind == "number"]
@@ -254,6 +257,11 @@ class RowWords:
 
 _FEWEST = 4
 """Nobody leaves a wall after fewer counts."""
+
+
+def _strays(cell: Sequence[Token]) -> bool:
+    """Whether a cell under a facing tells what is danced: a column without a head moves the heads behind it."""
+    return bool(TELLING.search(" ".join(token.low for token in cell))) or counts_in_place(cell) != tuple(cell)
 
 
 def _bar(tokens: Sequence[Token], at: int) -> int:

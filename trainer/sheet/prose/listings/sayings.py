@@ -49,6 +49,7 @@ _ENDS = (
     r"(?:the )?(?:song|music|dance|track|record) (?:ends|stops)|(?:ends|finish|end)(?= (?:,|\.|;|\||!|$)))"
     r"(?: here| there)?"
 )
+_CLOSE = "(?:end|ends|finish|finishes|close|closes)"
 _NOTHING = (
     r"(?:straight (?:on|through)|carry on|carries on|go(?:es)? (?:straight )?on|none|nothing(?: extra)?|continue|"
     r"no (?:change|tag|restart|extra)s?)"
@@ -78,7 +79,7 @@ _SAYINGS: tuple[tuple[str, str], ...] = (
     ("restart", rf"{RESTART}(?: here| there)?(?: (?:after|before|facing|at|as|with|towards|on) [^,;|.()+*]*)?"),
     ("inside", rf"(?:a |the |put in |do )*{_EXTRA} after {_SECTIONS} {_N}"),
     ("extra", rf"(?:a |an |the |do |dance |put in )*{_EXTRA}(?: at the end| afterwards| after it| here)?"),
-    ("extra", r"(?:(?:end|ends|finish|finishes|close|closes) with )?(?:a |an |the |do |dance )*(?P<kind>ending)(?P<name>)(?: here)?"),
+    ("extra", rf"(?:{_CLOSE} with )?(?:a |an |the |do |dance )*(?P<kind>ending)(?P<name>)(?: here)?"),
     ("end", _ENDS),
     ("nothing", _NOTHING),
     ("below", r"(?:see|told|as told|explained) below"),

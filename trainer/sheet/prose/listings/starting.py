@@ -25,12 +25,27 @@ _GOES_ON = words_in("all full whole complete everything then and the only dance 
 
 def with_starts(rows: Sequence[Source]) -> tuple[Source, ...]:
     """Return the rows with the facing that each of them begins with, where all of them do."""
-    starts = _starts_of([row.tokens for row in rows]) if not any(row.facing for row in rows) else []
-    if not starts:
+    if any(row.facing for row in rows):
         return tuple(rows)
+    starts = _starts_of([row.tokens for row in rows])
+    if not starts:
+        return _from_last_cells(rows)
     return tuple(
         replace(row, tokens=row.tokens[last:], facing=facing, worded=True)
         for row, (facing, last) in zip(rows, starts, strict=True)
+    )
+
+
+def _from_last_cells(rows: Sequence[Source]) -> tuple[Source, ...]:
+    """Return the rows with the facing that each begins with where their last cells hold such, and no more."""
+    bars = [max((at for at, token in enumerate(row.tokens) if token.text == BREAK), default=-1) for row in rows]
+    cells = [row.tokens[bar + 1 :] for row, bar in zip(rows, bars, strict=True)]
+    starts = _starts_of(cells) if min(bars) > 0 else []
+    if not starts or any(last < len(cell) for (_, last), cell in zip(starts, cells, strict=True)):
+        return tuple(rows)
+    return tuple(
+        replace(row, tokens=row.tokens[:bar], facing=facing, worded=True)
+        for row, bar, (facing, _) in zip(rows, bars, starts, strict=True)
     )
 
 

@@ -13,6 +13,7 @@ from trainer.sheet.prose.heads.headings import title_of
 from trainer.sheet.prose.page.blocks import Block
 from trainer.sheet.prose.page.heads_faced import with_faced_heads
 from trainer.sheet.prose.search.paths import Path, Said
+from trainer.sheet.prose.sections.each_count import is_of_several, steps_told, tells_each_count
 from trainer.sheet.prose.words import Item, Token
 from trainer.terms import Foot, Move
 
@@ -163,7 +164,8 @@ def _section_index(one: Said, item: Item, beats: Sequence[int]) -> int:
 def findings_of(block: Block, path: Path) -> list[Problem]:
     """Return what could not be read in a block: one finding an item.
 
-    Words left over are a note: most say how a step is danced. `gates` takes them for more where the feet do not go on.
+    Words left over are a note: most say how a step is danced. `gates` takes them for more where the feet do not go on,
+    and so they are where a block tells a step for each of its counts, but more on these.
     """
     if block.problems:
         return []
@@ -171,12 +173,15 @@ def findings_of(block: Block, path: Path) -> list[Problem]:
     for one in path.said:
         if one.draft is None:
             lost[one.item].append(one)
+    counted = tells_each_count(path.items)
     return [
-        problem for index in sorted(lost) for problem in _item_findings(path.items[index], path, index, lost[index])
+        problem
+        for index in sorted(lost)
+        for problem in _item_findings(path.items[index], path, index, lost[index], counted=counted)
     ]
 
 
-def _item_findings(item: Item, path: Path, index: int, lost: Sequence[Said]) -> list[Problem]:
+def _item_findings(item: Item, path: Path, index: int, lost: Sequence[Said], *, counted: bool) -> list[Problem]:
     reading = path.readings[index] if index < len(path.readings) else None
     if reading is not None and reading.unread:
         span = reading.unread[0]
@@ -189,7 +194,8 @@ def _item_findings(item: Item, path: Path, index: int, lost: Sequence[Said]) -> 
     if reading is not None and reading.breaches >= 1.0:
         counts = " ".join(slot.label for slot in item.slots)
         message = f"more steps are named here than the counts {counts} hold"
-        return [replace(_item_problem(item, "counts", message, ""), level="note")]
+        surplus = counted and is_of_several(item) and steps_told(item.text) > len(item.slots)
+        return [replace(_item_problem(item, "counts", message, ""), level="error" if surplus else "note")]
     return []
 
 

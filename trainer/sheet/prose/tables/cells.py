@@ -30,6 +30,10 @@ NUMBERED = frozenset({"step", "no", "nr", "#", "number"})
 """Words before the number of a count."""
 _ROUND_WALLS = words_in("wall walls w round pass go time repetition rotation no nr number # the st nd rd th . : ) ( -")
 """What may stand beside the number of a wall."""
+_HOW_MUCH = words_in(
+    "- to through thru count counts ct cts beat beats all full whole ( ) up only first the of it dance everything "
+    "complete entire half just as far until"
+)
 _COUNT_MARKS = frozenset("-+/,.:)(•&>")
 _HIGHEST = 160
 
@@ -82,10 +86,15 @@ def wall_number(cell: Sequence[Token]) -> int | None:
     if len(words) != 1 or words[0].kind not in ("number", "word"):
         return None
     low = words[0].low
-    if low.isdigit():
+    if low.isdecimal():
         return int(low[:3])
-    joined = low[1:] if low[0] == "w" and low[1:].isdigit() else ""
+    joined = low[1:] if low[0] == "w" and low[1:].isdecimal() else ""
     return int(joined[:3]) if joined else next((own[low] for own in (ORDINALS, NUMBERS, ROMAN) if low in own), None)
+
+
+def says_how_much(cell: Sequence[Token]) -> bool:
+    """Whether a cell of a table of walls says how much is danced: "1-16", "16 counts, ...", "first 8", "everything"."""
+    return cell[0].kind == "number" or all(token.kind == "number" or token.low in _HOW_MUCH for token in cell)
 
 
 def is_count(cell: Sequence[Token]) -> bool:

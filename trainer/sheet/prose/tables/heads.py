@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
-from trainer.sheet.prose.tables.cells import Cell, facing_of, is_count, is_nothing, wall_number, words_in
+from trainer.sheet.prose.tables.cells import Cell, facing_of, is_count, is_nothing, says_how_much, wall_number, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 
 COUNT_HEADS = words_in("count counts ct cts beat beats timing time cnt cnts rhythm")
@@ -42,7 +42,7 @@ _STRONG_HEADS = (
 _ORDER_WORDS = words_in(
     "all restart restarts tag tags full whole then bridge again everything ending sections blocks section "
     "block complete start nothing none no yes normal usual finish finishes fade fades end ends ending again over "
-    "continue carry straight on first half counts change"
+    "continue carry straight on first half counts change top beginning instead become becomes only"
 )
 _VALUES = ("number", "fraction", "clock", "facing", "amp")
 _BETWEEN_COUNTS = frozenset({"-", "and", "&", ",", "to", "a", "/"})
@@ -67,7 +67,7 @@ def is_head(row: Row) -> bool:
         return False  # where each wall begins, in a row: "Facing | front | left | back"
     titles = [_text(cell) for cell in cells]
     strong = any(set(title.split()) & _STRONG_HEADS for title in titles) or set(titles) >= {"left foot", "right foot"}
-    strong |= titles[0].strip(" .") in _NUMBER_HEADS and any(set(title.split()) & _START_HEADS for title in titles)
+    strong |= titles[0].strip(" .") in _NUMBER_HEADS
     stepped = any(
         title not in LEFT_HEADS | RIGHT_HEADS and title.split()[0] in ("r", "l", "rf", "lf") for title in titles
     )
@@ -115,5 +115,7 @@ def _running(table: Table, place: int) -> list[int]:
 def _is_of_walls(cell: Cell) -> bool:
     """Whether a cell may stand in a list of walls: a facing, a number, or words of the order."""
     if is_nothing(cell) or facing_of(cell, {}) is not None or wall_number(cell) or is_count(cell):
+        return True
+    if all(token.kind == "number" for token in cell) or (says_how_much(cell) and cell[0].kind == "word"):
         return True
     return any(token.low in _ORDER_WORDS for token in cell)

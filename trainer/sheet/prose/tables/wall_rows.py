@@ -10,7 +10,15 @@ from itertools import pairwise
 
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.order.lines.counts_in_place import counts_in_place
-from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, is_nothing, wall_number, words_in
+from trainer.sheet.prose.tables.cells import (
+    Cell,
+    as_facing,
+    facing_of,
+    is_nothing,
+    says_how_much,
+    wall_number,
+    words_in,
+)
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import SECTION_HEADS
 from trainer.sheet.prose.tables.words import mark_like, word_like
@@ -33,8 +41,6 @@ _FEW = ("2", "3", "4", "5", "6", "7")
 """Sections rather than counts, where they are danced from the first on: no wall is left so early."""
 _MOST = 12
 """Walls of one row."""
-_HOW_MUCH = _ROUND_COUNTS | words_in("up only first the of it dance everything complete entire half just as far")
-"""Words of a cell that only says how much is danced."""
 _PLAIN = words_in("no none nothing n normal usual as straight on carry goes go continue - . ,")
 """Words of a cell that says that nothing happens."""
 _ORDER = ("wall", "start", "dance", "then", "ends")
@@ -109,12 +115,8 @@ def _title(cells: Sequence[Cell], own: set[str], before: Sequence[str], key: dic
     faced = sum(facing_of(cell, key) is not None for cell in cells)
     if cells and faced >= _MOSTLY * len(cells):
         return "start" if "start" not in before and not own & _ENDS else "ends"
-    counted = sum(map(_says_how_much, cells))
+    counted = sum(map(says_how_much, cells))
     return "dance" if counted >= _MOSTLY * len(cells) and "dance" not in before else "then"
-
-
-def _says_how_much(cell: Cell) -> bool:
-    return cell[0].kind == "number" or all(token.kind == "number" or token.low in _HOW_MUCH for token in cell)
 
 
 def _lows(cell: Cell) -> set[str]:

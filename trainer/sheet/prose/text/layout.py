@@ -129,7 +129,7 @@ def _start_of(source: str) -> int:
     while True:
         rest = source[at:]
         match = re.match(
-            r"\s*(?:>(?=[\s>])|>(?=[A-Z0-9&])|•|\*{1,3}(?=\s)|#{1,6}\s(?! *\|| {2}|\t)|-(?=\s+[^\d&])|~+(?=\s))\s*", rest
+            r"\s*(?:>(?=[\s>])|>(?=[A-Z0-9&])|•|\*{1,3}(?=\s)|#{1,6} (?! *\|| {2})|-(?=\s+[^\d&])|~+(?=\s))\s*", rest
         ) or _STAMP.match(rest)
         if match is None or not match[0]:
             blank = re.match(r"\s*", rest)

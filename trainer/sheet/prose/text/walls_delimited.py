@@ -8,9 +8,22 @@ from collections.abc import Sequence
 
 STROKE = "|"
 _SIGNS = (";", " / ", " :: ", " // ", " -- ", " > ", " => ", " -> ", " * ", " • ", " ~ ", " = ", " - ", ",")
-_NUMBERS = "one two three four five six seven eight nine ten eleven twelve".split()
-_ORDINALS = "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split()
-_ROMAN = "i ii iii iv v vi vii viii ix x xi xii".split()
+_NUMBERS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
+_ORDINALS = [
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+    "eleventh",
+    "twelfth",
+]
+_ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
 _WALL = re.compile(
     r"\W*(?:(?:the )?(?:wall|round|pass|time|no|nr|w|go)\b\W*|w(?=\d))?"
     r"(?P<number>\d{1,2}|[a-z]+)(?:\.|\)|:|st|nd|rd|th| wall| round| time)*\s*$",
@@ -53,7 +66,9 @@ def _rows_end(raw: Sequence[str], first: int, sign: str) -> int:
     ):
         last += 1
     spaced = sign == "," and any(", " in one for one in raw[first:last])
-    return last if last - first >= _LEAST and not spaced else first
+    # Rows that go on otherwise are those of steps: 1, 2, 3, and, 4.
+    goes_on = last < len(raw) and raw[last].count(sign) >= signs
+    return last if last - first >= _LEAST and not (spaced or goes_on) else first
 
 
 def _wall(row: str, sign: str) -> int:
@@ -62,7 +77,7 @@ def _wall(row: str, sign: str) -> int:
     if not named:
         return 0
     low = named["number"].lower()
-    if low.isdigit():
+    if low.isdecimal():
         return int(low)
     return next((words.index(low) + 1 for words in (_ORDINALS, _NUMBERS, _ROMAN) if low in words), 0)
 

@@ -147,6 +147,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"zwE(?=,)", wall_makers.after_them),
         # "after that there are two more walls, 6 and 7"
         (r"[A>&]*n\??W[,:(](?P<pre>)(?P<core>n(?:(?:,&?|&)n)+)(?!-?c)(?P<post>)", wall_makers.walls),
+        # "at the end of wall 2, and again in wall 5, after figure 2"
+        (r"(?P<pre>[I>]*[AE])(?P<core>wn|ow)(?=,?&I(?:wn|ow),?[AZ](?:s|o-?s|c?n|n-?c))(?P<post>)", wall_makers.walls),
         # "between walls 2 and 3", "at the end of the 2nd and 4th wall", "on W3 & W6", "the third time through"
         (r"(?P<pre>[AEI>Dj]*)[wW][:#]?n\([AU]?c?n-?c?\)(?:(?:,&?|&)n\([AU]?c?n-?c?\))+", wall_makers.walls_with_counts),
         (rf"(?P<pre>[AEI>Dj]*)[wW]:?n{FACED}(?:(?:,&?|&)w?n{FACED})+", wall_makers.walls_with_facings),

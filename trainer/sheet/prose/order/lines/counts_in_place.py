@@ -7,6 +7,7 @@ Which counts they replace is put in: "instead of counts 15-16:".
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.lexis.sentences import sentences
@@ -14,7 +15,7 @@ from trainer.sheet.prose.order.grammar.atoms import Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.lines import LETTERS
 from trainer.sheet.prose.text.layout import Line
-from trainer.sheet.prose.words import Token
+from trainer.sheet.prose.words import Token, TokenKind
 
 _LEADS = re.compile(r"[I>,&?*\-]*")
 """What may stand before the wall."""
@@ -65,9 +66,7 @@ def _in_line(tokens: Sequence[Token], total: int | None) -> tuple[Token, ...]:
     return done if done != tuple(tokens) else ()
 
 
-def _with_counts(
-    tokens: Sequence[Token], told: Sentence, after: int, total: int | None
-) -> tuple[Token, ...]:
+def _with_counts(tokens: Sequence[Token], told: Sentence, after: int, total: int | None) -> tuple[Token, ...]:
     """Return the tokens with the counts named that their steps stand for; `after` is the lexeme that they begin at."""
     found = _STEPS.fullmatch(told.letters, after)
     counts = _counts_told(told, *found.span("told")) if found else ()
@@ -90,10 +89,10 @@ def _counts_told(told: Sentence, first: int, last: int) -> tuple[int, ...]:
     if len(values) == 2 and told.letters[numbers[0] + 1 : numbers[1]] in ("-", "U"):
         return tuple(range(values[0], values[1] + 1)) if 0 < values[1] - values[0] < _PHRASE else ()
     bare = len(values) == 1 and told.letters[numbers[0] - 1 : numbers[0]] not in ("c", "I", "(")
-    rising = all(after == before + 1 for before, after in zip(values, values[1:], strict=False))
+    rising = all(after == before + 1 for before, after in pairwise(values))
     return tuple(values) if values and rising and not bare else ()
 
 
 def _token(near: Token, word: str) -> Token:
-    kind = "number" if word.isdigit() else "word" if word.isalpha() else "mark"
-    return Token(kind, word, word, near.line, near.column, word == "-" or word == ":")
+    kind: TokenKind = "number" if word.isdecimal() else "word" if word.isalpha() else "mark"
+    return Token(kind, word, word, near.line, near.column, word in ("-", ":"))
