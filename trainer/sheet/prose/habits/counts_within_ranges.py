@@ -89,8 +89,8 @@ def _groups(tokens: Sequence[Token], at: int, first: int, last: int) -> Iterator
             inside += 1
         numbers: list[int] = []
         end = inside
-        while end < len(tokens) and (tokens[end].text.isdigit() or (numbers and tokens[end].low in _JOINS)):
-            if tokens[end].text.isdigit():
+        while end < len(tokens) and (tokens[end].text.isdecimal() or (numbers and tokens[end].low in _JOINS)):
+            if tokens[end].text.isdecimal():
                 numbers.append(int(tokens[end].text))
             end += 1
         while numbers and tokens[end - 1].low in _JOINS:

@@ -110,8 +110,8 @@ def until(line: Line, column: int) -> tuple[Token, ...]:
 
 def _counts(mark: str, raw: Sequence[str], found: Collection[str]) -> bool:
     """Whether a number in brackets is one of the sheet's counts: more stand so than as marks and before notes."""
-    if not any(sign.isdigit() for sign in mark):
+    if not any(sign.isdecimal() for sign in mark):
         return False
-    alike = [one for one in found if one[0] == mark[0] and one[1:-1].isdigit()]
+    alike = [one for one in found if one[0] == mark[0] and one[1:-1].isdecimal()]
     written = re.compile(rf"\{mark[0]} ?\d")
     return sum(len(written.findall(source)) for source in raw) > _TWICE * len(alike)

@@ -42,7 +42,7 @@ def _label(tokens: Sequence[Token], name: str) -> int:
     said = tokens[:3]
     if not name or len(tokens) <= _LEAST or said[0].low != name[0]:
         return 0
-    numbered = said[0].text.isupper() and said[1].kind == "number" and said[1].glued and said[1].text.isdigit()
+    numbered = said[0].text.isupper() and said[1].kind == "number" and said[1].glued and said[1].text.isdecimal()
     steps = any(token.low in STEP_WORDS for token in tokens[3:])
     return int(said[1].text) if numbered and said[2].text in _CLOSES and steps else 0
 

@@ -85,7 +85,7 @@ def _told(head: Sequence[Token], tokens: Sequence[Token]) -> _Ending | None:
 def _counts(found: re.Match[str]) -> int:
     """Return how many counts are not danced."""
     if found["many"]:
-        return int(found["many"]) if found["many"].isdigit() else NUMBERS[found["many"]]
+        return int(found["many"]) if found["many"].isdecimal() else NUMBERS[found["many"]]
     return max(int(found["last"]) - int(found["first"]) + 1, 0)
 
 
@@ -96,5 +96,5 @@ def _written(place: Token, told: _Ending) -> tuple[Token, ...]:
 
 
 def _token(place: Token, text: str) -> Token:
-    kind: TokenKind = "number" if text.isdigit() else "word" if text.isalpha() else "mark"
+    kind: TokenKind = "number" if text.isdecimal() else "word" if text.isalpha() else "mark"
     return replace(place, kind=kind, text=text, low=text.lower(), glued=kind == "mark", value=None)

@@ -67,7 +67,7 @@ def _source(line: Line, label: _Label) -> str:
 
 def _is_range(tokens: Sequence[Token]) -> bool:
     said = [token.text for token in tokens]
-    return len(said) == _RANGE and said[0] in "([" and said[2] == "-" and said[1].isdigit() and said[3].isdigit()
+    return len(said) == _RANGE and said[0] in "([" and said[2] == "-" and said[1].isdecimal() and said[3].isdecimal()
 
 
 def _lone(lines: Sequence[Line], heads: Mapping[int, _Label]) -> dict[int, _Label]:

@@ -113,7 +113,7 @@ def _name(lines: Sequence[Line], at: int) -> str:
 def _numbered(tokens: Sequence[Token]) -> int:
     """Return how many tokens number a part before its name: "Part 1: Rain (32)"."""
     lows = [token.low for token in tokens[:3]]
-    named = len(lows) > 2 and lows[0] in _ORDINAL and (lows[1].isdigit() or lows[1] in NUMBERS)
+    named = len(lows) > 2 and lows[0] in _ORDINAL and (lows[1].isdecimal() or lows[1] in NUMBERS)
     return 3 if named and lows[2] in (":", ".", "-", "=", ",") else 0
 
 

@@ -97,7 +97,7 @@ def _head(line: Line) -> _Head | None:
     named = len(word.text) > 1 or word.text.isupper() or "part" in line.words[: match.start("name")]
     small = not named and not any(token.kind == "word" for token in said) and len(line.tokens) > 1
     length = match["length"] or ""
-    counts = int(length) if length.isdigit() else NUMBERS.get(length, 0)
+    counts = int(length) if length.isdecimal() else NUMBERS.get(length, 0)
     if not (named or small) or not _is_remark(said) or (length and counts < _SHORTEST):
         return None
     return _Head(match["name"], length)
@@ -152,6 +152,6 @@ def _told(tokens: tuple[Token, ...], head: _Head) -> tuple[Token, ...]:
     return (
         *name,
         comma,
-        replace(word(head.length), kind="number" if head.length.isdigit() else "word"),
+        replace(word(head.length), kind="number" if head.length.isdecimal() else "word"),
         word("counts"),
     )

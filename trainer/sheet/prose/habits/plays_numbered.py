@@ -42,7 +42,7 @@ def with_plays_unnumbered(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 def _numbered(tokens: Sequence[Token]) -> tuple[int, int]:
     """Return the number of a row and the token behind it; 0 and 0 where it has none."""
-    if len(tokens) < 2 or len(tokens) > _LONGEST or not tokens[0].text.isdigit():
+    if len(tokens) < 2 or len(tokens) > _LONGEST or not tokens[0].text.isdecimal():
         return 0, 0
     first = 1 + (tokens[1].text in _MARKS)
     return (int(tokens[0].text), first) if first < len(tokens) else (0, 0)

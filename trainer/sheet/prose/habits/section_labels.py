@@ -274,7 +274,7 @@ def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str, most
         return bool(at) and before in _PLACES and after in _LISTED and label.number <= most + 1
     if dress == label.dress == _ROMAN:
         # A single letter may be a word of its own, "I", or a step, "x".
-        followed = after.isdigit() or after in _COUNT_DOTS or after in _LISTED
+        followed = after.isdecimal() or after in _COUNT_DOTS or after in _LISTED
         return before in _PLACES if len(tokens[at].text) > 1 else before in _PLACES - _JOINS and followed
     if dress == "number)" and sum(one.text == "(" for one in tokens[:at]) > sum(one.text == ")" for one in tokens[:at]):
         # "(the walks on 3 and 4)".

@@ -101,7 +101,7 @@ def _numbered(tokens: Sequence[Token], at: int, most: int) -> tuple[Token, int, 
     """Return the number of a section without its marks, the index after it, and whether it had marks."""
     opens = at < len(tokens) and tokens[at].text in ("(", "[")
     place = at + opens
-    if place >= len(tokens) or tokens[place].kind != "number" or not tokens[place].text.isdigit():
+    if place >= len(tokens) or tokens[place].kind != "number" or not tokens[place].text.isdecimal():
         return None
     number = replace(tokens[place], glued=False)
     after = tokens[place + 1].text if place + 1 < len(tokens) else ""

@@ -53,7 +53,7 @@ def _is_of_people(tokens: Sequence[Token], at: int) -> bool:
     rest = [token.low for token in tokens[at + 1 : at + 5]]
     if not rest or (at and tokens[at - 1].low in ("the", "a", "this", "no", "each")):
         return False
-    if rest[0] == "@" and rest[1:] and rest[1][:1].isdigit():
+    if rest[0] == "@" and rest[1:] and rest[1][:1].isdecimal():
         # "then tag @6:00" tells a facing.
         return False
     return rest[0] in _SOMEBODY or bool(rest[0] in ("a", "the", "all", "in") and set(rest) & _FRIENDS)

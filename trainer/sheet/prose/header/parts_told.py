@@ -24,7 +24,7 @@ _NO_LENGTH = (
 )
 _BEHIND = re.compile(rf"(?P<names>{_NAMES}){_SAYING} (?P<n>\d+)\b{_NO_LENGTH}")
 _BEFORE = re.compile(
-    rf"(?P<n>\d+)(?: -)?(?: {_UNIT})?(?: (?:of|for|in|to|\(|belong to|make|are|is|each))*(?: the)?(?: part)? "
+    rf"(?<!\d)(?P<n>\d{{1,3}})(?!\d)(?: -)?(?: {_UNIT})?(?: (?:of|for|in|to|\(|belong to|make|are|is|each))*(?: the)?(?: part)? "
     rf"(?P<names>{_NAMES})"
 )
 _MANY = r"(?P<many>two|three|four|2|3|4) (?:\w+ ){0,2}?(?:parts?|sections?|pieces|bits)"

@@ -33,7 +33,7 @@ def places_of(tokens: Sequence[Token]) -> list[Place]:
     words: list[str] = []
     for at, token in enumerate(tokens[:_NEAR]):
         before = " ".join(words)
-        if token.kind == "number" and token.text.isdigit():
+        if token.kind == "number" and token.text.isdecimal():
             return [*found, Place(before, "number", int(token.text), _range_end(tokens, at))]
         if token.kind == "word":
             closed = at + 1 == len(tokens) or tokens[at + 1].kind == "mark"
@@ -44,7 +44,7 @@ def places_of(tokens: Sequence[Token]) -> list[Place]:
 
 def _range_end(tokens: Sequence[Token], at: int) -> int:
     """Return the last number of the range that a number begins: 16 of "9-16"; else the number."""
-    ranged = at + 2 < len(tokens) and tokens[at + 1].low in _RANGED and tokens[at + 2].text.isdigit()
+    ranged = at + 2 < len(tokens) and tokens[at + 1].low in _RANGED and tokens[at + 2].text.isdecimal()
     return int(tokens[at + 2 if ranged else at].text)
 
 

@@ -35,7 +35,7 @@ class Around:
     def is_section(self, at: int) -> bool:
         """Whether a letter with a number glued to it names a section: "A1"; not a part cut to some of them: "A1-3"."""
         after = self._s[at + 1] if at + 1 < len(self._s) else None
-        if after is None or not after.text.isdigit() or not after.token.glued or len(after.text) > 1:
+        if after is None or not after.text.isdecimal() or not after.token.glued or len(after.text) > 1:
             return False
         if int(after.text) > max(len(self._named.sections[self._s[at].part]), 4):
             # "A8" is eight counts of it: no part has so many sections.
@@ -86,7 +86,7 @@ class Around:
         plural = end < len(self._s) and self._s[end].part >= 0 and self._s[end].token.low.endswith("s")
         told = self._s[end - 1].text if end < len(self._s) else ""
         named = end < len(self._s) and self._s[end].part >= 0 and len(self._s[end].token.text) > 1
-        if named and ((plural and told.isdigit()) or told == "1") and end - 1 > at:
+        if named and ((plural and told.isdecimal()) or told == "1") and end - 1 > at:
             # "A verse, two choruses".
             end -= 1
             return self._t.of(at + 1, end)
@@ -116,7 +116,7 @@ class Around:
     def cut_glued(self, at: int, part: int) -> int | None:
         """The counts danced of a part whose name they are glued to: "A8"."""
         after = self._s[at + 1] if at + 1 < len(self._s) else None
-        counts = int(after.text) if after is not None and after.token.glued and after.text.isdigit() else 0
+        counts = int(after.text) if after is not None and after.token.glued and after.text.isdecimal() else 0
         ranged = re.match(r"(?:-|to|\+|&) (?:@\d )?\d", self._t.of(at + 2, at + 5))
         return counts if 0 < counts < self._named.lengths[part] and not ranged else None
 
@@ -157,12 +157,12 @@ class Around:
         named = lead - 1 >= 0 and (self._s[lead - 1].part >= 0 or self._s[lead - 1].text == ")")
         if words[-1] in MULTI and not named:
             return MULTI[words[-1]]
-        if words[-1] in ("x", "times") and len(words) > 1 and words[0].isdigit():
+        if words[-1] in ("x", "times") and len(words) > 1 and words[0].isdecimal():
             return int(words[0])
         plural = at < len(self._s) and self._s[at].token.low.endswith("s") and len(self._s[at].token.text) > 1
         plural = self._s[at].part >= 0 and (plural or "parts" in between) if at < len(self._s) else False
         glued = self._s[at].token.glued and self._s[at].part >= 0 if at < len(self._s) else False
-        if words[-1].isdigit() and (plural or (glued and lead == at - 1 and len(words[-1]) == 1)):
+        if words[-1].isdecimal() and (plural or (glued and lead == at - 1 and len(words[-1]) == 1)):
             return int(words[-1])
         if words[-1] in ("pair", "couple") or (words[-1] == "of" and words[0] in ("pair", "couple")):
             # A pair of "A and B" is one of each.

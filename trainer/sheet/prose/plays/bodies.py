@@ -87,7 +87,7 @@ def _is_plural(token: Token) -> bool:
 
 
 def _number(token: Token) -> int | None:
-    return int(token.text) if token.kind == "number" and token.text.isdigit() else NUMBERS.get(token.low)
+    return int(token.text) if token.kind == "number" and token.text.isdecimal() else NUMBERS.get(token.low)
 
 
 def mostly_steps(tokens: Sequence[Token]) -> bool:
@@ -126,7 +126,7 @@ def with_first_counts(body: Sequence[Token]) -> tuple[Token, ...]:
         and body[at + 1].kind == "number"
         and body[at + 2].text in (")", "]", "-", ",", "&")
     ]
-    if not opened or not body[opened[0] + 1].text.isdigit():
+    if not opened or not body[opened[0] + 1].text.isdecimal():
         return tuple(body)
     start = int(body[opened[0] + 1].text)
     apart = [at for at in range(opened[0]) if body[at].text in (",", ";") or body[at].low == "then"]

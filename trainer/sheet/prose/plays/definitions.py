@@ -259,7 +259,7 @@ def form_of(sentence: Sentence, named: Named) -> Form | None:
         mark = "short" if match is not None and match[1] else (match[3] or "") if match is not None else ""
         if match is not None and mark and not (mark == "-" and _stands_apart(given)):
             part = int(match[2])
-            own = "" if mark[0] not in "(/123456789" else f"( {mark} )" if mark.isdigit() else mark
+            own = "" if mark[0] not in "(/123456789" else f"( {mark} )" if mark.isdecimal() else mark
             cut = cut_in(clause.text[match.end() :].strip(), part, named) or (cut_in(own, part, named) if own else None)
             return Form(part, mark if len(mark) == 1 or mark == "short" else "", cut, finishes, sentence.tokens)
     for at, one in enumerate(given[:-1]):

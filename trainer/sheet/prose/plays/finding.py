@@ -91,7 +91,7 @@ def _lists_only(sentence: Sentence, named: Named) -> bool:
         if one.text not in (".", "!", ",", "(", ")", "|", "-", "*", "and", "then", "the")
     ]
     items = sum(one.part >= 0 or one.extra is not None for one in rest)
-    numbers = sum(one.text.isdigit() or one.text in ("x", "times", "twice", "counts") for one in rest)
+    numbers = sum(one.text.isdecimal() or one.text in ("x", "times", "twice", "counts") for one in rest)
     first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra is not None), 0)
     words = [one for one in given[first:] if one.token.kind == "word" and one.part < 0 and one.extra is None]
     long = [one.part >= 0 or one.extra is not None for one in given].count(True) >= _LONG
@@ -114,7 +114,7 @@ def _labels(group: Sequence[Sentence], named: Named) -> bool:
     tokens = [token for sentence in group for token in sentence.tokens]
     behind = (*tokens[1:], None)
     letters = sum(
-        token.text in named.parts and len(token.text) == 1 and not (after and after.glued and after.text.isdigit())
+        token.text in named.parts and len(token.text) == 1 and not (after and after.glued and after.text.isdecimal())
         for token, after in zip(tokens, behind, strict=True)
     )
     labels = sum(token.low in SONG_NAMES for token in tokens)

@@ -53,7 +53,7 @@ def _place(tokens: Sequence[Token], parts: Sequence[str]) -> tuple[int, int] | N
     if at >= len(tokens):
         return None
     low = tokens[at].low
-    number = ORDINALS.get(low) or NUMBERS.get(low) or (int(low) if low.isdigit() and len(low) == 1 else 0)
+    number = ORDINALS.get(low) or NUMBERS.get(low) or (int(low) if low.isdecimal() and len(low) == 1 else 0)
     end = at + 1
     ordinal = low in ORDINALS or bool(at)
     while end < len(tokens) and (tokens[end].low in _SUFFIXES or tokens[end].text in (")", BREAK)):

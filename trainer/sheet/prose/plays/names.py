@@ -80,7 +80,7 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
 def _tells_length(rest: Sequence[Token]) -> bool:
     """Whether no more than a length stands behind a name, and a comma: "THE RUMBLE, four counts"."""
     words = [token.low for token in rest]
-    number = len(words) > _LENGTH - 1 and (words[1] in NUMBERS or words[1].isdigit())
+    number = len(words) > _LENGTH - 1 and (words[1] in NUMBERS or words[1].isdecimal())
     return number and words[0] == "," and words[2].startswith(("count", "beat", "ct")) and len(words) <= _LENGTH + 1
 
 

@@ -92,7 +92,7 @@ def _listed(given: Sequence[Symbol], at: int, play: Play, *, after: bool) -> _Pl
             else:
                 items = [item for item in items if item not in left.items]
             return _Place(items, after, max(end, left.end if left else at))
-        elif one.text not in _LEADS and not one.text.isdigit():
+        elif one.text not in _LEADS and not one.text.isdecimal():
             break
         at += 1
     return _Place(items, after, end) if items else None
@@ -159,7 +159,7 @@ def placed(group: Sequence[Sentence], at: int, below: Below, play: Play, named: 
         return None
     extra = spoken.extra
     danced = [index for index, item in enumerate(play.items) if item.extra == extra]
-    inside = any(one.text.isdigit() for one in given[:end]) and given[end - 1].part >= 0
+    inside = any(one.text.isdecimal() for one in given[:end]) and given[end - 1].part >= 0
     if danced and not any(place in danced or place - 1 in danced for place in places):
         return None
     if not danced and inside and _COUNTED.search(text_of(given[:end]).text):

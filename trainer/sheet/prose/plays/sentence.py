@@ -105,7 +105,7 @@ class SentenceReader:
                 self._groups.append((len(self._play.items), self._around.prefix(at)))
             elif one.text == ")" and self._groups and not self._around.inside_bracket(at):
                 self._close_group(at)
-            elif one.text not in JOINERS and not one.text.isdigit():
+            elif one.text not in JOINERS and not one.text.isdecimal():
                 self.noise += len(self._play.items) > self._first and self._more_items(at)
         self._play.items += self._deferred
         self._tail()

@@ -82,13 +82,13 @@ def _times(given: Sequence[Symbol], at: int, end: int) -> int:
         before = given[at - 2].text
     elif not plural:
         before = str(MULTI.get(before, ""))
-    if before.isdigit() and int(before):
+    if before.isdecimal() and int(before):
         return int(before)
     behind = [one.text for one in given[at + 1 : end]]
     for place, text in enumerate(behind):
         if text in MULTI:
             return MULTI[text]
-        if text.isdigit() and (behind[place + 1 : place + 2] == ["times"] or behind[place - 1 : place] == ["x"]):
+        if text.isdecimal() and (behind[place + 1 : place + 2] == ["times"] or behind[place - 1 : place] == ["x"]):
             return int(text)
     return 0
 
@@ -109,7 +109,7 @@ def with_noun(tokens: Sequence[Token], noun: Token | None) -> tuple[Token, ...]:
 def glued(given: Sequence[Symbol], at: int) -> bool:
     """Whether a letter begins the name of a section: "A1"."""
     after = given[at + 1] if at + 1 < len(given) else None
-    return after is not None and after.text.isdigit() and after.token.glued
+    return after is not None and after.text.isdecimal() and after.token.glued
 
 
 def unnumbered(tokens: Sequence[Token], named: Named) -> Sequence[Token]:

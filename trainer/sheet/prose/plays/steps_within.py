@@ -66,7 +66,7 @@ def steps_within(given: Sequence[Symbol], items: Sequence[Told], named: Named) -
             lead = re.sub(r"(?: (?:a|the|one|1|2|3|4|with|r|l|right|left|foot|your|our|by))+$", "", " " + lead)
             lead = lead.strip() + " "
             if IS_NAMED.search(lead):
-                return at, at - (given[at - 1].text.isdigit() and given[at - 1].extra is None)
+                return at, at - (given[at - 1].text.isdecimal() and given[at - 1].extra is None)
             if _only_names(given, at):
                 continue
             if _TRIGGER.search(lead) and (last < 0 or not lead.strip().endswith("after")):

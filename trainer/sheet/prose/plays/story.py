@@ -144,7 +144,7 @@ class StoryReader:
         """Whether a section of the part told last is named, and so how much of it is danced: "dance B1 only"."""
         one, items = self._s[at], self._play.items
         after = self._s[at + 1] if at + 1 < len(self._s) else None
-        section = after is not None and after.text.isdigit() and after.token.glued and len(after.text) == 1
+        section = after is not None and after.text.isdecimal() and after.token.glued and len(after.text) == 1
         section = section or _SECTION.match(self._t.of(at + 1, at + 8)) is not None
         if not section or not items or items[-1].part != one.part:
             return False

@@ -263,7 +263,7 @@ class StoryMentions:
 
     def _prefix(self, one: _Named) -> int:
         """How many of a part are named: "after two verses"."""
-        return next((int(text) for text in one.before.split() if text.isdigit()), 1)
+        return next((int(text) for text in one.before.split() if text.isdecimal()), 1)
 
     def _runs(self, part: int) -> int:
         """How many of a part come in a row at most."""

@@ -153,7 +153,7 @@ def only_in_general(given: Sequence[Symbol]) -> bool:
     """Whether a sentence only speaks of verses and choruses in general: "it is made of verses and refrains"."""
     named = [one for one in given if one.part >= 0]
     plural = all(len(one.token.text) > 1 and one.token.low.endswith("s") and one.token.low != "chorus" for one in named)
-    return bool(named) and plural and not any(one.text.isdigit() or one.text == "both" for one in given)
+    return bool(named) and plural and not any(one.text.isdecimal() or one.text == "both" for one in given)
 
 
 def behind_names(given: Sequence[Symbol]) -> tuple[Symbol, ...]:

@@ -110,7 +110,7 @@ def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
         last = at + len(words)
         if tuple(one.low for one in tokens[at:last]) == words and (
             token.text[0].isupper()
-            or token.text.isdigit()
+            or token.text.isdecimal()
             or words in (("t",), ("break",))
             or (at and tokens[at - 1].low in BEFORE_NAMES)
         ):
@@ -265,7 +265,7 @@ def _plain(tokens: Sequence[Token], at: int) -> Symbol:
         return Symbol(f"#{ORDINALS[token.low]}", token, after=at + 1)
     if (compound := _compound(tokens, at)) is not None:
         return compound
-    if token.low in NUMBERS or (token.kind == "number" and token.text.isdigit()):
+    if token.low in NUMBERS or (token.kind == "number" and token.text.isdecimal()):
         number = NUMBERS.get(token.low, 0) or int(token.text[:4])
         if after is not None and after.low in _PLACES and after.glued:
             return Symbol(f"#{number}", token, after=at + 2)

@@ -74,7 +74,7 @@ def _names_next(given: Sequence[Symbol], at: int) -> bool:
     for one in given[at + 1 : at + 6]:
         if one.part >= 0:
             return one.part == given[at].part and len(one.token.text) == 1 < len(given[at].token.text)
-        if not (one.text.lstrip("#").isdigit() or one.text in _SAYS):
+        if not (one.text.lstrip("#").isdecimal() or one.text in _SAYS):
             return False
     return False
 
@@ -160,7 +160,7 @@ def without_lost_bracket(body: tuple[Token, ...]) -> tuple[Token, ...]:
 
 def takes_counts(play: Play, given: Sequence[Symbol], named: Named) -> bool:
     """Take a row of a table that says how much of each part is danced."""
-    counts = [int(one.text) for one in given if one.text.isdigit()]
+    counts = [int(one.text) for one in given if one.text.isdecimal()]
     words = [one for one in given if one.token.kind == "word"]
     items = [item for item in play.items if item.part >= 0]
     if len(counts) < 2 or len(words) > 2 or len(counts) not in (len(items), len(play.items)):

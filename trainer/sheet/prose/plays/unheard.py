@@ -64,7 +64,7 @@ def _strangers(given: Sequence[Symbol], named: Named) -> Iterator[Symbol]:
         if is_pause((one.token.low,)) and not any(other.part >= 0 or other.extra is not None for other in given[:at]):
             # "Wait 16 counts. Verse, verse, chorus": what is waited before the dance is no part of it.
             continue
-        if one.token.text in _TIMES and any(other.text.isdigit() for other in around):
+        if one.token.text in _TIMES and any(other.text.isdecimal() for other in around):
             continue
         if one.token.text == "A" and _is_an_article(given, at):
             continue

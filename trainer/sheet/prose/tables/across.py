@@ -74,7 +74,7 @@ class Across:
         if len(numbers) < len(rows) or not self.fits(rows):
             return False
         first = (
-            _LETTERED.find(numbers[0]) if numbers[0] in _LETTERED else int(numbers[0]) if numbers[0].isdigit() else -1
+            _LETTERED.find(numbers[0]) if numbers[0] in _LETTERED else int(numbers[0]) if numbers[0].isdecimal() else -1
         )
         rising = [str(first + place) for place in range(len(rows))]
         lettered = list(_LETTERED[max(first, 0) : first + len(rows)])

@@ -56,7 +56,7 @@ def _number(line: Line) -> tuple[int, int] | None:
         return None
     tokens = match[0].count(" ")
     told = match[1]
-    if told.isdigit():
+    if told.isdecimal():
         return int(told), tokens
     return (ROMAN[told] if told in ROMAN and len(told) > 1 else ord(told[0]) - ord("a") + 1), tokens
 

@@ -73,7 +73,7 @@ def _halves_counted(tokens: Sequence[Token], ends: Sequence[int]) -> tuple[Token
         if (
             lows[at] not in _HALVES
             or number is None
-            or not number.text.isdigit()
+            or not number.text.isdecimal()
             or not 0 < int(number.text) <= len(ends)
         ):
             continue

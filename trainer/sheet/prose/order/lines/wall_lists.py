@@ -53,7 +53,7 @@ def _names_the_room(tokens: Sequence[Token]) -> bool:
         return False
     said = [token for token in tokens if token.kind != "mark"]
     named = [token.low in _SIDES or token.low.endswith(" wall") for token in said]
-    hours = [token.text in HOURS or (token.kind == "facing" and token.text[0].isdigit()) for token in said]
+    hours = [token.text in HOURS or (token.kind == "facing" and token.text[0].isdecimal()) for token in said]
     beside = [any(hours[max(at - 1, 0) : at + 2]) for at in range(len(said))]
     return sum(side and hour for side, hour in zip(named, beside, strict=True)) > _VERB // 2
 
