@@ -23,8 +23,9 @@ _NO_LENGTH = (
     r"(?! ?(?:of (?:them|these|those|it)\b|/|times|x\b|time\b|o'clock|walls?|parts?|bars?|minutes?|st\b|nd\b|th\b))"
 )
 _BEHIND = re.compile(rf"(?P<names>{_NAMES}){_SAYING} (?P<n>\d+)\b{_NO_LENGTH}")
+_NUMBER = r"(?<!\d)(?P<n>\d{1,3})(?!\d)"
 _BEFORE = re.compile(
-    rf"(?<!\d)(?P<n>\d{{1,3}})(?!\d)(?: -)?(?: {_UNIT})?(?: (?:of|for|in|to|\(|belong to|make|are|is|each))*(?: the)?(?: part)? "
+    rf"{_NUMBER}(?: -)?(?: {_UNIT})?(?: (?:of|for|in|to|\(|belong to|make|are|is|each))*(?: the)?(?: part)? "
     rf"(?P<names>{_NAMES})"
 )
 _MANY = r"(?P<many>two|three|four|2|3|4) (?:\w+ ){0,2}?(?:parts?|sections?|pieces|bits)"

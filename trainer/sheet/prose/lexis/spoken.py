@@ -111,7 +111,9 @@ def _makes(tokens: Sequence[Token], at: int) -> bool:
     if tokens[at].low not in _MAKES or (at and tokens[at - 1].low in _PLAYERS):
         return False
     ahead = [token.low for token in tokens[at + 1 : at + 6] if token.low not in FILLERS and token.low != "only"]
-    placed = bool(ahead) and (ahead[0] in ORDINALS or ahead[0] in NUMBERS or ahead[0].isdecimal() or ahead[0] in _PIECES)
+    placed = bool(ahead) and (
+        ahead[0] in ORDINALS or ahead[0] in NUMBERS or ahead[0].isdecimal() or ahead[0] in _PIECES
+    )
     return placed and bool(set(ahead[:3]) & _PIECES)
 
 
