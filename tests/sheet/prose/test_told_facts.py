@@ -140,6 +140,9 @@ TITLES = [
     ("Title: Lamp on the Pier", "Lamp on the Pier", "a key"),
     ("Down, Down the Lane\n32 counts", "Down, Down the Lane", "a comma inside"),
     ("Half-Tide Hop", "Half-Tide Hop", "a hyphen inside"),
+    ("Miss Tern's School of Dance - Evening Class\nTHE BOAT SHED\nIn two parts", "THE BOAT SHED", "below a club"),
+    ("The Thursday Circle presents\nLamp over the Shed\n32 counts", "Lamp over the Shed", "below who presents it"),
+    ("Club Soda\n32 counts, 4 walls", "Club Soda", "a club that is no club"),
     ("| step | ct |\n| **Gravel Drive** 32c 1w |", "Gravel Drive", "below a table's head"),
 ]  # fmt: skip
 

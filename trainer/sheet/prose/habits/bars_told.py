@@ -93,6 +93,10 @@ def _in_sentences(tokens: Sequence[Token], bar: int) -> tuple[Token, ...]:
         if run and _is_number(said[3]):
             done += [_counts(said[0]), said[1], said[2], _times(said[3], bar)]
             at += 4
+        elif last_bar := _listed(tokens, at):
+            dash = replace(said[1], kind="mark", text="-", low="-", glued=True)
+            done += [_counts(said[0]), said[1], dash, _times(tokens[last_bar], bar)]
+            at = last_bar + 1
         elif puts_in and (length := _length(tokens, at)) is not None:
             counts, last = length
             number = _number(replace(said[0], kind="number"), counts * bar)
@@ -108,6 +112,17 @@ def _in_sentences(tokens: Sequence[Token], bar: int) -> tuple[Token, ...]:
             done.append(tokens[at])
             at += 1
     return tuple(done)
+
+
+def _listed(tokens: Sequence[Token], at: int) -> int:
+    """Return the index of the last of bars told one by one from the first on, "bars 1, 2 and 3"; 0 where none are."""
+    last, numbers = 0, 0
+    for look in range(at + 1, len(tokens)):
+        if _is_number(tokens[look]) and int(tokens[look].text) == numbers + 1:
+            last, numbers = look, numbers + 1
+        elif tokens[look].low not in (",", "and", "&"):
+            break
+    return last if tokens[at].low in _BARS and numbers >= _PAIR else 0
 
 
 def _length(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:

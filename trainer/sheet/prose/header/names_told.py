@@ -14,6 +14,30 @@ _FACT_WORDS = {
     "weight", "wt", "phrased", "choreo", "choreographed", "music", "tune", "song",
     "step", "steps", "face", "facing", "beat", "beats", "direction", "o'clock", "foot", "feet",
 }  # fmt: skip
+_CLUBS = {
+    "class", "classes", "club", "clubs", "school", "academy", "society", "studio", "institute", "association", "dancers",
+    "presents", "handout", "workshop", "troupe", "newsletter", "guild", "circle", "crew",
+}  # fmt: skip
+"""Words of those who dance: a sheet may say at its top whose it is."""
+_MADE = {
+    "by",
+    "from",
+    "with",
+    "for",
+    "arranged",
+    "written",
+    "taught",
+    "made",
+    "notes",
+    "page",
+    "sheet",
+    "dance",
+    "dances",
+}
+_SMALL = 5
+"""Letters of words that need no capital in a name: "with", "over", "the"."""
+_NAME = 6
+_LABEL = 2
 _SEPARATORS = {"|", ";", "•", "(", "[", "~", "*", "#", "="}
 _QUOTES = {'"'}
 _TUNE = re.compile(r"\b(?:tune|music|song|track|to the tune of|danced to|played with|to the song)\b")
@@ -21,9 +45,11 @@ _TUNE = re.compile(r"\b(?:tune|music|song|track|to the tune of|danced to|played 
 
 def title_of(lines: Sequence[tuple[Token, ...]]) -> str:
     """Return the title: what stands before the facts in the first line that holds words."""
-    for line in lines:
+    for place, line in enumerate(lines):
         words = [token for token in line if token.kind == "word"]
         if not words or all(token.low in _FACT_WORDS for token in words):
+            continue
+        if place + 1 < len(lines) and _names_a_club(line) and _is_a_title(lines[place + 1]):
             continue
         labelled = _after_label(line, {"title", "dance", "name"})
         quoted = _quoted(line)
@@ -33,6 +59,25 @@ def title_of(lines: Sequence[tuple[Token, ...]]) -> str:
             return _tidy(told)
         return _tidy(labelled or _head(line))
     return ""
+
+
+def _names_a_club(line: Sequence[Token]) -> bool:
+    """Whether a line only says whose sheet it is: "Miss Adelaide's School of Dance - Improvers' Evening Class"."""
+    lows = {token.low for token in line}
+    loud = all(token.text.isupper() for token in line if token.kind == "word")
+    return bool(lows & _CLUBS) and not loud and not any(token.text in _QUOTES for token in line)
+
+
+def _is_a_title(line: Sequence[Token]) -> bool:
+    """Whether a line is nothing but a name: in capitals, or a few words that begin with such."""
+    words = [token for token in line if token.kind == "word"]
+    if not words or any(token.kind in ("number", "fraction", "clock") or token.text in ":;|.=" for token in line):
+        return False
+    if {token.low for token in words} & (_FACT_WORDS | _CLUBS | _MADE):
+        return False
+    loud = all(token.text.isupper() for token in words) and any(len(token.text) > 1 for token in words)
+    named = words[0].text[0].isupper() and all(token.text[0].isupper() or len(token.text) < _SMALL for token in words)
+    return loud or (named and len(words) <= _NAME)
 
 
 def tune_of(lines: Sequence[tuple[Token, ...]]) -> str:
@@ -78,7 +123,8 @@ def _counts(tokens: Sequence[Token]) -> bool:
 
 def _after_label(line: Sequence[Token], labels: set[str]) -> tuple[Token, ...]:
     for at, token in enumerate(line[:-1]):
-        if token.low in labels and line[at + 1].text in (":", "=", "-"):
+        # "School of Dance - Evening Class" labels nothing.
+        if token.low in labels and (line[at + 1].text in (":", "=") or (line[at + 1].text == "-" and at < _LABEL)):
             return tuple(line[at + 2 :])
     return ()
 

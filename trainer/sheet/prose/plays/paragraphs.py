@@ -39,12 +39,26 @@ def speaks_of_steps(token: Token) -> bool:
 
 
 def is_steps(line: Line, parts: Sequence[str] = ()) -> bool:
-    """Whether a line tells steps with their counts before them, and no part that a list numbers."""
+    """Whether a line tells steps with their counts before them or at its end, and no part that a list numbers."""
     if any(token.text in parts or _several(token) in parts or _is_sung(token) for token in line.tokens[1:4]):
         return False
     marks = marks_in(line.tokens, 0, 4)
     opens = bool(marks) and marks[0].first <= 1 and marks[0].strength >= _SURE
-    return opens and any(speaks_of_steps(token) for token in line.tokens)
+    return (opens or _closes_with_counts(line)) and any(speaks_of_steps(token) for token in line.tokens)
+
+
+def _closes_with_counts(line: Line) -> bool:
+    """Whether a line opens with a step and closes with its counts, and perhaps a facing: "Rock R, recover L  [1-2]"."""
+    if not speaks_of_steps(line.tokens[0]):
+        return False
+    marks = marks_in(line.tokens, 0, len(line.tokens))
+    last = marks[-1] if marks else None
+    if last is None or not last.closed or not last.first or len(last.places) < _PAIR:
+        return False
+    return all(token.kind in ("mark", "facing", "clock") or token.low == "to" for token in line.tokens[last.last :])
+
+
+_PAIR = 2
 
 
 def _is_sung(token: Token) -> bool:

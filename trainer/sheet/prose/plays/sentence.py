@@ -78,7 +78,8 @@ class SentenceReader:
         self._groups: list[tuple[int, int]] = []
         self._many = 1
         parts = [at for at, one in enumerate(self._s) if one.part >= 0]
-        self._is_one = len(parts) > 1 and bool(SUBJECT.search(self._t.of(0, parts[0]) + " "))
+        own = any(self._around.after(at) > 1 for at in parts[:-1])
+        self._is_one = len(parts) > 1 and not own and bool(SUBJECT.search(self._t.of(0, parts[0]) + " "))
         """What is said of how often is said of all parts: "the sequence A-A-B is danced twice"."""
         self._deferred: list[Told] = []
         self.noise = 0

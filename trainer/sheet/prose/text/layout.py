@@ -78,7 +78,7 @@ class Line:
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
     joined = map(with_joined_letters, plain(with_pointed_walls(text)).split("\n"))
-    raw, titles = without_outline(with_strokes(with_walls_parted(without_piece_numbers(list(joined)))))
+    raw, titles = without_outline(with_walls_parted(with_strokes(without_piece_numbers(list(joined)))))
     repeated = _page_heads(raw)
     lettered = {match[1] for line in raw if (match := _LETTER.match(line))} >= {"a", "b"}
     lines = []

@@ -37,9 +37,15 @@ def _is_led_to(before: Line, line: Line, after: Line | None) -> bool:
     """Whether steps without counts stand alone below a line that tells the order and leads to them."""
     if before.tokens[-1].text != ":" or line.number != before.tokens[-1].line + 1 or not is_order(before.tokens):
         return False
-    alone = after is None or after.number > line.number + 1
+    alone = after is None or after.number > line.number + 1 or _only_closes(after)
     counted = any(mark.strength >= _SURE for mark in marks_in(line.tokens, 0, 3))
     return alone and not counted and not is_order(line.tokens) and are_steps(line.tokens)
+
+
+def _only_closes(line: Line) -> bool:
+    """Whether a line ends the sentence above with a word or two on how it is danced: "and breathe!"."""
+    small = line.tokens[0].low in ("and", "&") and len(line.tokens) <= _LONGEST
+    return small and all(token.kind in ("word", "mark", "amp") for token in line.tokens) and not is_order(line.tokens)
 
 
 def _only_leads(before: Line, line: Line, after: Line) -> bool:
