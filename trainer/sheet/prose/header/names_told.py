@@ -15,8 +15,8 @@ _FACT_WORDS = {
     "step", "steps", "face", "facing", "beat", "beats", "direction", "o'clock", "foot", "feet",
 }  # fmt: skip
 _CLUBS = {
-    "class", "classes", "club", "clubs", "school", "academy", "society", "studio", "institute", "association", "dancers",
-    "presents", "handout", "workshop", "troupe", "newsletter", "guild", "circle", "crew",
+    "class", "classes", "club", "clubs", "school", "academy", "society", "studio", "institute", "association",
+    "dancers", "presents", "handout", "workshop", "troupe", "newsletter", "guild", "circle", "crew",
 }  # fmt: skip
 """Words of those who dance: a sheet may say at its top whose it is."""
 _MADE = {
