@@ -11,6 +11,7 @@ from trainer.sheet.prose.extras.told_above import in_place, told_below
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.written_alike import written_alike
 from trainer.sheet.prose.one_view import ViewRead, read_view
+from trainer.sheet.prose.plays.ends_amid import ends_amid, with_endings_put_in
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.plays.unheard import unheard
@@ -66,6 +67,9 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
         # What stands above the dance may be told there as it is below it; else it is read where it stands.
         plain = _with_play(lines, _best_of(lines, views, doubtful=True), views)
         best = plain if best is None or plain.price <= best.price else best
+    if ends_amid(best.routine) and (put_in := with_endings_put_in(with_nicknames(lines), best.routine)) is not None:
+        again = _with_play(put_in, _best_of(put_in, views), views)
+        best = again if again.price <= best.price else best
     routine, problems = in_place(best.routine, best.problems)
     found = in_order([*problems, *unheard(lines, routine)])
     return with_remarks_kept(routine, found, text, keyed.keys)

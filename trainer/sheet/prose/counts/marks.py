@@ -217,7 +217,8 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     places = scan.places
     if _is_beyond(scan) or (len(places) > 1 and repeats_counts(line, at, end)):
         return False
-    if before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#")):
+    tied = before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#"))
+    if tied and not _ends_a_half(line, at):
         return False
     few = len(scan.other or places) < 3
     if before is not None and before.low in _NOT_BEFORE and few and not opened and not _ends_a_step(line, at):
@@ -251,6 +252,12 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         and not (before is not None and before.low in _LASTS and after.low in ("and", "then", "while"))
     )
     return opened or not lone or _counts_on(line, at)
+
+
+def _ends_a_half(line: Sequence[Token], at: int) -> bool:
+    """Whether a number is tied to the half beat of another count: the 6 of "4a6" or "4&a6", mistyped for 5."""
+    half = line[at - 1].low in ("a", "e") and line[at - 1].glued and at > 1
+    return half and (line[at - 2].kind == "amp" or line[at - 2].kind == "number")
 
 
 def _ends_a_step(line: Sequence[Token], at: int) -> bool:

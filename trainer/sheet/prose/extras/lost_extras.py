@@ -11,6 +11,7 @@ from dataclasses import replace
 from trainer.problems import loud
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.lexis.sentences import sentences
+from trainer.sheet.prose.order.claims.extras import LETTERS
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.grammar.titles import names_of
 from trainer.sheet.prose.order.told import Known, Told, read_order
@@ -76,8 +77,27 @@ def _headed(heading: tuple[Token, ...], lines: Sequence[tuple[Token, ...]]) -> t
 def _places(
     block: Block, blocks: Sequence[Block], known: Known, order: Sequence[tuple[Token, ...]]
 ) -> tuple[tuple[Token, ...], ...]:
-    """Return the lines beside an extra that tell where it comes: one above it, or those below."""
-    return tuple(_places_above(block, known, order))[-1:] or tuple(_places_below(block, blocks, known, order))
+    """Return the lines beside an extra that tell where it comes: under its name, one above it, or those below."""
+    under = tuple(_places_under(block, known, order))
+    return under or tuple(_places_above(block, known, order))[-1:] or tuple(_places_below(block, blocks, known, order))
+
+
+def _places_under(block: Block, known: Known, order: Sequence[tuple[Token, ...]]) -> Iterator[tuple[Token, ...]]:
+    """Yield the lines between the name of an extra and its steps that speak of walls, and put in nothing else.
+
+    On a page with an empty line under each heading they stand apart from both.
+    """
+    names = names_of(known)
+    head = max((heading.line for heading in block.headings), default=None)
+    first = min(item.span.line for item in block.items)
+    own = LETTERS.get(kind_of(block), "")
+    for line in order:
+        if head is None or not head < line[0].line <= line[-1].line < first:
+            continue
+        atoms = [atom for part in sentences(line) for atom in sentence_of(part, names).atoms]
+        others = any(atom.act in "TGX" and atom.act != own for atom in atoms if atom.act)
+        if not others and any(atom.kind == "walls" and (atom.walls or atom.every) for atom in atoms):
+            yield line
 
 
 def _places_above(block: Block, known: Known, order: Sequence[tuple[Token, ...]]) -> Iterator[tuple[Token, ...]]:

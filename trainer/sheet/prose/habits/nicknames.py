@@ -43,12 +43,19 @@ _PUTTING_IN = {
     "&",
     "by",
     "into",
+    "make",
+    "makes",
+    "dance",
+    "take",
+    "perform",
 }
 _CELLS = {BREAK, ",", ":"}
 """What stands before an extra in a cell of its own, in the row of a wall."""
 _OVER = {"end", "ends", "over", "finish", "finishes", "finished", "last", "stop", "ending", "stops", "done"}
 """Words of a row after which nothing is danced."""
-_CLOSINGS = {"close", "closing", "goodbye", "farewell", "bow", "curtain", "exit", "goodnight", "stop"}
+_CLOSINGS = {
+    "close", "closing", "goodbye", "farewell", "bow", "curtain", "exit", "goodnight", "stop", "curtsey", "curtsy",
+}  # fmt: skip
 """Names of what ends a dance."""
 _LONGEST = 4
 """Words of a name."""
@@ -169,13 +176,15 @@ def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
 def _is_measured(name: Name, head: Line, lines: Sequence[Line]) -> bool:
     """Whether a line above the heading says how long the extra is, "a little Ripple of 4", and none too long."""
     said = " ".join(name)
+    number = rf"\d+|{'|'.join(NUMBERS)}"
     length = re.compile(
-        rf"\b{re.escape(said)}(?: ?[(,:=])?(?: (?:of|is|has|lasts))?(?: only| just)? (?P<after>\d+)\b"
+        rf"\b{re.escape(said)}(?: ?[(,:=])?(?: (?:of|is|has|lasts))?(?: only| just)? (?P<after>{number})\b"
         r"(?! (?:times|x)\b)|"
-        rf"\b(?P<before>\d+)(?: -)?(?: counts?)? {re.escape(said)}\b"
+        rf"\b(?P<before>{number})(?: -)?(?: counts?)? {re.escape(said)}\b"
     )
     found = [match for line in lines if line.number < head.number and (match := length.search(line.words))]
-    return bool(found) and all(int(match["after"] or match["before"]) <= _LONGEST_EXTRA for match in found)
+    told = [match["after"] or match["before"] for match in found]
+    return bool(told) and all(int(NUMBERS.get(one, one)) <= _LONGEST_EXTRA for one in told)
 
 
 def _tells(tokens: Sequence[Token], calls: Sequence[Line]) -> bool:

@@ -79,7 +79,9 @@ from trainer.sheet.prose.habits.sums_told import with_sums_told
 from trainer.sheet.prose.habits.talk import with_talk_told
 from trainer.sheet.prose.habits.tips import without_tips
 from trainer.sheet.prose.habits.titles_again import with_titles_again
+from trainer.sheet.prose.habits.turns_behind import with_turns_before_counts
 from trainer.sheet.prose.habits.wall_words import with_wall_words
+from trainer.sheet.prose.habits.walls_at_hours import with_walls_at_hours
 from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.habits.walls_counted import with_counted_walls
 from trainer.sheet.prose.habits.walls_faced_on import with_walls_faced_on
@@ -139,6 +141,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_steps_in_a_row,
     with_intros_again,
     with_weights_before_counts,
+    with_turns_before_counts,
     with_initialled_sections,
     with_headed_parts,
     with_last_part_ended,
@@ -192,6 +195,7 @@ _OF_ITS_WALLS: tuple[_Stage, ...] = (
     with_places_apart,
     with_bars_told,
     with_plays_unnumbered,
+    with_walls_at_hours,
     _listed,
     with_wall_words,
     with_walls_faced_on,

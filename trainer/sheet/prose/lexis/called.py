@@ -96,6 +96,10 @@ _AFTER_LABELS = {"to", "and", "with", "only", "then", "as", "up", "until", "till
 """After these a label stands by itself: "SECOND as far as count 4", but no "second wall"."""
 
 
+_LETTERS = frozenset("ABCDEFGH")
+"""Labels that are words or feet as well: a section only where its place is told, "between C and D"."""
+
+
 def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
     """A section by the label that numbers it in words: "after TWO", "I to IV"."""
     text = tokens[at].text
@@ -111,7 +115,7 @@ def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Le
     if text not in names.labels and plain and led:
         # "As far as 4a of Three", "dance One and Two only".
         text = text.upper()
-    if text not in names.labels:
+    if text not in names.labels or (text in _LETTERS and not led):
         return None
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     listed = after is None or after.kind in ("mark", "amp") or after.low in _AFTER_LABELS

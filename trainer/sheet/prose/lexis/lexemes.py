@@ -129,7 +129,19 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
                 # "When the wall is over they stomp right": the steps are not what ends.
                 found.append(Lexeme(",", at, at))
             _join_a_run(found)
-    return tuple(found)
+    return tuple(one for place, one in enumerate(found) if not _only_puts_in(tokens, found, place))
+
+
+_STANDS = {"goes", "comes", "sits", "fits", "belongs", "falls", "stands"}
+_PUT = {"in", "added", "inserted"}
+
+
+def _only_puts_in(tokens: Sequence[Token], found: Sequence[Lexeme], place: int) -> bool:
+    """Whether a word only says that an extra is put in where the place after it says: "Tag slipped in after C"."""
+    if not 0 < place < len(found) - 1 or found[place - 1].kind not in "TG" or found[place + 1].kind not in "AZB":
+        return False
+    last = tokens[found[place].last - 1].low
+    return last in (_PUT if found[place].kind == ">" else _STANDS if found[place].kind == "?" else ())
 
 
 def _join_a_run(found: list[Lexeme]) -> None:

@@ -14,8 +14,8 @@ from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
-_LEADS = words_in("from at starts begins start begin starting beginning facing face faces on to in see you @ ( | wall")
-_HOURS = {"12": Fraction(0), "3": Fraction(1, 4), "6": Fraction(1, 2), "9": Fraction(3, 4)}
+LEADS = words_in("from at starts begins start begin starting beginning facing face faces on to in see you @ ( | wall")
+HOURS = {"12": Fraction(0), "3": Fraction(1, 4), "6": Fraction(1, 2), "9": Fraction(3, 4)}
 _SIDES = {"front": Fraction(0), "right": Fraction(1, 4), "back": Fraction(1, 2), "left": Fraction(3, 4)}
 _CLOSES = frozenset({")", "]", ":", ",", ".", "-", "=", ">", "/", ";", BREAK, "+", "&"})
 _ON = words_in("wall side o'clock again oclock hand")
@@ -76,18 +76,16 @@ def _starts_of(rows: Sequence[Sequence[Token]]) -> list[tuple[Token, int]]:
 
 def _start(row: Sequence[Token]) -> tuple[Token, int] | None:
     at = 0
-    while at < len(row) and row[at].low in _LEADS:
+    while at < len(row) and row[at].low in LEADS:
         at += 1
     at += at < len(row) and row[at].low == "the"
     if at >= len(row):
         return None
     facing, last = facing_at(row, at)
     if facing is None:
-        value = _HOURS.get(row[at].text, _SIDES.get(row[at].low))
-        if value is None:
+        if row[at].text not in HOURS and row[at].low not in _SIDES:
             return None
-        hour = f"{(value.numerator * 12 // value.denominator) or 12}:00"
-        facing, last = replace(row[at], kind="clock", text=hour, low=hour, value=value), at + 1
+        facing, last = as_hour(row[at]), at + 1
     while last < len(row) and (row[last].low in _ON or _is_hand(row, last)):
         last += 1 + (row[last].text == "-")
     closed = last == len(row) or row[last].text in _CLOSES or row[last].low in _GOES_ON or row[at].kind != "number"
@@ -96,6 +94,13 @@ def _start(row: Sequence[Token]) -> tuple[Token, int] | None:
     while last < len(row) and row[last].text in _CLOSES - {"+", "&"}:
         last += 1
     return facing, last
+
+
+def as_hour(token: Token) -> Token:
+    """Return a bare hour, or a side of the room, as a clock time."""
+    value = HOURS[token.text] if token.text in HOURS else _SIDES[token.low]
+    hour = f"{(value.numerator * 12 // value.denominator) or 12}:00"
+    return replace(token, kind="clock", text=hour, low=hour, value=value)
 
 
 def _is_hand(row: Sequence[Token], at: int) -> bool:

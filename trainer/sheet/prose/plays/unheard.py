@@ -23,6 +23,7 @@ _OTHERWISE = set("RLTI")
 _TIMES = {"X", "x"}
 _SHORT = {"short", "shortened", "shorter", "cut"}
 _DESCRIBES = {"last", "final", "further", "single", "full", "closing"}
+_DENIED = {"no", "without", "not", "any", "another", "like", "of", "from"}
 _BEYOND = 2
 _BETWEEN = {
     ",", "-", ">", "/", "|", "+", "&", "and", "then", ";", ".", "part", "twice", "once", "x", "times", "first", "*",
@@ -41,6 +42,8 @@ def unheard(lines: Sequence[Line], routine: Routine) -> list[Problem]:
     unmeasured: dict[str, Token] = {}
     for line in lines:
         given = () if is_steps(line, named.parts) else symbols(line.tokens, named)
+        for one in _unknown_parts(given, named):
+            found.setdefault(one.token.text, one.token)
         if sum(one.part >= 0 for one in given) < _FEWEST:
             continue
         for one in _strangers(given, named):
@@ -72,6 +75,16 @@ def _strangers(given: Sequence[Symbol], named: Named) -> Iterator[Symbol]:
         label = len(one.token.text) > 1 and any(other.text in ("(", ")", "=", ":") for other in around)
         if not label and _is_strange(one, named) and _is_item(given, at, -1) and _is_item(given, at, 1):
             yield one
+
+
+def _unknown_parts(given: Sequence[Symbol], named: Named) -> Iterator[Symbol]:
+    """Yield the letters of parts that a sentence about parts names, and the sheet does not tell: "Part D"."""
+    if not all(len(name) == 1 for name in named.parts) or not any(one.part >= 0 for one in given):
+        return
+    for before, part, letter in zip((None, *given), given, given[1:], strict=False):
+        denied = before is not None and before.text in _DENIED
+        if part.text == "part" and not denied and len(letter.token.text) == 1 and _is_strange(letter, named):
+            yield letter
 
 
 def _is_an_article(given: Sequence[Symbol], at: int) -> bool:

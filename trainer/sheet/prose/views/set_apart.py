@@ -14,7 +14,7 @@ from trainer.sheet.prose.words import Token
 
 _HALVES = {"and": "&", "&": "&", "n": "&", "+": "&"}
 _QUARTERS = ("a", "e")
-_AROUND = ("*", "_", "'", '"', "/", "~", "^", "=", "#", "-", "!")
+_AROUND = ("*", "_", "'", '"', "/", "~", "^", "=", "#", "`", "-", "!")
 """Signs that are written on both sides of a count."""
 _TO = {"to", "through", "thru", "-"}
 _PARTING = ("-", ")", "=", ">")

@@ -47,8 +47,11 @@ def _is_a_step(ruler: Ruler, words: tuple[str, ...], place: int) -> bool:
     return len(runs) == 1 and runs[0][1] == runs[0][0] + 1 and ruler.told_more(place, words)
 
 
-_SERIES = (tuple(ROMAN), TEENS[1:], tuple(ORDINALS))
-"""Labels that number the sections of a sheet in words: I, II, III; ONE, TWO, THREE; FIRST, SECOND by themselves."""
+_LETTERS = tuple("abcdefgh")
+_SERIES = (_LETTERS, tuple(ROMAN), TEENS[1:], tuple(ORDINALS))
+"""Labels that number the sections of a sheet in words: A, B, C; I, II, III; ONE, TWO, THREE; FIRST, SECOND alone."""
+_KINDS = ("part", "block", "group", "set", "phrase", "figure")
+"""Words for a section before its letter."""
 
 
 def labels_of(known: Known) -> dict[str, str]:
@@ -60,7 +63,10 @@ def labels_of(known: Known) -> dict[str, str]:
         return {}
     words = [re.sub(r"[^\w\s]", " ", heading).split() for _, _, heading in known.sections]
     heads = [named[named[:1] == ["section"] :][:1] for named in words]
+    heads = [named[1:2] if head and head[0] in _KINDS else head for head, named in zip(heads, words, strict=True)]
     for series in _SERIES:
+        if series is _LETTERS and {head[0] for head in heads if head} <= set(ROMAN):
+            continue
         if series[0] in ORDINALS and any(len(named) > 1 for named in words):
             # "First eight" is found by its number.
             continue

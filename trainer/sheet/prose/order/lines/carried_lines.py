@@ -112,7 +112,7 @@ def _told(line: Line, below: Sequence[Line], *, leaves: bool) -> tuple[Token, ..
     """Return where a line leaves which wall, in plain words, where that is just before the first count below it."""
     first = _first_mark(below[0])
     row = line.tokens[0].kind == "number" and line.tokens[1:2] and line.tokens[1].text == BREAK
-    if first is None or not first.start.number or row or not is_order(line.tokens):
+    if first is None or not first.start.number or row or not is_order(line.tokens) or _tells_steps_itself(line, first):
         return ()
     parts = _parts(line.tokens)
     atoms = [atom for one in parts for atom in one.atoms]
@@ -133,6 +133,13 @@ def _told(line: Line, below: Sequence[Line], *, leaves: bool) -> tuple[Token, ..
         return ()
     where = f"after {place}" if leaves or acts & {"R", "X", "Q", "n"} else _instead(place, below)
     return (*_walls(sentence, named[0]), *_words(line.tokens[-1], f": {where}:"))
+
+
+def _tells_steps_itself(line: Line, first: Mark) -> bool:
+    """Whether a line has steps of its own for the first count below it: "in place of 6-8: 6 R side, 7 recover L"."""
+    colon = next((at for at, token in enumerate(line.tokens) if token.text == ":" and at > 2), len(line.tokens))
+    own = marks_in(line.tokens[colon + 1 :], 0)
+    return len(own) > 1 and any(mark.start == first.start for mark in own)
 
 
 def _instead(place: str, below: Sequence[Line]) -> str:

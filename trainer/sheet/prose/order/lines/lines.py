@@ -33,11 +33,13 @@ _STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?.]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^
 _COUNTED = re.compile(
     r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)|"
     r"nm[^.nwWsc]{0,6}[,;&]+nm[^.nwWsc]{0,6}[,;&]+nm|"
-    r"(?:^|[.,;])[?JIj>&]*n[U&\-]n[?,:]{0,3}m[^.nwWsc]*[.,;&>][?JIj>&]*n[U&\-]n[?,:]{0,3}m"
+    r"(?:^|[.,;])[?JIj>&]*n[U&\-]n[?,:]{0,3}m[^.nwWsc]*[.,;&>][?JIj>&]*n[U&\-]n[?,:]{0,3}m|"
+    r"[?m]{2}[Ij]n[,&>]+[?m>&D]{2,}[Ij]n[,&>]+[?m>&D]*[Ij]n"
 )
 """Steps each of which is tied to its count in words: "rock back on seven, recover on eight", "stomp right 7, ...".
 
-The numbers may stand bare, each at the end of its clause.
+The numbers may stand bare, each at the end of its clause. Words that say nothing, each on its number, are steps that
+cannot be read.
 """
 _INSTEAD = re.compile(r"^[*\-]*(?:sn[,:]?)?(?:cn-n|cn)[:,]?V")
 """Counts and what is not danced on them: "section 1, count 4: instead of touching ..., step left and restart"."""
