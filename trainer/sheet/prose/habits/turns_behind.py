@@ -1,7 +1,7 @@
 """Turns told behind the counts of their steps: "vine to the left on 5 6 7, but make a quarter turn left on the 7".
 
-Each is told before those counts, of the step that it is made on: "vine to the left, make a quarter turn left on the third
-step on 5 6 7". Else it seems to belong to the next count.
+Each is told before those counts, of the step that it is made on: "vine to the left, make a quarter turn left on the
+third step on 5 6 7". Else it seems to belong to the next count.
 """
 
 from collections.abc import Sequence

@@ -26,6 +26,7 @@ from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_part
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
 from trainer.sheet.prose.habits.counts_lasted import with_counts_lasted
 from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
+from trainer.sheet.prose.habits.counts_reached import with_counts_reached
 from trainer.sheet.prose.habits.counts_within_ranges import with_counts_within_ranges
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
@@ -142,6 +143,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_intros_again,
     with_weights_before_counts,
     with_turns_before_counts,
+    with_counts_reached,
     with_initialled_sections,
     with_headed_parts,
     with_last_part_ended,

@@ -75,8 +75,8 @@ def _closing(text: Sequence[Token], at: int) -> int:
 
 
 def _is_listed(words: Sequence[Token]) -> bool:
-    """Whether words list several steps."""
-    return any(token.text in _LISTS or token.low in ("and", "then") for token in words[1:-1])
+    """Whether words list several steps; signs alone list none."""
+    return bool(_trimmed(words)) and any(token.text in _LISTS or token.low in ("and", "then") for token in words[1:-1])
 
 
 def _trimmed(words: Sequence[Token]) -> Sequence[Token]:
