@@ -63,7 +63,9 @@ def labels_of(known: Known) -> dict[str, str]:
         return {}
     words = [re.sub(r"[^\w\s]", " ", heading).split() for _, _, heading in known.sections]
     heads = [named[named[:1] == ["section"] :][:1] for named in words]
-    heads = [named[1:2] if head and head[0] in _KINDS else head for head, named in zip(heads, words, strict=True)]
+    lettered = [named[1:2] if head and head[0] in _KINDS else head for head, named in zip(heads, words, strict=True)]
+    if any(head and head[0] in _LETTERS for head in lettered):
+        heads = lettered
     for series in _SERIES:
         if series is _LETTERS and {head[0] for head in heads if head} <= set(ROMAN):
             continue
