@@ -73,7 +73,7 @@ def _sentences(tokens: Sequence[Token]) -> Iterator[list[Token]]:
 def _states_size(sentence: Sequence[Token]) -> bool:
     """Whether a sentence says how many counts the dance has, or how many walls."""
     facts = header_facts([tuple(sentence)])
-    return facts.starts is None and (facts.counts is not None or facts.walls is not None)
+    return facts.counts is not None or facts.walls is not None
 
 
 def _explains(sentence: Sequence[Token]) -> bool:
