@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.counts.scan import count_told
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
@@ -58,7 +58,7 @@ def _next(tokens: Sequence[Token], at: int, done: Sequence[Token], value: int) -
         join, (inner, end) = [], _unit(tokens, at, done)
     if not inner:
         return None
-    number = _number(inner[0])
+    number = count_told(inner[0])
     # A plus between two counts is the half beat between them.
     join = [replace(token, kind="amp", text="&", low="&") if token.text == "+" else token for token in join]
     join = [token for token in join if token.text != ","]
@@ -90,14 +90,8 @@ def _ends(tokens: Sequence[Token], at: int) -> bool:
 
 
 def _is_count(token: Token) -> bool:
-    return _number(token) is not None or token.low in _SUBS or token.kind == "amp" or token.text in ("-", ",")
-
-
-def _number(token: Token) -> int | None:
-    if token.kind == "number" and len(token.text) < 3:
-        return int(token.text)
-    return NUMBERS.get(token.low) if token.kind == "word" else None
+    return count_told(token) is not None or token.low in _SUBS or token.kind == "amp" or token.text in ("-", ",")
 
 
 def _last_number(tokens: Sequence[Token]) -> int:
-    return next((value for token in reversed(tokens) if (value := _number(token)) is not None), 0)
+    return next((value for token in reversed(tokens) if (value := count_told(token)) is not None), 0)

@@ -10,6 +10,8 @@ from trainer.sheet.prose.words import Token
 
 HIGHEST = 160
 """No sheet counts on further."""
+_FIGURES = 3
+"""Figures that no count has."""
 _MOST_TOGETHER = 8
 """Counts in one number: 12345678."""
 _CLOSE_COUNTS = frozenset({"-", ":", ")", ">", "=", "."})
@@ -36,6 +38,13 @@ NOT_AFTER = {
     "tag", "bridge",
     "bounces", "bumps", "no", "number", "minutes", "weeks", "people", "or", "°", "º", "deg", "degree", "degrees",
 }  # fmt: skip
+
+
+def count_told(token: Token) -> int | None:
+    """Return the number that a token tells, in one or two figures or in a word; None where it tells none."""
+    if token.kind == "number":
+        return int(token.text) if len(token.text) < _FIGURES else None
+    return NUMBERS.get(token.low) if token.kind == "word" else None
 
 
 def run_together(token: Token, least: int) -> bool:

@@ -6,7 +6,8 @@ Each is told with its number in figures. Common practice, no source.
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, ROMAN
+from trainer.sheet.prose.lexis.vocabulary import ORDINALS
+from trainer.sheet.prose.number_words import numeral
 from trainer.sheet.prose.tables.words import word_like
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
@@ -52,7 +53,7 @@ def _named(tokens: Sequence[Token]) -> tuple[int, int]:
     if lows[at : at + 1] and lows[at] in _BARS:
         at += 1 + (lows[at + 1 : at + 2] == ["the"])
         name = lows[at] if at < len(lows) else ""
-        number, last = next((own[name] for own in (ROMAN, ORDINALS, NUMBERS) if name in own), 0), at + 1
+        number, last = numeral(name), at + 1
     else:
         name = lows[at] if at < len(lows) else ""
         written = lows[at + 1 : at + 2] and lows[at + 1] in _PLACES

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.counts.marks import marks_in
-from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.counts.scan import count_told
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
@@ -70,15 +70,9 @@ def _within(tokens: Sequence[Token], at: int) -> tuple[int, int, int] | None:
     said = tokens[on : on + 3]
     if len(said) < _LEAST or said[1].low not in _AND or any(token.glued for token in said[1:]):
         return None
-    first, last = _value(said[0]), _value(said[2])
+    first, last = count_told(said[0]), count_told(said[2])
     named = on > at + 1 or said[0].kind == "number"
     return (first, last, on + 3) if named and first and last == first + 1 else None
-
-
-def _value(token: Token) -> int:
-    if token.kind == "number":
-        return int(token.text)
-    return NUMBERS.get(token.low, 0) if token.kind == "word" else 0
 
 
 def _number(token: Token, value: int, *, glued: bool = False) -> Token:

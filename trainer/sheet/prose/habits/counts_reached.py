@@ -7,7 +7,7 @@ side, and touch", is passed over. Common talk of classes, no source.
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.counts.scan import count_told
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
@@ -43,7 +43,7 @@ def _told(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     gone = end > 1 and tokens[end - 1].low in _GONE
     at = end - 1 - gone
     at -= at > 0 and not gone and tokens[at].low in _COUNTS
-    if at < _STEPS or not 1 < _value(tokens[at]) <= _HIGHEST:
+    if at < _STEPS or not 1 < (count := count_told(tokens[at]) or 0) <= _HIGHEST:
         return tokens
     lead = max((one for one in _LEADS if _stands(tokens, at - len(one), one)), key=len, default=())
     first = at - len(lead)
@@ -51,17 +51,10 @@ def _told(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     before = tokens[: first - comma]
     start = max((place + 1 for place, one in enumerate(before) if one.text in (".", ":", "!")), default=0)
     steps = sum(one.low in STEP_WORDS for one in before[start:])
-    if not (lead or gone) or not comma or steps < _STEPS or any(_value(one) for one in before[start:]):
+    if not (lead or gone) or not comma or steps < _STEPS or any(count_told(one) for one in before[start:]):
         return tokens
-    number = replace(tokens[at], kind="number", text=str(_value(tokens[at])), low=str(_value(tokens[at])), glued=False)
+    number = replace(tokens[at], kind="number", text=str(count), low=str(count), glued=False)
     return (*before, replace(number, kind="word", text="on", low="on"), number, *tokens[end:])
-
-
-def _value(token: Token) -> int:
-    """Return the number that a token is, 0 for none."""
-    if token.kind == "number":
-        return int(token.text[:3])
-    return NUMBERS.get(token.low, 0) if token.kind == "word" else 0
 
 
 def _stands(tokens: Sequence[Token], at: int, words: Sequence[str]) -> bool:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from trainer.sheet.prose.lexis.lexeme import Lexeme
 from trainer.sheet.prose.lexis.numerals import number_at
-from trainer.sheet.prose.lexis.vocabulary import NUMBERS
+from trainer.sheet.prose.lexis.vocabulary import EIGHT_PLACES, NUMBERS
 from trainer.sheet.prose.words import Token
 
 _OCLOCK = {"o'clock", "oclock", "h", "clock", "o'clk"}
@@ -88,21 +88,7 @@ _NO_HOUR = {"count", "counts", "ct", "cts", "beat", "beats", "-", "to", "&", "of
 
 
 _STARTS = {"start", "starts", "begin", "begins", "started", "starting", "beginning"}
-_WALL = {
-    "wall",
-    "it",
-    "the",
-    "first",
-    "second",
-    "third",
-    "fourth",
-    "fifth",
-    "sixth",
-    "seventh",
-    "eighth",
-    "ninth",
-    "last",
-}
+_WALL = {"wall", "it", "the", "last", *EIGHT_PLACES, "ninth"}
 
 
 def _begun_at(tokens: Sequence[Token], at: int, kinds: str) -> bool:

@@ -9,6 +9,9 @@ from importlib.resources import files
 from typing import Any
 
 from trainer.dance.figures import moves
+from trainer.sheet.prose.number_words import NUMBERS as NUMBERS
+from trainer.sheet.prose.number_words import ORDINALS as ORDINALS
+from trainer.sheet.prose.number_words import ROMAN as ROMAN
 
 
 def _table() -> dict[str, Any]:
@@ -61,19 +64,5 @@ SONG_PARTS = ("verse", "chorus", "middle", "refrain", "hook", "instrumental", "s
 TEENS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 """Numbers as findings say them."""
 
-_ONES = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
-    "eighteen nineteen"
-)
-_TENS = "twenty thirty forty fifty sixty seventy eighty ninety hundred"
-_PLACES = (
-    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth "
-    "sixteenth seventeenth eighteenth nineteenth twentieth"
-)
-NUMBERS = {word: number for number, word in enumerate(_ONES.split())} | {
-    word: number for number, word in zip(range(20, 110, 10), _TENS.split(), strict=True)
-}
-ORDINALS = {word: number for number, word in enumerate(_PLACES.split(), 1)}
 EIGHT_PLACES = {word: number for word, number in ORDINALS.items() if number <= 8}
 """Places of the sections of a part: no part has more than eight."""
-ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10}

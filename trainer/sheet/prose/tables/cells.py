@@ -9,7 +9,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.dance.facing import clock
-from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, ROMAN
+from trainer.sheet.prose.number_words import numeral
 from trainer.sheet.prose.words import Token
 
 Cell = tuple[Token, ...]
@@ -89,7 +89,7 @@ def wall_number(cell: Sequence[Token]) -> int | None:
     if low.isdecimal():
         return int(low[:3])
     joined = low[1:] if low[0] == "w" and low[1:].isdecimal() else ""
-    return int(joined[:3]) if joined else next((own[low] for own in (ORDINALS, NUMBERS, ROMAN) if low in own), None)
+    return int(joined[:3]) if joined else numeral(low) or None
 
 
 def says_how_much(cell: Sequence[Token]) -> bool:

@@ -6,24 +6,10 @@ The signs become strokes, so that such rows are read as those of any other table
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.number_words import numeral
+
 STROKE = "|"
 _SIGNS = (";", " / ", " :: ", " // ", " -- ", " > ", " => ", " -> ", " * ", " • ", " ~ ", " = ", " - ", ",")
-_NUMBERS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
-_ORDINALS = [
-    "first",
-    "second",
-    "third",
-    "fourth",
-    "fifth",
-    "sixth",
-    "seventh",
-    "eighth",
-    "ninth",
-    "tenth",
-    "eleventh",
-    "twelfth",
-]
-_ROMAN = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"]
 _WALL = re.compile(
     r"\W*(?:(?:the )?(?:wall|round|pass|time|no|nr|w|go)\b\W*|w(?=\d))?"
     r"(?P<number>\d{1,2}|[a-z]+)(?:\.|\)|:|st|nd|rd|th| wall| round| time)*\s*$",
@@ -79,7 +65,7 @@ def _wall(row: str, sign: str) -> int:
     low = named["number"].lower()
     if low.isdecimal():
         return int(low)
-    return next((words.index(low) + 1 for words in (_ORDINALS, _NUMBERS, _ROMAN) if low in words), 0)
+    return numeral(low)
 
 
 def _is_head(line: str, row: str, sign: str) -> bool:

@@ -7,7 +7,7 @@ for "section" wherever a number follows it or an ordinal stands before it, in he
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.counts.scan import count_told
 from trainer.sheet.prose.lexis.vocabulary import ROMAN
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.views.ordinal_sections import with_ordinal_sections
@@ -58,7 +58,7 @@ def _by_sign(tokens: Sequence[Token]) -> int:
     if not tokens or tokens[0].low not in _NUMBERS:
         return 0
     after = [one for one in tokens[1:3] if one.text != "."][:1]
-    return (_number(after[0]) or 0) if after else 0
+    return (count_told(after[0]) or 0) if after else 0
 
 
 def _with_signs(tokens: Sequence[Token]) -> Iterator[Token]:
@@ -104,7 +104,7 @@ def _own_words(lines: Iterable[Line]) -> set[str]:
             :2
         ]
         if len(words) == 2 and words[0].kind == "word" and words[0].low not in _OTHERS:
-            value = _number(words[1])
+            value = count_told(words[1])
             if value is not None:
                 numbers.setdefault(words[0].low, []).append(value)
         place, word = _ordinal_before(line.tokens[:5])
@@ -137,12 +137,6 @@ def _ordinal_before(tokens: Sequence[Token]) -> tuple[int, str]:
 _LEADING = {"the", "in", "our", "now", "then", "and", "for", "on"}
 
 
-def _number(token: Token) -> int | None:
-    if token.kind == "number":
-        return int(token.text) if len(token.text) < 3 else None
-    return NUMBERS.get(token.low)
-
-
 def _read(tokens: Sequence[Token], words: set[str], plurals: set[str]) -> tuple[Token, ...]:
     done = []
     for at, token in enumerate(tokens):
@@ -151,7 +145,7 @@ def _read(tokens: Sequence[Token], words: set[str], plurals: set[str]) -> tuple[
             last += 1
         after = tokens[last] if last < len(tokens) else None
         before = tokens[at - 1] if at else None
-        numbered = (after is not None and _number(after) is not None) or (
+        numbered = (after is not None and count_told(after) is not None) or (
             before is not None and before.low in _ORDINALS
         )
         if token.low in words | plurals and numbered:

@@ -8,7 +8,7 @@ the same way with them: "(3 & 4)", "(&)".
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.counts.scan import NUMBERS, count_told
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
@@ -235,7 +235,7 @@ def _signed(lines: Sequence[Line], sign: str) -> Iterator[_Count]:
         at = 0
         while at < len(tokens):
             inner, last = _between(tokens, at, sign)
-            values = tuple(value for token in tokens[inner[0] : inner[1]] if (value := _value(token)) is not None)
+            values = tuple(value for token in tokens[inner[0] : inner[1]] if (value := count_told(token)) is not None)
             if last > at and (values or _is_half(tokens[inner[0] : inner[1]])):
                 yield _Count(index, at, last, values, passed + at)
             at = max(last, at + 1)
@@ -262,13 +262,7 @@ def _between(tokens: Sequence[Token], at: int, sign: str) -> tuple[tuple[int, in
 
 def _may_be_inside(token: Token) -> bool:
     low = token.low
-    return _value(token) is not None or low in _HALVES or low in _QUARTERS or low in _TO or token.text == ","
-
-
-def _value(token: Token) -> int | None:
-    if token.kind == "number" and len(token.text) < 3:
-        return int(token.text)
-    return NUMBERS.get(token.low) if token.kind == "word" else None
+    return count_told(token) is not None or low in _HALVES or low in _QUARTERS or low in _TO or token.text == ","
 
 
 def _is_half(tokens: Sequence[Token]) -> bool:
