@@ -29,6 +29,8 @@ _ORDER = words_in(
     "restart restarts tag tags bridge start starts begin begins again wait intro then after r l rf lf same dance"
 )
 _STOPS = frozenset(".;")
+_SHORTEST = 12
+"""Counts of a dance; fewer are those of a row or a box."""
 _FIRST = 12
 """Lines of a sheet's head."""
 
@@ -73,7 +75,7 @@ def _sentences(tokens: Sequence[Token]) -> Iterator[list[Token]]:
 def _states_size(sentence: Sequence[Token]) -> bool:
     """Whether a sentence says how many counts the dance has, or how many walls."""
     facts = header_facts([tuple(sentence)])
-    return facts.counts is not None or facts.walls is not None
+    return (facts.counts or 0) >= _SHORTEST or facts.walls is not None
 
 
 def _explains(sentence: Sequence[Token]) -> bool:
