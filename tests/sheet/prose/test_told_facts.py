@@ -26,6 +26,7 @@ STATED = [
     ("48 count waltz, starts after 24 counts", "counts", 48, "the wait is no length"),
     ("Wait 16 counts.", "counts", None, "a wait alone"),
     ("Part A has 32 counts, Part B has 16 counts.", "counts", None, "lengths of parts"),
+    ("Two lines, each of eight counts, and four walls", "counts", None, "the length of a line"),
     ("Intro: 32 counts. Tag: 4 counts.", "counts", None, "neither intro nor tag"),
     ("32 ct, 4 W, beg", "walls", 4, "shorthand"),
     ("48 counts / 2 walls / waltz time", "walls", 2, "before a slash"),

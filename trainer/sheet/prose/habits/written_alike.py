@@ -7,7 +7,6 @@ leaves lines that it does not know as they are. What needs guesses that are pric
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.facing.ends_labelled import with_ends_labelled
 from trainer.sheet.prose.facing.landmarks import with_landmarks
 from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
@@ -34,6 +33,7 @@ from trainer.sheet.prose.habits.each_length import with_each_length
 from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
+from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
 from trainer.sheet.prose.habits.feet_met import with_feet_met
 from trainer.sheet.prose.habits.footnotes import with_footnotes

@@ -66,9 +66,19 @@ def _explained(tokens: Sequence[Token]) -> Iterator[tuple[int, int, Name, tuple[
         meaning = tuple(tokens[start:last])
         ends = last == len(tokens) or tokens[last].text in _PARTS or tokens[last].text in "()"
         called = ends and 0 < len(meaning) <= _MOST and any(token.low in _CALLED for token in meaning)
+        called = called and not _cuts_a_bracket(name, tokens[:first])
         if called and len(words) == 1 and len(words[0].low) <= LONGEST and signs and len(name) == 1 + len(signs):
             last += last < len(tokens) and tokens[last].text in _PARTS
             yield first, last, tuple(token.text for token in name), meaning
+
+
+def _cuts_a_bracket(name: Sequence[Token], before: Sequence[Token]) -> bool:
+    """Whether a name ends a bracket opened before it: "Wall 3 (from S): restart" explains nothing."""
+    for opens, closes in ("()", "[]", "{}"):
+        inside = [token.text for token in name]
+        if inside.count(closes) > inside.count(opens) and any(token.text == opens for token in before):
+            return True
+    return False
 
 
 def _places(tokens: Sequence[Token], name: Name, *, skip: int = -1) -> list[int]:

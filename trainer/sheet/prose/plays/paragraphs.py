@@ -39,12 +39,12 @@ def speaks_of_steps(token: Token) -> bool:
 
 
 def is_steps(line: Line, parts: Sequence[str] = ()) -> bool:
-    """Whether a line tells steps with their counts before them or at its end, and no part that a list numbers."""
+    """Whether a line tells steps with their counts before them, and no part that a list numbers."""
     if any(token.text in parts or _several(token) in parts or _is_sung(token) for token in line.tokens[1:4]):
         return False
     marks = marks_in(line.tokens, 0, 4)
     opens = bool(marks) and marks[0].first <= 1 and marks[0].strength >= _SURE
-    return (opens or _closes_with_counts(line)) and any(speaks_of_steps(token) for token in line.tokens)
+    return opens and any(speaks_of_steps(token) for token in line.tokens)
 
 
 def _closes_with_counts(line: Line) -> bool:
@@ -59,6 +59,8 @@ def _closes_with_counts(line: Line) -> bool:
 
 
 _PAIR = 2
+_HABIT = 4
+"""Lines with their counts at the end that make this a habit of the sheet."""
 
 
 def _is_sung(token: Token) -> bool:
@@ -93,8 +95,9 @@ def is_below_a_name(line: Line | None) -> bool:
 def paragraphs(lines: Sequence[Line], parts: Sequence[str]) -> Iterator[list[Sentence]]:
     """Yield the sentences of each run of lines with no empty line, and no line of steps, between them."""
     group: list[int] = []
+    closing = {place for place, line in enumerate(lines) if _closes_with_counts(line)}
     for place, line in enumerate(lines):
-        steps = is_steps(line, parts)
+        steps = is_steps(line, parts) or (len(closing) >= _HABIT and place in closing)
         apart = group and line.number > lines[group[-1]].tokens[-1].line + 1
         if group and (steps or apart):
             yield list(_sentences([(at, lines[at]) for at in group], parts))

@@ -175,7 +175,7 @@ def _is_bare_name(head: Line, line: Line) -> bool:
     """Whether a line says where the extra is danced whose name alone stands above: "TAG", "at the end of wall 5"."""
     if line.number != head.number + 1 or extra_kind(head.tokens) not in ("tag", "bridge"):
         return False
-    if any(token.low in ("restart", "restarts") for token in head.tokens):
+    if any(token.low in ("restarts",) for token in head.tokens):
         # "Tags and restarts" heads lines that tell each by itself.
         return False
     if len(head.tokens) > _EARLY and not _tells_it_all(head.tokens):
