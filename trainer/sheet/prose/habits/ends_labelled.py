@@ -25,7 +25,7 @@ _SIGNS = {":", "=", "-", ">", BREAK}
 _ARTICLES = {"the", "your", "our"}
 _WHERE = {
     "front", "back", "home", "left", "right", "side", "wall", "again", "o'clock", "oclock", "o", "clock", "'",
-    "side", "starting", "start", "first", "position", ".", "(", ")", "[", "]", "same",
+    "starting", "start", "first", "position", ".", "(", ")", "[", "]", "same",
 }  # fmt: skip
 """Words of the wall that is faced; none of them tells a step by itself in such a line."""
 _LONGEST = 8
