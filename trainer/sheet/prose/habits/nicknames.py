@@ -61,6 +61,11 @@ _LONGEST = 4
 """Words of a name."""
 _SECTIONS = {"section", "sec", "block", "set", "part", "phrase", "figure", "group", "pattern", "verse", "bar"}
 """Words before a name in the rows of a table."""
+_NUMBERED = {
+    *_SECTIONS, "bars", "sections", "blocks", "sets", "parts", "phrases", "figures", "groups", "counts", "count", "beats",
+    "measures", "measure", "lines", "line", "eight", "eights", "six", "sixes", "and", "to", "of", "first", "last",
+}  # fmt: skip
+"""What is numbered in the names of sections, and joins the numbers."""
 _SURE = 1.2
 """The strength of a mark that is a count for sure."""
 _DANCE = 4
@@ -278,15 +283,15 @@ def _as_an_ending(line: Line, lines: Sequence[Line]) -> Line:
 def _name(tokens: Sequence[Token], *, in_sentence_case: bool = False) -> Name:
     """Return the words of a name without its article; an empty one where they are no name.
 
-    In sentence case only the first of several words has a capital: "Water break".
+    In sentence case only the first word has a capital, be it the article: "Water break", "The close".
     """
     words = [token for token in tokens if token.low not in _ARTICLES]
     plain = all(token.kind == "word" and len(token.text) > 2 for token in words)
-    plain &= all(token.text[0].isupper() for token in (words[:1] if in_sentence_case else words))
+    plain &= all(token.text[0].isupper() for token in (tokens[:1] if in_sentence_case else words))
     if not words or len(words) > _LONGEST or not plain or extra_kind(words) or is_section_name(words):
         return ()
-    if all(token.low in NUMBERS or token.low in ORDINALS for token in words):
-        # "TWO: the same from the left" numbers a section.
+    if all(token.low in NUMBERS or token.low in ORDINALS or token.low in _NUMBERED for token in words):
+        # "TWO: the same from the left" numbers a section, and so do "BARS ONE AND TWO", "Count One to Eight".
         return ()
     return tuple(token.low for token in words)
 

@@ -49,8 +49,11 @@ from trainer.sheet.prose.order.lines.over_steps import named_from
 from trainer.sheet.prose.order.lines.rows import Rows
 from trainer.sheet.prose.order.lines.sections_ranged import with_sections_ranged
 from trainer.sheet.prose.order.lines.standing_still import told_standing_still
+from trainer.sheet.prose.order.lines.steps_held_on import told_held_on
+from trainer.sheet.prose.order.lines.times_told import with_times_told
 from trainer.sheet.prose.order.lines.units import joined, read_of, units
 from trainer.sheet.prose.order.lines.wall_lists import Lengths, lengths_of, of_last_listed, starts_list, walls_listed
+from trainer.sheet.prose.order.lines.walls_in_turn import with_walls_in_turn
 from trainer.sheet.prose.order.play.play import run_of
 from trainer.sheet.prose.order.play.run import Run
 from trainer.sheet.prose.order.statements.statements import statements_of
@@ -174,7 +177,8 @@ class _Reader:
             tokens = of_last_listed(tokens, last, len(starts))
             if not tokens:
                 return
-        tokens = told_standing_still(tokens) or with_counts_listed(tokens)
+        tokens = told_held_on(tokens)
+        tokens = told_standing_still(tokens) or with_counts_listed(with_walls_in_turn(with_times_told(tokens)))
         if not self._known.parts:
             tokens = with_sections_ranged(tokens, self._ledger.ruler("").ends)
         tokens = told_straight_on(tokens, len(self._known.sections)) or tokens

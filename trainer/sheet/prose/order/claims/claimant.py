@@ -355,7 +355,8 @@ class Claimant:
         """Give a wall and a claim the facings stated."""
         faces: list[tuple[Fraction, bool]] = self._statement.faces
         if many > 1 and len(faces) == many:
-            faces = [faces[place]]
+            # "Which start at 3:00 and 6:00": the word stands once for all.
+            faces = [(faces[place][0], faces[place][1] or faces[0][1])]
         for at, (facing, begins) in enumerate(faces):
             begins = begins or (at == 0 and len(faces) > 1 and self._is_labelled)
             if not begins and not self._says_more and (self._walls.at == "end" or self._is_placed):

@@ -82,6 +82,6 @@ def is_twice(sentence: Sentence, walls: Atom | None) -> bool:
     if walls is None or len(walls.walls) != 1:
         return False
     before, after = sentence.letters[: walls.first], sentence.letters[walls.last :]
-    told = re.search("[,&;:(>?]k,?$", before) and ("w" in before or re.search("[?k]", after))
+    told = re.search("[,&;:(>?TG]k,?$", before) and ("w" in before or re.search("[?k]", after))
     # "Wall 4 gets the same tag twice".
     return bool(told or re.match(r"[,(]?k(?![AEBI])|[?>]{0,2}[TG]k(?=[.,;]|$)", after))

@@ -1,0 +1,57 @@
+"""A last step held on for some counts more, told as a hold at the end of its wall.
+
+"On wall 3 hold the last clap 2 counts longer", "wall 3: after the last clap hold two more counts". Common practice, no
+source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.lexis.numerals import number_at
+from trainer.sheet.prose.order.lines.rows import WALL_WORDS
+from trainer.sheet.prose.words import Token
+
+_LAST = r"(?:the |your |that |this )?(?:very )?(?:last|final) (?!time|wall|count of|\d+)(?:\w+ ){1,2}?"
+_LENGTH = r"(?:for |by )?(?:another |an extra |an additional )?(?P<n>[a-z]+|\d+) "
+_MORE = r"(?:extra |more |additional )?(?:counts?|beats?|cts?)(?: longer| more| extra)?"
+_HELD_ON = re.compile(
+    rf"\b(?:hold|freeze|keep) (?:on )?(?:to |in )?{_LAST}(?:, )?{_LENGTH}{_MORE}|"
+    rf"\bafter {_LAST}(?:, )?(?:hold|pause|freeze|wait) (?:still )?(?:for )?(?:another |an extra )?(?P<m>[a-z]+|\d+) {_MORE}"
+)
+_ADDED = re.compile(r"\b(?:extra|more|additional|longer|another)\b|^(?:hold|freeze|keep)")
+
+
+def told_held_on(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """Return a sentence that has a step held on told as the end of its wall and a hold; others as they are."""
+    words = " ".join(token.low for token in tokens)
+    held = _HELD_ON.search(words)
+    walls = [at for at, token in enumerate(tokens) if token.low in WALL_WORDS]
+    if held is None or not walls or not _ADDED.search(held[0]):
+        return tuple(tokens)
+    first = words[: held.start()].count(" ")
+    last = first + held[0].count(" ") + 1
+    number = next((at for at in range(last - 1, first, -1) if number_at(tokens, at)[1] > at), 0)
+    rest = [*tokens[:first], *tokens[last:]]
+    if not number:
+        return tuple(tokens)
+    near = tokens[first]
+    end = [_word(near, word) for word in ("at", "the", "end", "of")]
+    named = next(at for at, token in enumerate(rest) if token.low in WALL_WORDS)
+    start = named
+    while start and (rest[start - 1].low in _BEFORE or number_at(rest, start - 1)[2]):
+        start -= 1
+    counts = number_at(tokens, number)[0]
+    told = [_word(near, "hold"), _word(near, "for"), replace(_word(near, str(counts)), kind="number")]
+    lead = [one for one in rest[start:named] if one.low not in _BEFORE]
+    mark = Token("mark", ",", ",", near.line, near.column)
+    while rest and rest[-1].text == ".":
+        rest.pop()
+    return (*rest[:start], *end, *lead, *rest[named:], mark, *told, _word(near, "counts"))
+
+
+_BEFORE = {"on", "in", "during", "at", "the", "end", "of", "for"}
+
+
+def _word(near: Token, text: str) -> Token:
+    return replace(near, kind="word", text=text, low=text, glued=False, value=None)
