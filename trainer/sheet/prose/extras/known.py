@@ -8,6 +8,7 @@ from functools import cache
 from trainer.dance.figures import figures, moves
 from trainer.sheet.prose.extras.walls import turns_after, weights_after
 from trainer.sheet.prose.heads.headings import Heading
+from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.order.grammar.telling import Known
 from trainer.sheet.prose.page.blocks import Block
 from trainer.sheet.prose.search.paths import Path
@@ -23,6 +24,11 @@ _OF_STEPS = frozenset({
 })  # fmt: skip
 """Words that the names of figures have from their steps."""
 
+_LONGEST = 16
+"""Counts of steps that are danced for others."""
+_MISFIT = 1.0
+_NEAR = 0.05
+"""So badly words fill counts that tell no steps for them, and so little worse than the best is as good."""
 _NAME = 4
 """Words of a section's name that stands before its steps."""
 Extras = Sequence[tuple[ExtraKind, str, int | None, tuple[Token, ...]]]
@@ -56,6 +62,21 @@ def known_of(
         stands={block.part if parts else "": weights_after(paths[block.part], block.counts) for block in mains},
         anded={block.part if parts else "": _anded(block) for block in mains},
         steps=tuple(step for block in mains for step in _steps(block, block.part if parts else "", words)),
+        lasts=_lasts,
+    )
+
+
+@cache
+def _lasts(words: tuple[Token, ...]) -> frozenset[int]:
+    """Return the lengths that words of steps fill best, where they fill any."""
+    if not words:
+        return frozenset()
+    prices = {counts: fills(words, counts) for counts in range(1, _LONGEST + 1)}
+    least = min(prices.values())
+    return (
+        frozenset(counts for counts, price in prices.items() if price <= least + _NEAR)
+        if least < _MISFIT
+        else frozenset()
     )
 
 

@@ -62,8 +62,9 @@ _LONGEST = 4
 _SECTIONS = {"section", "sec", "block", "set", "part", "phrase", "figure", "group", "pattern", "verse", "bar"}
 """Words before a name in the rows of a table."""
 _NUMBERED = {
-    *_SECTIONS, "bars", "sections", "blocks", "sets", "parts", "phrases", "figures", "groups", "counts", "count", "beats",
-    "measures", "measure", "lines", "line", "eight", "eights", "six", "sixes", "and", "to", "of", "first", "last",
+    *_SECTIONS, "bars", "sections", "blocks", "sets", "parts", "phrases", "figures", "groups", "counts", "count",
+    "beats", "measures", "measure", "lines", "line", "eight", "eights", "six", "sixes", "and", "to", "of",
+    "first", "last",
 }  # fmt: skip
 """What is numbered in the names of sections, and joins the numbers."""
 _SURE = 1.2

@@ -13,6 +13,7 @@ from trainer.routine import Insert, PlayItem, Span
 from trainer.sheet.prose.header.facts import Facts, header_facts
 from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.order.claims.carried import called_from
+from trainer.sheet.prose.order.claims.changes_worded import changes_named_steps, with_changes_counted
 from trainer.sheet.prose.order.claims.claims import (
     Claim,
     after_the_end,
@@ -97,6 +98,8 @@ class _Reader:
         self._teller = Teller(self._ledger)
         self._listed: list[tuple[Fraction, Span]] = []
         self._used: set[tuple[str, str]] = set()
+        self._swaps: list[tuple[int, Span]] = []
+        """Sentences that change steps which they name: the line of the order, and where."""
 
     def told(self) -> Told:
         """Return what the lines tell."""
@@ -125,6 +128,8 @@ class _Reader:
         for unit, half in halves.items():
             leave_before_it(self._ledger, unit, half)
         self._ledger.settle()
+        told = {claim.unit for wall in self._ledger.walls.values() for claim in wall.claims}
+        self._ledger.unread += [span for unit, span in self._swaps if unit not in told]
         self._used = self._ledger.used()
         play = self._settled_play()
         self._list_starts()
@@ -181,6 +186,7 @@ class _Reader:
         tokens = told_standing_still(tokens) or with_counts_listed(with_walls_in_turn(with_times_told(tokens)))
         if not self._known.parts:
             tokens = with_sections_ranged(tokens, self._ledger.ruler("").ends)
+            tokens = with_changes_counted(tokens, self._known, self._ledger.ruler(""))
         tokens = told_straight_on(tokens, len(self._known.sections)) or tokens
         tokens = told_once_more(tokens, self._names) or tokens
         if not self._known.parts:
@@ -198,6 +204,9 @@ class _Reader:
             self._teller.retract()
         for statement in statements_of(sentence):
             self._teller.take(sentence, statement)
+        walls = next((atom for atom in sentence.atoms if atom.kind == "walls" and atom.walls), None)
+        if walls is not None and changes_named_steps(tokens):
+            self._swaps.append((unit, walls.span or tokens[0].span))
 
     def _claim_lengths(self, lengths: Lengths, sentence: Sentence, unit: int) -> None:
         """Walls told by their lengths: a short one restarts, an extra follows the wall before it."""

@@ -75,6 +75,11 @@ def starts_of(ruler: Ruler, names: Sequence[Sequence[str]]) -> list[int]:
     return sections[::-1][:1]
 
 
+def runs_named(ruler: Ruler, name: Sequence[str]) -> list[tuple[int, int]]:
+    """Return where steps of a name may be danced: counts before and after, each once."""
+    return sorted({run for run, _ in _runs(ruler, name)})
+
+
 def _section_of(ruler: Ruler, at: int) -> int:
     return sum(end <= at for end in ruler.ends)
 

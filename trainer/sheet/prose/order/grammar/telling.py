@@ -3,7 +3,7 @@
 Counts are those of the dance, or of the part in a phrased one, from 1; facings are those of the room.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from types import MappingProxyType
@@ -12,6 +12,10 @@ from trainer.problems import Problem
 from trainer.routine import OrderLine, PlayItem
 from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind, Weight
+
+
+def _unknown(words: tuple[Token, ...]) -> frozenset[int]:
+    return frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +47,8 @@ class Known:
     """By part the counts, none that ends a section, that are followed by an e, & or a."""
     steps: tuple[tuple[str, int, int, tuple[str, ...]], ...] = ()
     """Of each item in order its part, the counts danced before and after it, its words: finds "after the sailors"."""
+    lasts: Callable[[tuple[Token, ...]], frozenset[int]] = field(default=_unknown, compare=False)
+    """Returns how many counts the words of some steps may last; none where they fill no counts well."""
 
 
 @dataclass(frozen=True, slots=True)

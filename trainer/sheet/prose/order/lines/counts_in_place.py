@@ -25,7 +25,7 @@ _ONLY_NAMED = re.compile(r"[Inow?Mf0,()]*")
 """A sentence that only says which wall is danced otherwise: "On wall 4 there is a little change."."""
 _LENGTH = re.compile(r"n-?c|Hn|[mH]?Un")
 """A number that says how long."""
-_TURNED = re.compile(r"[?u,>]*m[?um]*[I>]*c?n[?u]*b?m.*")
+_TURNED = re.compile(r"[?u,>]*m[?um]*[I>(]*c?n(?:-n)?[)?u]*b?m.*")
 """What stood on a count and what it is now: "the kick on count 12 becomes a step"; such a sentence says it all."""
 _PHRASE = 8
 """Counts that a section may number again: which section is meant is left open."""
@@ -81,10 +81,14 @@ def _with_counts(tokens: Sequence[Token], told: Sentence, after: int, total: int
     return (*tokens[:at], *(_token(tokens[at], word) for word in words), *tokens[at:])
 
 
+def _turns(letters: str) -> bool:
+    return letters.count("n") <= letters.count("-") + 1 and _TURNED.match(letters) is not None
+
+
 def _counts_told(told: Sentence, first: int, last: int) -> tuple[int, ...]:
     """Return the counts that steps are told on, one after the other; none where the numbers are no such counts."""
     letters = told.letters[first:last]
-    if not set("mH") & set(letters) or _LENGTH.search(letters) or (letters.count("n") == 1 and _TURNED.match(letters)):
+    if not set("mH") & set(letters) or _LENGTH.search(letters) or _turns(letters):
         return ()
     numbers = [first + at for at, letter in enumerate(letters) if letter == "n"]
     values = [told.number(at) for at in numbers]

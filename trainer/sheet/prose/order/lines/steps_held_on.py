@@ -17,7 +17,8 @@ _LENGTH = r"(?:for |by )?(?:another |an extra |an additional )?(?P<n>[a-z]+|\d+)
 _MORE = r"(?:extra |more |additional )?(?:counts?|beats?|cts?)(?: longer| more| extra)?"
 _HELD_ON = re.compile(
     rf"\b(?:hold|freeze|keep) (?:on )?(?:to |in )?{_LAST}(?:, )?{_LENGTH}{_MORE}|"
-    rf"\bafter {_LAST}(?:, )?(?:hold|pause|freeze|wait) (?:still )?(?:for )?(?:another |an extra )?(?P<m>[a-z]+|\d+) {_MORE}"
+    rf"\bafter {_LAST}(?:, )?(?:hold|pause|freeze|wait) (?:still )?(?:for )?(?:another |an extra )?"
+    rf"(?P<m>[a-z]+|\d+) {_MORE}"
 )
 _ADDED = re.compile(r"\b(?:extra|more|additional|longer|another)\b|^(?:hold|freeze|keep)")
 

@@ -7,6 +7,7 @@ danced "from 6, from 9 and from 12" the bare hours are facings. Common practice,
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from trainer.sheet.prose.lexis.numerals import number_at
 from trainer.sheet.prose.order.lines.rows import HOURS, WALL_WORDS, facing_of
@@ -103,10 +104,10 @@ def _from_hours(tokens: Sequence[Token]) -> tuple[Token, ...]:
     """Return a sentence with the hours of several walls as facings: "from 6, from 9 and from 12"."""
     done = list(tokens)
     hours = [
-        at for at, (lead, token) in enumerate(zip(tokens, tokens[1:], strict=False), 1)
+        at for at, (lead, token) in enumerate(pairwise(tokens), 1)
         if lead.low in _FROM and token.kind == "number" and token.text in HOURS and _ends(tokens, at + 1)
     ]  # fmt: skip
-    joined = all(b - a <= _FEWEST + 1 for a, b in zip(hours, hours[1:], strict=False))
+    joined = all(b - a <= _FEWEST + 1 for a, b in pairwise(hours))
     if len(hours) < _FEWEST or not joined or not any(token.low in WALL_WORDS for token in tokens[: hours[0]]):
         return tuple(tokens)
     for at in hours:
