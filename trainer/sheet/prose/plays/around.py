@@ -109,6 +109,11 @@ class Around:
             # More counts than any part has are a fault, which is found where the play is read.
             beyond = counts > max(self._named.lengths) and text[: match.start()].endswith("#1 ")
             return counts if 0 < counts < self._named.lengths[part] or beyond else None
+        if match := re.search(
+            r"(?:^| )(\d) (?:sections|eights|blocks|sets|phrases) (?:of|from|in) (?:the |an? )*$", text + " "
+        ):
+            counts = sum(self._named.sections[part][: int(match[1])])
+            return counts if 0 < counts < self._named.lengths[part] else None
         if re.search(r"\bhalf (?:of |an? |the )*$", text + " ") and "#2 half" not in text:
             return self._named.lengths[part] // 2
         return None
@@ -142,7 +147,7 @@ class Around:
         end = min(at + 5, len(self._s))
         for index in range(at + 1, end):
             one = self._s[index]
-            if one.part >= 0 or one.extra is not None or one.text in (",", "-"):
+            if one.part >= 0 or one.extra is not None or one.text in (",", "-", "takes", "brings", "turns", "ends"):
                 break
             if one.token.kind in ("clock", "facing"):
                 return (one.token,)

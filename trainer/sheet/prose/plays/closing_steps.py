@@ -1,12 +1,15 @@
 """Steps with which the last sentence of a story closes the dance: "... one more B, and there stomp the R once"."""
 
+import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.plays.paragraphs import speaks_of_steps
 from trainer.sheet.prose.plays.shapes import glued
 from trainer.sheet.prose.plays.story_clauses import clauses_of
-from trainer.sheet.prose.plays.symbols import Symbol
+from trainer.sheet.prose.plays.symbols import Symbol, text_of
+from trainer.sheet.prose.plays.told_items import Play
 
+_TO_CLOSE = "to close"
 _COMMANDS = {
     "step", "stomp", "stamp", "clap", "turn", "cross", "touch", "tap", "point", "rock", "sway", "kick", "sweep",
     "pivot", "walk", "slide", "unwind", "pose", "hold", "hitch", "drag", "draw", "close", "bring", "swivel",
@@ -18,7 +21,7 @@ _LEAD = {
     "everybody", "everyone", "just", "only", "now", "simply", "must", "also", "do", "add", "take", "make", "a", "an",
     "one", "1", "2", "3", "4", "by", "with", "once", "more", "the", "your", "our", "quick", "single", "finish", "end",
     "counts", "beats", "to", "on", "beat", "count", "next", "following", "very", "after", "it", "that", "r", "l",
-    "right", "left", "quarter", "half",
+    "right", "left", "quarter", "half", "in", "its", "place", "instead", "of", "extra", "there's", "are", "is",
 }  # fmt: skip
 """What may stand before it in its clause."""
 _ALONE = {"clap", "stomp", "stamp"}
@@ -30,7 +33,33 @@ _ASIDE = {"where", "which", "while", "when", "because", "if"}
 """They open a clause that only says what is danced elsewhere."""
 _ITS_OWN = {"r", "l", "right", "left", "a", "an", "quarter", "half", "1", "2", "3", "4"}
 """What belongs to a step told behind it."""
+_WHICH = {"the", "last", "final", "that", "very"}
+_UNITS = {"counts", "beats"}
+"""Behind these "where" says what is danced on them: "four extra counts where we sway"."""
 _FEW = 2
+
+
+def _is_behind(given: Sequence[Symbol], at: int) -> bool:
+    """Whether a part is only named for when the steps come: "stomp R on the first count after the last B"."""
+    lead = [one.text for one in given[:at] if one.text not in _WHICH and one.text[0] != "#"]
+    return lead[-1:] in (["after"], ["behind"], ["following"], ["before"]) and any(
+        one.text in _COMMANDS for one in given[:at]
+    )
+
+
+_PLACE = re.compile(
+    r"\b(?P<way>after|behind|following|before)(?: (?:the|that|this|very))* (?:#(?P<number>\d+)|last|"
+    r"final) @(?P<part>\d)\b"
+)
+
+
+def placed_at(given: Sequence[Symbol], play: Play) -> int | None:
+    """Return before which item steps come that a sentence only puts in a place: "after the very first chorus, ..."."""
+    found = _PLACE.search(text_of(given).text)
+    if found is None:
+        return None
+    at = play.nth(int(found["part"]), int(found["number"]) if found["number"] else None)
+    return None if at is None else at + (found["way"] != "before")
 
 
 def closing_steps(given: Sequence[Symbol]) -> tuple[int, int]:
@@ -38,13 +67,16 @@ def closing_steps(given: Sequence[Symbol]) -> tuple[int, int]:
 
     Its length twice: nowhere.
     """
-    last = max((at for at, one in enumerate(given) if one.part >= 0 and not glued(given, at)), default=-1)
+    last = max(
+        (at for at, one in enumerate(given) if one.part >= 0 and not glued(given, at) and not _is_behind(given, at)),
+        default=-1,
+    )
     for first, end in clauses_of(given):
-        aside = first > 0 and given[first - 1].text in _ASIDE
+        aside = first > 0 and given[first - 1].text in _ASIDE and given[max(first - 2, 0)].text not in _UNITS
         if first <= last or aside or any(one.extra is not None for one in given[first:]):
             continue
         command = next((at for at in range(first, end) if given[at].text not in _LEAD), end)
-        calls = command < end and given[command].text in _COMMANDS
+        calls = command < end and given[command].text in _COMMANDS and _TO_CLOSE not in text_of(given[first:end]).text
         words = [one.token for one in given[first:] if one.token.kind in ("word", "fraction")]
         alone = calls and given[command].text in _ALONE and end - first <= _SHORT
         told = (alone or sum(map(speaks_of_steps, words)) >= _FEW) and not _NOT_DANCED & {

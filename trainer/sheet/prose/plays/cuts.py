@@ -8,11 +8,30 @@ import re
 from trainer.sheet.prose.plays.symbols import Named
 
 _UNIT = r"(?:counts?|beats?|cts?|steps)"
+_PIECE = r"(?:section|set|eight|8|6|block|phrase|figure)"
+_GONE = (
+    r"(?:(?:is|are|be|gets?|must be|has to be|have to be|being) )?(?:simply |just |all |then )?(?:dropped|left out|"
+    r"left off|"
+    r"omitted|skipped|cut(?: off| out| away)?|missing|lost|taken off|falls? away|falls? out|goes missing)\b"
+)
 _LESS = re.compile(
     rf"\b(?:without|minus|less|drop|drops|omit|omits|skip|skips|leave (?:out|off)|leaves? (?:out|off)|but not|except|"
     rf"lacks|lose|loses|cut|cuts) (?:for )?(?:the |its )?(?:last |final )(\d+)(?: {_UNIT})?|"
-    rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+) {_UNIT}"
+    rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+) {_UNIT}|"
+    rf"\b(?:last|final|closing) (\d+)(?: {_UNIT})?(?: of (?:it|them|all))? {_GONE}|"
+    rf"\b(?:shortened|shorter|reduced|curtailed|clipped|cut(?: short| down| back)?) by (?:(?:just|only|the|its|last|"
+    rf"final) )*"
+    rf"(\d+)"
 )
+_LAST_SECTION = re.compile(
+    rf"\b(?:without|minus|less|drop\w*|omit\w*|skip\w*|leav\w+ (?:out|off)|but not|except(?: for)?|lacks|lacking|"
+    rf"loses?|"
+    rf"losing|short of) (?:the |its )?(?:(?:very )?(?:last|final|closing) {_PIECE}|#4 {_PIECE})\b|"
+    rf"\b(?:last|final|closing) {_PIECE} {_GONE}"
+)
+"""The last section left out."""
+_SO_MANY = re.compile(rf"\b(\d) of (?:(?:the|its|his|her|their|these|those|all|\d|@\d) )*{_PIECE}s\b")
+"""How many sections are danced, from the first on: "three of its four eights"."""
 _FIRST = (
     re.compile(rf"\b(?:dance|danced|has|have|runs?|lasts|goes|only|just|first|#1|is|=|"
                rf"no more than|all but)(?: (?:the|its|only|"
@@ -38,7 +57,6 @@ _RANGE = re.compile(
     r"^(?:counts? |cts )?(?:\( )?1 (?:-|to|through|thru) (?:@\d )?(\d+)\b|"
     r"^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?"
 )
-_PIECE = r"(?:section|set|eight|8|6|block|phrase|figure)"
 _END_OF = re.compile(
     r"\b(?:end of|after|behind|up to|until|till|as far as|through|once|"
     r"(?:only|just)(?: (?:do|dance|take|have|hear|see|get))?|stops? (?:with|at|on|behind)|"
@@ -62,7 +80,10 @@ _BEYOND = re.compile(
 _LEAST = 3
 """Counts that a part is cut to at least: a one or two behind a part is how often the next is danced."""
 _HALF = re.compile(r"\bhalf\b")
-_NOT_HALF = re.compile(r"\bhalf way|\bhalf (?:a |the )?(?:count|beat|turn|room|right|left)")
+_NOT_HALF = re.compile(
+    r"\bhalf of (?:the|this|our) (?:dance|song|routine|play|music|evening|tune)|\bhalf way|\bhalf (?:a |"
+    r"the )?(?:count|beat|turn|room|right|left)"
+)
 
 
 def cut_in(text: str, part: int, named: Named) -> int | None:
@@ -75,6 +96,8 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
         last = int(match[1] or match[2] or 2)
         # "A 1-3" are sections, "A 1-8" counts: a part has no eight sections.
         return _within(_sections(last, part, named) if last <= len(named.sections[part]) else last, whole)
+    if match := _SO_MANY.search(text):
+        return _within(_sections(int(match[1]), part, named), whole)
     for pattern in _FIRST[:1]:
         if (match := pattern.search(text)) and _LEAST <= _number(match) < whole:
             return _number(match)
@@ -84,7 +107,7 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
             if _LEAST <= _number(match) < whole and not (less and less.start() <= match.start() < less.end()):
                 return _number(match)
     if less:
-        return _within(whole - int(less[1] or less[2]), whole)
+        return _within(whole - _number(less), whole)
     if (match := _BEYOND.search(text)) and _number(match) > max(named.lengths):
         return _number(match)
     return _in_sections(text, part, named)
@@ -94,6 +117,8 @@ def _in_sections(text: str, part: int, named: Named) -> int | None:
     whole = named.lengths[part]
     if (lettered := _lettered(text, part, named)) is not None:
         return lettered
+    if _LAST_SECTION.search(text):
+        return _within(_sections(len(named.sections[part]) - 1, part, named), whole)
     if _ONE.search(text):
         return _within(_sections(1, part, named), whole)
     if match := _END_OF.search(text):
@@ -119,16 +144,16 @@ def _lettered(text: str, part: int, named: Named) -> int | None:
     """The counts danced of a part by its sections' own names: "only A1, A2", "to the end of A2", "without A3, A4"."""
     sections = named.sections[part]
     found = [
-        (int(match[1]), text[: match.start()])
+        (int(match[1]), text[: match.start()], text[match.end() :])
         for match in re.finditer(rf"@{part} (\d)(?! ?(?:times|x|counts?|beats?|cts?)\b)", text)
     ]
-    numbers = [number for number, _ in found]
+    numbers = [number for number, _, _ in found]
     if not numbers or max(numbers) > len(sections):
         return None
-    if any(_LEFT_OUT.search(before) for _, before in found):
+    if any(_LEFT_OUT.search(before) for _, before, _ in found) or re.match(rf" {_GONE}", found[-1][2]):
         tail = numbers == list(range(numbers[0], len(sections) + 1))
         return _within(_sections(numbers[0] - 1, part, named), named.lengths[part]) if tail else None
-    reached = any(_UP_TO.search(before) for _, before in found)
+    reached = any(_UP_TO.search(before) for _, before, _ in found)
     whole = sorted(set(numbers)) == list(range(1, max(numbers) + 1))
     return _within(_sections(max(numbers), part, named), named.lengths[part]) if reached or whole else None
 

@@ -8,7 +8,9 @@ from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Definition, Form
 from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
 from trainer.sheet.prose.plays.placing import placed
+from trainer.sheet.prose.plays.shapes import glued
 from trainer.sheet.prose.plays.steps_within import steps_within
+from trainer.sheet.prose.plays.story_names import behind_naming
 from trainer.sheet.prose.plays.story_tale import StoryParagraph
 from trainer.sheet.prose.plays.sung import SONG_NAMES
 from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
@@ -81,7 +83,10 @@ def _is_prose(group: Sequence[Sentence]) -> bool:
 
 def _lists_only(sentence: Sentence, named: Named) -> bool:
     """Whether a sentence holds a plain list: "Order: A, A, B, Tag, A"."""
-    given = symbols(sentence.tokens, named)
+    naming = behind_naming(sentence.tokens, named)
+    given = [one for one in symbols(sentence.tokens, named) if one.after > naming]
+    if not given or (given[0].text in _GOES_ON and not any(one.text == ":" for one in given)):
+        return False
     if _TIMES_OF.search(text_of(given).text):
         return True
     colon = next((at for at, one in enumerate(given) if one.text == ":"), -1)
@@ -95,7 +100,7 @@ def _lists_only(sentence: Sentence, named: Named) -> bool:
     first = next((at for at, one in enumerate(given) if one.part >= 0 or one.extra is not None), 0)
     words = [one for one in given[first:] if one.token.kind == "word" and one.part < 0 and one.extra is None]
     long = [one.part >= 0 or one.extra is not None for one in given].count(True) >= _LONG
-    return (items >= _LISTED and items + numbers >= len(rest)) or (long and len(words) <= items)
+    return (items >= _LISTED and items + numbers >= len(rest)) or (long and len(words) < items)
 
 
 _TIMES_OF = re.compile(
@@ -103,6 +108,8 @@ _TIMES_OF = re.compile(
     r"@\d @\d (?:@\d )*(?:twice|\d times|thrice)"
 )
 """A run of letters told so often: "Three times A A B"."""
+_GOES_ON = {"then", "next", "now", "finally", "after", "lastly", "first", "#1", "afterwards", "and"}
+"""Open a sentence that tells what comes next."""
 _LONG = 5
 """Items of a list in which some words more may stand."""
 _LISTED = 3
@@ -111,13 +118,14 @@ _LABELS = 2
 
 def _labels(group: Sequence[Sentence], named: Named) -> bool:
     """Whether parts go by their letters beside words of the song: "When she sings the first verse do A two times"."""
-    tokens = [token for sentence in group for token in sentence.tokens]
-    behind = (*tokens[1:], None)
-    letters = sum(
-        token.text in named.parts and len(token.text) == 1 and not (after and after.glued and after.text.isdecimal())
-        for token, after in zip(tokens, behind, strict=True)
-    )
-    labels = sum(token.low in SONG_NAMES for token in tokens)
+    letters = labels = 0
+    for sentence in group:
+        naming = behind_naming(sentence.tokens, named)
+        given = [one for one in symbols(sentence.tokens, named) if one.after > naming]
+        letters += sum(
+            one.part >= 0 and len(one.token.text) == 1 and not glued(given, at) for at, one in enumerate(given)
+        )
+        labels += sum(one.token.low in SONG_NAMES for one in given)
     return letters > _LABELS and labels >= _LABELS
 
 

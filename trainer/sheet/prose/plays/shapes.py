@@ -40,7 +40,7 @@ def sums_up(given: Sequence[Symbol], others: Sequence[Sequence[Symbol]]) -> bool
     "A is danced four times, B three times", "three As and two Bs".
     """
     parts = [(at, one.part) for at, one in enumerate(given) if one.part >= 0 and not glued(given, at)]
-    if len(parts) < _TWO or len({part for _, part in parts}) != len(parts):
+    if len(parts) < _TWO or len({part for _, part in parts}) != len(parts) or _OPENS & {one.text for one in given}:
         return False
     if any(one.text == "phrased" for one in given) and any(len(_parts(other)) > len(parts) for other in others):
         # "Phrased A/B, one tag" over the play itself.
@@ -50,6 +50,24 @@ def sums_up(given: Sequence[Symbol], others: Sequence[Sequence[Symbol]]) -> bool
     if not all(said.values()) or max(said.values()) < _TWO:
         return False
     return any(dict(Counter(_parts(other))) == said for other in others)
+
+
+_OPENS = {
+    "begin",
+    "begins",
+    "start",
+    "starts",
+    "open",
+    "opens",
+    "then",
+    "next",
+    "now",
+    "first",
+    "#1",
+    "after",
+    "finally",
+}
+"""Words of a sentence that tells what comes when."""
 
 
 def _parts(given: Sequence[Symbol]) -> list[int]:

@@ -14,19 +14,30 @@ from trainer.sheet.prose.plays.story_clauses import (
     so_many,
     times_behind,
 )
-from trainer.sheet.prose.plays.story_mentions import StoryMentions
+from trainer.sheet.prose.plays.story_extras import place_of_extra
+from trainer.sheet.prose.plays.story_mentions import BEFORE, StoryMentions
 from trainer.sheet.prose.plays.story_rounds import alternated, by_turns, says_by_turns
 from trainer.sheet.prose.plays.symbols import Named, Text
 from trainer.sheet.prose.plays.told_again import Again, again_in, times_alone
 from trainer.sheet.prose.plays.told_items import Play, Told
 
 _ARE = re.compile(r"^(?:both |each )?(?:are|were|get|come|go|follow|must be|have to be)\b")
+_IS_UNIT = re.compile(
+    r"\b(?:is|are|makes?|forms?) (?:the|a|one|1|our) (?:\w+ )?(?:pattern|unit|block|sequence|set|round|cycle|group)\b"
+)
+_THROUGH = re.compile(r"^(?:\d+ times|twice|thrice) (?:through|over|running|in a row|together|in turn|altogether)\b")
 _MORE_TIMES = re.compile(r"\b(?:(\d+) (?:more times|times more)|(twice) more)\b")
 _SUMS = re.compile(r"\bin the following (?:way|order)\b|\bas follows\b|\bin this (?:way|order)\b")
 """What says how often the parts are danced in all, before they are told: "A comes four times, in this order"."""
+_MANY = re.compile(r"\b(?:\d+ times|twice|thrice|[2-9] @)")
+_NTH_OF = re.compile(r"\b(?:of which |but )?the (#(\d)|last|latter)(?: (?:of (?:which|them|these|those)|one|1))\b")
+"""One of a few parts told together: "two As, the second of which stops halfway"."""
 _ROUNDS = re.compile(r"\b([2-6]) (?:\w+ )?(?:rounds|goes|times|sets|passes|turns|turns round)\b.*\beach\b")
 _ONCE_MORE = re.compile(r"\b(?:again|once more|another|one more|a further)\b")
 _SECTION = re.compile(r"\( up to section \d \)")
+
+
+_BOTH = 2
 
 
 class StoryReader:
@@ -41,6 +52,10 @@ class StoryReader:
         self._first = len(play.items)
         """Where the items begin that the sentence tells."""
         self._mentions = StoryMentions(text, play, self._around)
+        self._spoken = -1
+        """The item that the sentence spoke of last; -1: the one told last."""
+        self._over = False
+        """All that follows only says in which order both parts are danced again."""
         self._repeated = False
         """The sentence has danced again what was told."""
         self._listing = False
@@ -55,7 +70,7 @@ class StoryReader:
 
     def read(self) -> None:
         """Take the sentence's clauses in order."""
-        if _SUMS.search(self._t.text) and ":" not in self._t.text.split():
+        if _SUMS.search(self._t.text) and _MANY.search(self._t.text) and ":" not in self._t.text.split():
             return
         if turns := by_turns(self._t, self._around):
             self._play.items += turns
@@ -68,16 +83,19 @@ class StoryReader:
             self._play.group = self._first
 
     def _take_clauses(self) -> None:
-        spans = list(clauses_of(self._s))
+        spans, again = list(clauses_of(self._s)), list[int]()
         rounds = _ROUNDS.search(self._t.text)
         self._repeated = rounds is not None
         for number, (first, last) in enumerate(spans):
             named = items_in(self._t, self._around, first, last)
+            if self._over:
+                break
             if not named:
                 self._bare(first, last, spans[number + 1 :])
                 continue
             before = len(self._play.items)
-            for at in named:
+            again = again or self._said_again(first)
+            for at in (at for at in named if at not in again):
                 self._item(at, first, last, named)
             only_named = all(at in named or self._s[at].text in ARTICLES | {"and"} for at in range(first, last))
             self._listing = only_named and (self._listing or before == self._first)
@@ -107,12 +125,22 @@ class StoryReader:
                 self._dance(at, ends, times, named[:place])
             else:
                 self._speak_of(at, target, times)
+                self._spoken = target
             self._play.subject = one.part
 
     def _cut(self, at: int) -> int | None:
         part = self._s[at].part
         before = self._around.cut_before(at, part) or self._around.cut_glued(at, part)
-        return cut_in(self._around.segment(at), part, self._named) if before is None else before
+        said = _NTH_OF.split(self._around.segment(at))[0]
+        return cut_in(said, part, self._named) if before is None else before
+
+    def _cut_one(self, many: int, said: str) -> None:
+        """Cut one of so many parts told last as is said of it: "two As, the second of which stops halfway"."""
+        one = _NTH_OF.search(said)
+        number = int(one[2] or many) if one else 0
+        if one and many > 1 and 0 < number <= many:
+            item = self._play.items[number - many - 1]
+            item.cut = cut_in(said[one.end() :], item.part, self._named)
 
     def _speak_of(self, at: int, target: int, times: int) -> None:
         """Take what is said of an item that was told: how much of it is danced, or how often."""
@@ -120,7 +148,7 @@ class StoryReader:
         if times and target == len(items) - 1 and {"this", "that"} & set(self._around.before(at)[1]):
             # "... into the chorus, and this last chorus is danced twice".
             self._play.repeat(target, times)
-        elif target >= 0 and items[target].cut is None:
+        elif target >= 0 and items[target].cut is None and self._s[self._around.before(at)[0]].text not in BEFORE:
             items[target].cut = self._cut(at)
 
     def _dance(self, at: int, ends: int, times: int, before: Sequence[int]) -> None:
@@ -129,13 +157,14 @@ class StoryReader:
         item = Told(one.token, one.part, cut=self._cut(at), mark=self._around.mark(at, self._around.before(at)[1]))
         item.facing = self._around.facing(at)
         more = _MORE_TIMES.search(tail)
-        if times and before and joined(self._t, before[-1], at) and _ARE.match(tail):
-            # "Verse and chorus are danced three times".
+        if times and before and joined(self._t, before[-1], at) and (_ARE.match(tail) or _THROUGH.match(tail)):
+            # "Verse and chorus are danced three times", "A and B twice through".
             self._play.items.append(item)
             self._play.repeat(max(len(self._play.items) - 1 - len(before), self._first), times)
             return
         often = max(so_many(self._t, self._around, at), times, many_of(more.groups()) if more and not before else 1)
         self._play.items += [item.again() for _ in range(often)]
+        self._cut_one(often, self._around.segment(at))
         if more and before:
             # "Do that whole A and its B twice more".
             self._play.repeat(self._first, many_of(more.groups()))
@@ -146,11 +175,20 @@ class StoryReader:
         after = self._s[at + 1] if at + 1 < len(self._s) else None
         section = after is not None and after.text.isdecimal() and after.token.glued and len(after.text) == 1
         section = section or _SECTION.match(self._t.of(at + 1, at + 8)) is not None
-        if not section or not items or items[-1].part != one.part:
+        spoken = items[self._spoken] if items and self._spoken < len(items) else None
+        if not section or spoken is None or spoken.part != one.part:
             return False
-        if items[-1].cut is None:
-            items[-1].cut = cut_in(self._t.of(first, len(self._s)), one.part, self._named)
+        if spoken.cut is None:
+            spoken.cut = cut_in(self._t.of(first, len(self._s)), one.part, self._named)
         return True
+
+    def _said_again(self, first: int) -> list[int]:
+        """Places from a clause on of parts that only say again what is told: "two verses, so verse, verse, chorus"."""
+        told = [item.part for item in self._told]
+        led = self._s[first - 1].text if first else ""
+        places = items_in(self._t, self._around, first, len(self._s))[: len(told)]
+        again = led == "so" and len(told) > 1 and [self._s[at].part for at in places] == told
+        return places if again else []
 
     def _restates(self, at: int, first: int, many: int) -> bool:
         """Whether a clause says again how often the part told last is danced: "two verses, so B is danced twice"."""
@@ -187,7 +225,7 @@ class StoryReader:
     def _repeat_told(self, times: int, several: bool) -> None:
         """Dance what the sentence told so often: the part told last, or all of them."""
         told = self._told
-        if len(told) > 1 and (several or self._pair):
+        if len(told) > 1 and (several or self._pair or _IS_UNIT.search(self._t.text)):
             self._play.repeat(self._first, times)
         elif len(told) < 2 or told[-2].part != told[-1].part:
             # "Two Bs, that is twice" was told already.
@@ -202,6 +240,12 @@ class StoryReader:
         elif play.items:
             last = len(play.items)
             group = self._first if told else play.group
+            if again.whom == _BOTH and any(item.part < 0 for item in play.items[-_BOTH:]):
+                # "B follows the tag, and then both parts are danced once more".
+                both = list({item.part: item.again() for item in play.items if item.part >= 0}.values())
+                play.items += [item.again() for _ in range(again.times - 1) for item in both]
+                self._over = True
+                return
             if isinstance(again.whom, int):
                 begin = max(last - again.whom, 0)
             else:
@@ -230,7 +274,12 @@ class StoryReader:
 
     def _extra(self, at: int, begins: int) -> None:
         """Put an extra where it comes, if it is not only spoken of."""
-        extra, places = self._s[at].extra, self._mentions.extra_place(at, begins)
+        extra, places = self._s[at].extra, place_of_extra(self._t, self._play, self._around, at, begins)
+        if places is not None and not places:
+            anchors, self._mentions.anchors = self._mentions.anchors, []
+            places = (
+                sorted({anchor + 1 for anchor in anchors if -1 not in anchors}) if anchors else [len(self._play.items)]
+            )
         times = max(self._around.prefix(at), self._around.after(at))
         for where in sorted(places or (), reverse=True):
             self._play.items[where:where] = [Told(self._s[at].token, extra=extra) for _ in range(times)]

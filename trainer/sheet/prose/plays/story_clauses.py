@@ -19,7 +19,7 @@ _TIMES = re.compile(
     r"^(?:(?:is|are|was|were|gets?|comes?|goes?|go|follows?|also|then|now|here|there|danced|done|performed|played|sung|"
     r"taken|heard|answers|comes back|returns|to|be|it|this|that|behind it|after it|straight|must|should|will|has|"
     r"have|alone|running|through|right|itself|on|both|"
-    r"all|as|well|too|even) )*"
+    r"all|as|well|too|even|we|you|they|make|do|dance|takes?|for) )*"
     r"(?:(\d+) times|(twice|thrice)|x (\d+)|(\d+) x(?! [@$]))\b(?! more\b| (?:of|the|that) [@$])"
 )
 _SO_MANY = re.compile(r"(?:^| )([2-6]) (?:(?:more|further|full|whole|complete|last|final|times|extra|other) )*$")

@@ -13,22 +13,25 @@ from trainer.sheet.prose.plays.around import Around
 from trainer.sheet.prose.plays.symbols import Text
 from trainer.sheet.prose.plays.told_items import Play
 
-_BEFORE = {"before", "until", "till"}
-_AFTER = {"after", "behind", "following", "once", "when", "whenever", "since", "from", "upon"} | _BEFORE
+BEFORE = {"before", "until", "till"}
+AFTER = {"after", "behind", "following", "once", "when", "whenever", "since", "from", "upon"} | BEFORE
 _INSIDE = {"in", "on", "during", "at", "of", "between"}
 _IN_GENERAL = {"every", "each", "any", "other"}
 _DENIED = re.compile(
     r"\b(?:not|no|never|without|nor|neither|instead of|rather than|unlike|than|leaves? out|leave off|skip|omit|"
-    r"miss out|expects?|don't \w+|do not \w+|other|no longer)(?: (?:\w+|[.,]))?$"
+    r"miss out|expects?|the same \w+ as|as \w+ as|don't \w+|do not \w+|other|no longer)(?: (?:\w+|[.,]))?$"
 )
 _SUPPOSED = re.compile(
-    r"\b(?:would|expect|might|could|used to|earlier|had|last (?:time|month|week|year)|yesterday|told you|mistake|"
-    r"wrong|wrongly|old version|if|don't|do not|never|careful|note|remember|mind|notice|hurry|afraid)\b"
+    r"\b(?:would|expect|thinks?|thought|guess(?:ed)?|hope|might|could|used to|earlier|had|last (?:time|month|week|"
+    r"year)|yesterday|told you|mistake|"
+    r"wrong|wrongly|old version|if|(?:don't|do not)(?! be (?:surprised|alarmed|startled|caught|fooled|shocked))|"
+    r"never|careful|note|remember|mind|notice|hurry|afraid)\b"
 )
 _AT_ONCE = r"(?:right |straight |just )?(?:there|here|at once|immediately|now|again|anew)\b"
 _STATIVE = re.compile(
     r"^(?:(?:itself|too|also|always|both|now|here|in all) )*(?:has|have|had|ends?|finish(?:es)?|turns?|faces?|"
-    rf"(?:starts?|begins?)(?! {_AT_ONCE})|makes?|is made|lasts?|means?|stands?|falls?|belongs?|consists?|never|does|"
+    rf"(?:starts?|begins?)(?! {_AT_ONCE})|makes?|is made|lasts?|means?|stands?(?! (?:next|now|here|in the middle))|"
+    rf"falls?|belongs?|consists?|never|does|"
     r"do not|doesn't|looks?|contains?|of \d|with \d)\b"
 )
 _WHOLE = re.compile(
@@ -44,6 +47,19 @@ _IS = re.compile(
     r"reduced|interrupted|followed|answered|\d|twice|thrice|once|whole|complete|in full|last|the last|the next|due|"
     r"begun|started|stopped|all|back|again|there|here|first|enough|on)\b)"
 )
+_AFTER_THOSE = re.compile(
+    r"\b(?:after|behind|following|once|from|before|when) (?:those|these|all|all of) (?:of )?[2-9] $"
+)
+_NTH_OF = re.compile(r"#(\d) of (?:these|those|the|our)(?: \d)? $")
+_SO_MANY = re.compile(
+    r"(?<!the )(?<!these )(?<!those )(?<!all )(?<!both )\b[2-9] (?:more |further |full |whole |last )*$"
+)
+_CUT_SO = re.compile(
+    r"(?:shortened|cut|reduced|clipped|trimmed|without|with its|minus|only|stopping|ending|stopped|broken)\b"
+)
+_FOR_WHICH = re.compile(r"\b(?:for|of|in|from) which (?:\w+ ){0,2}$")
+"""Before what is said more closely of a part told just before."""
+_BETWEEN = re.compile(r"\bbetween (?:[^@$ ]+ ){0,4}(?:@\d (?:and (?:[^@$ ]+ ){0,4}))?$")
 _IN_ROUND = re.compile(
     r"\b(?:only )?(?:in|on|during) the #(\d) (?:pair|round|time|go|set|block|turn)(?: round)?(?: (?:is|are|the)|$)"
 )
@@ -52,18 +68,11 @@ _FROM_THE_TOP = re.compile(r"\b(?:to|from|at) the (?:very )?(?:top|beginning|sta
 _STARTS_ON = re.compile(r"\b(?:start|begin|end|finish|open|carry|go)\w* (?:on|in|at)$")
 _THE_RUN = re.compile(r"\b(?:with|for|by|to|into) the [2-5] $")
 _GOES_ON = re.compile(r"(?:and |but )?(?:then|now|next|after that)\b")
+_IS_DANCED = re.compile(
+    r"(?:is|are) (?:\w+ )?(?:danced|done|performed|played|sung|heard|repeated|taken)\b|(?:comes|follows)\b"
+)
 _COMES = re.compile(r"(?:begins|starts|comes|follows)\b")
 _EACH_TIME = re.compile(r"(?:each|every) (?:time|go|round)\b")
-_SPOKEN = {
-    "no", "without", "before", "every", "each", "not", "never", "any", "after", "following", "behind", "both", "of",
-}  # fmt: skip
-"""Before an extra that is only spoken of."""
-_BEHIND_IT = re.compile(r"\b(?:after|following|behind) (?!(?:it|that|this|which|them|these|those|him|her)\b)[^,]*$")
-"""Before an extra that something else comes after; "after it the tag" puts the tag there."""
-_IS_A_PART = re.compile(
-    r"(?:(?:is|are|comes|makes|:|=|with|,|we|you|dance|do|to) )*(?:(?:a|an|the|another|one|\d|last|more|full|whole) )*@"
-)
-"""Behind an ending that is a part: "the finish is with another B"."""
 
 
 class _Next:
@@ -93,6 +102,10 @@ class _Named:
     """The words behind it, to the next item or the end of the clause."""
     then: bool
     """Something else comes then: "after that B, then A"."""
+    alone: bool
+    """The sentence names no other part or extra."""
+    several: bool
+    """It is named in the plural: "after those As"."""
     danced: tuple[int, ...]
     """The items that are this part."""
 
@@ -127,6 +140,7 @@ class StoryMentions:
         self._s = text.symbols
         self._play = play
         self._around = around
+        self._first = len(play.items)
         self.anchors: list[int] = []
         """Items after which something comes; -1: one that is not told yet."""
         self._rules: tuple[Callable[[_Named], _Found], ...] = (
@@ -168,6 +182,8 @@ class StoryMentions:
             clause=self._t.of(clause, at) + " ",
             tail=self._t.of(at + 1, ends),
             then=re.match(r", (?:and )?then\b", self._t.of(at + 1, at + 4)) is not None,
+            alone=sum(one.part >= 0 or one.extra is not None for one in self._s) == 1,
+            several=self._s[at].token.low.endswith("s") and len(self._s[at].token.text) > 1,
             danced=tuple(index for index, item in enumerate(self._play.items) if item.part == part),
         )
 
@@ -179,6 +195,16 @@ class StoryMentions:
         return NEXT if found is None else found
 
     def _told_in_other_words(self, one: _Named) -> _Found:
+        if one.word in ("those", "these") and not one.several and AFTER & set(one.before.split()[-2:-1]):
+            # "And after those A twice".
+            return NEXT
+        if one.danced and _AFTER_THOSE.search(one.before + " "):
+            self.anchors.append(one.latest)
+            return one.latest
+        if one.danced and _FOR_WHICH.search(one.before + " "):
+            return one.latest
+        if (nth := _NTH_OF.search(one.before + " ")) and (run := self._run(one.part)):
+            return run[min(int(nth[1]), len(run)) - 1]
         if one.word in ("those", "these") or _EACH_TIME.match(one.tail):
             return one.latest
         this_time = one.between == ("the",) and "this time" in one.clause
@@ -202,10 +228,13 @@ class StoryMentions:
 
     def _after(self, one: _Named) -> _Found:
         """What something else comes after, or before."""
-        if one.word not in _AFTER:
+        if one.word not in AFTER or (one.word == "once" and "more" in one.between):
             return None
         last = len(self._play.items) - 1
         behind = one.word in ("after", "behind", "following") and one.between[-1:] in (("that",), ("this",))
+        if behind and one.alone and _IS_DANCED.match(one.tail):
+            # "After this B is danced alone".
+            return NEXT
         if behind and (one.latest != last or one.then or one.between[-2:-1] == ("the",)):
             # "After that A, B and another B finish the dance", "after that B, then A".
             return NEXT
@@ -215,13 +244,15 @@ class StoryMentions:
             return NEXT
         if (one.word == "after" and one.anew and not one.number) or (one.word == "once" and not one.tail):
             return None
-        begins = one.number == len(one.danced) + 1 and _COMES.match(one.tail) and one.word in ("when", *_BEFORE)
+        begins = one.number == len(one.danced) + 1 and (
+            one.word == "from" or (_COMES.match(one.tail) and one.word in ("when", *BEFORE))
+        )
         if begins or (one.word == "from" and not one.danced):
             # "... so you are at the back when the second B begins".
             return NEXT
         found = one.nth() if one.number else one.latest
         found = -1 if found is None else found
-        if one.word not in _BEFORE:
+        if one.word not in BEFORE:
             self.anchors.append(found)
         return found
 
@@ -231,8 +262,8 @@ class StoryMentions:
         if one.word in ("in", "on") and last and self._play.items[-1].part != one.part:
             # "In the last B drop the sways: dance 12 counts".
             return NEXT
-        between = one.before.split()
-        if one.word not in _INSIDE and "between" not in between:
+        between = _BETWEEN.search(one.clause)
+        if one.word not in _INSIDE and not between:
             return None
         if _STARTS_ON.search(self._t.of(max(one.lead - 1, 0), one.lead + 1)):
             return None
@@ -251,6 +282,11 @@ class StoryMentions:
         """What is said of a part without a word that leads to it."""
         if re.match(r"(?:again|once more|twice|\d times)\b", one.tail):
             return NEXT
+        if one.several and _SO_MANY.search(one.before + " "):
+            return NEXT
+        if one.between == ("the",) and one.latest >= self._first and _CUT_SO.match(one.tail):
+            # "We close with A and B, the A shortened by its last four counts".
+            return one.latest
         if "this" in one.between and one.latest != len(self._play.items) - 1 and _GOES_ON.match(self._t.text):
             # "Then the fiddler cuts in: this verse is a short one", after a chorus.
             return NEXT
@@ -265,6 +301,16 @@ class StoryMentions:
         """How many of a part are named: "after two verses"."""
         return next((int(text) for text in one.before.split() if text.isdecimal()), 1)
 
+    def _run(self, part: int) -> list[int]:
+        """The items of a part that come in a row, the last such row."""
+        run: list[int] = []
+        for at in range(len(self._play.items) - 1, -1, -1):
+            if self._play.items[at].part == part:
+                run.insert(0, at)
+            elif run:
+                break
+        return run
+
     def _runs(self, part: int) -> int:
         """How many of a part come in a row at most."""
         most = run = 0
@@ -272,27 +318,3 @@ class StoryMentions:
             run = run + 1 if item.part == part else 0
             most = max(most, run)
         return most
-
-    def extra_place(self, at: int, begins: int) -> list[int] | None:
-        """Return before which items an extra is danced; None: it is only spoken of."""
-        lead, between = self._around.before(at)
-        word = self._s[lead].text if lead >= 0 else ""
-        if word in _AFTER and between[-1:] in (["that"], ["this"]):
-            # "After that the interlude is danced".
-            word = ""
-        extra = self._s[at].extra
-        told = any(item.extra == extra for item in self._play.items)
-        if word in _SPOKEN or (told and word in ("in", "during", "the", "this", "that")) or extra is None:
-            return None
-        if "between" in self._t.text.split() or _BEHIND_IT.search(self._t.of(begins, at)):
-            return None
-        if self._s[-1].text == "?" or self._s[at].token.low in ("tags", "bridges", "endings"):
-            return None
-        if extra.kind == "ending" and _IS_A_PART.match(self._t.of(at + 1, len(self._s))):
-            return None
-        if not self._play.items and extra.kind != "intro":
-            return None
-        anchors, self.anchors = self.anchors, []
-        if anchors:
-            return [] if -1 in anchors else sorted({anchor + 1 for anchor in anchors})
-        return [len(self._play.items)]

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from trainer.sheet.prose.plays.paragraphs import paragraphs
 from trainer.sheet.prose.plays.sung import SONG_NAMES, forms_of
-from trainer.sheet.prose.plays.symbols import Symbol
+from trainer.sheet.prose.plays.symbols import Named, Symbol
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
@@ -20,8 +20,10 @@ _PART = r"(?:parts? )?@(?P<part>\d)"
 _NAMING = (
     re.compile(rf"{_PART} (?:is|be|are|means|=|stands for|for|as|will be|for) {_ARTICLE}{_WORD}\b"),
     re.compile(rf"{_PART}'s {_ARTICLE}{_WORD}\b"),
-    re.compile(rf"\b{_WORD} (?:is|are|means|mean|=|be|for|will be|called) (?:the )?{_PART}(?!\d)"),
-    re.compile(rf"\b{_WORD} [(,] (?:that is |danced as |which is |i\.e\. |meaning )?{_PART}(?= [),.:;]|$| \d+ counts)"),
+    re.compile(rf"\b{_WORD} (?:is|are|means|mean|=|be|for|will be|called) (?:the |our |my )?{_PART}(?!\d)"),
+    re.compile(
+        rf"\b{_WORD} [(,] (?:that is |danced as |which is |i\.e\. |meaning |our |my )?{_PART}(?= [),.:;]|$| \d+ counts)"
+    ),
     re.compile(rf"\b{_WORD} (?:[^@.;,:]{{1,30}} )?, danced as {_PART}"),
     re.compile(rf"\band {_PART} {_ARTICLE}{_WORD}\b"),
     re.compile(rf"\b{_WORD} {_PART}(?= [),.:;]|$)"),
@@ -35,8 +37,8 @@ def names_in_passing(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str
     for group in paragraphs(lines, parts):
         texts = [_text(sentence.tokens, parts) for sentence in group]
         sung = any(_SUNG.search(text) for text in texts)
-        for text in texts:
-            names = list(dict.fromkeys(_named_in(text)))
+        for text, sentence in zip(texts, group, strict=True):
+            names = [*_paired_in(sentence.tokens, parts).items()] or list(dict.fromkeys(_named_in(text)))
             told += [(min(forms_of(word), key=len), part) for word, part in names]
             letters += len(_LETTER.findall(text)) if sung else 0
     once = dict(told)
@@ -60,6 +62,73 @@ def _text(tokens: Sequence[Token], parts: Sequence[str]) -> str:
         else:
             words.append(token.low)
     return " ".join(words)
+
+
+_LINKS = {
+    "is", "are", "be", "means", "mean", "meaning", "for", "as", "that's", "our", "my", "with", "by", "dance", "danced",
+    "do", "use", "get", "gets", "goes", "belongs", "equals", "=",
+}  # fmt: skip
+"""What gives a part the name of one of the song's."""
+_PLAIN = {"the", "to", "for", "with", "as", "part", "a", "an", "our"}
+_CALLS = {"call", "calls", "calling", "called", "name", "names", "naming", "named"}
+_TELLS_ORDER = {
+    "then", "next", "twice", "thrice", "time", "again", "once", "follow", "first", "second", "third", "half", "another",
+    "two", "three", "four", "start", "begin", "open", "after", "before", "last", "final", "finally", "more", "2", "3",
+}  # fmt: skip
+"""Words, less the s at their end, of a sentence that tells the order of its parts and not their names."""
+_LEAD = 3
+"""Words before the first name among which these are sought."""
+
+
+def _paired_in(tokens: Sequence[Token], parts: Sequence[str]) -> dict[str, int]:
+    """Return the names that a sentence gives to all parts in turn before it tells anything else.
+
+    "The verse means A and the chorus means B", "calling A the verse and B the chorus, ...".
+    """
+    places = _names_at(tokens, parts)
+    pairs = list(zip(places[::2], places[1::2], strict=False))
+    found: dict[str, int] = {}
+    for one, two in pairs:
+        first, second = (_place_of(tokens[at], parts) for at in (one, two))
+        if min(first, second) >= 0 or max(first, second) < 0:
+            return {}
+        found[tokens[one if first < 0 else two].low] = max(first, second)
+    if len(set(found.values())) != len(parts) or len(found) != len(parts):
+        return {}
+    lows = [token.low for token in tokens[max(places[0] - _LEAD, 0) : places[-1]]]
+    between = [{token.low for token in tokens[one + 1 : two]} for one, two in pairs]
+    linked = _CALLS & set(lows) or (
+        bool(between) and bool(_LINKS & between[0]) and all(_LINKS & words or words <= _PLAIN for words in between)
+    )
+    return found if linked and not _TELLS_ORDER & {word.rstrip("s") for word in lows} else {}
+
+
+def _names_at(tokens: Sequence[Token], parts: Sequence[str]) -> list[int]:
+    """Places of the first names of the song and letters of parts, two for each part."""
+    named = [
+        at
+        for at, token in enumerate(tokens)
+        if token.low in SONG_NAMES or (_place_of(token, parts) >= 0 and not _is_article(tokens, at))
+    ]
+    most = 2 * len(parts)
+    # "Verse one is A, the chorus is B, verse two is A, ..." tells the order.
+    return named[:most] if all(_place_of(tokens[at], parts) < 0 for at in named[most:]) else []
+
+
+def _place_of(token: Token, parts: Sequence[str]) -> int:
+    letter = token.text.removesuffix("'s").removesuffix("’s")
+    return parts.index(letter) if letter in parts and len(letter) == 1 else -1
+
+
+def behind_naming(tokens: Sequence[Token], named: Named) -> int:
+    """Return the index after the words that only name the parts, before a sentence tells anything else; 0: none do."""
+    found = _paired_in(tokens, named.parts)
+    known = found and all(named.aliases.get(word) == part for word, part in found.items())
+    return _names_at(tokens, named.parts)[-1] + 1 if known else 0
+
+
+def _is_article(tokens: Sequence[Token], at: int) -> bool:
+    return tokens[at].text == "A" and at + 1 < len(tokens) and tokens[at + 1].low in SONG_NAMES
 
 
 def _named_in(text: str) -> Iterator[tuple[str, int]]:

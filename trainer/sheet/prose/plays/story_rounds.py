@@ -1,20 +1,44 @@
-"""Sentences of a story that tell two parts by turns: "three As, with a B after each of them", "A and B alternate"."""
+"""Sentences of a story that tell parts by rounds: "three As, with a B after each of them", "A and B alternate".
+
+A round may be told to lack what the others have, or to have it twice.
+"""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from trainer.sheet.prose.plays.around import Around
 from trainer.sheet.prose.plays.repeats import many_of
 from trainer.sheet.prose.plays.story_clauses import clauses_of, items_in, so_many, times_behind
 from trainer.sheet.prose.plays.symbols import Text
-from trainer.sheet.prose.plays.told_items import Told
+from trainer.sheet.prose.plays.told_items import Play, Told
 
 _AFTER_EACH = re.compile(
     r"\b(?:after|behind|following|to|with|for) (?:each|every)(?: single)?(?: 1| one)?(?: of (?:them|these|those))?\b|"
-    r"\beach(?: 1| one)? of (?:them|these|those)\b|\beach (?:is |being |gets |has )"
+    r"\beach(?: 1| one)? of (?:them|these|those)\b|\b(?:each|every 1) (?:is |being |gets |has |with |followed )|"
+    r"\b(?:each|every 1) of the #1 (?P<few>\d)\b"
 )
-_IN_TURN = re.compile(r"\b(?:in turns?|alternat\w+|by turns|turn about|turn and turn)\b")
-_OF_EACH = re.compile(r"\b(?:(\d+) times|(twice|thrice)|(\d+)) (?:of )?(?:each|apiece)\b")
+_EXCEPT = re.compile(
+    r"\b(?:except|save|but not|only not|but)(?: (?:for|after|behind|that|with))* the (?:#(\d)|last|final)(?: (?:1|"
+    r"one))?"
+    r"(?: @\d)?(?: ,)?(?: (?:(?:which|that|where|and|there|it) )*"
+    r"(?:has|gets|have|is followed by|are|is|comes?|takes) (?P<many>\d|none|no))?"
+)
+"""The one after which more come, or none: "except the third, which has two"."""
+_IN_TURN = re.compile(
+    r"\b(?:in turns?|alternat\w+|by turns|turn about|turn and turn|(?:chang\w+|tak\w+ turns?) with (?:each other|"
+    r"1 another))\b"
+)
+_OF_EACH = re.compile(
+    r"\b(?:(\d+) times|(twice|thrice)|(\d+)(?: (?:more|further))?) (?:of )?(?:each|apiece|both)\b|"
+    r"\beach(?: of (?:them|these|both|the 2))?(?: (?:1|part|has|have|is|are|been|was|being|comes?|danced|done|sung))* "
+    r"(?:(\d+) times|(twice|thrice))\b|\b(\d) (?:rounds|pairs|goes)\b"
+)
+_LEADS = re.compile(
+    r"\b(?:(?:beginn|start|lead|open)ing(?: off)?|begins?|starts?|begun|started|led) (?:with|by|on|from) (?:the |"
+    r"part )?@(\d)|"
+    r"@(\d) (?:always )?(?:#1|leading|leads|in the lead|goes #1|comes #1|opening|starting|beginning|ahead)\b"
+)
+"""Which of the two comes first."""
 _TWO = 2
 
 
@@ -25,23 +49,43 @@ def by_turns(text: Text, around: Around) -> list[Told]:
 
 
 def _after_each(text: Text, around: Around, parts: Sequence[int]) -> list[Told]:
-    """Read "A comes three times, and B after each"."""
+    """Read "A comes three times, and B after each", "four verses, each with one chorus, except the third, ..."."""
     found = _AFTER_EACH.search(text.text)
-    alone = len(parts) == _TWO and not any(one.extra for one in text.symbols)
-    if found is None or not alone or text.symbols[parts[0]].part == text.symbols[parts[1]].part:
+    if found is None or any(one.extra for one in text.symbols) or not parts:
+        return []
+    main = text.symbols[parts[0]].part
+    others = [at for at in parts if text.symbols[at].part != main]
+    excepted = _EXCEPT.search(text.text, found.start())
+    again = [at for at in parts[1:] if text.symbols[at].part == main]
+    if len(others) != 1 or (again and not (found["few"] or excepted)):
         return []
     first = parts[0]
     end = next(last for begin, last in clauses_of(text.symbols) if begin <= first < last)
     many = max(so_many(text, around, first), times_behind(text.of(first + 1, end)))
-    return _told(text, parts, many) if many > 1 and text.starts[first] < found.start() else []
+    if many < _TWO or text.starts[first] > found.start():
+        return []
+    each = max(so_many(text, around, others[0]), times_behind(text.of(others[0] + 1, others[0] + 6)))
+    often = [each if number <= int(found["few"] or many) else 0 for number in range(1, many + 1)]
+    if excepted and (number := int(excepted[1] or many)) <= many:
+        often[number - 1] = int(excepted["many"]) if (excepted["many"] or "").isdecimal() else 0
+    return [one for times in often for one in (_told(text, [first], 1) + _told(text, others, times))]
 
 
 def _in_turn(text: Text, parts: Sequence[int]) -> list[Told]:
     """Read "A and B are danced in turn, three times each, and a last A is added"."""
-    found, each = _IN_TURN.search(text.text), _OF_EACH.search(text.text)
-    if found is None or each is None or sum(text.starts[at] < found.start() for at in parts) != _TWO:
+    found, each, leads = _IN_TURN.search(text.text), _OF_EACH.search(text.text), _LEADS.search(text.text)
+    if found is None or each is None:
         return []
-    return _told(text, parts[:_TWO], many_of(each.groups())) + _told(text, parts[_TWO:], 1)
+    if leads:
+        inside = [at for at in parts if leads.start() <= text.starts[at] < leads.end()]
+        apart = [at for at in parts if text.symbols[at].part not in {text.symbols[one].part for one in inside}]
+        parts = [at for at in parts if at not in inside] if len(parts) > _TWO else [*inside, *apart]
+    pair, rest = list(parts[:_TWO]), parts[_TWO:]
+    if len({text.symbols[at].part for at in pair}) != _TWO:
+        return []
+    if leads and text.symbols[pair[1]].part == int(leads[1] or leads[2]):
+        pair.reverse()
+    return _told(text, pair, many_of(each.groups())) + _told(text, rest, 1)
 
 
 def _told(text: Text, parts: Sequence[int], times: int) -> list[Told]:
@@ -68,3 +112,39 @@ def alternated(told: Sequence[Told]) -> list[Told]:
         return []
     mixed = [item for pair in zip(first, second, strict=False) for item in pair]
     return [*mixed, *first[len(second) :]]
+
+
+_ROUND = re.compile(r"\b(?:the|this) (?:#(\d)|last|final) (?:time|round|go|turn|pass|set|block|one)\b")
+_GOES = re.compile(
+    r"\bthe (?:(?:#(?P<number>\d)|last|final) )?@(?P<part>\d) (?:is|are) (?:\w+ )?(?:left out|left off|omitted|"
+    r"skipped|dropped|"
+    r"missing|not danced|cut)\b|"
+    r"\b(?:leave out|skip|omit|drop|without|leave off) (?:only )?the (?:(?:#(?P<number2>\d)|last|"
+    r"final) )?@(?P<part2>\d)\b|"
+    r"\bthe (?:(?:#(?P<number3>\d)|last|final) )?@(?P<part3>\d) (?:stays away|falls away|drops out|is missing)\b"
+)
+
+
+def left_out(text: Text, play: Play) -> bool:
+    """Leave a part out of one of the rounds told before, as is told: "the third time the second B is left out"."""
+    which, goes = _ROUND.search(text.text), _GOES.search(text.text)
+    if which is None or goes is None or not play.rounds:
+        return False
+    first, many = play.rounds[-1]
+    rounds = (len(play.items) - first) // many if many else 0
+    begin = first + many * ((int(which[1]) if which[1] else rounds) - 1)
+    part = int(_group(goes, "part"))
+    places = [at for at in range(begin, min(begin + many, len(play.items))) if play.items[at].part == part]
+    number = int(_group(goes, "number") or len(places))
+    if begin < first or not 0 < number <= len(places):
+        return False
+    del play.items[places[number - 1]]
+    return True
+
+
+def _group(match: re.Match[str], name: str) -> str:
+    return next(iter(_groups(match, name)), "")
+
+
+def _groups(match: re.Match[str], name: str) -> Iterator[str]:
+    yield from (match[one] for one in (name, f"{name}2", f"{name}3") if match[one])

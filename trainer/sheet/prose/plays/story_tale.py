@@ -3,24 +3,39 @@
 import re
 from collections.abc import Sequence
 
-from trainer.sheet.prose.plays.closing_steps import closing_steps
+from trainer.sheet.prose.plays.closing_steps import closing_steps, placed_at
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.standing import with_holds
 from trainer.sheet.prose.plays.steps_within import opens_steps
 from trainer.sheet.prose.plays.story import StoryReader
 from trainer.sheet.prose.plays.story_names import without_doubles
+from trainer.sheet.prose.plays.story_rounds import left_out, says_by_turns
 from trainer.sheet.prose.plays.sung import only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Symbol, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
-from trainer.sheet.prose.plays.told_beside import without_bracketed, without_labels
+from trainer.sheet.prose.plays.told_beside import with_apposed, without_bracketed, without_labels
 from trainer.sheet.prose.plays.told_items import Play, Told
 
 _LEAVES_OUT = re.compile(r"(?:[:,;] )?(?:leave out|leaving out|omit|skip)\b")
+_FALL_AWAY = re.compile(
+    r"\b(?:falls?|drops?) (?:away|out)\b|\b(?:is|are|being) (?:left out|omitted|dropped|skipped|missing)\b"
+)
+_WHEN_DONE = re.compile(
+    r"^(?:(?:and|so|but|then) )*(?:when|once|after|as soon as) .* (?:done|over|finished|through|danced) ,"
+)
+"""How a sentence begins that tells steps between two parts: "When the third pair is done, you step R to the side"."""
 _SPEAKS_OF_SONG = re.compile(
     r"^(?:in|for) (?:this|the|our) (?:dance|song|tune) "
     r"(?:(?:we|you) (?:have|find|hear)|there (?:is|are))\b(?!.*\b(?:after|then|twice|times)\b)"
 )
 """What parts there are at all: "in this dance we have the verse, that is A, and the chorus"."""
+_ONLY_NAMES = re.compile(
+    r"^(?:(?:the|our|your|parts?|of) )*@\d (?:and|&|\+|,|/|or) (?:the |part )?@\d(?: (?:and|,) (?:(?:the|"
+    r"a) )?[$\w]\S*)?$|"
+    r"^(?:the )?(?:order|sequence|play|phrasing|pattern|structure|parts|running order)\b"
+    r"(?: (?:of|the|dance|parts|in|,|with|and|only|just|a|an|1|2|3|short|half|cut|shortened|every|"
+    r"last))* (?:@\d(?: and @\d)?|\$\S+)$"
+)
 _BY = re.compile(r"@\d by @\d$")
 
 
@@ -44,17 +59,26 @@ class StoryParagraph(Paragraph):
     def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Read a sentence as one of a story."""
         given = with_holds(without_labels(without_doubles(given), self._named), self._named)
-        if _heads(sentence, given) or (not self._play.items and _SPEAKS_OF_SONG.search(text_of(given).text)):
+        if _heads(sentence, given, self._play.items) or (
+            not self._play.items and _SPEAKS_OF_SONG.search(text_of(given).text)
+        ):
+            if any(one.extra is not None for one in given):
+                # It is no heading of an extra: "Sequence with tag".
+                self._play.lines.add(sentence.place)
             return
         if self._named.sung and (only_gives_names(given) or only_in_general(given)):
             return
-        given, bracketed = without_bracketed(given, opens_steps)
+        given, bracketed = without_bracketed(with_apposed(given, opens_steps), opens_steps)
         if self._tells_no_play(sentence, given):
             return
         at, first = self._steps(given)
-        if at == len(given) and self._play.items and self._is_last(sentence):
+        if left_out(text_of(given), self._play):
+            self._play.lines.add(sentence.place)
+            return
+        apart = _WHEN_DONE.match(text_of(given).text) and all(one.part < 0 for one in given)
+        if at == len(given) and self._play.items and (apart or self._is_last(sentence)):
             at, first = closing_steps(given)
-        if _LEAVES_OUT.match(text_of(given[at:]).text):
+        if _LEAVES_OUT.match(text_of(given[at:]).text) or _FALL_AWAY.search(text_of(given[at:]).text):
             # "Leave out the stomps and the claps".
             at = first = len(given)
         before = len(self._play.items)
@@ -62,10 +86,16 @@ class StoryParagraph(Paragraph):
         self._take_steps(given, at, first, before, bracketed)
         self._take_rounds(sentence, text_of(given).text, before)
         told = len(self._play.items) - before
+        if told == 1 and self._play.items[-1].body and (place := placed_at(given, self._play)) is not None:
+            self._play.items.insert(place, self._play.items.pop())
         self._judge(sentence, text_of(given).text, given, 0, told)
         if not told and not before and any(one.extra is not None for one in given):
             # It may say where an extra comes in the play that is told below.
             self._play.left.append(sentence.tokens)
+
+    def _lists(self, given: Sequence[Symbol]) -> bool:
+        """Whether a sentence is a plain list; two parts told by turns are part of a story."""
+        return super()._lists(given) and not says_by_turns(text_of(given))
 
     def _is_last(self, sentence: Sentence) -> bool:
         """Whether no sentence behind one names a part."""
@@ -74,6 +104,8 @@ class StoryParagraph(Paragraph):
         return all(one.part < 0 for one in behind)
 
 
-def _heads(sentence: Sentence, given: Sequence[Symbol]) -> bool:
-    """Whether a line only heads the play: "The order, verse by verse"."""
-    return sentence.alone and given[-1].text not in (".", "!", "?", ")") and bool(_BY.search(text_of(given).text))
+def _heads(sentence: Sentence, given: Sequence[Symbol], told: Sequence[Told]) -> bool:
+    """Whether a line only heads the play: "The order, verse by verse", "VERSES AND CHORUSES" before all else."""
+    text = text_of(given).text
+    heads = bool(_BY.search(text)) or (not told and bool(_ONLY_NAMES.match(text)))
+    return sentence.alone and given[-1].text not in (".", "!", "?", ")") and heads

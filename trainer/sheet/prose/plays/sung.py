@@ -104,7 +104,7 @@ def _is_article(clause: Sequence[Token], at: int) -> bool:
 
 def _is_own(token: Token, parts: Sequence[str]) -> bool:
     """Whether a word may be a name that only this sheet uses."""
-    letter = len(token.text) == 1 and token.text.isupper()
+    letter = len(token.text) == 1 and token.text.isupper() and token.text != "I"
     word = token.kind == "word" and len(token.text) > 3 and token.low not in _LINKS and not speaks_of_steps(token)
     return token.text not in parts and (letter or word)
 
@@ -146,7 +146,8 @@ def only_gives_names(given: Sequence[Symbol]) -> bool:
     named = [(one.part, len(one.token.text) == 1) for one in given if one.part >= 0]
     letters = [part for part, letter in named if letter]
     others = [part for part, letter in named if not letter]
-    return bool(others) and len(set(letters)) == len(letters) and set(letters) == set(others)
+    whole = not any(one.text in ("half", "counts", "section", "sections") for one in given)
+    return whole and bool(others) and len(set(letters)) == len(letters) and set(letters) == set(others)
 
 
 def only_in_general(given: Sequence[Symbol]) -> bool:

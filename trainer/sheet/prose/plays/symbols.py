@@ -25,6 +25,7 @@ _GOES_ON = {
     "in", "is", "means", "minus", "once", "only", "or", "stands", "stops", "then", "three", "till", "times", "to",
     "twice", "until", "up", "was", "with", "without", "x", "four", "five", "danced", "follow", "starts", "began",
     "before", "after", "short", "cut", "through", "first", "plus", "ends", "two", "one", "six", "lasts", "takes",
+    "we", "you", "they", "i", "followed",
 }  # fmt: skip
 """What may follow a part called A at the start of a sentence; before other words it is an article."""
 _OF_THE_SONG = {
@@ -207,6 +208,9 @@ def _is_article(tokens: Sequence[Token], at: int, named: Named) -> bool:
     if tokens[at].text != "A" or after is None or not _opens(tokens, at):
         return False
     if named.answers and after.text in (":", "."):
+        return True
+    if after.low in NUMBERS and at + 2 < len(tokens) and tokens[at + 2].text in ("-", "count", "beat"):
+        # "A two-count tag".
         return True
     same = after.line == tokens[at].line
     heard = at + 2 < len(tokens) and tokens[at + 2].low in _OF_THE_SONG

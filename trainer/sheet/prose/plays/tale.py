@@ -15,6 +15,7 @@ from trainer.sheet.prose.plays.sentence import SentenceReader
 from trainer.sheet.prose.plays.shapes import behind_sum, only_items, sums_up, tells_lengths, unnumbered, with_noun
 from trainer.sheet.prose.plays.standing import only_waits, tells_pause, with_holds
 from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
+from trainer.sheet.prose.plays.story_names import behind_naming
 from trainer.sheet.prose.plays.sung import behind_names, only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
 from trainer.sheet.prose.plays.together import clauses, rounds_told, times_of_it, with_pairs
@@ -165,6 +166,10 @@ class Paragraph:
         if sentence.alone and self._is_labelled(sentence):
             # "ACT THREE: A as far as the end of A2, then B" under "ACT ONE: A, B".
             given = given[[one.text for one in given].index(":") + 1 :]
+        naming = behind_naming(sentence.tokens, self._named)
+        given = tuple(one for one in given if one.after > naming)
+        if not any(one.token.kind == "word" for one in given):
+            return
         given = tuple(behind_sum(given))
         if sums_up(given, [symbols(one.tokens, self._named) for one in self._group if one is not sentence]):
             return
@@ -203,7 +208,7 @@ class Paragraph:
     def _take_steps(self, given: Sequence[Symbol], at: int, first: int, before: int, bracketed: Bodies) -> None:
         """Give the steps that a sentence tells, from `at` on or in brackets, to its items, those from `before` on."""
         items = self._play.items[before:]
-        give_bodies(items, bracketed)
+        give_bodies(self._play.items, bracketed)
         if at < len(given):
             self._take_body(body_in([one.token for one in given[first:]]), items, given[:at])
 

@@ -7,6 +7,10 @@ from typing import Literal
 from trainer.sheet.prose.plays.repeats import many_of
 
 _DENIED = re.compile(r"\b(?:not|no|never|nothing|nor|neither|don't|doesn't|isn't|without|nobody|only there)\b")
+_IS_DONE = re.compile(
+    r"^(?:(?:and|so|but) )*(?:when|once|after|as soon as|before|until)\b.* (?:done|over|finished|through|ends?)$"
+)
+"""Says when something else comes: "when the third pair is done"."""
 _OTHER = re.compile(r"\b(?:tempo|speed|music|facing|reason|minutes|weight|direction)\b")
 _PAIR = re.compile(
     r"\b(?:pair|couple|twosome|duo|both|"
@@ -36,7 +40,7 @@ _MORE = re.compile(
 )
 _TOTAL = re.compile(
     r"\b(?:(\d+) times|(twice|thrice)|x (\d+)|(\d+) x|"
-    r"(\d) (?:such )?(?:rounds|sets|pairs|blocks|goes|of (?:them|these|those)))\b"
+    r"(?<!all )(\d) (?:such )?(?:rounds|sets|pairs|blocks|goes|of (?:them|these|those)))\b"
 )
 _AGAIN = re.compile(
     r"\b(?:again|once more|1 more time|1 time more|once again|over again|another time|another go|repeat\w*|"
@@ -77,7 +81,7 @@ def times_alone(text: str) -> tuple[int, bool] | None:
 
 def again_in(text: str) -> Again | None:
     """Return what a clause without parts dances again; None: it dances nothing again."""
-    if _DENIED.search(text) or _OTHER.search(text):
+    if _DENIED.search(text) or _OTHER.search(text) or _IS_DONE.search(text):
         return None
     more = _MORE.search(text)
     total = None if more else _TOTAL.search(text)

@@ -5,6 +5,7 @@ Lines of a list may put an extra in its place and tell its steps at once.
 
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from trainer.sheet.prose.plays.bodies import body_in
 from trainer.sheet.prose.plays.paragraphs import Sentence
@@ -95,6 +96,25 @@ def tells_labels(given: Sequence[Symbol]) -> bool:
 
 Bracketed = list[tuple[Extra, tuple[Token, ...], int | None]]
 """Extras with their steps and length, as brackets told them."""
+
+
+_APPOSED = re.compile(r"(?:is|are|comes?|goes|follows?|belongs?|fits?|fills?|stands?|gets?|has to be)\b")
+
+
+def with_apposed(given: Sequence[Symbol], opens_steps: Callable[[Sequence[Symbol], int], bool]) -> tuple[Symbol, ...]:
+    """Return symbols, steps that stand beside their extra between commas in brackets.
+
+    "A two-count tag, stomp R and stomp L, is added after the first B".
+    """
+    done = list(given)
+    for at in range(1, len(given)):
+        if given[at].text != "," or given[at - 1].extra is None or not opens_steps(given, at + 1):
+            continue
+        ends = (end for end in range(at + 1, len(given) - 1) if given[end].text == ",")
+        end = next((end for end in ends if _APPOSED.match(given[end + 1].text)), 0)
+        if end and all(one.part < 0 and one.text not in "()" for one in given[at:end]):
+            done[at], done[end] = (replace(given[one], text=mark) for one, mark in ((at, "("), (end, ")")))
+    return tuple(done)
 
 
 def without_bracketed(

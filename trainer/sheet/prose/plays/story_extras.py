@@ -1,0 +1,80 @@
+"""Where a story puts an extra that it names, if it does not only speak of it."""
+
+import re
+
+from trainer.sheet.prose.plays.around import Around
+from trainer.sheet.prose.plays.symbols import Text
+from trainer.sheet.prose.plays.told_items import Play
+
+_SPAN = re.compile(
+    r"\bbetween (?:(?:the|a|that|your|our|(?P<lone>single|lone|only)|(?P<last>last|final)|"
+    r"#(?P<number>\d+)) )*@(?P<one>\d) and "
+    r"(?:[^@$ ]+ ){0,3}@(?P<two>\d)"
+)
+"""Between which two parts an extra comes: "between the single A and the B which follows it"."""
+_STAYS = re.compile(
+    r"(?:itself )?(?:does not|doesn't|never|has|turns|faces|starts|begins|ends|makes|lasts|always|also faces)\b"
+)
+"""What an extra that was told is like: "the tag does not turn"."""
+_SPOKEN = {
+    "no", "without", "before", "every", "each", "not", "never", "any", "after", "following", "behind", "both", "of",
+}  # fmt: skip
+"""Before an extra that is only spoken of."""
+_BEHIND_IT = re.compile(r"\b(?:after|following|behind) (?!(?:it|that|this|which|them|these|those|him|her)\b)[^,]*$")
+"""Before an extra that something else comes after; "after it the tag" puts the tag there."""
+_IS_A_PART = re.compile(
+    r"(?:(?:is|are|comes|makes|:|=|with|,|we|you|dance|do|to) )*(?:(?:a|an|the|another|one|\d|last|more|full|whole) )*@"
+)
+"""Behind an ending that is a part: "the finish is with another B"."""
+_BEHIND = {"after", "behind", "following"}
+
+
+def place_of_extra(text: Text, play: Play, around: Around, at: int, begins: int) -> list[int] | None:
+    """Return before which items an extra is danced, an empty list: where its sentence says; None: it is spoken of.
+
+    `at` is its index, `begins` where the words begin that belong to it.
+    """
+    given = text.symbols
+    lead, between = around.before(at)
+    word = given[lead].text if lead >= 0 else ""
+    if word in _BEHIND and between[-1:] in (["that"], ["this"]):
+        # "After that the interlude is danced".
+        word = ""
+    extra = given[at].extra
+    told = any(item.extra == extra for item in play.items)
+    if extra is None or word in _SPOKEN or (told and _is_told_again(text, at, lead, word)):
+        return None
+    if re.search(r"\b(?:no|without|not) (?:\w+ ){1,2}$", text.of(begins, at) + " "):
+        return None
+    if not told and (places := _between(text, play)):
+        return places
+    if "between" in text.text.split() or _BEHIND_IT.search(text.of(begins, at)):
+        return None
+    if given[-1].text == "?" or given[at].token.low in ("tags", "bridges", "endings"):
+        return None
+    if extra.kind == "ending" and _IS_A_PART.match(text.of(at + 1, len(given))):
+        return None
+    return None if not play.items and extra.kind != "intro" else []
+
+
+def _is_told_again(text: Text, at: int, lead: int, word: str) -> bool:
+    """Whether an extra that was told is only named: "part B follows the tag", "the tag does not turn"."""
+    followed = word in ("follows", "follow") and lead > 0 and text.symbols[lead - 1].part >= 0
+    stays = _STAYS.match(text.of(at + 1, len(text.symbols))) is not None
+    return followed or stays or word in ("in", "during", "the", "this", "that")
+
+
+def _between(text: Text, play: Play) -> list[int]:
+    """Before which item an extra comes that stands between two parts, where only one such place was told."""
+    found = _SPAN.search(text.text)
+    if found is None:
+        return []
+    parts = [item.part for item in play.items]
+    one, two = int(found["one"]), int(found["two"])
+    places = [at for at in range(1, len(parts)) if parts[at - 1 : at + 1] == [one, two]]
+    if found["lone"]:
+        places = [at for at in places if at < 2 or parts[at - 2] != one]
+    if found["number"]:
+        nth = play.nth(one, int(found["number"]))
+        places = [at for at in places if at - 1 == nth]
+    return places[-1:] if found["last"] or len(places) == 1 else []
