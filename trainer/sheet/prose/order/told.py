@@ -47,6 +47,7 @@ from trainer.sheet.prose.order.lines.covers import Covers
 from trainer.sheet.prose.order.lines.lengths_told import lengths_told
 from trainer.sheet.prose.order.lines.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.lines.over_steps import named_from
+from trainer.sheet.prose.order.lines.places_plain import with_places_plain
 from trainer.sheet.prose.order.lines.rows import Rows
 from trainer.sheet.prose.order.lines.sections_ranged import with_sections_ranged
 from trainer.sheet.prose.order.lines.standing_still import told_standing_still
@@ -112,6 +113,8 @@ class _Reader:
                 self._ledger.closing.add(unit)
             if (half := half_left_out(tokens)) is not None:
                 halves[unit], tokens = half, without_its_turn(tokens, half.token)
+            if not self._known.parts:
+                tokens = with_places_plain(tokens, self._ledger.ruler("").ends, self._known.phrase)
             listed, rest = walls_listed(tokens[:_LONGEST])
             parts = listed or sentences(joined(rows.line(covers.told(with_next_count(tokens)))))
             named = named_from([part[:_LONGEST] for part in parts], self._names) if owner is not None else 0
