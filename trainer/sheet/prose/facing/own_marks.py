@@ -27,12 +27,15 @@ _AT = "@"
 _BEFORE = {'"', "'", "_", ">", "=", "@", "^", "*", "~", "!"}
 _AFTER = {'"', "'", "_", "<", "°", "º", "*", "~", "^", "!", ">"}
 _MOST_MARKS = 2
-_EDGES = {BREAK, "(", ")", "[", "]"}
+_COMPASS = {"N": Fraction(0), "E": Fraction(1, 4), "S": Fraction(1, 2), "W": Fraction(3, 4)}
+_OPENED = {"<", "(", "[", "{", ">", "@", "=", BREAK, "^"}
+_CLOSED = {">", ")", "]", "}", "^"}
+_EDGES = {BREAK, "(", ")", "[", "]", "<", ">", "{", "}"}
 
 
 def with_own_marks(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, whose facings are tokens already, with the sheet's own marks for facings as such tokens."""
-    lines = _with_ends(lines)
+    lines = _with_compass_ends(_with_ends(lines))
     key, telling = _key(lines)
     pointed = _pointed(lines)
     letters = _hour_letters(lines)
@@ -117,6 +120,34 @@ def _with_ends(lines: Sequence[Line]) -> list[Line]:
         replace(line, tokens=_with_end(line.tokens, number, length)) if marks in own else line
         for line, (marks, number, length) in zip(lines, ends, strict=True)
     ]
+
+
+def _with_compass_ends(lines: Sequence[Line]) -> list[Line]:
+    """Return the lines; letters of the compass at their ends, marks about them, are facings: "<N>", "> S", "(E)".
+
+    N is the front where nothing else is said. Common practice, no source.
+    """
+    letters = [at for line in lines if (at := _compass_end(line.tokens)) < len(line.tokens)]
+    found = {line.tokens[at].text for line in lines if (at := _compass_end(line.tokens)) < len(line.tokens)}
+    if len(letters) <= _OFTEN or len(found) < _MOST_MARKS:
+        return list(lines)
+    done = []
+    for line in lines:
+        at = _compass_end(line.tokens)
+        if at < len(line.tokens):
+            told = _as_facing(line.tokens[at], _COMPASS[line.tokens[at].text])
+            line = replace(line, tokens=(*line.tokens[:at], told, *line.tokens[at + 1 :]))
+        done.append(line)
+    return done
+
+
+def _compass_end(tokens: Sequence[Token]) -> int:
+    """Return where a letter of the compass stands at the end of a line, with marks about it; else their number."""
+    last = len(tokens)
+    while last and tokens[last - 1].text in _CLOSED and len(tokens) - last < _MOST_MARKS:
+        last -= 1
+    letter = last > 2 and tokens[last - 1].kind == "word" and tokens[last - 1].text in _COMPASS
+    return last - 1 if letter and tokens[last - 2].text in _OPENED else len(tokens)
 
 
 def _marked_end(tokens: Sequence[Token]) -> tuple[str, str, int]:

@@ -22,7 +22,9 @@ _ABOUT = words_in(
 )
 """What may be said of a wall beside its side."""
 _WALLS = frozenset({"wall", "walls"})
-_EDGES = frozenset({BREAK, "(", ")", "[", "]", ",", ">", ".", "/", ":", "=", "+", ";", "@", "*", "^", "~", "#"})
+_EDGES = frozenset(
+    {BREAK, "(", ")", "[", "]", "<", "{", "}", "|", ",", ">", ".", "/", ":", "=", "+", ";", "@", "*", "^", "~", "#"}
+)
 _SIGNS = frozenset({"=", ":", "-", ">", "is", "are", "means", "the", "for", "wall", '"', "'", "~"})
 _PLACES = frozenset({"wall", "walls", "room", "hall"})
 _PARTS = frozenset({",", ";", ".", BREAK, "/"})
@@ -65,9 +67,11 @@ def wall_key(tokens: Sequence[Token]) -> tuple[int, int, dict[str, Fraction]] | 
         return listed
     found: dict[str, Fraction] = {}
     first, last, pieces = len(tokens), 0, 0
+    said = {token.low for token in tokens} | ({"wall"} if any(token.kind == "clock" for token in tokens) else set())
+    said |= {"wall", *_COMPASS} if {token.text for token in tokens} >= _COMPASS else set()
     for low, high in _pieces(tokens):
         pieces += bool(found)
-        named = _named(tokens[low:high], said={token.low for token in tokens})
+        named = _named(tokens[low:high], said=said)
         if named is None:
             continue
         pieces += not found
@@ -130,7 +134,8 @@ def _named(piece: Sequence[Token], said: set[str]) -> tuple[str, Fraction] | Non
     rest = words[1:]
     while rest and (rest[0].low in _SIGNS or rest[0].text in ")]"):
         rest = rest[1:]
-    signed = words[1].low in _SIGNS or words[1].text in ")]"
+    # "N 12, E 3, S 6, W 9" needs no signs.
+    signed = words[1].low in _SIGNS or words[1].text in ")]" or (words[0].text in _COMPASS and said >= _COMPASS)
     if not rest or len(rest) > _AT_MOST or (words[0].text in _FEET | _ARTICLES and not signed):
         return None
     if words[0].text in _COMPASS and (turned := _turned_to(rest)) is not None:

@@ -46,6 +46,7 @@ from trainer.sheet.prose.order.lines.counts_listed import with_counts_listed
 from trainer.sheet.prose.order.lines.covers import Covers
 from trainer.sheet.prose.order.lines.lengths_told import lengths_told
 from trainer.sheet.prose.order.lines.lines import carries_on, is_order, without_order
+from trainer.sheet.prose.order.lines.music_pauses import without_music_pauses
 from trainer.sheet.prose.order.lines.over_steps import named_from
 from trainer.sheet.prose.order.lines.places_plain import with_places_plain
 from trainer.sheet.prose.order.lines.rows import Rows
@@ -113,6 +114,7 @@ class _Reader:
                 self._ledger.closing.add(unit)
             if (half := half_left_out(tokens)) is not None:
                 halves[unit], tokens = half, without_its_turn(tokens, half.token)
+            tokens = without_music_pauses(tokens)
             if not self._known.parts:
                 tokens = with_places_plain(tokens, self._ledger.ruler("").ends, self._known.phrase)
             listed, rest = walls_listed(tokens[:_LONGEST])

@@ -18,9 +18,11 @@ _MORE = r"(?:extra |more |additional )?(?:counts?|beats?|cts?)(?: longer| more| 
 _HELD_ON = re.compile(
     rf"\b(?:hold|freeze|keep) (?:on )?(?:to |in )?{_LAST}(?:, )?{_LENGTH}{_MORE}|"
     rf"\bafter {_LAST}(?:, )?(?:hold|pause|freeze|wait) (?:still )?(?:for )?(?:another |an extra )?"
-    rf"(?P<m>[a-z]+|\d+) {_MORE}"
+    rf"(?P<m>[a-z]+|\d+) {_MORE}|"
+    r"\b(?:ends|finishes|closes) (?:with|on|in) (?P<k>[a-z]+|\d+) (?:extra )?(?:counts?|beats?) of "
+    r"(?:silence|stillness|holding|rest|nothing|no music|standing still)(?: :| ,)?(?: (?:just )?hold)?"
 )
-_ADDED = re.compile(r"\b(?:extra|more|additional|longer|another)\b|^(?:hold|freeze|keep)")
+_ADDED = re.compile(r"\b(?:extra|more|additional|longer|another)\b|^(?:hold|freeze|keep|ends|finishes|closes)\b")
 
 
 def told_held_on(tokens: Sequence[Token]) -> tuple[Token, ...]:
