@@ -94,10 +94,14 @@ def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
             continue
         before = texts[index - 1] if index else None
         above = max((one for one in order if one.number < line.number), key=lambda one: one.number, default=None)
+        below = next(iter(marks_in(texts[index + 1].tokens, 0)), None) if index + 1 < len(texts) else None
+        if below is not None and _heads_changed_counts(line, below):
+            continue
         if (0 < first.first <= _NAME and extra_kind(line.tokens[: first.first])) or _head_end(line):
             found.add(index)
         elif above is not None and (before is None or before.number < above.number):
             told = above.tokens[-1].text != ":" and any(mark.strength >= 1.4 for mark in marks_in(above.tokens, 0))
+            told &= not _heads_changed_counts(above, first)
             named = extra_kind(above.tokens) or (before is not None and _names_an_extra(before))
             if line.number == above.tokens[-1].line + 1 and named and not told:
                 found.add(index)
@@ -111,11 +115,18 @@ def _stands_under_a_name(texts: Sequence[Line], index: int) -> bool:
     at = index
     while at and texts[at - 1].number == texts[at].number - 1:
         at -= 1
-        if _names_an_extra(texts[at]):
+        if _names_an_extra(texts[at]) or _heads_changed_counts(texts[at], next(iter(marks_in(texts[index].tokens, 0)))):
             return True
         if marks_in(texts[at].tokens, at):
             return False
     return False
+
+
+def _heads_changed_counts(head: Line, first: Mark) -> bool:
+    """Whether a line names the counts of a section that are changed, the ones counted below it, and no others."""
+    told = {place for mark in marks_in(head.tokens, 0) if len(mark.places) > 1 for place in mark.places}
+    begins = (first.start in told or not told) and first.start != Place(1, "")
+    return begins and extra_kind(head.tokens) == "change" and len(head.tokens) < _LONG_HEAD
 
 
 def _head_end(line: Line) -> int:

@@ -80,10 +80,11 @@ def _lasts(words: tuple[Token, ...]) -> frozenset[int]:
     )
 
 
-def _spot(item: Item) -> tuple[int, int, int]:
-    """Where an item begins, with its count or its words, and the counts danced by its end."""
+def _spot(item: Item) -> tuple[int, int, int, bool]:
+    """Where an item begins, with its count or its words, the counts danced by its end, whether that is an & or a."""
     begins = min((span.line, span.column) for span in (item.span, *(token.span for token in item.text[:1])))
-    return *begins, int(item.slots[-1].beat // 1) + 1
+    last = item.slots[-1].beat
+    return *begins, int(last // 1) + 1, last % 1 > 0
 
 
 def _sections(block: Block, lines: Mapping[int, Sequence[Token]]) -> list[tuple[str, int, str]]:

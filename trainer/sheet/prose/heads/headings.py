@@ -83,6 +83,16 @@ _ENDING = re.compile(
     r"^\W*(?:the |our )?exit ?(?:[:(,.|\-]|$)|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )
+_OTHER = r"(?:changed|different|other|another|altered|new|alternative|alternate|special|replacement|substitute|revised)"
+_CLOSE = r"(?:(?:last|final|closing) )?(?:ending|end|finish|close|counts|beats|steps)"
+_OF_A_SECTION = r"(?:section|sec|figure|fig|set|block|phrase|s|(?:the )?(?:\w+|\d (?:st|nd|rd|th)) (?:eight|six|8|6))\b"
+_SECTION_CHANGED = (
+    rf"\b{_OTHER} {_CLOSE} (?:of|for|to|in|on|,) ?{_OF_A_SECTION}|"
+    rf"\b{_OF_A_SECTION} ?\w* ?[,:(\-] ?(?:with )?(?:the |an? |its )?{_OTHER} {_CLOSE}\b|"
+    rf"\b{_OF_A_SECTION} ?\w* (?:as|when|how it is) (?:changed|danced|done) (?:in|on) wall|"
+    rf"^\W*(?:the )?changes? (?:to|of|in|for) {_OF_A_SECTION}"
+)
+"""Steps that one section has in one wall: "Changed ending of figure 2"; of the dance it would be an ending."""
 _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
     (
         "change",
@@ -93,7 +103,7 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
             r"\b(?:is|are) not danced\b|"
             r"\b(?:put|do|dance|take|use|comes?|goes) in (?:its|their) (?:place|stead)\b|"
             r"\bin (?:its|their) (?:place|stead)(?: (?:we|you|they|one|there|please|just|do|dance|make))* ?[:,]?$|"
-            r"^\W*(?:the )?changes?(?: (?:[a-d]|\d+|one|two))?\W*$"
+            r"^\W*(?:the )?changes?(?: (?:[a-d]|\d+|one|two))?\W*$|" + _SECTION_CHANGED
         ),
     ),
     ("intro", _INTRO),

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.heads.turns_spared import spares_turns
 from trainer.sheet.prose.words import Token
 
@@ -54,4 +55,7 @@ def is_option(tokens: Sequence[Token]) -> bool:
     words = " ".join(token.low for token in tokens)
     if spares_turns(words):
         return True
-    return bool(_OPTION.match(words)) and not (_REPLACES.search(words) and _ON_A_WALL.search(words))
+    if not _OPTION.match(words):
+        return False
+    replaces = _REPLACES.search(words) or extra_kind(tokens) == "change"
+    return not (replaces and _ON_A_WALL.search(words))

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.heads.referring_words import points_back
-from trainer.sheet.prose.heads.series import goes_on
+from trainer.sheet.prose.heads.series import goes_on, places_of
 from trainer.sheet.prose.page.range_heads import opens_with_range
 from trainer.sheet.prose.page.runs import Run
 from trainer.sheet.prose.text.layout import Line
@@ -49,7 +49,7 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
     above: Heading | None = None
     for run in runs:
         kinds = [heading.extra for heading in run.headings if heading.extra]
-        complete = total is not None and danced >= total and not phrased
+        complete = total is not None and danced >= total and not phrased and not _counts_on(run, danced)
         if phrased:
             named = [heading.part for heading in run.headings if heading.part]
             if named:
@@ -156,6 +156,12 @@ def _is_next_section(run: Run, above: Heading | None) -> bool:
     last = run.headings[-1]
     plain = last.extra is None or (last.extra == "change" and points_back(last.tokens))
     return above is not None and plain and goes_on(last.tokens, above.tokens)
+
+
+def _counts_on(run: Run, danced: int) -> bool:
+    """Whether a heading goes on with the counts danced, so that the total was stated amiss: "Steps 17-24" after 16."""
+    places = places_of(run.headings[-1].tokens) if run.headings and run.headings[-1].extra is None else []
+    return any(place.first == danced + 1 < place.last for place in places)
 
 
 def _is_named_section(run: Run) -> bool:

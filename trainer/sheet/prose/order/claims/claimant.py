@@ -328,6 +328,10 @@ class Claimant:
             return
         name, counts = named[0]
         first, last = claim.after + 1, claim.after + (counts or 0)
+        known = self._ledger.known
+        if counts and (claim.after - counts) % known.phrase + 1 == known.begins.get(name, 1) > 1:
+            # "Sections 1 and 2 with the changed ending", which is counted 7-8.
+            first, last = claim.after - counts + 1, claim.after
         if first <= last <= length:
             claim.change, claim.first, claim.after = name, first, last
 
@@ -338,6 +342,10 @@ class Claimant:
             counts = self._owner[2]
             if counts and found.first == found.after:
                 found = replace(found, first=found.after - counts + 1)
+            begins = found.first + self._ledger.known.begins.get(self._owner[1], 1) - 1
+            if counts and found.first < begins <= found.after - counts + 1:
+                # "Figure 2 ends like this instead:", and below it are counts 7 and 8.
+                found = replace(found, first=begins, after=begins + counts - 1)
             return self._owner[1], found
         if self._statement.bodies:
             body = self._statement.bodies[0]

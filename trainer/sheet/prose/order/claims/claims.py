@@ -63,6 +63,7 @@ def order_problem(span: Span, message: str, hint: str = "") -> Problem:
 
 def departures_of(wall: Wall, problems: list[Problem]) -> tuple[Departure, ...]:
     """Return the departures of a wall in the order danced; what contradicts itself becomes a problem."""
+    _settle_halves(wall)
     cut = _cut(wall, problems)
     merged: dict[tuple[int, str | None, str], Claim] = {}
     for claim in wall.claims:
@@ -88,6 +89,14 @@ def departures_of(wall: Wall, problems: list[Problem]) -> tuple[Departure, ...]:
     _join_changes(merged)
     found = sorted(merged.values(), key=lambda claim: (claim.after, claim.before is None, claim.leave != "continue"))
     return tuple(_departure(claim, wall) for claim in found if _matters(claim, wall))
+
+
+def _settle_halves(wall: Wall) -> None:
+    """Let what is claimed of a count come where another line puts it more exactly: "after 4a" beside "after 4"."""
+    exact = {claim.after: claim.before for claim in wall.claims if claim.before is not None and not claim.change}
+    for claim in wall.claims:
+        if claim.before is None and not claim.change:
+            claim.before = exact.get(claim.after)
 
 
 def _cut(wall: Wall, problems: list[Problem]) -> Claim | None:

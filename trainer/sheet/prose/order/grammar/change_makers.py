@@ -29,6 +29,14 @@ def change(s: Letters, match: re.Match[str]) -> list[Atom]:
     return [Atom("change", match.start(), match.end(), spec=spec)]
 
 
+def change_of_a_wall(s: Letters, match: re.Match[str]) -> list[Atom]:
+    """Counts of a section, the wall told between: "change to figure 2 in wall 4, counts 7-8"."""
+    core, last = match.span("core")
+    number = next(s.number(at) for at in range(core, last) if s.letters[at] in "no")
+    changed = change(s, match)[0]
+    return [replace(changed, last=core), Atom("walls", core, match.end(), (number,), span=s.span(core, last))]
+
+
 def counts_of_section(s: Letters, match: re.Match[str]) -> list[Atom]:
     """Counts of a section by two of their numbers: changed where the sentence changes steps, else a place."""
     changed = change(s, match)

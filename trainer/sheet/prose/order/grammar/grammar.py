@@ -266,6 +266,11 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
             change_makers.change,
         ),
         (rf"(?P<lastn>Ln?-?c){OF}{ASIDE}I?(?:(?:b|M(?!I?c?n))[IU]?:?|(?=,?I(?:wn|ow),?M))", change_makers.change),
+        # "change to figure 2 in wall 4, counts 7-8"
+        (
+            r"M[UI]{0,2}(?P<sec>s[nx]|o-?s|on|q)[,:(]?I?(?P<core>wn|ow)[,:(]{0,2}(?P<cnt>cn[-U]n|cn|n-n)",
+            change_makers.change_of_a_wall,
+        ),
         (rf"M[m?]{{1,5}}I?{CHANGED}(?:[IU]|b)?:?", change_makers.change),
         (r"(?:V|b)[m?I]*?I(?P<cnt>cn[-U]n|cn)", change_makers.change),
         (r"H(?P<cnt>cn[-U]n|cn)", change_makers.held),
@@ -333,6 +338,11 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         # "as far as the pivot on 6", "after the touch on count 8"
         (
             r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{1,4}Ic?(?P<cnt>n)(?:I(?P<sec>s[nx]|o-?s|on|q)|(?=[,.)(;:&>RTGXY]|$)|(?<=cn)(?=m))",
+            title_makers.titled_count,
+        ),
+        # "after the quarter turn on 4a of section 2", where another section's heading names a quarter turn
+        (
+            r"(?:A|(?<![mH?hqn])D?u?U)[mH?h]{0,3}q[mH?h]{0,3}I(?P<cnt>c?n)I(?P<sec>s[nx]|o-?s|on)",
             title_makers.titled_count,
         ),
         # "up to the first pivot (count 6 of section 3)", "as far as the touch at the end of section 2"

@@ -100,7 +100,7 @@ class Ruler:
         self.heads = [{word.lower() for word in words.split()} for _, _, words in sections]
         self.ends = list(accumulate(counts for _, counts, _ in sections))
         told = dict(known.parts).get(part, 0) if part else 0
-        self.spots = known.spots or tuple((line, 0, danced) for line, danced in sorted(known.ends.items()))
+        self.spots = known.spots or tuple((line, 0, danced, False) for line, danced in sorted(known.ends.items()))
         self.steps = [(first, last, stems(words)) for named, first, last, words in known.steps if named == part]
         self.length = self.ends[-1] if self.ends else told
         self.whole = f"part {part}" if part else "the dance"
@@ -113,8 +113,8 @@ class Ruler:
             return Found(int(self.length * spec.share))
         if spec.here:
             marked = (spec.here, spec.column or _LINE_END)
-            before = [danced for *begins, danced in self.spots if tuple(begins) <= marked]
-            return Found(before[-1]) if before else None
+            above = [(danced, half) for line, column, danced, half in self.spots if (line, column) <= marked]
+            return self._cut(above[-1][0], "&" if above[-1][1] else "", 0) if above else None
         if spec.title and (spec.section is not None or spec.named):
             if self.is_called(spec):
                 return self._step_within(spec) or self._headed(spec) or self._in_section(replace(spec, title=()))

@@ -30,11 +30,13 @@ class Known:
     """Name and counts of the parts of a phrased dance; empty otherwise."""
     extras: tuple[tuple[ExtraKind, str, int | None, tuple[Token, ...]], ...] = ()
     """Kind, name, counts and heading of the extras found as blocks; 0 where the length is open, None without steps."""
+    begins: Mapping[str, int] = field(default_factory=lambda: MappingProxyType({}))
+    """Name of an extra to the number that its first count has: 7 where it carries on those of its section."""
     walls: int | None = None
     ends: Mapping[int, int] = field(default_factory=lambda: MappingProxyType({}))
     """The sheet's line on which counts end, to the counts danced by then; for a marker that stands at its place."""
-    spots: tuple[tuple[int, int, int], ...] = ()
-    """Of each item the line and the column where it begins, and the counts danced by its end."""
+    spots: tuple[tuple[int, int, int, bool], ...] = ()
+    """Of each item the line and the column where it begins, the counts danced by its end, whether that is a half."""
     net: Fraction | None = None
     """The turn of the whole dance, where it is known: finds "the third time you face 9 o'clock"."""
     turned: Mapping[str, tuple[Fraction, ...]] = field(default_factory=lambda: MappingProxyType({}))
