@@ -232,6 +232,8 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"(?:[>&]|(?<=w[no]>)|(?<=[wt]>))(?P<len0>n)-?c(?=,?[>&]*R|[.;,]?$)", made_below.told_below),
         (r"(?<![^.])(?P<len0>n)-?c[?]?(?=[:=][mHn])", made_below.those_counts),
         (r"\?(?P<len0>n)-?c(?=[:(][mHn])", makers.unnamed_put),
+        # "and then three more counts: ...", "then one last bar: ..."
+        (r">(?P<len0>n)(?:[?L]-?c?|-?c[?L])(?=[:(][mHn?]|:$)", makers.unnamed_more),
         # "four counts are slipped in: ...", "is followed by four counts that belong to nothing: ..."
         (r"(?P<len0>n)-?c[?@]{0,2}>(?=[:(][mHn]|:$)", makers.unnamed_passive),
         (r">(?P<len0>n)-?c[?I]{1,4}(?=:[mHn])", makers.unnamed_passive),

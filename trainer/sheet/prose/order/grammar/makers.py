@@ -241,6 +241,13 @@ def unnamed(s: Letters, match: re.Match[str]) -> list[Atom]:
 _MORE = {"more", "extra", "additional", "further"}
 
 
+def unnamed_more(s: Letters, match: re.Match[str]) -> list[Atom] | None:
+    """Counts that come after those of the wall: "and then three more: step left, hold"; None without such a word."""
+    if not (_MORE | {"last", "final", "closing", "other"}) & set(s.words(*match.span()).lower().split()):
+        return None
+    return [Atom("act", match.start(), match.end(), act="T", counts=s.number(match.start("len0")), vague=True)]
+
+
 def more_at_the_end(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """Counts that walls have at their end: "walls 2 and 6 have at the end 4 counts more"."""
     if s.words(match.end() - 1, match.end()).lower() not in _MORE:

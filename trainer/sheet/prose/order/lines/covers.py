@@ -88,7 +88,7 @@ class Covers:
         def runs(place: int, counts: int, said: Piece | None) -> _Cover | None:
             best: _Cover | None = None
             for piece in pieces.at(place, counts, said):
-                if said is not None and _numbers_a_step(tokens, place, piece.last):
+                if said is not None and (_numbers_a_step(tokens, place, piece.last) or _puts_in(tokens, piece.last)):
                     continue
                 cover = _Cover(piece.last, piece.counts, 1, (), piece.named, piece.read)
                 for then, insert in self._joins(tokens, piece.last):
@@ -213,6 +213,18 @@ def _numbers_a_step(tokens: Sequence[Token], at: int, last: int) -> bool:
     after = tokens[last_mark] if last_mark < len(tokens) else None
     bare = last == at + 1 and (tokens[at].kind == "number" or tokens[at].low in NUMBERS)
     return bare and after is not None and (after.low in STEP_WORDS or after.text in ("R", "L"))
+
+
+def _puts_in(tokens: Sequence[Token], last: int) -> bool:
+    """Whether counts are said to be more than those of the dance, their steps behind: "and then 3 more counts: ..."."""
+    at = last
+    while at < len(tokens) and tokens[at].low in _MORE:
+        at += 1
+    return last < at < len(tokens) and tokens[at].text == ":" and not _MORE.isdisjoint({tokens[last].low} - _COUNTS)
+
+
+_COUNTS = frozenset({"count", "counts", "beats"})
+_MORE = _COUNTS | {"more", "extra", "further", "last", "final", "other", "closing"}
 
 
 def _after_walls(tokens: Sequence[Token]) -> int:
