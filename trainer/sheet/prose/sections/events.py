@@ -14,6 +14,7 @@ from trainer.sheet.prose.page.blocks import Block
 from trainer.sheet.prose.page.heads_faced import with_faced_heads
 from trainer.sheet.prose.search.paths import Path, Said
 from trainer.sheet.prose.sections.each_count import is_of_several, steps_told, tells_each_count
+from trainer.sheet.prose.sections.said_to_last import lasts_too_long
 from trainer.sheet.prose.words import Item, Token
 from trainer.terms import Foot, Move
 
@@ -196,6 +197,9 @@ def _item_findings(item: Item, path: Path, index: int, lost: Sequence[Said], *, 
         message = f"more steps are named here than the counts {counts} hold"
         surplus = counted and is_of_several(item) and steps_told(item.text) > len(item.slots)
         return [replace(_item_problem(item, "counts", message, ""), level="error" if surplus else "note")]
+    if longer := lasts_too_long(item, counted=counted and is_of_several(item)):
+        counts = " ".join(slot.label for slot in item.slots)
+        return [_item_problem(item, "counts", f"what lasts for {longer} counts has only the counts {counts}", "")]
     return []
 
 
