@@ -29,6 +29,7 @@ from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.search.frames import in_its_frame
 from trainer.sheet.prose.search.paths import Goal, Path, State, cheapest
 from trainer.sheet.prose.sections.events import findings_of, renumbered, section_of
+from trainer.sheet.prose.sections.notes_broken import notes_broken
 from trainer.sheet.prose.sections.options import options_of
 from trainer.sheet.prose.steps.strange import used_often
 from trainer.sheet.prose.text.layout import Line
@@ -179,6 +180,7 @@ def _part(reader: Reader, block: Block, path: Path, phrased: bool) -> Part:
     reader.problems += path.problems
     reader.problems += findings_of(block, path)
     reader.problems += held_facings(path)
+    reader.problems += notes_broken(path)
     name = block.part if phrased or block.part else ""
     return Part(name=name, sections=section_of(block, path))
 

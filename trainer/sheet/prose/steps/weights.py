@@ -70,6 +70,9 @@ def _told(lexes: Sequence[Lex], start: int, head: Sequence[Lex], before: Lex | N
         return Weighted("acting", moved=False), end
     if len(lexes) > start + 1 and is_task(lexes[start], "on") and is_task(lexes[start + 1], "each"):
         return Weighted("each", moved=False), start + 2
+    if start < len(lexes) and is_task(lexes[start], "each"):
+        # "On each of them" is one phrase.
+        return Weighted("each", moved=False), start + 1
     if not head and _alone(lexes, start - 1):
         return Weighted("acting", moved=False), at
     return None, at
