@@ -26,6 +26,11 @@ _IS_A_PART = re.compile(
     r"(?:(?:is|are|comes|makes|:|=|with|,|we|you|dance|do|to) )*(?:(?:a|an|the|another|one|\d|last|more|full|whole) )*@"
 )
 """Behind an ending that is a part: "the finish is with another B"."""
+_OF_THE_RUN = re.compile(
+    r"\b(?:after|following|behind) the (?:#(?P<nth>\d)|last|latter|other|final) "
+    r"(?:one )?(?:of (?:them|these|those|the (?:\d|pair))\b)"
+)
+"""One of the parts just told that an extra comes after: "B twice, and after the second of them comes the tag"."""
 _BEHIND = {"after", "behind", "following"}
 
 
@@ -48,6 +53,8 @@ def place_of_extra(text: Text, play: Play, around: Around, at: int, begins: int)
         return None
     if not told and (places := _between(text, play)):
         return places
+    if (of_them := _OF_THE_RUN.search(text.of(begins, len(given)))) is not None:
+        return _in_the_run(play, int(of_them["nth"] or 0))
     if "between" in text.text.split() or _BEHIND_IT.search(text.of(begins, at)):
         return None
     if given[-1].text == "?" or given[at].token.low in ("tags", "bridges", "endings"):
@@ -55,6 +62,14 @@ def place_of_extra(text: Text, play: Play, around: Around, at: int, begins: int)
     if extra.kind == "ending" and _IS_A_PART.match(text.of(at + 1, len(given))):
         return None
     return None if not play.items and extra.kind != "intro" else []
+
+
+def _in_the_run(play: Play, number: int) -> list[int] | None:
+    """Return before which item comes what follows one of the parts just told, 0 for the last; None: no such."""
+    items = play.items
+    run = next((length for length, item in enumerate(reversed(items)) if item.part != items[-1].part), len(items))
+    nth = number or run
+    return [len(items) - run + nth] if 0 < nth <= run else None
 
 
 def _is_told_again(text: Text, at: int, lead: int, word: str) -> bool:
