@@ -171,7 +171,9 @@ def _known(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path], li
         for block in blocks
     ]
     known = known_of(mains, paths, extras, (reader.page.phrase, reader.facts.walls), lines)
-    first = {name_of(block, blocks): next((slot.label for one in block.items for slot in one.slots), "") for block in blocks}
+    first = {
+        name_of(block, blocks): next((slot.label for one in block.items for slot in one.slots), "") for block in blocks
+    }
     return replace(known, begins={name: int(label) for name, label in first.items() if label.isdecimal()})
 
 

@@ -24,6 +24,9 @@ _FAILS = 1.0
 """Words that fill their counts for so much break a law there."""
 
 _MOST_FEET = 8
+_OF_FEET = {"side", "foot", "break", "glue"}
+_FEET = {"foot", "feet"}
+"""What tells no more than which feet dance: "the same kick ball change once more, right, right, left"."""
 
 _ON_EACH = re.compile(r"\b(?:every|each) (?:step|count|one|beat)\b|\b(?:full |complete |whole )?circle\b")
 """What is told of the steps that follow, all of them: "a quarter turn left with every step: right on one, ..."."""
@@ -45,7 +48,7 @@ def _spelled_out(item: Item, gloss: Gloss) -> Item:
     """Return an item that points back and then tells its steps all the same with these alone."""
     rest = steps_told(item.text) if item.slots else ()
     n = len(item.slots)
-    if not rest or not any(lex.kind != "side" for lex in lexemes(rest, gloss.short)):
+    if not rest or all(lex.kind in _OF_FEET or lex.low in _FEET for lex in lexemes(rest, gloss.short)):
         return item
     passed_over = lexemes(item.text[: len(item.text) - len(rest)], gloss.short)
     # "Quarter turn right again, right beside left" turns, and does not point back.

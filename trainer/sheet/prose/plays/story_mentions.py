@@ -209,7 +209,11 @@ class StoryMentions:
             return one.latest
         this_time = one.between == ("the",) and "this time" in one.clause
         # "A again brings us home, where this time we dance two Bs": the part told last is another.
-        several = one.between in ((), ("part",), ("parts",)) and one.word.isdecimal() and one.latest != len(self._play.items) - 1
+        several = (
+            one.between in ((), ("part",), ("parts",))
+            and one.word.isdecimal()
+            and one.latest != len(self._play.items) - 1
+        )
         if this_time or (one.clause.startswith("this time") and not several) or _IN_ROUND.match(self._t.text):
             return one.latest if one.nth() is None else one.nth()
         if _FROM_THE_TOP.search(one.clause):

@@ -5,7 +5,6 @@ from itertools import pairwise
 from trainer.problems import Problem
 from trainer.sheet.prose.search.paths import Path
 
-
 _NEAR = 3
 """Items on, the next note that does not fit comes of the same fault."""
 
