@@ -82,7 +82,37 @@ On 1-2 walk forward on the right and on the left. On 3-4 rock the right to the s
 recover on the left. On 5&6 shuffle back, right, left, right. On 7-8 step back on the left
 and touch the right beside it.
 """
+NOTED = """\
+Paper Lantern
+16 counts, 2 walls, weight on the left to begin.
+
+First eight
+On 1 step right forward, on 2 touch left beside it.
+On 3 step left back, on 4 touch right beside it.
+On 5 step right forward, on 6 pivot a half turn left and put your weight on the left.
+On 7 stomp right and on 8 stomp left, weight on each of them.
+
+Second eight
+1 to 4 grapevine right, touch left beside right on 4.
+5 to 8 grapevine left, and touch right next to left on 8.
+"""
+BARS = """\
+Paper Lantern
+A waltz of 24 counts, 1 wall. Weight on the right foot.
+
+Bar 1: step L forward, step R beside L, step L in place
+Bar 2: step R back, step L beside R, step R in place
+Bar 3: step L to side, step R behind L, step L to side
+Bar 4: long step R to side, drag L up to R for two counts, no weight
+Bar 5: step L across R, step R to side, step L in place
+Bar 6: step R across L, step L to side, step R in place
+Bar 7: rock L across R, recover on R, step L to side
+Bar 8: step R to side, touch L beside R, hold
+"""
 FAULTS = [
+    (NOTED, "stomp right and on 8 stomp left", "stomp left and on 8 stomp right", "weight", 8),
+    (BARS, "for two counts", "for four counts", "counts", 7),
+    (BARS, "touch L beside R, hold", "touch L beside R, hold for three counts", "counts", 11),
     (IN_WORDS, "Three, four: rock right", "Three, five: rock right", "counts", 6),
     (BESIDE, "walk back left 5 right 6 left 7", "walk back left 4 right 5 left 6", "counts", 10),
     (
@@ -97,7 +127,7 @@ FAULTS = [
 ]
 
 
-@pytest.mark.parametrize("page", [IN_WORDS, BESIDE, RUNNING, LOTS, SENTENCES])
+@pytest.mark.parametrize("page", [IN_WORDS, BESIDE, RUNNING, LOTS, SENTENCES, NOTED, BARS])
 def test_a_sound_page_has_no_finding(page: str) -> None:
     assert loud(opened(Path("lantern.txt"), page).problems) == []
 
