@@ -49,7 +49,7 @@ def place_of_extra(text: Text, play: Play, around: Around, at: int, begins: int)
     told = any(item.extra == extra for item in play.items)
     if extra is None or word in _SPOKEN or (told and _is_told_again(text, at, lead, word)):
         return None
-    if re.search(r"\b(?:no|without|not) (?:\w+ ){1,2}$", text.of(begins, at) + " "):
+    if re.search(r"\b(?:no|without|not(?! forgetting| to forget)) (?:\w+ ){1,2}$", text.of(begins, at) + " "):
         return None
     if not told and (places := _between(text, play)):
         return places
