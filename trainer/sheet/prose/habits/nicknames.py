@@ -57,6 +57,8 @@ _CLOSINGS = {
     "close", "closing", "goodbye", "farewell", "bow", "curtain", "exit", "goodnight", "stop", "curtsey", "curtsy",
 }  # fmt: skip
 """Names of what ends a dance."""
+_BEGUN = {"begun", "begins", "begin", "starts", "starting", "started", "facing", "danced", "face", "faces", "start"}
+_WALLS_FACED = {"back", "front", "left", "right", "home", "side"}
 _LONGEST = 4
 """Words of a name."""
 _SECTIONS = {"section", "sec", "block", "set", "part", "phrase", "figure", "group", "pattern", "verse", "bar"}
@@ -116,7 +118,7 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
                 # "ALTERNATIVE CLOSE (replaces counts 5 to 8)" says what it is.
                 continue
             last = name[-1] in _CLOSINGS or (len(calls) == 1 and _is_the_last(calls[0].tokens, name))
-            word = "ending" if last else "tag"
+            word = "ending" if last else "prologue" if _opens(line, calls, lines) else "tag"
             headed[line.number] = name, word
             at = next(at for at, token in enumerate(line.tokens) if token.low == name[0])
             heads = replace(line.tokens[at], low=word)
@@ -133,7 +135,9 @@ def _before_a_length(tokens: Sequence[Token]) -> Name:
     rest = [token for token in tokens[at + 1 :] if token.kind == "word"]
     if not 1 < at <= _LONGEST + 2 or tokens[at - 1].text not in _PARTED or not rest or rest[0].low not in _COUNTS:
         return ()
-    if len(rest) > 1 and (len(tokens) > _HEADING or any(token.low in STEP_WORDS for token in rest)):
+    begun = any(token.low in _BEGUN for token in rest)
+    steps = any(token.low in STEP_WORDS and not (begun and token.low in _WALLS_FACED) for token in rest)
+    if len(rest) > 1 and (len(tokens) > _HEADING or steps):
         return ()
     return _name(tokens[: at - 1], in_sentence_case=True)
 
@@ -177,6 +181,16 @@ def _is_below(line: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
         below = [one for one in lines if one.number > line.number and is_section_name(one.tokens)]
         return len(above) >= _DANCE and all(extra_kind(one.tokens) for one in below)
     return line.number > first and len(counted) >= _DANCE
+
+
+def _opens(head: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
+    """Whether an extra stands above all steps and is danced once, before anything else: "first dance the Hello"."""
+    above = [one for one in lines if one.number < head.number and marks_in(one.tokens, 0, 1)]
+    steps = [one for one in above if any(token.low in STEP_WORDS - _WALLS_FACED for token in one.tokens)]
+    words = calls[0].words
+    danced = [first for low in (" then ", " after ", " next ") if (first := words.find(low)) >= 0]
+    at = words.find(head.tokens[0].low if head.tokens[0].low not in _ARTICLES else head.tokens[1].low)
+    return len(calls) == 1 and not steps and (not danced or at < min(danced) or " then " not in words[:at])
 
 
 def _is_measured(name: Name, head: Line, lines: Sequence[Line]) -> bool:
@@ -289,7 +303,10 @@ def _name(tokens: Sequence[Token], *, in_sentence_case: bool = False) -> Name:
     words = [token for token in tokens if token.low not in _ARTICLES]
     plain = all(token.kind == "word" and len(token.text) > 2 for token in words)
     plain &= all(token.text[0].isupper() for token in (tokens[:1] if in_sentence_case else words))
-    if not words or len(words) > _LONGEST or not plain or extra_kind(words) or is_section_name(words):
+    if not words or len(words) > _LONGEST or not plain:
+        return ()
+    closing = in_sentence_case and len(words) == 1 and words[0].low in _CLOSINGS
+    if (extra_kind(words) or is_section_name(words)) and not closing:
         return ()
     if all(token.low in NUMBERS or token.low in ORDINALS or token.low in _NUMBERED for token in words):
         # "TWO: the same from the left" numbers a section, and so do "BARS ONE AND TWO", "Count One to Eight".

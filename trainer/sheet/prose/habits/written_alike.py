@@ -53,6 +53,7 @@ from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.occasions_counted import with_occasions_named
+from trainer.sheet.prose.habits.options_apart import with_options_apart
 from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.part_ranges import with_part_ranges
@@ -131,6 +132,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_bars_counted_on,
     with_last_counts_first,
     with_parts_first,
+    with_options_apart,
     with_talk_told,
     with_denials,
     lambda lines: without_tips(lines, is_order),

@@ -24,6 +24,12 @@ _TOO_MUCH = (
     r"(?:if|when) (?:that|this|it|all that|all this)(?: (?:is|gets|feels|goes|turns))?"
     r"(?= (?:far |much )?too (?:much|fast|quick|hard|many)\b)"
 )
+_SOME = (
+    r"(?:beginners|newcomers|learners|novices|gents|gentlemen|ladies|men|women|some|others|everyone|anyone|anybody|"
+    r"seniors|children|kids|the (?:young|old|tired|brave|lazy|keen)(?: ones)?|dancers|those)(?: who \w+)?"
+)
+_MAY = r"(?:may|can|could|might|should feel free to)"
+_DO = r"(?:march|step|walk|rock|do|dance|replace|swap|leave|skip|use|take|stay|keep|make|add|clap|put|just)\b"
 _OPTION = re.compile(
     r"^\W*(?:easy |easier |simpler |no turn |non turning |low impact |an? |the )?(?:option|options|optional|"
     r"alternative|alternatively|easier|variation|"
@@ -37,6 +43,12 @@ _OPTION = re.compile(
     r"instead of (?:the )?(?:turn|full|spin|spiral)|"
     rf"(?:(?:for|the) )?{_EASIER}|"
     rf"{_TOO_MUCH}|"
+    rf"(?:(?:for|the|our|all|any|some) )?{_SOME} {_MAY}(?: (?:also|just|simply|always))?(?= {_DO})|"
+    rf"(?:if you (?:like|wish|want|prefer),? )?you {_MAY} (?:also|just|simply|always|instead|of course)(?= {_DO})|"
+    r"when(?:ever)? (?:in doubt|you (?:feel|get|are) (?:dizzy|giddy|tired|unsteady|unsure|lost))|"
+    r"should (?:you|anyone|that|this) (?:feel|get|be|find)\b|"
+    r"should (?:your|the) (?:knees?|hips?|back|feet|legs?|ankles?)|"
+    r"(?:tired|sore|bad|stiff|old|weak|dodgy) (?:knees?|hips?|backs?|feet|legs?|ankles?)(?= ?[:,?])|"
     r"or ?,? (?=(?:without|with no|for (?:less|no)|if you|to save)\b)|"
     r"no turn|for no turn|styling|style|tip|"
     r"note :? ?(?:keep|use|let))\b"

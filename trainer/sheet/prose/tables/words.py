@@ -61,7 +61,11 @@ def danced(feet: Cell, words: Cell, counts: int) -> Cell:
         return with_foot(words, acting[0])
     counts = max(counts, 1)
     single = _one_by_one(acting, words)
-    unread = any(_is_unread(clause) for clause, _ in _clauses(words))
+    unreads = [_is_unread(clause) for clause, _ in _clauses(words)]
+    unread = any(unreads)
+    if unreads and all(unreads):
+        # Feet alone would make steps of words that nobody can read.
+        return words
     if unread or (single and fills(single, counts) < _UNREAD):
         return single or words
     return min(_together(acting, words), key=lambda way: round(fills(way, counts), 1))
