@@ -54,7 +54,7 @@ _CELLS = {BREAK, ",", ":"}
 _OVER = {"end", "ends", "over", "finish", "finishes", "finished", "last", "stop", "ending", "stops", "done"}
 """Words of a row after which nothing is danced."""
 _CLOSINGS = {
-    "close", "closing", "goodbye", "farewell", "bow", "curtain", "exit", "goodnight", "stop", "curtsey", "curtsy",
+    "close", "closing", "goodbye", "terminus", "finis", "fin", "adieu", "epilogue", "postlude", "farewell", "bow", "curtain", "exit", "goodnight", "stop", "curtsey", "curtsy",
 }  # fmt: skip
 """Names of what ends a dance."""
 _BEGUN = {"begun", "begins", "begin", "starts", "starting", "started", "facing", "danced", "face", "faces", "start"}
@@ -117,7 +117,8 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
             if extra_kind(line.tokens):
                 # "ALTERNATIVE CLOSE (replaces counts 5 to 8)" says what it is.
                 continue
-            last = name[-1] in _CLOSINGS or (len(calls) == 1 and _is_the_last(calls[0].tokens, name))
+            once = calls[0].tokens if len(calls) == 1 else ()
+            last = name[-1] in _CLOSINGS or _is_the_last(once, name) or _closes_the_last_row(once, name, lines)
             word = "ending" if last else "prologue" if _opens(line, calls, lines) else "tag"
             headed[line.number] = name, word
             at = next(at for at, token in enumerate(line.tokens) if token.low == name[0])
@@ -145,9 +146,27 @@ def _before_a_length(tokens: Sequence[Token]) -> Name:
 def _is_the_last(tokens: Sequence[Token], name: Name) -> bool:
     """Whether the sentence that puts an extra in says after its name that this is the end."""
     lows = [token.low for token in tokens]
-    at = next(at for at in range(len(lows)) if tuple(lows[at : at + len(name)]) == name)
+    at = next((at for at in range(len(lows)) if tuple(lows[at : at + len(name)]) == name), len(lows))
     rest = list(takewhile(lambda low: low != ".", lows[at + len(name) :]))
     return any(low in _OVER and rest[max(0, at - 2) : at] != ["at", "the"] for at, low in enumerate(rest))
+
+
+def _closes_the_last_row(tokens: Sequence[Token], name: Name, lines: Sequence[Line]) -> bool:
+    """Whether the row of the last wall dances a part of it, then an extra, and no more: "6 | S | 1-16, then the Depot"."""
+    number = _row_of(tokens)
+    if not number or number < max(_row_of(line.tokens) for line in lines):
+        return False
+    lows = [token.low for token in tokens if token.kind != "mark"]
+    ends = tuple(lows[-len(name) :]) == name
+    return ends and not {"all", "whole", "complete", "full", "through"} & set(lows)
+
+
+def _row_of(tokens: Sequence[Token]) -> int:
+    """Return the wall that a row of a table tells of; 0 where it is no row of one."""
+    first = int(bool(tokens) and tokens[0].low in _WALLS)
+    told = tokens[first : first + 2]
+    row = len(told) > 1 and told[0].text.isdecimal() and (told[1].text in _CELLS or bool(first))
+    return int(told[0].text) if row else 0
 
 
 def _head_end(tokens: Sequence[Token]) -> int:
