@@ -44,7 +44,8 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     if titled and _cost(titled, (), fill) < min(cost_before, cost_after) - 0.4:
         chosen = titled
     apart = _is_dense(stream)
-    done = _mended([without_remarks(piece, fill) for piece in chosen], fill, apart=apart)
+    labelled = chosen is before and _rows_labelled(stream)
+    done = _mended([without_remarks(piece, fill) for piece in chosen], fill, apart=apart, labelled=labelled)
     if chosen is not titled:
         done = _searched(stream, done, _cuts(stream, chosen is before), fill)
         done = _otherwise(stream, done, before if chosen is after else after, chosen is after, fill)
@@ -93,6 +94,8 @@ def _moves_on(stream: Stream, usual: Sequence[int], fill: Fill) -> bool:
 
 def _by_lines(stream: Stream) -> bool:
     """Whether the sheet gives each line its counts, at its start or end: then lines part the words."""
+    if _rows_labelled(stream):
+        return True
     lines = [mark.number for mark in stream.marks]
     edges = 0
     for before, mark, after in zip(stream.words, stream.marks, stream.words[1:], strict=False):
@@ -228,10 +231,21 @@ def _apart(first: Piece, second: Piece) -> bool:
     return min([second.mark.number, *(token.line for token in second.text)]) > ends + 1
 
 
-def _mended(pieces: list[Piece], fill: Fill, *, apart: bool) -> tuple[Piece, ...]:
+def _rows_labelled(stream: Stream) -> bool:
+    """Whether each count opens its line, some behind a label in a cell of its own: "C | 17-18 | cross, point"."""
+    opened = [mark.first <= _LABEL and mark.closed for mark in stream.marks]
+    lines = [mark.line for mark in stream.marks]
+    return all(opened) and len(set(lines)) == len(lines) and any(mark.first > 1 for mark in stream.marks)
+
+
+_LABEL = 3
+"""Tokens of a label, and what parts it from the counts."""
+
+
+def _mended(pieces: list[Piece], fill: Fill, *, apart: bool, labelled: bool) -> tuple[Piece, ...]:
     """Move words over a mark where both neighbours fit better so: "jazz box on 5-8, with a quarter turn".
 
-    Where `apart` is true, words stay on their side of an empty line.
+    Where `apart` is true, words stay on their side of an empty line, where `labelled` is true in their row.
     """
     done = list(pieces)
     strokes = _strokes(pieces)
@@ -239,7 +253,7 @@ def _mended(pieces: list[Piece], fill: Fill, *, apart: bool) -> tuple[Piece, ...
         first, second = done[index], done[index + 1]
         if (apart and _apart(first, second)) or _parted_by(first, second) & strokes:
             continue
-        if max(first.mark.first, second.mark.first) <= 1 and first.mark.line != second.mark.line:
+        if (labelled or max(first.mark.first, second.mark.first) <= 1) and first.mark.line != second.mark.line:
             continue
         if first.mark.closed and second.mark.closed and any(token.text == BREAK for token in first.text):
             continue
