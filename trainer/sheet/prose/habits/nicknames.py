@@ -54,7 +54,8 @@ _CELLS = {BREAK, ",", ":"}
 _OVER = {"end", "ends", "over", "finish", "finishes", "finished", "last", "stop", "ending", "stops", "done"}
 """Words of a row after which nothing is danced."""
 _CLOSINGS = {
-    "close", "closing", "goodbye", "terminus", "finis", "fin", "adieu", "epilogue", "postlude", "farewell", "bow", "curtain", "exit", "goodnight", "stop", "curtsey", "curtsy",
+    "close", "closing", "goodbye", "terminus", "finis", "fin", "adieu", "epilogue", "postlude",
+    "farewell", "bow", "curtain", "exit", "goodnight", "stop", "curtsey", "curtsy",
 }  # fmt: skip
 """Names of what ends a dance."""
 _BEGUN = {"begun", "begins", "begin", "starts", "starting", "started", "facing", "danced", "face", "faces", "start"}
@@ -152,7 +153,7 @@ def _is_the_last(tokens: Sequence[Token], name: Name) -> bool:
 
 
 def _closes_the_last_row(tokens: Sequence[Token], name: Name, lines: Sequence[Line]) -> bool:
-    """Whether the row of the last wall dances a part of it, then an extra, and no more: "6 | S | 1-16, then the Depot"."""
+    """Whether the row of the last wall dances a part of it, then an extra, no more: "6 | S | 1-16, then the Depot"."""
     number = _row_of(tokens)
     if not number or number < max(_row_of(line.tokens) for line in lines):
         return False
