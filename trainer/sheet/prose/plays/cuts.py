@@ -81,6 +81,7 @@ _LEAST = 3
 """Counts that a part is cut to at least: a one or two behind a part is how often the next is danced."""
 _HALF = re.compile(r"\bhalf\b")
 _NOT_HALF = re.compile(
+    r"\b(?:clos|end|open|complet|finish|start|begin)\w* (?:off |up )?the #\d half\b(?! of)|"
     r"\bhalf of (?:the|this|our) (?:dance|song|routine|play|music|evening|tune)|\bhalf way|\bhalf (?:a |"
     r"the )?(?:count|beat|turn|room|right|left)"
 )

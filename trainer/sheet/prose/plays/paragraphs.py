@@ -193,5 +193,6 @@ def _is_end(tokens: Sequence[Token], at: int) -> bool:
     if before is None or (after is not None and after.text == ".") or before.text == ".":
         return False
     index = at <= 2 and (before.kind == "number" or len(before.text) == 1)
+    index = index and not (at == _PAIR and tokens[0].kind == "word")
     short = before.low in _SHORT and after is not None and len(before.text) > 1
     return not index and not short and not (after is not None and after.glued)

@@ -45,12 +45,6 @@ IT_AGAIN = re.compile(
 )
 """The part told last is danced once more."""
 TWICE_MORE = re.compile(r"(?:(\d+)|(twice)) more")
-ALTERNATE = re.compile(
-    r"\b(?:each|every) @\d+ (?:is |gets |has |comes |always |we |you |goes )*(?:followed by|with|then|before) |"
-    r"@\d+ (?:follows|comes after|is danced after) (?:each|every) @\d+\b|"
-    r"\balternat|\bby turns\b|\bin turns?\b|\bturn about\b|\bturn and turn"
-)
-OF_EACH = re.compile(r"\b(\d+) (?:of each|times|each|of them|rounds|of both)\b")
 AFRESH = re.compile(
     r"\b(?:begun|begins?|start(?:s|ed)?|restart(?:s|ed)?|dance(?:d|s)?)(?: it| the part)?(?: all)? "
     r"(?:afresh|anew|over|again|from the (?:top|beginning|start))\b|\band restarts?\b"

@@ -10,17 +10,17 @@ from trainer.sheet.prose.plays.mentions import Mentions
 from trainer.sheet.prose.plays.repeats import (
     AFRESH,
     ALL,
-    ALTERNATE,
     AS_ONE,
     HEADED,
     IT_AGAIN,
     JOINERS,
-    OF_EACH,
     SAME,
     SUBJECT,
     TWICE_MORE,
     many_of,
 )
+from trainer.sheet.prose.plays.story_extras import put_between
+from trainer.sheet.prose.plays.story_rounds import by_turns
 from trainer.sheet.prose.plays.symbols import Named, Symbol, Text
 from trainer.sheet.prose.plays.told_items import Play, Told
 
@@ -87,7 +87,10 @@ class SentenceReader:
 
     def read(self) -> None:
         """Take the sentence's items in order."""
-        if self._alternates():
+        if put_between(self._t, self._play):
+            return
+        if by_turns(self._t, self._around, self._play):
+            self._play.listed = True
             return
         skip = -1
         for at, one in enumerate(self._s):
@@ -280,22 +283,6 @@ class SentenceReader:
             del self._play.items[self._first : first]
         elif times > 1:
             self._play.repeat(first, times)
-
-    def _alternates(self) -> bool:
-        """Take "A and B alternately, three of each"."""
-        if not ALTERNATE.search(self._t.text):
-            return False
-        named: list[Symbol] = []
-        for one in self._s:
-            if one.part >= 0 and one.part not in [other.part for other in named]:
-                named.append(one)
-        many = OF_EACH.search(self._t.text) or re.search(r"\b(twice|thrice)\b", self._t.text)
-        if len(named) < 2 or many is None:
-            return False
-        for _ in range(many_of(many.groups())):
-            self._play.items += [Told(one.token, one.part) for one in named]
-        self._play.listed = True
-        return True
 
     def _tail(self) -> None:
         """Take what is said of all that the sentence, or the play, has told so far."""

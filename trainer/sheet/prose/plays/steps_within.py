@@ -43,6 +43,7 @@ _ROOM = {
     "home", "side", "facing", "the", "to", "at", "door", "stage", "window", "is", "face",
     "behind", "it", "them", "that", "this", "straight",
 }  # fmt: skip
+_NO_STEPS = {"repeat", "repeats", "repeating", "over"}
 _DANCERS = {"you", "we", "they", "all", "everybody"}
 _THERE = {"there", "here", "then", "where", "and", ",", ";", ":"}
 _STEPS_AFTER = {",", ";", ":", ")", "then", "and", "-", "just", "a", "with", "add"}
@@ -118,7 +119,7 @@ def _only_names(given: Sequence[Symbol], at: int) -> bool:
 
 
 def _is_step(one: Symbol) -> bool:
-    return one.extra is None and speaks_of_steps(one.token) and one.text not in ("repeat", "repeats", "repeating")
+    return one.extra is None and speaks_of_steps(one.token) and one.text not in _NO_STEPS
 
 
 def opens_steps(given: Sequence[Symbol], at: int) -> bool:

@@ -14,7 +14,7 @@ from trainer.sheet.prose.plays.story_clauses import (
     so_many,
     times_behind,
 )
-from trainer.sheet.prose.plays.story_extras import place_of_extra
+from trainer.sheet.prose.plays.story_extras import place_of_extra, put_between
 from trainer.sheet.prose.plays.story_mentions import BEFORE, StoryMentions
 from trainer.sheet.prose.plays.story_rounds import alternated, by_turns, says_by_turns
 from trainer.sheet.prose.plays.symbols import Named, Text
@@ -22,15 +22,22 @@ from trainer.sheet.prose.plays.told_again import Again, again_in, times_alone
 from trainer.sheet.prose.plays.told_items import Play, Told
 
 _ARE = re.compile(r"^(?:both |each )?(?:are|were|get|come|go|follow|must be|have to be)\b")
+_UNIT = r"(?:pattern|unit|block|sequence|set|round|cycle|group)"
 _IS_UNIT = re.compile(
-    r"\b(?:is|are|makes?|forms?) (?:the|a|one|1|our) (?:\w+ )?(?:pattern|unit|block|sequence|set|round|cycle|group)\b"
+    rf"\b(?:is|are|makes?|forms?)(?: up)? (?:the|a|one|1|our) (?:\w+ )?{_UNIT}\b|\b(?:the|our|a) {_UNIT} (?:is|goes|"
+    rf"consists|:)"
 )
+_IN_ORDER = re.compile(r"@(\d) (?:before|first|#1|leading|and then|then) ")
 _THROUGH = re.compile(r"^(?:\d+ times|twice|thrice) (?:through|over|running|in a row|together|in turn|altogether)\b")
 _MORE_TIMES = re.compile(r"\b(?:(\d+) (?:more times|times more)|(twice) more)\b")
 _SUMS = re.compile(r"\bin the following (?:way|order)\b|\bas follows\b|\bin this (?:way|order)\b")
 """What says how often the parts are danced in all, before they are told: "A comes four times, in this order"."""
 _MANY = re.compile(r"\b(?:\d+ times|twice|thrice|[2-9] @)")
-_NTH_OF = re.compile(r"\b(?:of which |but )?the (#(\d)|last|latter)(?: (?:of (?:which|them|these|those)|one|1))\b")
+_NTH_OF = re.compile(
+    r"\b(?:of which |but )?the (#(\d)|last|latter)(?: (?:of (?:which|them|these|those)|one|1))\b|"
+    r"\bof (?:which|them|these|those) (?:only )?the (#(\d)|last|latter)\b(?: (?:one|1)\b)?"
+    r"(?! (?:\d|half|sections?|eights?|sets?|blocks?|counts?|beats?|@))"
+)
 """One of a few parts told together: "two As, the second of which stops halfway"."""
 _ROUNDS = re.compile(r"\b([2-6]) (?:\w+ )?(?:rounds|goes|times|sets|passes|turns|turns round)\b.*\beach\b")
 _ONCE_MORE = re.compile(r"\b(?:again|once more|another|one more|a further)\b")
@@ -72,8 +79,8 @@ class StoryReader:
         """Take the sentence's clauses in order."""
         if _SUMS.search(self._t.text) and _MANY.search(self._t.text) and ":" not in self._t.text.split():
             return
-        if turns := by_turns(self._t, self._around):
-            self._play.items += turns
+        if put_between(self._t, self._play) or by_turns(self._t, self._around, self._play):
+            pass
         elif says_by_turns(self._t) and (mixed := alternated(self._play.items[self._play.group :])):
             self._play.items[self._play.group :] = mixed
             return
@@ -131,13 +138,13 @@ class StoryReader:
     def _cut(self, at: int) -> int | None:
         part = self._s[at].part
         before = self._around.cut_before(at, part) or self._around.cut_glued(at, part)
-        said = _NTH_OF.split(self._around.segment(at))[0]
+        said = _NTH_OF.split(self._around.segment(at), maxsplit=1)[0]
         return cut_in(said, part, self._named) if before is None else before
 
     def _cut_one(self, many: int, said: str) -> None:
         """Cut one of so many parts told last as is said of it: "two As, the second of which stops halfway"."""
         one = _NTH_OF.search(said)
-        number = int(one[2] or many) if one else 0
+        number = int(one[2] or one[4] or many) if one else 0
         if one and many > 1 and 0 < number <= many:
             item = self._play.items[number - many - 1]
             item.cut = cut_in(said[one.end() :], item.part, self._named)
@@ -243,6 +250,8 @@ class StoryReader:
             if again.whom == _BOTH and any(item.part < 0 for item in play.items[-_BOTH:]):
                 # "B follows the tag, and then both parts are danced once more".
                 both = list({item.part: item.again() for item in play.items if item.part >= 0}.values())
+                if (order := _IN_ORDER.search(self._t.text)) and int(order[1]) == both[-1].part:
+                    both.reverse()
                 play.items += [item.again() for _ in range(again.times - 1) for item in both]
                 self._over = True
                 return

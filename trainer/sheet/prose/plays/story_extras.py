@@ -4,7 +4,7 @@ import re
 
 from trainer.sheet.prose.plays.around import Around
 from trainer.sheet.prose.plays.symbols import Text
-from trainer.sheet.prose.plays.told_items import Play
+from trainer.sheet.prose.plays.told_items import Play, Told
 
 _SPAN = re.compile(
     r"\bbetween (?:(?:the|a|that|your|our|(?P<lone>single|lone|only)|(?P<last>last|final)|"
@@ -51,8 +51,6 @@ def place_of_extra(text: Text, play: Play, around: Around, at: int, begins: int)
         return None
     if re.search(r"\b(?:no|without|not(?! forgetting| to forget)) (?:\w+ ){1,2}$", text.of(begins, at) + " "):
         return None
-    if not told and (places := _between(text, play)):
-        return places
     if (of_them := _OF_THE_RUN.search(text.of(begins, len(given)))) is not None:
         return _in_the_run(play, int(of_them["nth"] or 0))
     if "between" in text.text.split() or _BEHIND_IT.search(text.of(begins, at)):
@@ -79,11 +77,15 @@ def _is_told_again(text: Text, at: int, lead: int, word: str) -> bool:
     return followed or stays or word in ("in", "during", "the", "this", "that")
 
 
-def _between(text: Text, play: Play) -> list[int]:
-    """Before which item an extra comes that stands between two parts, where only one such place was told."""
+def put_between(text: Text, play: Play) -> bool:
+    """Put an extra between two parts, where only one such place was told; return whether the sentence does so.
+
+    "The bridge belongs between the single A and the B which follows it."
+    """
     found = _SPAN.search(text.text)
-    if found is None:
-        return []
+    extra = next((one for one in text.symbols if one.extra is not None), None)
+    if found is None or extra is None or any(item.extra == extra.extra for item in play.items):
+        return False
     parts = [item.part for item in play.items]
     one, two = int(found["one"]), int(found["two"])
     places = [at for at in range(1, len(parts)) if parts[at - 1 : at + 1] == [one, two]]
@@ -92,4 +94,7 @@ def _between(text: Text, play: Play) -> list[int]:
     if found["number"]:
         nth = play.nth(one, int(found["number"]))
         places = [at for at in places if at - 1 == nth]
-    return places[-1:] if found["last"] or len(places) == 1 else []
+    places = places[-1:] if found["last"] or len(places) == 1 else []
+    for place in places:
+        play.items.insert(place, Told(extra.token, extra=extra.extra))
+    return bool(places)

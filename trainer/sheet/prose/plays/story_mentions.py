@@ -51,6 +51,9 @@ _AFTER_THOSE = re.compile(
     r"\b(?:after|behind|following|once|from|before|when) (?:those|these|all|all of) (?:of )?[2-9] $"
 )
 _NTH_OF = re.compile(r"#(\d) of (?:these|those|the|our)(?: \d)? $")
+_OF_THESE = re.compile(r"^(?:(?:and|but|out|only) )*of (?:these|those|the|our)(?: \d)? $")
+_THE_NTH = re.compile(r"(?:, )?(?:only )?the (?:#(\d)|last|latter)\b")
+"""What is said of one of those told last: "of these two Bs the second is cut"."""
 _SO_MANY = re.compile(
     r"(?<!the )(?<!these )(?<!those )(?<!all )(?<!both )\b[2-9] (?:more |further |full |whole |last )*$"
 )
@@ -102,8 +105,8 @@ class _Named:
     """The words behind it, to the next item or the end of the clause."""
     then: bool
     """Something else comes then: "after that B, then A"."""
-    alone: bool
-    """The sentence names no other part or extra."""
+    closes: bool
+    """Its clause names no part or extra behind it."""
     several: bool
     """It is named in the plural: "after those As"."""
     danced: tuple[int, ...]
@@ -182,7 +185,7 @@ class StoryMentions:
             clause=self._t.of(clause, at) + " ",
             tail=self._t.of(at + 1, ends),
             then=re.match(r", (?:and )?then\b", self._t.of(at + 1, at + 4)) is not None,
-            alone=sum(one.part >= 0 or one.extra is not None for one in self._s) == 1,
+            closes=all(one.part < 0 and one.extra is None for one in self._s[ends : ends + 1]),
             several=self._s[at].token.low.endswith("s") and len(self._s[at].token.text) > 1,
             danced=tuple(index for index, item in enumerate(self._play.items) if item.part == part),
         )
@@ -195,17 +198,24 @@ class StoryMentions:
         return NEXT if found is None else found
 
     def _told_in_other_words(self, one: _Named) -> _Found:
-        if one.word in ("those", "these") and not one.several and AFTER & set(one.before.split()[-2:-1]):
-            # "And after those A twice".
+        those = one.word in ("those", "these")
+        if those and (one.anew or (not one.several and AFTER & set(one.before.split()[-2:-1]))):
+            # "And after those A twice", "after these a chorus follows".
+            return NEXT
+        if re.search(r"\bsurprised (?:when|if|that) (?:the |a )?$", one.clause):
             return NEXT
         if one.danced and _AFTER_THOSE.search(one.before + " "):
             self.anchors.append(one.latest)
             return one.latest
+        if one.danced and _OF_THESE.search(one.before + " "):
+            nth = _THE_NTH.match(one.tail)
+            run = self._run(one.part)
+            return run[min(int(nth[1]), len(run)) - 1] if nth and nth[1] else run[-1]
         if one.danced and _FOR_WHICH.search(one.before + " "):
             return one.latest
         if (nth := _NTH_OF.search(one.before + " ")) and (run := self._run(one.part)):
             return run[min(int(nth[1]), len(run)) - 1]
-        if one.word in ("those", "these") or _EACH_TIME.match(one.tail):
+        if those or _EACH_TIME.match(one.tail):
             return one.latest
         this_time = one.between == ("the",) and "this time" in one.clause
         # "A again brings us home, where this time we dance two Bs": the part told last is another.
@@ -238,7 +248,7 @@ class StoryMentions:
             return None
         last = len(self._play.items) - 1
         behind = one.word in ("after", "behind", "following") and one.between[-1:] in (("that",), ("this",))
-        if behind and one.alone and _IS_DANCED.match(one.tail):
+        if behind and one.closes and _IS_DANCED.match(one.tail):
             # "After this B is danced alone".
             return NEXT
         if behind and (one.latest != last or one.then or one.between[-2:-1] == ("the",)):

@@ -95,7 +95,8 @@ def _paired_in(tokens: Sequence[Token], parts: Sequence[str]) -> dict[str, int]:
         found[tokens[one if first < 0 else two].low] = max(first, second)
     if len(set(found.values())) != len(parts) or len(found) != len(parts):
         return {}
-    lows = [token.low for token in tokens[max(places[0] - _LEAD, 0) : places[-1]]]
+    begins = max((at + 1 for at in range(places[0]) if tokens[at].text == ","), default=0)
+    lows = [token.low for token in tokens[max(places[0] - _LEAD, begins) : places[-1]]]
     between = [{token.low for token in tokens[one + 1 : two]} for one, two in pairs]
     linked = _CALLS & set(lows) or (
         bool(between) and bool(_LINKS & between[0]) and all(_LINKS & words or words <= _PLAIN for words in between)

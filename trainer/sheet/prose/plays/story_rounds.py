@@ -20,15 +20,23 @@ _AFTER_EACH = re.compile(
 _EXCEPT = re.compile(
     r"\b(?:except|save|but not|only not|but)(?: (?:for|after|behind|that|with))* the (?:#(\d)|last|final)(?: (?:1|"
     r"one))?"
-    r"(?: @\d)?(?: ,)?(?: (?:(?:which|that|where|and|there|it) )*"
-    r"(?:has|gets|have|is followed by|are|is|comes?|takes) (?P<many>\d|none|no))?"
+    r"(?: @\d)?(?: ,)?(?: (?:(?:which|that|where|and|there|it|@\d) )*"
+    r"(?:has|gets|have|is followed by|are|is|comes?|takes)(?: danced)? (?P<many>\d|none|no|twice))?"
 )
 """The one after which more come, or none: "except the third, which has two"."""
+_AFTER_EVERY = re.compile(
+    r"\b(?:after|behind|following|to|with) (?:each|every)(?: single)?(?: 1| one)?(?: of (?:them|these|those)|"
+    r" @(?P<part>\d)|\b)|"
+    r"\beach(?: 1| one)? of (?:them|these|those)\b"
+)
 _IN_TURN = re.compile(
-    r"\b(?:in turns?|alternat\w+|by turns|turn about|turn and turn|(?:chang\w+|tak\w+ turns?) with (?:each other|"
-    r"1 another))\b"
+    r"\b(?:in turns?|alternat\w+|by turns|turn about|turn and turn|take turns?|taking turns?|"
+    r"chang\w+ with (?:each other|1 another))\b|"
+    r"\b(?:each|every) @\d+ (?:is |gets |has |comes |always |we |you |goes )*(?:followed by|with|then|before) |"
+    r"@\d+ (?:follows|comes after|is danced after) (?:each|every) @\d+\b"
 )
 _OF_EACH = re.compile(
+    r"\b(?:in turns?|alternately|by turns|in alternation) ,? ?(?:(\d+) times|(twice|thrice))\b|"
     r"\b(?:(\d+) times|(twice|thrice)|(\d+)(?: (?:more|further))?) (?:of )?(?:each|apiece|both)\b|"
     r"\beach(?: of (?:them|these|both|the 2))?(?: (?:1|part|has|have|is|are|been|was|being|comes?|danced|done|sung))* "
     r"(?:(\d+) times|(twice|thrice))\b|\b(\d) (?:rounds|pairs|goes)\b"
@@ -36,16 +44,46 @@ _OF_EACH = re.compile(
 _LEADS = re.compile(
     r"\b(?:(?:beginn|start|lead|open)ing(?: off)?|begins?|starts?|begun|started|led) (?:with|by|on|from) (?:the |"
     r"part )?@(\d)|"
-    r"@(\d) (?:always )?(?:#1|leading|leads|in the lead|goes #1|comes #1|opening|starting|beginning|ahead)\b"
+    r"@(\d) (?:always )?(?:#1|leading|leads|in the lead|goes #1|going #1|comes #1|coming #1|opening|starting|"
+    r"beginning|ahead)\b"
 )
 """Which of the two comes first."""
 _TWO = 2
 
 
-def by_turns(text: Text, around: Around) -> list[Told]:
-    """Return the items of a sentence that tells two parts by turns and how often; none of another."""
-    parts = [at for at in items_in(text, around, 0, len(text.symbols)) if text.symbols[at].part >= 0]
-    return _after_each(text, around, parts) or _in_turn(text, parts)
+def by_turns(text: Text, around: Around, play: Play) -> bool:
+    """Take a sentence that tells two parts by turns and how often; return whether it is one."""
+    given = text.symbols
+    parts = [
+        at
+        for at in items_in(text, around, 0, len(given))
+        # "A and B in turn, twice (A, B, A, B)".
+        if given[at].part >= 0 and text.of(0, at).count("(") == text.of(0, at).count(")")
+    ]
+    told = _after_each(text, around, parts) or _in_turn(text, parts)
+    if not told and (again := _after_each_told(text, parts, play)):
+        first, told = again
+        del play.items[first:]
+    play.items += told
+    return bool(told)
+
+
+def _after_each_told(text: Text, parts: Sequence[int], play: Play) -> tuple[int, list[Told]] | None:
+    """Read "after every A comes a B" behind "A is danced three times": where these begin, and what is danced in all."""
+    found = _AFTER_EVERY.search(text.text)
+    run = next((n for n, item in enumerate(reversed(play.items)) if item.part != play.items[-1].part), len(play.items))
+    if found is None or run < _TWO or play.items[-1].part < 0:
+        return None
+    main = play.items[-1].part
+    others = [at for at in parts if text.symbols[at].part != main]
+    if found["part"] not in (None, str(main)) or not others or any(one.extra for one in text.symbols):
+        return None
+    if len({text.symbols[at].part for at in others}) > 1:
+        return None
+    often = _often(text, [1] * run, found.start())
+    told = [(item, times) for item, times in zip(play.items[-run:], often, strict=True)]
+    first = len(play.items) - run
+    return first, [one for item, times in told for one in (item, *_told(text, others[:1], times))]
 
 
 def _after_each(text: Text, around: Around, parts: Sequence[int]) -> list[Told]:
@@ -55,7 +93,7 @@ def _after_each(text: Text, around: Around, parts: Sequence[int]) -> list[Told]:
         return []
     main = text.symbols[parts[0]].part
     others = [at for at in parts if text.symbols[at].part != main]
-    excepted = _EXCEPT.search(text.text, found.start())
+    excepted = _EXCEPT.search(text.text)
     again = [at for at in parts[1:] if text.symbols[at].part == main]
     if len(others) != 1 or (again and not (found["few"] or excepted)):
         return []
@@ -65,10 +103,17 @@ def _after_each(text: Text, around: Around, parts: Sequence[int]) -> list[Told]:
     if many < _TWO or text.starts[first] > found.start():
         return []
     each = max(so_many(text, around, others[0]), times_behind(text.of(others[0] + 1, others[0] + 6)))
-    often = [each if number <= int(found["few"] or many) else 0 for number in range(1, many + 1)]
-    if excepted and (number := int(excepted[1] or many)) <= many:
-        often[number - 1] = int(excepted["many"]) if (excepted["many"] or "").isdecimal() else 0
-    return [one for times in often for one in (_told(text, [first], 1) + _told(text, others, times))]
+    often = _often(text, [each if number <= int(found["few"] or many) else 0 for number in range(1, many + 1)], 0)
+    return [one for times in often for one in (_told(text, [first], 1) + _told(text, others[:1], times))]
+
+
+def _often(text: Text, often: list[int], begins: int) -> list[int]:
+    """Return how often a part comes in each round, with the exception that the sentence makes."""
+    excepted = _EXCEPT.search(text.text, begins)
+    if excepted and (number := int(excepted[1] or len(often))) <= len(often):
+        many = excepted["many"] or ""
+        often[number - 1] = int(many) if many.isdecimal() else _TWO if "twice" in many else 0
+    return often
 
 
 def _in_turn(text: Text, parts: Sequence[int]) -> list[Told]:
@@ -94,7 +139,7 @@ def _told(text: Text, parts: Sequence[int], times: int) -> list[Told]:
 
 def says_by_turns(text: Text) -> bool:
     """Whether a sentence says of the parts told before it that they alternate."""
-    return _IN_TURN.search(text.text) is not None
+    return _IN_TURN.search(text.text) is not None and all(one.part < 0 for one in text.symbols)
 
 
 def alternated(told: Sequence[Told]) -> list[Told]:

@@ -3,13 +3,14 @@
 import re
 from collections.abc import Sequence
 
+from trainer.sheet.prose.plays.around import Around
 from trainer.sheet.prose.plays.closing_steps import closing_steps, placed_at
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.standing import with_holds
 from trainer.sheet.prose.plays.steps_within import opens_steps
 from trainer.sheet.prose.plays.story import StoryReader
 from trainer.sheet.prose.plays.story_names import without_doubles
-from trainer.sheet.prose.plays.story_rounds import left_out, says_by_turns
+from trainer.sheet.prose.plays.story_rounds import by_turns, left_out
 from trainer.sheet.prose.plays.sung import only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Symbol, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
@@ -75,7 +76,8 @@ class StoryParagraph(Paragraph):
         if left_out(text_of(given), self._play):
             self._play.lines.add(sentence.place)
             return
-        apart = _WHEN_DONE.match(text_of(given).text) and all(one.part < 0 for one in given)
+        done = _WHEN_DONE.match(text_of(given).text)
+        apart = done is not None and "@" not in text_of(given).text[done.end() :]
         if at == len(given) and self._play.items and (apart or self._is_last(sentence)):
             at, first = closing_steps(given)
         if _LEAVES_OUT.match(text_of(given[at:]).text) or _FALL_AWAY.search(text_of(given[at:]).text):
@@ -95,7 +97,8 @@ class StoryParagraph(Paragraph):
 
     def _lists(self, given: Sequence[Symbol]) -> bool:
         """Whether a sentence is a plain list; two parts told by turns are part of a story."""
-        return super()._lists(given) and not says_by_turns(text_of(given))
+        text = text_of(given)
+        return super()._lists(given) and not by_turns(text, Around(text, self._named), Play())
 
     def _is_last(self, sentence: Sentence) -> bool:
         """Whether no sentence behind one names a part."""

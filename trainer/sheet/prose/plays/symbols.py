@@ -25,7 +25,7 @@ _GOES_ON = {
     "in", "is", "means", "minus", "once", "only", "or", "stands", "stops", "then", "three", "till", "times", "to",
     "twice", "until", "up", "was", "with", "without", "x", "four", "five", "danced", "follow", "starts", "began",
     "before", "after", "short", "cut", "through", "first", "plus", "ends", "two", "one", "six", "lasts", "takes",
-    "we", "you", "they", "i", "followed",
+    "we", "you", "they", "i", "followed", "opens", "closes", "leads", "belongs", "gets", "faces",
 }  # fmt: skip
 """What may follow a part called A at the start of a sentence; before other words it is an article."""
 _OF_THE_SONG = {
