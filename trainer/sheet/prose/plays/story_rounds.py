@@ -139,7 +139,7 @@ def _told(text: Text, parts: Sequence[int], times: int) -> list[Told]:
 
 def says_by_turns(text: Text) -> bool:
     """Whether a sentence says of the parts told before it that they alternate."""
-    return _IN_TURN.search(text.text) is not None and all(one.part < 0 for one in text.symbols)
+    return _IN_TURN.search(text.text) is not None and sum(one.part >= 0 for one in text.symbols) < _TWO
 
 
 def alternated(told: Sequence[Told]) -> list[Told]:
