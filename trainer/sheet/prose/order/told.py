@@ -34,6 +34,7 @@ from trainer.sheet.prose.order.claims.ledger import Ledger, insert_kind
 from trainer.sheet.prose.order.claims.next_count import with_next_count
 from trainer.sheet.prose.order.claims.once_more import told_once_more
 from trainer.sheet.prose.order.claims.passes import Passes
+from trainer.sheet.prose.order.claims.places_otherwise import with_places_counted
 from trainer.sheet.prose.order.claims.straight_on import told_straight_on
 from trainer.sheet.prose.order.claims.teller import Teller
 from trainer.sheet.prose.order.claims.unturned import told_unturned
@@ -50,6 +51,7 @@ from trainer.sheet.prose.order.lines.music_pauses import without_music_pauses
 from trainer.sheet.prose.order.lines.over_steps import named_from
 from trainer.sheet.prose.order.lines.places_plain import with_places_plain
 from trainer.sheet.prose.order.lines.rows import Rows
+from trainer.sheet.prose.order.lines.said_besides import without_asides
 from trainer.sheet.prose.order.lines.sections_ranged import with_sections_ranged
 from trainer.sheet.prose.order.lines.standing_still import told_standing_still
 from trainer.sheet.prose.order.lines.steps_held_on import told_held_on
@@ -187,10 +189,13 @@ class _Reader:
             tokens = of_last_listed(tokens, last, len(starts))
             if not tokens:
                 return
-        tokens = told_held_on(tokens)
+        tokens = told_held_on(without_asides(tokens))
+        if not tokens:
+            return
         tokens = told_standing_still(tokens) or with_counts_listed(with_walls_in_turn(with_times_told(tokens)))
         if not self._known.parts:
             tokens = with_sections_ranged(tokens, self._ledger.ruler("").ends)
+            tokens = with_places_counted(tokens, self._known, self._ledger.ruler(""))
             tokens = with_changes_counted(tokens, self._known, self._ledger.ruler(""))
         tokens = told_straight_on(tokens, len(self._known.sections)) or tokens
         tokens = told_once_more(tokens, self._names) or tokens

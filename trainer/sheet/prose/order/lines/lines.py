@@ -43,7 +43,10 @@ cannot be read.
 """
 _INSTEAD = re.compile(r"^[*\-]*(?:sn[,:]?)?(?:cn-n|cn)[:,]?V")
 """Counts and what is not danced on them: "section 1, count 4: instead of touching ..., step left and restart"."""
-_ON_ONE_WALL = re.compile(r"^[*\-]*(?:s[nx]|o-?s|q),?(?:cn[-U]n|cn|n-n),?I?(?:wn|ow)u?,?[:,][mH]")
+_ON_ONE_WALL = re.compile(
+    r"^[*\-]*(?:s[nx]|o-?s|q),?(?:cn[-U]n|cn|n-n),?I?(?:wn|ow)u?,?[:,][mH]|"
+    r"^[*\-]*(?:cn[-U]n|cn|s[nx]|o-?s|n)0,?I?(?:wn|ow)u?,?[:,]"
+)
 """Counts of a section and the one wall in which they are danced so: "Fig. 8, counts 4-6, on wall 5 only: step R"."""
 _IS_A_NUMBER = re.compile(r"^[*\-]*nm{1,2},?$")
 """How many steps there are, before their place and a colon: "Two stomps at the end of wall 3: stomp right, ..."."""

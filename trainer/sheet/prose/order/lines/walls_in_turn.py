@@ -13,18 +13,19 @@ from trainer.sheet.prose.lexis.numerals import number_at
 from trainer.sheet.prose.order.lines.rows import HOURS, WALL_WORDS, facing_of
 from trainer.sheet.prose.words import Token
 
-_BEFORE = {"on", "in", "for", "during", "at", "the", "restart", "restarts", ":", "and", "only"}
+_BEFORE = {"so", "then", "on", "in", "for", "during", "at", "the", "restart", "restarts", ":", "and", "only"}
 """What may stand before the walls."""
 _MOST_BEFORE = 3
 _SUFFIXES = {"st", "nd", "rd", "th"}
 _LEADS = {
     "(", "[", "from", "at", "starts", "begins", "start", "begin", "starting", "beginning", "facing", "faces", "to",
-    "the", "which", "that", "you", "on", "now", "then", "face",
+    "the", "which", "that", "you", "on", "now", "then", "face", "looks", "is", "danced", "goes", "sees", "towards",
 }  # fmt: skip
 _CLOSES = {")", "]", "o'clock", "oclock", "wall"}
 _JOINS = {",", "and", "&", "then", "plus", "+", "/", "on", "in", "the", "again", "also"}
 _STARTS = {"from", "starts", "begins", "start", "begin", "starting", "beginning"}
 _FEWEST = 2
+_LISTED = 3
 _NAMED = 2
 """Words at least that tell what is danced in the walls."""
 _FROM = {"from", "starting", "at"}
@@ -41,9 +42,16 @@ class _Faced:
 def with_walls_in_turn(tokens: Sequence[Token]) -> tuple[Token, ...]:
     """Return a sentence with its walls first and then their facings, where each wall has its own behind it."""
     first = next((at for at, token in enumerate(tokens[: _MOST_BEFORE + 1]) if token.low not in _BEFORE), len(tokens))
+    bare, end = _walls(tokens, first, bare=True)
+    if len(bare) >= _LISTED and not any(token.kind in ("word", "number") for token in tokens[end:]):
+        return _starts_of(bare, tokens[:first], tokens[end:])
+    if (faced := _facings_first(tokens)) is not None:
+        return faced
     walls, last = _walls(tokens, first)
     said = [token for token in tokens[last:] if token.kind in ("word", "number")]
     apart = not any(token.low in WALL_WORDS for token in tokens[last:])
+    if len(walls) >= _FEWEST and not said:
+        return _starts_of(walls, tokens[:first], tokens[last:])
     if len(walls) < _FEWEST or walls[0].number == 1 or len(said) < _NAMED or not apart:
         return _from_hours(tokens)
     told: list[Token] = [*tokens[:first], _word(tokens[first], "walls")]
@@ -57,7 +65,43 @@ def with_walls_in_turn(tokens: Sequence[Token]) -> tuple[Token, ...]:
     return (*told, _mark(tokens[last - 1], ")"), *tokens[last:])
 
 
-def _walls(tokens: Sequence[Token], at: int) -> tuple[list[_Faced], int]:
+def _starts_of(walls: Sequence[_Faced], before: Sequence[Token], after: Sequence[Token]) -> tuple[Token, ...]:
+    """Return a sentence that says no more than where some walls begin: "wall 2 looks at 9, wall 3 at 6"."""
+    told: list[Token] = list(before)
+    for place, wall in enumerate(walls):
+        near = wall.name[0]
+        number = replace(near, kind="number", text=str(wall.number), low=str(wall.number), glued=False)
+        told += [*([_mark(near, ",")] if place else []), _word(near, "wall"), number]
+        told += [_word(near, "starts"), _word(near, "at"), wall.facing]
+    return (*told, *after)
+
+
+def _facings_first(tokens: Sequence[Token]) -> tuple[Token, ...] | None:
+    """Return a sentence that lists the facing of each wall before it: "3:00 on wall 2, 6:00 on wall 3"; None: none."""
+    at = next((at for at, token in enumerate(tokens) if token.kind in ("facing", "clock")), len(tokens))
+    first = at
+    found: list[_Faced] = []
+    while at + 2 < len(tokens) and _is_facing(tokens[at]) and tokens[at + 1].low in _ON:
+        name = _past_name(tokens, at + 2, worded=not found)
+        if name == at + 2:
+            break
+        number = next(number_at(tokens, one)[0] for one in range(at + 2, name) if number_at(tokens, one)[1] > one)
+        found.append(_Faced(tuple(tokens[at + 2 : name]), number, _as_facing(tokens[at]), starts=True))
+        at = name
+        while at < len(tokens) and tokens[at].low in _JOINS - _ON:
+            at += 1
+    plain = all(token.low in _LOOKING for token in tokens[:first])
+    ends = not any(token.kind in ("word", "number") for token in tokens[at:])
+    return _starts_of(found, (), tokens[at:]) if len(found) >= _FEWEST and plain and ends else None
+
+
+_ON = {"on", "in", "for", "at"}
+_LOOKING = {
+    "you", "will", "we", "face", "facing", "look", "looking", "at", "start", "starts", "begin", "so", "the", "are",
+}  # fmt: skip
+
+
+def _walls(tokens: Sequence[Token], at: int, *, bare: bool = False) -> tuple[list[_Faced], int]:
     """Return the walls that stand one after the other, a facing behind each, and the index after them."""
     found: list[_Faced] = []
     last = at
@@ -71,7 +115,7 @@ def _walls(tokens: Sequence[Token], at: int) -> tuple[list[_Faced], int]:
             end += 1
         if end >= len(tokens) or not _is_facing(tokens[end]):
             break
-        if not set(lows) - {","} and tokens[end].kind != "facing":
+        if not bare and not set(lows) - {","} and tokens[end].kind != "facing":
             # A bare number behind a wall may be its length.
             break
         number = next(number_at(tokens, one)[0] for one in range(at, name) if number_at(tokens, one)[1] > one)
