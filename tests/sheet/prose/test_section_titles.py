@@ -14,6 +14,11 @@ STEPS = "1-4 Walk forward right, left, right, left\n5-8 Walk back right, left, r
         ("SECTION ONE - WALKS", "WALKS"),
         ("1. Walks", "Walks"),
         ("S1 Walks forward and back", "Walks forward and back"),
+        ("Section 1 (12:00)", ""),
+        ("1-8", "1-8"),
+        ("1 - 8 WALKS", "1 - 8 WALKS"),
+        (">> S1 <<", ""),
+        ("<Section 1>", ""),
     ],
 )
 def test_the_number_is_not_told_twice(heading: str, title: str) -> None:

@@ -1,7 +1,8 @@
 """Titles of sections with their length beside them, "Step Scuff x4      (8)", over lines that count so far themselves.
 
 The number in brackets at the title's end is no count. So it is where it stands over more than one section, and each
-time the counts under it begin with 1 and end with it. Common practice, no source.
+time the counts under it begin with 1 and end with it. Nor are the counts that close a line in brackets which it opens
+with: "9-16 Jazz box right twice (9-16)". Common practice, no source.
 """
 
 from collections.abc import Sequence
@@ -15,10 +16,12 @@ _SURE = 1.4
 _LEAST = 2
 """Sections with their length."""
 _OPENS = {"(", "["}
+_CLOSES = {")", "]"}
 
 
 def with_no_lengths_beside(lines: Sequence[Line]) -> tuple[Line, ...]:
-    """Return the lines, titles without the lengths of their sections."""
+    """Return the lines, titles without the lengths of their sections, and counts that are told twice told once."""
+    lines = [_told_once(line) for line in lines]
     marks = [[mark for mark in marks_in(line.tokens, 0) if mark.strength >= _SURE] for line in lines]
     told = {at: cut for at, line in enumerate(lines) if (cut := _length_at(line, marks[at]))}
     titles = [at for at in told if _counts_so_far(marks, at, told)]
@@ -28,6 +31,17 @@ def with_no_lengths_beside(lines: Sequence[Line]) -> tuple[Line, ...]:
         replace(line, tokens=line.tokens[: told[at]], source="") if at in told else line
         for at, line in enumerate(lines)
     )
+
+
+def _told_once(line: Line) -> Line:
+    """Return a line without the counts in brackets at its end that it begins with."""
+    closing = bool(line.tokens) and line.tokens[-1].text in _CLOSES
+    marks = marks_in(line.tokens, 0) if closing else []
+    if len(marks) < _LEAST or marks[0].first > 1 or marks[-1].last != len(line.tokens):
+        return line
+    opening, last = marks[0], marks[-1]
+    same = opening.places == last.places and len(last.places) > 1 and line.tokens[last.first].text in _OPENS
+    return replace(line, tokens=line.tokens[: last.first], source="") if same else line
 
 
 def _length_at(line: Line, marks: Sequence[Mark]) -> int:

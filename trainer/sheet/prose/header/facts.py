@@ -90,10 +90,27 @@ _LONGEST = 800
 def header_facts(lines: Sequence[tuple[Token, ...]]) -> Facts:
     """Return the facts of the lines before the first step, and of remarks after the last."""
     facts = Facts(title=title_of(lines), tune=tune_of(lines), by=by_of(lines))
-    for line in (*lines, *_over_the_margin(lines)):
-        if line:
-            facts = _read(facts, _text_of(line))
+    texts = [_text_of(line) for line in (*lines, *_over_the_margin(lines)) if line]
+    pieces = _pieces_told(texts)
+    for text in texts:
+        read = _read(facts, text)
+        facts = replace(read, counts=facts.counts, counts_span=facts.counts_span) if text in pieces else read
     return facts
+
+
+def _pieces_told(texts: Sequence[_Text]) -> list[_Text]:
+    """Return the lines that tell the length of a section only, which another does too: "Walks and rocks (8 counts)"."""
+    told: dict[str, list[_Text]] = {}
+    for text in texts:
+        length = next((one["n"] for one in _all("counts", text.text[:_LONGEST])), "")
+        if length and int(length) <= _LONGEST_PIECE and not _OF_THE_DANCE.search(text.text):
+            told.setdefault(length, []).append(text)
+    return [text for same in told.values() if len(same) > 1 for text in same]
+
+
+_LONGEST_PIECE = 16
+"""Counts of a section."""
+_OF_THE_DANCE = re.compile(r"\b(?:dance|walls?|level|beginner|improver|intermediate|total|in all|counts? [:=] \d)")
 
 
 def _over_the_margin(lines: Sequence[tuple[Token, ...]]) -> Iterator[tuple[Token, ...]]:
@@ -185,8 +202,17 @@ _EACH_AFTER = re.compile(
 )
 
 
+_OF_A_PIECE = re.compile(
+    rf"^\W*(?:the )?(?:(?:first|second|third|fourth|last|\d (?:st|nd|rd|th)) (?:{_PIECE}|part)|"
+    rf"(?:{_PIECE}|part|sec) ?(?:no ?\.? ?|number |# ?)?(?:\d|[a-h]|i+|iv))\b[^.;]{{0,30}}$"
+)
+"""The head of one section before its length: "Part 2 (8 counts)"."""
+
+
 def _of_each(text: str, told: re.Match[str]) -> bool:
-    """Whether a number of counts is that of each section: "8 counts to a block", "each block has 8 counts"."""
+    """Whether a number of counts is that of a section: "8 counts to a block", "each block has 8 counts"."""
+    if _OF_A_PIECE.match(text[: told.start("n")]):
+        return True
     return bool(_EACH_BEFORE.search(text[: told.start("n")]) or _EACH_AFTER.match(text, told.end("n")))
 
 

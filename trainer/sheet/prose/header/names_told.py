@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS
 from trainer.sheet.prose.text.letters import is_letter, title_in_letter
@@ -34,10 +35,13 @@ _MADE = {
     "dance",
     "dances",
 }
+_ARTICLES = {"the", "a", "an", "my", "our", "your"}
 _SMALL = 5
 """Letters of words that need no capital in a name: "with", "over", "the"."""
 _NAME = 6
 _LABEL = 2
+_GAP = 2
+"""Blanks between two words of one name; more part the facts of a line."""
 _SEPARATORS = {"|", ";", "•", "(", "[", "~", "*", "#", "="}
 _QUOTES = {'"'}
 _TUNE = re.compile(r"\b(?:tune|music|song|track|to the tune of|danced to|played with|to the song)\b")
@@ -57,8 +61,14 @@ def title_of(lines: Sequence[tuple[Token, ...]]) -> str:
             return quoted
         if not labelled and is_letter(line) and (told := title_in_letter(lines)):
             return _tidy(told)
-        return _tidy(labelled or _head(line))
+        return _tidy(_before_gap(labelled) or _head(line))
     return ""
+
+
+def _before_gap(line: Sequence[Token]) -> tuple[Token, ...]:
+    """Return the words before the first wide gap: further facts may stand in the line."""
+    gaps = (after.column - before.column - len(before.text) for before, after in pairwise(line))
+    return tuple(line[: next((at for at, gap in enumerate(gaps, 1) if gap > _GAP), len(line))])
 
 
 def _names_a_club(line: Sequence[Token]) -> bool:
@@ -152,14 +162,20 @@ def _head(line: Sequence[Token]) -> tuple[Token, ...]:
 def _parts(line: Sequence[Token], at: int) -> bool:
     token = line[at]
     after = line[at + 1] if at + 1 < len(line) else None
-    if token.text in _SEPARATORS:
+    if token.text in _SEPARATORS or (token.kind == "number" and after is not None and after.text == "/"):
         return True
     if token.text in ("-", "/", ":", ".", ",") and (not token.glued or token.text in ".,:"):
         return token.text != "," or after is None or not after.text[:1].isupper() or after.kind == "number"
     gap = token.column - (line[at - 1].column + len(line[at - 1].text))
-    if gap > 2 and len(line[at - 1].text) > 1:
+    if gap > _GAP and len(line[at - 1].text) > 1:
         return True
-    return token.low == "by" and after is not None
+    return token.low == "by" and after is not None and not _by_a_place(line[at + 1 :])
+
+
+def _by_a_place(rest: Sequence[Token]) -> bool:
+    """Whether "by" and the words after it are of the name, and no teacher's: "Waltzing by the Weir"."""
+    lows = {token.low for token in rest}
+    return rest[0].low in _ARTICLES and len(rest) <= _LABEL + 1 and not lows & _CLUBS and "|" not in lows
 
 
 def _tidy(tokens: Sequence[Token]) -> str:

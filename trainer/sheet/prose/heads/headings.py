@@ -35,6 +35,8 @@ _NUMERAL = re.compile(
     r"^[a-h] [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$|"
     r"^[a-h] [(\[][^)\]\d]{1,40}[)\]] ?[:.\-]?$"
 )
+_LENGTH_TOLD = re.compile(r"[(\[] ?(?:6|8|12|16|eight|six) (?:counts?|cts?|beats) ?[)\]] ?:?$")
+"""What a line ends with that names a section: "Walks and rocks (8 counts)"."""
 _INTRO = re.compile(
     r"\b(?:(?:danced|dance|little|short|small|brief|choreographed|stepped|step|walking) "
     r"(?:intro|introduction|lead in|opening)|(?:do|dance) (?:this|the|an) (?:intro|introduction)|"
@@ -241,7 +243,7 @@ def _by_words(line: Line, *, all_loud: bool) -> float:
     words = line.words.strip("*_~= ")
     letters = [token.text for token in line.tokens if token.kind == "word"]
     numbered = bool(_NUMERAL.match(words)) or _tells_a_way(line)
-    score = 2.0 if _SECTION.search(words) else 1.2 * numbered
+    score = 2.0 if _SECTION.search(words) or _LENGTH_TOLD.search(words) else 1.2 * numbered
     score += 1.5 * bool(extra_kind(line.tokens))
     score += 1.5 * (_shouts(line) and not all_loud)
     score += 0.5 * bool(letters and sum(word[0].isupper() for word in letters) >= 0.6 * len(letters))
@@ -269,4 +271,4 @@ def title_of(tokens: Sequence[Token]) -> str:
         if index and not token.glued:
             parts.append(" ")
         parts.append(token.text)
-    return "".join(parts).strip(" |*_~=:-.>#")
+    return "".join(parts).strip(" |*_~=:-.<>#")

@@ -1,5 +1,6 @@
 """Lines above the first counts: which name a section or an extra, and which only greet, title, or state facts."""
 
+import re
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -18,9 +19,21 @@ _FACTS_ALONE = 10
 """The same, in a first line with little else."""
 
 
+_LABELLED = re.compile(
+    r"\W*(?:choreograph\w*|choreo|chor|music|mus|song|track|tune|descr\w*|level|type|rotation|foot lead|lead foot|"
+    r"lead|bpm|tempo|phrasing|sequence|contact|e ?-? ?mail|video|demo|copyright|date|written|"
+    r"taught|stepped) ?\.? ?[:=]|"
+    r"\W*(?:choreographed|choreo|written|arranged|taught|dance)? ?by (?!(?:stepping|turning|crossing|rocking)\b)"
+    r"(?:[a-z]\w+ ?)+(?:$|[,.(&|-])"
+)
+"""What opens a line that names the teacher, the music or the like."""
+
+
 def states_facts(line: Line) -> bool:
     """Whether a line above the first counts states facts of the whole dance: "32 counts, 4 walls, weight on left"."""
     titled = line.number == 1
+    if _LABELLED.match(line.words):
+        return True
     if is_section_name(line.tokens[:3]) or len(line.tokens) > _MOST_FACTS:
         return False
     facts = header_facts([line.tokens])
@@ -54,4 +67,6 @@ def is_the_title(line: Line, heads: Sequence[Line]) -> bool:
 
 def names_section(line: Line, waiting: Sequence[Line]) -> bool:
     """Whether a line that stands apart above the first counts names a part or section."""
-    return not runs_on(line) and (line is waiting[-1] or (is_section_name(line.tokens) and len(line.tokens) < 9))
+    # A line by itself at the top of the sheet is its title.
+    last = line is waiting[-1] and len(waiting) > 1
+    return not runs_on(line) and (last or (is_section_name(line.tokens) and len(line.tokens) < 9))

@@ -118,8 +118,11 @@ def section_of(block: Block, path: Path) -> tuple[Section, ...]:
 
 
 _NUMBERED = re.compile(
-    r"((?:section|sec|set|block|s)\b\.?|s(?=\d))?\s*#?(\d+|[a-z]+)\b\s*([:.)\-–—]*)\s*", re.IGNORECASE
+    r"((?:section|sec|set|block|s)\b\.?|s(?=\d))?\s*#?(\d+|[a-z]+)\b(?!\s*[\-–—]\s*\d)\s*([:.)\-–—]*)\s*",
+    re.IGNORECASE,
 )
+_ONLY_FACES = re.compile(r"[(\[]?\s*\d{1,2}[:.]\d\d\s*[)\]]?")
+"""What a number is followed by that names nothing: "Section 2 (9:00)"."""
 _SPELLED = ("", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -129,7 +132,8 @@ def _title(heading: str, number: int) -> str:
     spelled = _SPELLED[number] if number < len(_SPELLED) else ""
     if match is None or match[2].lower() not in (str(number), spelled) or not (match[1] or match[3]):
         return heading
-    return heading[match.end() :]
+    rest = heading[match.end() :]
+    return "" if _ONLY_FACES.fullmatch(rest) else rest
 
 
 def _wrapped(said: Sequence[Said], counts: int) -> list[Said]:

@@ -14,12 +14,24 @@ _ENDS = {"break", "open", "close"}
 
 
 def with_crosses(lexes: Sequence[Lex]) -> list[Lex]:
-    """Return the lexemes with an "x" that opens a step as the way that its foot goes: "x R over L"."""
+    """Return the lexemes with an "x" that opens a step as the way that its foot goes: "x R over L".
+
+    A foot that crosses the other does so over it: "L cross R".
+    """
     done = list(lexes)
     for at, lex in enumerate(done):
         if lex.low == "x" and lex.kind == "prep" and _opens(done, at) and _is(done, at + 1, _FEET):
             done[at] = lex._replace(kind="way")
+        elif lex.kind == "way" and lex.value is Direction.CROSS and _crosses_the_other(done, at):
+            done[at] = lex._replace(kind="prep")
     return done
+
+
+def _crosses_the_other(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether a way stands between two feet, and no more is said of them."""
+    alone = _is(lexes, at - 1, _FEET) and _opens(lexes, at - 1) and _is(lexes, at + 1, _FEET)
+    ends = at + 2 >= len(lexes) or _is(lexes, at + 2, _ENDS) or is_task(lexes[at + 2], "and", "then")
+    return alone and ends and lexes[at - 1].value != lexes[at + 1].value
 
 
 def with_alternations(lexes: Sequence[Lex]) -> list[Lex]:

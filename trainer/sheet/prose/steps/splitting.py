@@ -22,10 +22,12 @@ from trainer.sheet.prose.steps.rocks_behind import with_rocks_first
 from trainer.sheet.prose.steps.rolled import with_rolls
 from trainer.sheet.prose.steps.rowed import with_alternations, with_crosses, with_rows
 from trainer.sheet.prose.steps.shoulders import with_shoulders
+from trainer.sheet.prose.steps.strutted import with_figures_in_one
 from trainer.sheet.prose.steps.swivelled_back import with_swivels_back
 from trainer.sheet.prose.steps.toes_turned import without_toes_turned
 from trainer.sheet.prose.steps.turn_placed import with_turns_placed
 from trainer.sheet.prose.steps.turns import Turning, with_turnings
+from trainer.sheet.prose.steps.turns_spelled import with_turns_spelled
 from trainer.sheet.prose.steps.weights import with_weights
 from trainer.sheet.prose.steps.wordkinds import HANDLERS
 from trainer.terms import Direction, Move
@@ -38,11 +40,10 @@ def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     """Return the clauses of an item."""
     builder = Builder()
     said = with_rolls(with_legs_moved(without_each_move(without_toes_turned(lexes))))
-    rowed = with_alternations(
-        with_durations(
-            with_shoulders(with_turnings(with_turns_placed(with_both_turning(with_weights(with_rocks_first(said))))))
-        )
+    turned = with_turns_spelled(
+        with_turnings(with_turns_placed(with_both_turning(with_weights(with_rocks_first(said)))))
     )
+    rowed = with_alternations(with_durations(with_shoulders(with_figures_in_one(turned))))
     for lex in with_rows(_gestures_first(_spelled_out(_without_dash(with_feet(with_crosses(rowed)))))):
         _take(builder, lex)
     return _stepped(_garbled(_told_apart(with_sides_of_circles(with_swivels_back(builder.done())))))

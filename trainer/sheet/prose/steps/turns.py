@@ -292,4 +292,10 @@ def _amount_follows(lexes: Sequence[Lex], look: int, *, told: bool) -> bool:
 
 
 def _shoulder_follows(lexes: Sequence[Lex], look: int) -> bool:
-    return any(lex.low in ("shoulder", "shoulders", "shldr") for lex in lexes[look + 1 : look + 5])
+    if any(lex.low in ("shoulder", "shoulders", "shldr") for lex in lexes[look + 1 : look + 5]):
+        return True
+    # "Full turn forward over R (L, R)": the shoulder is not named.
+    over = look + (lexes[look].kind == "way")
+    sided = over + 1 < len(lexes) and lexes[over].low == "over" and lexes[over + 1].kind == "side"
+    after = lexes[over + 2] if over + 2 < len(lexes) else None
+    return sided and (after is None or after.ing or after.kind in ("break", "open", "close", "facing"))

@@ -91,10 +91,18 @@ _LETTERED_LAST = re.compile("[Lo]p")
 _HEADS = re.compile(r"^[?Iljt:*\-#=&D]*[Wlw][?Iljtw:*\-#=&,|cyYED>.]*$")
 
 
+_HEADS_THE_SHEET = re.compile(
+    r"\W*walls? ?[:=]? ?[1248] ?[,;/|\-] ?counts? ?[:=]? ?\d\d+\b(?! ?[-&])|"
+    r"(?!.*\b(?:restarts?|tags?|bridges?|after|ends?|again|only)\b)(?:.* )?[1248] ?-? ?walls? ?(?:line )?(?:dance )?"
+    r"\d\d+ ?-? ?(?:counts?|cts?|beats)\b|\W*[1248] ?w ?[-,/|]? ?\d\d+ ?c(?:ts?)?\b"
+)
+"""The facts of a dance, its walls first: "Wall 4, Count 16, easy" and "4 wall 16 count" are no fourth wall."""
+
+
 def is_order(tokens: Sequence[Token]) -> bool:
     """Return whether a line speaks of the order of walls, and is no line of steps or section heading with a remark."""
     line = tuple(tokens[:_LONGEST])
-    if not _may_speak(line):
+    if not _may_speak(line) or _HEADS_THE_SHEET.match(" ".join(token.low for token in line)):
         return False
     if walls_listed(line)[0] or _TELLS_A_SHORT_PART.match(" ".join(token.low for token in line)):
         return True
