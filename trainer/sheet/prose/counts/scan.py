@@ -18,6 +18,10 @@ _CLOSE_COUNTS = frozenset({"-", ":", ")", ">", "=", "."})
 """Marks that part counts from the words behind them."""
 
 
+_QUARTERS = {"&": "&", "and": "&", "a": "a"}
+_ORDER = ("e", "&", "a")
+
+
 class Place(NamedTuple):
     """A count as written: its number and "", "e", "&" or "a"; number None where an & stands alone."""
 
@@ -119,9 +123,25 @@ class Scan:
             return
         self.places.append(Place(number, ""))
 
+    def _quarters(self) -> bool:
+        """Take "e & a" before a number, parts of the beat before it: "e & a 8", "e&a8"; False where it is none."""
+        subs = ["e"]
+        at = self.at + 1
+        while (token := self._token(at)) is not None and _QUARTERS.get(token.low, "") not in ("", *subs):
+            subs.append(_QUARTERS[token.low])
+            at += 1
+        number = self._number(at)
+        if len(subs) == 1 or subs != sorted(subs, key=_ORDER.index) or number is None or not 1 < number <= HIGHEST:
+            return False
+        self.places += [Place(number - 1, sub) for sub in subs]
+        self.at = at
+        return True
+
     def _leading(self) -> bool:
-        """Take a leading & or a; True when it stands alone."""
+        """Take a leading & or a, or all from a leading e on; True when it stands alone."""
         token = self._token(self.at)
+        if token is not None and token.text == "e" and self._quarters():
+            return False
         celled = token is not None and token.text in ("a", "e") and self._is_a_cell(self.at)
         # "And - right foot home" over "Two - left heel forward".
         dash = self._token(self.at + 1)

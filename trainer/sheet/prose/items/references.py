@@ -15,7 +15,7 @@ from trainer.dance.figures import moves
 from trainer.routine import Span
 from trainer.sheet.prose.header.gloss import Gloss
 from trainer.sheet.prose.heads.referring_words import POINTS, SECTION
-from trainer.sheet.prose.items.phrases import item_readings
+from trainer.sheet.prose.items.phrases import fills, item_readings
 from trainer.sheet.prose.items.pointing import names_a_foot_only, tells_itself
 from trainer.sheet.prose.items.turned_again import turned_again
 from trainer.sheet.prose.search.paths import mirrored
@@ -76,7 +76,11 @@ def with_references(
     for item, own in zip(items, readings, strict=True):
         pointer = _pointer(item, slots, bounds, 3 if phrase == _WALTZ else 4, on=pointed)
         found: tuple[Reading, ...] = ()
-        if pointer is not None and not tells_itself(item, own, drafts[pointer.first : pointer.last]):
+        if (
+            pointer is not None
+            and not _spelled_out(item)
+            and not tells_itself(item, own, drafts[pointer.first : pointer.last])
+        ):
             item, found = _expanded(item, pointer, slots, drafts, gloss, phrase)
         pointed = bool(found)
         kept = tuple(reading for reading in own if len(reading.drafts) == len(item.slots))
@@ -126,6 +130,19 @@ _ONLY_THE_SAME = re.compile(
     r"(?: (?:to|on|with|but|again|from|for|of|the|other|left|right|side|foot))*\W*$"
 )
 """Words that say nothing but that steps are danced again, and on which foot."""
+
+
+def _spelled_out(item: Item) -> bool:
+    """Whether words point back only to announce steps that are told: "the same on the other foot: left side rock"."""
+    colon = next((at for at, token in enumerate(item.text) if token.text == ":"), 0)
+    if not colon or not _ONLY_THE_SAME.match(" ".join(token.low for token in item.text[:colon])):
+        return False
+    told = item.text[colon + 1 :]
+    return len(told) > 1 and fills(told, len(item.slots)) < _FILLS
+
+
+_FILLS = 0.6
+"""So well words fill the counts that tell the steps themselves."""
 
 
 def _pointer(item: Item, slots: Sequence[Slot], bounds: Sequence[int], bar: int, *, on: bool) -> _Pointer | None:

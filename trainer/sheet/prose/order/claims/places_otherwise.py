@@ -39,7 +39,7 @@ _FORMS = tuple(
     )
 )
 _BAR = re.compile(
-    r"\b(?:wall|walls) \d+(?: (?:and|,|&) \d+)*(?: \([^)]*\))? ?[,:\-] ?(?:bars?|measures?) (?P<b1>\d{1,2}) ?:(?P<new> .+)"
+    r"\bwalls? \d+(?: (?:and|,|&) \d+)*(?: \([^)]*\))? ?[,:\-] ?(?:bars?|measures?) (?P<b1>\d{1,2}) ?:(?P<new> .+)"
 )
 _TAKES_WEIGHT = re.compile(r" ?,? (?:and )?(?:takes?|taking|with) (?:the |your )?weight(?: on it| there)?\b")
 _FROM_THERE = re.compile(r" ?[,;:]? ?\b(?:then|and) (?:go|carry|continue|going)\b.*$")

@@ -167,7 +167,7 @@ def _place(atoms: Sequence[Atom], number: int, *, leads: bool) -> str:
     counts = [number - 1 if one.first == number else one.count - one.before for one in specs if one.count is not None]
     if section is not None and (number - 1 in counts or not counts):
         return f"count {number - 1} of section {section}"
-    whole = next((one for one in counts if any(one % phrase == number - 1 for phrase in _PHRASES)), 0)
+    whole = next((one for one in counts if any(number - 1 in (one, one % phrase) for phrase in _PHRASES)), 0)
     if leads and not whole and number > max(_PHRASES) + 1:
         # "Wall 3 has another end:" over "29 touch right".
         whole = number - 1
