@@ -15,7 +15,7 @@ from trainer.sheet.prose.words import Token, TokenKind
 
 _N = r"(?:\d{1,2}|[a-z]+)"
 _PLACE = (
-    r"(?<!of )(?<!in )(?<!from )(?:the )?(?<!of the )(?<!in the )"
+    r"(?<!of )(?<!in )(?<!on )(?<!from )(?:the )?(?<!of the )(?<!in the )"
     r"(?:(?P<bar>bars?|measures?) (?P<b1>\d{1,2})(?: (?:-|to|and|&) (?P<b2>\d{1,2}))?|"
     r"(?P<sec>section|figure|set|block|phrase) (?P<s>\d)|"
     r"counts? (?P<c1>\d{1,2})(?: (?:-|to|and|&) (?P<c2>\d{1,2}))?|"
