@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
-from trainer.sheet.prose.header.facts import header_facts
+from trainer.sheet.prose.header.facts import Facts, header_facts
 from trainer.sheet.prose.heads.headings import extra_kind, is_section_name
 from trainer.sheet.prose.page.wrapping import runs_on
 from trainer.sheet.prose.text.layout import Line
@@ -21,8 +21,8 @@ _FACTS_ALONE = 10
 
 _LABELLED = re.compile(
     r"\W*(?:choreograph\w*|choreo|chor|music|mus|song|track|tune|descr\w*|level|type|rotation|foot lead|lead foot|"
-    r"lead|bpm|tempo|phrasing|sequence|contact|e ?-? ?mail|video|demo|copyright|date|written|"
-    r"taught|stepped) ?\.? ?[:=]|"
+    r"lead|bpm|tempo|phrasing|style|count|counts|wall|walls|sequence|contact|e ?-? ?mail|video|demo|copyright|date|"
+    r"written|taught|stepped) ?\.? ?[:=]|"
     r"\W*(?:choreographed|choreo|written|arranged|taught|dance)? ?by (?!(?:stepping|turning|crossing|rocking)\b)"
     r"(?:[a-z]\w+ ?)+(?:$|[,.(&|-])"
 )
@@ -40,8 +40,25 @@ def states_facts(line: Line) -> bool:
     if titled and len(line.cells) == 1:
         # In the first line they stand in a cell of their own after the title, or tell both counts and walls.
         return facts.counts is not None and facts.walls is not None and len(line.tokens) <= _FACTS_ALONE
+    if not titled and _only_tells_facts(line, facts):
+        return True
     stands = facts.starts is not None and line.tokens[0].low in _STANDING and not titled
     return stands or sum(fact is not None for fact in (facts.counts, facts.walls, facts.wait, facts.starts)) > 1
+
+
+def _only_tells_facts(line: Line, facts: Facts) -> bool:
+    """Whether a line is one fact and no word else: "4 walls", "BEGINNER", "Intro: 40 counts"."""
+    told = facts.counts or facts.walls or facts.wait or facts.level
+    words = {token.low for token in line.tokens if token.kind == "word"}
+    return bool(told) and words <= _OF_FACTS
+
+
+_OF_FACTS = {
+    "count", "counts", "ct", "cts", "c", "beats", "wall", "walls", "w", "one", "two", "four", "level", "beginner",
+    "beg", "improver", "imp", "intermediate", "int", "advanced", "adv", "absolute", "ultra", "high", "low", "upper", "easy",
+    "novice", "newcomer", "line", "dance", "intro", "introduction", "wait", "start", "after", "on", "vocals", "lyrics",
+    "thirty", "sixty", "forty", "sixteen", "eight", "in", "a", "for",
+}  # fmt: skip
 
 
 def only_speaks_of_an_extra(line: Line, *, titled: bool) -> bool:

@@ -7,7 +7,7 @@ from trainer.sheet.prose.search.footings import Cost
 from trainer.sheet.prose.search.states import Goal, Node, Path, Said
 
 OPEN_END = 1.5
-"""The block does not end on the foot, or the facing, that what follows needs."""
+"""The block does not end on the foot that what follows needs, or leaves a turn that no step makes."""
 
 
 def with_goal(node: Node, goal: Goal) -> Cost:
@@ -17,6 +17,8 @@ def with_goal(node: Node, goal: Goal) -> Cost:
         breaches += OPEN_END
     if goal.facings and node.state.facing not in goal.facings:
         breaches += 1.0
+    if node.state.pending:
+        breaches += OPEN_END
     return breaches, dislike
 
 
