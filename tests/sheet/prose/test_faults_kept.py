@@ -137,3 +137,10 @@ def test_its_one_fault_is_told_there(page: str, right: str, wrong: str, kind: st
     assert page.count(right) == 1
     found = loud(opened(Path("lantern.txt"), page.replace(right, wrong)).problems)
     assert any(one.kind == kind and line <= one.line <= line + 1 for one in found)
+
+
+def test_a_last_turn_is_not_left_out_to_come_to_the_stated_walls() -> None:
+    steps = "1-4 Walk right, left, right, left\n5-6 Rock right forward, recover left\n"
+    last = "7-8 Step right back turning 1/4 left, step left to left turning 1/4 left\n"
+    sheet = opened(Path("sheet.txt"), f"Paper Lantern\n8 counts, 4 walls\n\n{steps}{last}")
+    assert [problem.kind for problem in loud(sheet.problems)] == ["facing"]

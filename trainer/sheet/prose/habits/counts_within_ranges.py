@@ -1,7 +1,8 @@
 """Counts told once more within the words of a range: "1-4 stomp R, hold 2, 3, 4", told as "1 stomp R 2-4 hold".
 
 So a single row may be told on a page whose counts stand before their words: the numbers behind its words are those of
-its range, from its first to its last, or the last of them. Common practice, no source.
+its range, from its first to its last, or the last of them. Where all of its counts stand behind their words in
+brackets, "1-3 Step left (1), sweep right (2-3)", the range is told no more. Common practice, no source.
 """
 
 import re
@@ -10,6 +11,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import NamedTuple
 
+from trainer.sheet.prose.counts.marks import Mark, marks_in
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
@@ -39,11 +41,32 @@ class _Group(NamedTuple):
 
 def with_counts_within_ranges(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, each step of such rows told behind its own counts; where most rows are so, it is no slip."""
+    lines = [_without_range(line) for line in lines]
     ranges = sum(_RANGE.match(line.words) is not None for line in lines)
     told = {at: anew for at, line in enumerate(lines) if (anew := _told(line)) is not None}
     if 2 * len(told) > ranges:
         return tuple(lines)
     return tuple(told.get(at, line) for at, line in enumerate(lines))
+
+
+def _without_range(line: Line) -> Line:
+    """Return a line without the range that it opens with, where each of its counts is told in brackets."""
+    head = _RANGE.match(line.words)
+    if head is None:
+        return line
+    opened = head.group().count(" ")
+    marks = marks_in(line.tokens[opened:], 0)
+    closed = len(marks) > 1 and all(mark.closed and mark.first for mark in marks)
+    told = [place.number for mark in marks for place in mark.places if place.number] if closed else []
+    whole = list(range(int(head["first"]), int(head["last"]) + 1))
+    spread = [number for mark in marks if mark.spread and len(mark.places) > 1 for number in _between(mark)]
+    return (
+        replace(line, tokens=line.tokens[opened:], source="") if whole and sorted({*told, *spread}) == whole else line
+    )
+
+
+def _between(mark: Mark) -> range:
+    return range(mark.places[0].number or 0, (mark.places[-1].number or 0) + 1)
 
 
 def _told(line: Line) -> Line | None:

@@ -27,6 +27,8 @@ _SIGNS_OFF = re.compile(
 _LAST = 3
 """Lines at the foot of a page."""
 _COUNTS_IN = ("5", "6", "7", "8")
+_SO_FAR = (("1", "4"), ("3", "4"))
+"""Counts before them with which they go on: "1-4 vine", "sways (3-4)"."""
 
 
 def with_talk_told(lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -66,7 +68,7 @@ def _counted_in(lines: Sequence[Line]) -> list[Line]:
     first = next((at for at in range(len(numbers)) if tuple(numbers[at : at + 4]) == _COUNTS_IN), None)
     if first is None or {"1", "2", "3", "4"} <= set(numbers[:first]) or numbers[first + 4 : first + 5] in ([], ["9"]):
         return list(lines)
-    if len({row for row, _ in places[first : first + 4]}) > 1:
+    if len({row for row, _ in places[first : first + 4]}) > 1 or tuple(numbers[max(first - 2, 0) : first]) in _SO_FAR:
         return list(lines)
     row, start, end = places[first][0], places[first][1], places[first + 3][1]
     line = lines[row]

@@ -132,7 +132,7 @@ def _title(heading: str, number: int) -> str:
     spelled = _SPELLED[number] if number < len(_SPELLED) else ""
     if match is None or match[2].lower() not in (str(number), spelled) or not (match[1] or match[3]):
         return heading
-    rest = heading[match.end() :]
+    rest = heading[match.end() :].lstrip(" |:-")
     return "" if _ONLY_FACES.fullmatch(rest) else rest
 
 

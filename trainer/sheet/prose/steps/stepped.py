@@ -204,9 +204,13 @@ def _with_gestures(clause: Clause, draft: Draft, cost: float, *, bare: bool) -> 
         return
     turned = replace(draft, turns=turning.turns)
     yield from events_of(clause, turned, event_cost, bare=bare)
-    if move in (Move.STEP, Move.WALK, Move.ROCK, Move.TOUCH, Move.PRESS) and clause.times == 1:
+    if move in (Move.STEP, Move.WALK, Move.ROCK, Move.TOUCH, Move.PRESS):
         pivot = Draft((Move.PIVOT,), None, turns=turning.turns, other_foot_than_last=True, span=clause.span)
-        yield Role("events", (draft, pivot), preference=event_cost + 0.15)
+        if clause.times == 1:
+            yield Role("events", (draft, pivot), preference=event_cost + 0.15)
+        elif move is Move.STEP:
+            # "Step half turn twice".
+            yield Role("events", (draft, pivot) * clause.times, preference=event_cost + 0.15)
 
 
 def _two_in_one(clause: Clause, draft: Draft, cost: float) -> Iterator[Role]:
