@@ -28,7 +28,7 @@ STATED = [
     ("4W/16C Beginner", "walls", 4, "letters"),
     ("24c / 4w / beginner waltz", "walls", 4, "letters between slashes"),
     ("Wall: 1 (contra possible). Count: 16", "walls", 1, "a bracket behind it"),
-    ("Number of walls ..... 4", "walls", 4, "behind leading dots"),
+    ("Number of walls | 4", "walls", 4, "in a cell of its own"),
     ("Wall: 2 (12:00 & 6:00)", "walls", 2, "where they face behind it"),
     ("Counts/Walls: 32/4", "walls", 4, "both keys before both numbers"),
     ("Slack Water (32, 2w, advanced, rolling 8-count: 1 2a 3 4a)", "counts", 32, "eight only names how it is counted"),

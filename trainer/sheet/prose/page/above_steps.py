@@ -55,9 +55,9 @@ def _only_tells_facts(line: Line, facts: Facts) -> bool:
 
 _OF_FACTS = {
     "count", "counts", "ct", "cts", "c", "beats", "wall", "walls", "w", "one", "two", "four", "level", "beginner",
-    "beg", "improver", "imp", "intermediate", "int", "advanced", "adv", "absolute", "ultra", "high", "low", "upper", "easy",
-    "novice", "newcomer", "line", "dance", "intro", "introduction", "wait", "start", "after", "on", "vocals", "lyrics",
-    "thirty", "sixty", "forty", "sixteen", "eight", "in", "a", "for",
+    "beg", "improver", "imp", "intermediate", "int", "advanced", "adv", "absolute", "ultra", "high", "low", "upper",
+    "easy", "novice", "newcomer", "line", "dance", "intro", "introduction", "wait", "start", "after", "on", "vocals",
+    "lyrics", "thirty", "sixty", "forty", "sixteen", "eight", "in", "a", "for",
 }  # fmt: skip
 
 
