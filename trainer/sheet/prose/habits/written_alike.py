@@ -50,6 +50,7 @@ from trainer.sheet.prose.habits.labels_stopped import with_labels_stopped, with_
 from trainer.sheet.prose.habits.last_part_ends import with_last_part_ended
 from trainer.sheet.prose.habits.lengths_beside import with_no_lengths_beside
 from trainer.sheet.prose.habits.lengths_led import with_lengths_led
+from trainer.sheet.prose.habits.lengths_within import with_lengths_within
 from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.nicknames import with_nicknames
@@ -158,6 +159,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     lambda lines: with_eights_in_rows(lines, fills),
     with_sums_told,
     lambda lines: with_lengths_led(lines, fills),
+    with_lengths_within,
     with_no_lengths_beside,
     with_each_length,
     without_strokes_explained,

@@ -203,7 +203,27 @@ def _goes_on(lexes: Sequence[Lex], at: int) -> bool:
 
 _THIRD = {Direction.FORWARD, Direction.CROSS, Direction.SIDE}
 
-_BEGINS: tuple[Callable[[Sequence[Lex], int], bool], ...] = (_other_foot_acts, _locks_between, _goes_on)
+
+def _closes_between(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether a step of "side close side touch" begins here: its close, its second side, or what follows that."""
+    return any(_side_and_close(lexes, at - before) for before in (1, 2, 3))
+
+
+def _side_and_close(lexes: Sequence[Lex], at: int) -> bool:
+    """Whether "side close side", no mark between, begins at a lexeme, and a move after it."""
+    row = lexes[at : at + 4] if at >= 0 else ()
+    if len(row) < _WAYS_OF_A_STEP or [lex.kind for lex in row] != ["way", "move", "way", "move"]:
+        return False
+    sides = row[0].value is row[2].value is Direction.SIDE
+    return sides and row[1].way is Direction.TOGETHER and row[3].way is None and not any(lex.ing for lex in row)
+
+
+_BEGINS: tuple[Callable[[Sequence[Lex], int], bool], ...] = (
+    _other_foot_acts,
+    _locks_between,
+    _goes_on,
+    _closes_between,
+)
 
 
 def _met(lexes: Sequence[Lex], at: int) -> Lex:

@@ -220,7 +220,9 @@ def _two_in_one(clause: Clause, draft: Draft, cost: float) -> Iterator[Role]:
     if all(lex.kind == "part" for lex in clause.moves):
         yield Role("events", (gesture, replace(step, foot=None)), preference=cost + 0.3)
         return
-    yield Role("events", (step, replace(gesture, foot=None)), preference=cost + 0.35)
+    # "R side drag" names a long step and what follows it.
+    drags = any(f" side {move} " in f" {clause.words} " for move in ("drag", "slide"))
+    yield Role("events", (step, replace(gesture, foot=None)), preference=cost + (0.0 if drags else 0.35))
     if clause.way in (Direction.OUT, Direction.CROSS) and not clause.feet:
         yield Role(
             "events",
