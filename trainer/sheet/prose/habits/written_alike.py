@@ -42,6 +42,7 @@ from trainer.sheet.prose.habits.half_closings import with_half_closings
 from trainer.sheet.prose.habits.half_labels import with_half_labels
 from trainer.sheet.prose.habits.half_signs import with_half_signs
 from trainer.sheet.prose.habits.halves_by_rows import with_halves_by_rows
+from trainer.sheet.prose.habits.heels_crossed import with_heels_crossed
 from trainer.sheet.prose.habits.hours_abroad import with_hours_from_abroad
 from trainer.sheet.prose.habits.initialled_sections import with_initialled_sections
 from trainer.sheet.prose.habits.intros_again import with_intros_again
@@ -133,6 +134,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_bars_numbered,
     with_bars_counted_on,
     with_last_counts_first,
+    with_heels_crossed,
     with_parts_first,
     with_options_apart,
     with_talk_told,
