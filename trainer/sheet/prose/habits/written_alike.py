@@ -78,6 +78,7 @@ from trainer.sheet.prose.habits.sections_by_number import with_sections_by_numbe
 from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
+from trainer.sheet.prose.habits.slow_and_quick import with_slow_and_quick
 from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
 from trainer.sheet.prose.habits.strokes_explained import without_strokes_explained
 from trainer.sheet.prose.habits.sums_told import with_sums_told
@@ -169,6 +170,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_counts_named_no_more,
     with_counts_and_facings_parted,
     with_counts_lasted,
+    with_slow_and_quick,
     with_count_rows,
     lambda lines: with_half_closings(lines, fills),
     with_half_labels,
