@@ -60,9 +60,9 @@ def _without_range(line: Line) -> Line:
     told = [place.number for mark in marks for place in mark.places if place.number] if closed else []
     whole = list(range(int(head["first"]), int(head["last"]) + 1))
     spread = [number for mark in marks if mark.spread and len(mark.places) > 1 for number in _between(mark)]
-    return (
-        replace(line, tokens=line.tokens[opened:], source="") if whole and sorted({*told, *spread}) == whole else line
-    )
+    # A range of its own behind the words, in no brackets, is that of the next column.
+    twice = closed and bool(whole) and sorted({*told, *spread}) == whole
+    return replace(line, tokens=line.tokens[opened:], source="") if twice else line
 
 
 def _between(mark: Mark) -> range:

@@ -210,7 +210,10 @@ def _opens(head: Line, calls: Sequence[Line], lines: Sequence[Line]) -> bool:
     words = calls[0].words
     danced = [first for low in (" then ", " after ", " next ") if (first := words.find(low)) >= 0]
     at = words.find(head.tokens[0].low if head.tokens[0].low not in _ARTICLES else head.tokens[1].low)
-    return len(calls) == 1 and not steps and (not danced or at < min(danced) or " then " not in words[:at])
+    placed = any(token.low in _WALLS or token.low in ("after", "end") for token in calls[0].tokens[:8])
+    return (
+        len(calls) == 1 and not steps and not placed and (not danced or at < min(danced) or " then " not in words[:at])
+    )
 
 
 def _is_measured(name: Name, head: Line, lines: Sequence[Line]) -> bool:
