@@ -8,6 +8,7 @@ from trainer.dance.counts import label_of
 from trainer.routine import Event, Extra
 from trainer.sheet.prose.extras.extra_lengths import headed_length, length_findings
 from trainer.sheet.prose.extras.walls import Walls
+from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.items.halves_told import with_halves_counted
 from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.items.references import moved, without_facing
@@ -20,6 +21,7 @@ from trainer.sheet.prose.page.pages import items_of
 from trainer.sheet.prose.reading_state import Reader, kind_of, name_of
 from trainer.sheet.prose.search.paths import Path, cheapest
 from trainer.sheet.prose.sections.events import events_of, findings_of
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Item, Reading
 from trainer.terms import ExtraKind
 
@@ -40,7 +42,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
     walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
     blocks = [(kind_of(block), name_of(block, reader.extras()), block) for block in reader.extras()]
     inlined = {(inline.kind, inline.name) for inline in told.inlines}
-    blocks = [one for one in blocks if one[2].items or (one[:2] not in inlined and not _heads_a_change(one, told))]
+    blocks = [one for one in blocks if one[2].items or (one[:2] not in inlined and not _heads_other(one, told, reader.page.order))]
     known = {(kind, name) for kind, name, _ in blocks}
     leaning = _AS_THE_DANCE * sum(block.leaning for block in mains)
     for inline in told.inlines:
@@ -101,6 +103,32 @@ def danced_again(inline: Inline, path: Path, phrase: int) -> tuple[list[Item], l
             drafts = tuple(draft and replace(draft, turns=(_STRAIGHT,), then=_STRAIGHT) for draft in drafts)
         readings.append((Reading(drafts, leaves=reading.leaves),))
     return items, readings
+
+
+def _heads_other(extra: tuple[ExtraKind, str, Block], told: Told, order: Sequence[Line]) -> bool:
+    """Whether the name of an extra that has no steps heads what is told in other ways.
+
+    "TAGS" stands over those told by name below it; "Ending" over "The music ends in wall 7 after 24 counts.".
+    """
+    kind, name, block = extra
+    departures = [one for line in told.order for one in line.departures]
+    if any((insert.kind, insert.name) == (kind, name) for one in departures for insert in one.inserts):
+        return False
+    head = block.headings[-1] if block.headings else None
+    if head is None or len([token for token in head.tokens if token.kind == "word"]) != 1:
+        return _heads_a_change(extra, told)
+    lines = {token.line for line in order if line.number == head.line + 1 for token in line.tokens}
+    ends = [one.span for one in departures if one.leave == "end"] if kind == "ending" else []
+    told_below = {one.body[0].line for one in told.inlines if one.kind == kind and one.body} if _is_plural(head) else set()
+    return (
+        any(span is not None and span.line in lines for span in ends)
+        or any(line > head.line for line in told_below)
+        or _heads_a_change(extra, told)
+    )
+
+
+def _is_plural(head: Heading) -> bool:
+    return any(token.low in ("tags", "bridges", "endings") for token in head.tokens)
 
 
 def _heads_a_change(extra: tuple[ExtraKind, str, Block], told: Told) -> bool:

@@ -3,7 +3,8 @@
 "END wall 8 starts at the back" tells of the ending, and not of the end of a wall.
 
 What is called an insert is a tag; a length that stands at the end of the heading, behind the place, is told behind the
-name: "TAG (4 counts) on walls 2 and 4 after section 2:". Behind a place it would be a count of it.
+name: "TAG (4 counts) on walls 2 and 4 after section 2:". Behind a place it would be a count of it. "Tag (1-4):" is as
+long; "Tag/Bridge" names one extra, and no two.
 """
 
 from collections.abc import Sequence
@@ -45,7 +46,25 @@ _LEAST = 4
 
 def with_extras_headed(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such headings told as the reader knows them."""
-    return tuple(_end_apart(_length_first(_as_tag(line))) for line in lines)
+    return tuple(_end_apart(_length_first(_ranged(_as_tag(_called_once(line))))) for line in lines)
+
+
+def _called_once(line: Line) -> Line:
+    """Return a line with the first name of an extra that opens it with both, parted by a stroke: "Tag/Bridge: ..."."""
+    names = [token.low for token in line.tokens[:3]]
+    both = len(names) > 2 and {names[0], names[2]} == _NAMES and names[1] in ("/", "or")
+    return replace(line, tokens=(line.tokens[0], *line.tokens[3:])) if both else line
+
+
+def _ranged(line: Line) -> Line:
+    """Return a line with the counts of an extra in brackets behind its name told as its length: "Tag (1-4): sway"."""
+    tokens = line.tokens
+    lows = [token.low for token in tokens[:6]]
+    ranged = len(lows) > 5 and lows[0] in _NAMES and lows[1:4] == ["(", "1", "-"] and lows[5] == ")"
+    if not ranged or tokens[4].kind != "number":
+        return line
+    counts = replace(tokens[4], kind="word", text="counts", low="counts", glued=False)
+    return replace(line, tokens=(*tokens[:2], replace(tokens[4], glued=True), counts, *tokens[5:]))
 
 
 def _end_apart(line: Line) -> Line:

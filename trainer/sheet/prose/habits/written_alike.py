@@ -70,6 +70,7 @@ from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.plays_numbered import with_plays_unnumbered
 from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_counts
+from trainer.sheet.prose.habits.restarts_listed import with_restarts_listed
 from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
@@ -127,6 +128,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_opened_parts,
     with_stretches_apart,
     with_forms_told,
+    with_restarts_listed,
     with_ordinals,
     with_counted_walls,
     with_sections_by_number,

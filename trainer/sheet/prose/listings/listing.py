@@ -103,9 +103,10 @@ def _rows(listed: Listed, words: RowWords) -> list[ToldRow]:
     for source in listed.rows:
         row = ToldRow(number=len(rows) + 1, line=source.line, words=words.raw(source.tokens), facing=source.facing)
         if words.read(row, source.tokens):
-            if listed.unnamed and rows and not row.tells and row.puts and not row.leave:
-                # "32, tag, 32": the extra ends the wall before it.
+            if listed.unnamed and rows and _ends_the_last(row):
+                # "32, tag, 32": the extra ends the wall before it, as the end does: "32, 8, ending".
                 rows[-1].puts += row.puts
+                rows[-1].leave = row.leave or rows[-1].leave
                 continue
             if listed.unnamed and not row.tells:
                 return []
@@ -119,6 +120,11 @@ def _rows(listed: Listed, words: RowWords) -> list[ToldRow]:
     raw = sum(bool(row.raw) for row in rows)
     surely = all(source.facing is not None for source in listed.rows)
     return [] if (2 if surely else _RAW) * raw > len(rows) else rows
+
+
+def _ends_the_last(row: ToldRow) -> bool:
+    """Whether a row between walls without names tells no wall, but what comes after one, or that the dance ends."""
+    return not row.tells and (row.leave == "end" or bool(row.puts and not row.leave))
 
 
 def _said_of(listed: Listed) -> dict[str, tuple[Token, ...]]:

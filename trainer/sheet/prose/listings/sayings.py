@@ -38,7 +38,7 @@ _BUT = (
     rf"{_N}(?: {_COUNTS})?"
 )
 _WHOLE = (
-    r"(?:is |dance |danced |do )*(?:(?:the )?(?:whole|full|entire|complete) (?:dance|wall|thing|lot)|"
+    r"(?:is |dance |danced |do )*(?:(?:(?:the|an?|one) )?(?:whole|full|entire|complete) (?:dance|wall|thing|lot)|"
     rf"all (?:of it|through|the way(?: through)?|the dance)|all \d+(?: {_COUNTS})?|"
     rf"all (?:the |of the )?(?:{NUMBER} )?(?:{_MANY[3:-1]}|eights|bars|parts)|start to finish|from start to finish|"
     r"as (?:written|usual|normal|above|taught)|(?:in )?full|all|everything|whole|complete(?:ly)?|entire(?:ly)?|"
@@ -46,7 +46,7 @@ _WHOLE = (
 )
 _ENDS = (
     r"(?:and )?(?:we ' ?re done|we're done|we are done|that's it|the end|"
-    r"(?:the )?(?:song|music|dance|track|record) (?:ends|stops)|(?:ends|finish|end)(?= (?:,|\.|;|\||!|$)))"
+    r"(?:the )?(?:song|music|dance|track|record) (?:ends|stops)|(?:ends?|finish(?:es)?|stops?)(?= [,.;|!]|$))"
     r"(?: here| there)?"
 )
 _CLOSE = "(?:end|ends|finish|finishes|close|closes)"

@@ -7,7 +7,7 @@ from itertools import pairwise
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.sentences import sentences
-from trainer.sheet.prose.listings.naming import Naming, naming_of
+from trainer.sheet.prose.listings.naming import WALLS, Naming, naming_of
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
@@ -145,9 +145,31 @@ def _in_a_line(lines: Sequence[Line], at: int) -> Iterator[Listed]:
         if mark == BREAK and celled:
             continue
         items = _parted(body, mark)
+        if len(items) >= _FEWEST and (rows := _named_in_turn(line, line.tokens[:start], items)):
+            yield Listed(at, at + 1, rows, rest, flowing=True)
         if len(items) >= _IN_A_LINE and not _are_counts(items):
             rows = tuple(Source(line, item) for item in items)
             yield Listed(at, at + 1, rows, rest, flowing=True, unnamed=True)
+
+
+def _named_in_turn(line: Line, label: Sequence[Token], items: Sequence[tuple[Token, ...]]) -> tuple[Source, ...]:
+    """Return the walls of a line each of which is named; none where they are not.
+
+    "W1 32, W2 16, W3 32, tag, W4 32"; under a label that speaks of walls a number is name enough: "Walls: 1 all, 2 all".
+    """
+    walled = any(token.low in WALLS for token in label)
+    rows: list[Source] = []
+    for item in items:
+        name = naming_of(item)
+        if name is None and rows:
+            # "32, tag, W4": the extra ends the wall before it.
+            comma = replace(item[0], kind="mark", text=",", low=",", glued=True)
+            rows[-1] = replace(rows[-1], tokens=(*rows[-1].tokens, comma, *item))
+        elif name is None or name.number != len(rows) + 1 or name.last == len(item) or not (name.worded or walled):
+            return ()
+        else:
+            rows.append(Source(line, item[name.last :], name.facing, name.worded))
+    return tuple(rows) if len(rows) >= _FEWEST else ()
 
 
 def _are_counts(items: Sequence[tuple[Token, ...]]) -> bool:
@@ -184,7 +206,9 @@ def _by_facings(lines: Sequence[Line], at: int) -> Iterator[Listed]:
 def _after_label(tokens: Sequence[Token]) -> int:
     """Return the index after the words that say that a list comes, 0 where there are none."""
     for at in range(min(_LABEL, len(tokens) - 1), 0, -1):
-        labelled = tokens[at].text in (":", BREAK) or tokens[at].low in _LABELS
+        # "Order: full wall, full wall, 16 counts": what a mark of the list follows is an item of it.
+        worded = tokens[at].low in _LABELS and not any(token.text in _PARTS for token in tokens[at + 1 : at + 2])
+        labelled = tokens[at].text in (":", BREAK) or worded
         if labelled and not any(token.kind == "number" for token in tokens[:at]):
             told = any(token.low in _LABELS for token in tokens[: at + 1])
             return at + 1 if told else 0

@@ -26,9 +26,9 @@ _BESIDE = {"face", "only", "begins"}
 def with_headed_sentences(lines: Sequence[Line]) -> list[Line]:
     """Return lines, each heading of an extra in its wall joined with the sentence below that tells place or steps."""
     done: list[Line] = []
-    for line in lines:
+    for line, below in zip(lines, (*lines[1:], None), strict=False):
         above = done[-1] if done else None
-        if above is not None and _heads(above.tokens) and _is_headed(above, line):
+        if above is not None and not _counts_on(line, below) and _heads(above.tokens) and _is_headed(above, line):
             last = above.tokens[-1]
             colon = replace(last, kind="mark", text=":", low=":", glued=True)
             tokens = above.tokens if last.text in (":", "=", "-") else (*above.tokens, colon)
@@ -36,6 +36,13 @@ def with_headed_sentences(lines: Sequence[Line]) -> list[Line]:
         else:
             done.append(line)
     return done
+
+
+def _counts_on(line: Line, below: Line | None) -> bool:
+    """Whether a line and the one below it end with a count of each: "Sway R 1" over "Sway L 2"."""
+    last = [one.tokens[-1] for one in (line, below) if one is not None]
+    first, *after = [int(token.text) for token in last if token.kind == "number" and token.text.isdecimal()] or [0]
+    return first > 0 and after == [first + 1]
 
 
 def _heads(tokens: Sequence[Token]) -> bool:
