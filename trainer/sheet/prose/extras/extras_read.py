@@ -42,7 +42,11 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
     walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
     blocks = [(kind_of(block), name_of(block, reader.extras()), block) for block in reader.extras()]
     inlined = {(inline.kind, inline.name) for inline in told.inlines}
-    blocks = [one for one in blocks if one[2].items or (one[:2] not in inlined and not _heads_other(one, told, reader.page.order))]
+    blocks = [
+        one
+        for one in blocks
+        if one[2].items or (one[:2] not in inlined and not _heads_other(one, told, reader.page.order))
+    ]
     known = {(kind, name) for kind, name, _ in blocks}
     leaning = _AS_THE_DANCE * sum(block.leaning for block in mains)
     for inline in told.inlines:
@@ -119,7 +123,9 @@ def _heads_other(extra: tuple[ExtraKind, str, Block], told: Told, order: Sequenc
         return _heads_a_change(extra, told)
     lines = {token.line for line in order if line.number == head.line + 1 for token in line.tokens}
     ends = [one.span for one in departures if one.leave == "end"] if kind == "ending" else []
-    told_below = {one.body[0].line for one in told.inlines if one.kind == kind and one.body} if _is_plural(head) else set()
+    told_below = (
+        {one.body[0].line for one in told.inlines if one.kind == kind and one.body} if _is_plural(head) else set()
+    )
     return (
         any(span is not None and span.line in lines for span in ends)
         or any(line > head.line for line in told_below)

@@ -93,7 +93,7 @@ from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.habits.walls_counted import with_counted_walls
 from trainer.sheet.prose.habits.walls_faced_on import with_walls_faced_on
 from trainer.sheet.prose.habits.walls_in_tables import with_walls_numbered
-from trainer.sheet.prose.habits.walls_numbered import without_wall_numbers
+from trainer.sheet.prose.habits.walls_numbered import with_rows_told, without_wall_numbers
 from trainer.sheet.prose.habits.weights_behind import with_weights_before_counts
 from trainer.sheet.prose.habits.worded_sections import with_worded_sections
 from trainer.sheet.prose.items.phrases import fills
@@ -117,6 +117,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_walls_numbered,
+    with_rows_told,
     with_hours_from_abroad,
     with_slashed_counts,
     with_cards_unnumbered,

@@ -123,8 +123,8 @@ def _rows(listed: Listed, words: RowWords) -> list[ToldRow]:
 
 
 def _ends_the_last(row: ToldRow) -> bool:
-    """Whether a row between walls without names tells no wall, but what comes after one, or that the dance ends."""
-    return not row.tells and (row.leave == "end" or bool(row.puts and not row.leave))
+    """Whether a row between walls without names tells no wall, but what comes after one."""
+    return not row.tells and bool(row.leave or row.puts)
 
 
 def _said_of(listed: Listed) -> dict[str, tuple[Token, ...]]:

@@ -12,6 +12,7 @@ from dataclasses import replace
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS
 from trainer.sheet.prose.listings.naming import facing_at, is_picture
 from trainer.sheet.prose.listings.row_facings import faced, sure_facing
+from trainer.sheet.prose.listings.row_letters import in_words
 from trainer.sheet.prose.listings.row_steps import steps_from
 from trainer.sheet.prose.listings.sayings import END_WITH, NUMBER, PATTERNS, TELLING
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
@@ -59,6 +60,7 @@ class RowWords:
         """Read the words behind the name of a row's wall into it; return whether all were understood."""
         if len(tokens) == 1 and tokens[0].low in self._said:
             tokens = self._said[tokens[0].low]
+        tokens = in_words(tokens, self._names)
         if not self._roles:
             return self._words(row, tokens) if tokens else False
         cells = _cells(tokens)

@@ -155,7 +155,7 @@ def _in_a_line(lines: Sequence[Line], at: int) -> Iterator[Listed]:
 def _named_in_turn(line: Line, label: Sequence[Token], items: Sequence[tuple[Token, ...]]) -> tuple[Source, ...]:
     """Return the walls of a line each of which is named; none where they are not.
 
-    "W1 32, W2 16, W3 32, tag, W4 32"; under a label that speaks of walls a number is name enough: "Walls: 1 all, 2 all".
+    "W1 32, W2 16, W3 32, tag, W4 32"; under a label that speaks of walls a number is enough: "Walls: 1 all, 2 all".
     """
     walled = any(token.low in WALLS for token in label)
     rows: list[Source] = []

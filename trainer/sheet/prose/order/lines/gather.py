@@ -356,7 +356,11 @@ def _opens_an_item(before: Line, line: Line) -> bool:
     first, after = line.tokens[0], line.tokens[1:2]
     walls = first.low in ("wall", "w") and bool(after) and after[0].kind == "number"
     extra = first.low in ("tag", "bridge", "restart", "ending", "finish") and [token.text for token in after] == [":"]
-    return (walls or extra) and before.tokens[-1].text not in (",", "-") and before.tokens[-1].low not in JOINERS
+    # "Walls 1, 2 and 4: whole dance" ends with no word that goes on.
+    return (walls or extra) and before.tokens[-1].text not in (",", "-") and before.tokens[-1].low not in _LEADS_ON
+
+
+_LEADS_ON = JOINERS - {"dance"}
 
 
 def _broken(end: Sequence[Token], first: Token) -> bool:

@@ -27,6 +27,10 @@ _STOPS_AT = re.compile(
 )
 _FIRST_TIME = re.compile(r"\( (?:which is |that is |at |facing )?[\w:']+(?: o'clock)? (?:the )?(?:very )?first time \)")
 
+_LETTER = re.compile(r"^(?:\( )?[a-z] (?:\) )?[=:\-] (?=(?:wall \d+ |the )?re ?-? ?starts?\b)")
+"""A short form that is explained by all that is told of it: "(R) = restart on wall 3 after section 2"."""
+_HERE = re.compile(r"\bhere (?=(?:at|after) (?:the )?end\b)")
+
 
 def without_asides(tokens: Sequence[Token]) -> tuple[Token, ...]:
     """Return a sentence without what it says besides; nothing of one that says which walls have none."""
@@ -40,6 +44,10 @@ def without_asides(tokens: Sequence[Token]) -> tuple[Token, ...]:
         if other["mark"] == "(" and closes:
             del told[closes]
         words = " ".join(token.low for token in told)
+    for plain in (_LETTER, _HERE):
+        if said := plain.search(words):
+            told = _cut(told, words, *said.span())
+            words = " ".join(token.low for token in told)
     if stops := _STOPS_AT.search(words):
         told = _cut(told, words, *stops.span("rest"))
         words = " ".join(token.low for token in told)
