@@ -18,6 +18,7 @@ from trainer.sheet.prose.heads.referring_words import POINTS, SECTION
 from trainer.sheet.prose.items.phrases import fills, item_readings
 from trainer.sheet.prose.items.pointing import names_a_foot_only, tells_itself
 from trainer.sheet.prose.items.turned_again import turned_again
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.search.paths import mirrored
 from trainer.sheet.prose.words import Draft, Item, Reading, Slot, Token
 from trainer.terms import Foot
@@ -138,9 +139,11 @@ def _spelled_out(item: Item) -> bool:
     if not colon or not _ONLY_THE_SAME.match(" ".join(token.low for token in item.text[:colon])):
         return False
     told = item.text[colon + 1 :]
-    return len(told) > 1 and fills(told, len(item.slots)) < _FILLS
+    steps = any(token.low in STEP_WORDS - _FEET for token in told)
+    return steps and len(told) > 1 and fills(told, len(item.slots)) < _FILLS
 
 
+_FEET = {"right", "left", "r", "l", "rf", "lf", "foot"}
 _FILLS = 0.6
 """So well words fill the counts that tell the steps themselves."""
 

@@ -22,7 +22,7 @@ _OPENS = r"(?:^|(?<=[,:] )|(?<=\bwall \d )|(?<=\bwall \d\d ))"
 _FOR = r"\b(?:instead of|in place of|rather than)"
 _NO_FOOT = r"(?![^.;:,(]*\b(?:r|l|rf|lf|right|left)\b)"
 """Steps with a foot are danced, and not only named: "in place of the shuffle step R back (7), close L (8)"."""
-_NOT_COUNTED = r"(?![^.;:,]*\b(?:r|l|rf|lf|right|left)\b[^.;:,]*\( ?\d)"
+_NOT_COUNTED = r"(?![^.;:,]*\b(?:r|l|rf|lf|right|left)\b[^.;:,]*\( ?(?:counts? )?\d)"
 _IT = "it|this|that(?: one| count)?|the last (?:one|count)"
 _PATTERNS = tuple(
     re.compile(pattern)
