@@ -245,7 +245,7 @@ def unnamed_more(s: Letters, match: re.Match[str]) -> list[Atom] | None:
     """Counts that come after those of the wall: "and then three more: step left, hold"; None without such a word."""
     if not (_MORE | {"last", "final", "closing", "other"}) & set(s.words(*match.span()).lower().split()):
         return None
-    if not {"then", "and"} & set(s.words(match.start(), match.start() + 1).lower().split()):
+    if not {"then", "and", "add"} & set(s.words(match.start(), match.start() + 1).lower().split()):
         # "Slip in four more counts there: ..." tells of the bridge named before.
         return None
     return [Atom("act", match.start(), match.end(), act="T", counts=s.number(match.start("len0")), vague=True)]
