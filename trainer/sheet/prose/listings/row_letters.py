@@ -13,7 +13,7 @@ _BEFORE = words_in("then and plus counts cts all full whole dance wall")
 def in_words(tokens: Sequence[Token], names: Collection[tuple[str, ...]]) -> list[Token]:
     """Return the words of a row with a T or R that the sheet does not explain written out.
 
-    Behind another word, or before one, it is a foot or part of a name.
+    Behind another word, or before one, it is a foot or part of a name; at the beginning of a row it may be a facing.
     """
     return [
         word_like(token, _LETTERED[token.text]) if _is_alone(tokens, at, names) else token
@@ -24,5 +24,6 @@ def in_words(tokens: Sequence[Token], names: Collection[tuple[str, ...]]) -> lis
 def _is_alone(tokens: Sequence[Token], at: int, names: Collection[tuple[str, ...]]) -> bool:
     if tokens[at].text not in _LETTERED or (tokens[at].low,) in names:
         return False
-    named = any(before.kind == "word" and before.low not in _BEFORE for before in tokens[max(at - 1, 0) : at])
-    return not named and not any(after.kind in ("word", "number") for after in tokens[at + 1 : at + 2])
+    before = [token for token in tokens[:at] if token.text not in "(["]
+    told = len(tokens) == 1 or (bool(before) and (before[-1].kind != "word" or before[-1].low in _BEFORE))
+    return told and not any(after.kind in ("word", "number") for after in tokens[at + 1 : at + 2])
