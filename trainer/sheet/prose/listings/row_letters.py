@@ -26,4 +26,4 @@ def _is_alone(tokens: Sequence[Token], at: int, names: Collection[tuple[str, ...
         return False
     before = [token for token in tokens[:at] if token.text not in "(["]
     told = len(tokens) == 1 or (bool(before) and (before[-1].kind != "word" or before[-1].low in _BEFORE))
-    return told and not any(after.kind in ("word", "number") for after in tokens[at + 1 : at + 2])
+    return told and not any(after.kind in ("word", "number") or after.text == "/" for after in tokens[at + 1 : at + 2])

@@ -152,6 +152,9 @@ def _in_a_line(lines: Sequence[Line], at: int) -> Iterator[Listed]:
             yield Listed(at, at + 1, rows, rest, flowing=True, unnamed=True)
 
 
+_BARS = {"bar", "bars", "measure", "measures"}
+
+
 def _named_in_turn(line: Line, label: Sequence[Token], items: Sequence[tuple[Token, ...]]) -> tuple[Source, ...]:
     """Return the walls of a line each of which is named; none where they are not.
 
@@ -159,6 +162,9 @@ def _named_in_turn(line: Line, label: Sequence[Token], items: Sequence[tuple[Tok
     """
     walled = any(token.low in WALLS for token in label)
     rows: list[Source] = []
+    if any(token.low in _BARS for item in items for token in item):
+        # How many counts a bar has is known to the sentences of the order: "wall 3 to bar 8".
+        return ()
     for item in items:
         name = naming_of(item)
         if name is None and rows:
