@@ -61,6 +61,8 @@ def _ranged(line: Line) -> Line:
     tokens = line.tokens
     lows = [token.low for token in tokens[:6]]
     ranged = len(lows) > 5 and lows[0] in _NAMES and lows[1:4] == ["(", "1", "-"] and lows[5] == ")"
+    # Without a colon they are the counts of its steps: "Tag (1-4)   R stomp, hold".
+    ranged = ranged and [token.text for token in tokens[6:7]] == [":"]
     if not ranged or tokens[4].kind != "number":
         return line
     counts = replace(tokens[4], kind="word", text="counts", low="counts", glued=False)

@@ -160,7 +160,7 @@ def _closes_the_last_row(tokens: Sequence[Token], name: Name, lines: Sequence[Li
     lows = [token.low for token in tokens if token.kind != "mark"]
     ends = tuple(lows[-len(name) :]) == name
     # "Wall 2 ends with the Barn Door" dances all of it first.
-    ends = ends and any(low.isdecimal() or low in ("half", "section", "first") for low in lows[2:])
+    ends = ends and not {"ends", "end", "finishes", "finish", "closes"} & set(lows)
     return ends and not {"all", "whole", "complete", "full", "through"} & set(lows)
 
 

@@ -167,6 +167,8 @@ def _named_in_turn(line: Line, label: Sequence[Token], items: Sequence[tuple[Tok
         return ()
     for item in items:
         name = naming_of(item)
+        if name is not None and name.facing is not None:
+            return ()
         if name is None and rows:
             # "32, tag, W4": the extra ends the wall before it.
             comma = replace(item[0], kind="mark", text=",", low=",", glued=True)
@@ -213,7 +215,8 @@ def _after_label(tokens: Sequence[Token]) -> int:
     """Return the index after the words that say that a list comes, 0 where there are none."""
     for at in range(min(_LABEL, len(tokens) - 1), 0, -1):
         # "Order: full wall, full wall, 16 counts": what a mark of the list follows is an item of it.
-        worded = tokens[at].low in _LABELS and not any(token.text in _PARTS for token in tokens[at + 1 : at + 2])
+        parted = any(token.text in _PARTS for token in tokens[at + 1 : at + 2])
+        worded = tokens[at].low in _LABELS and not (parted and any(token.text == ":" for token in tokens[:at]))
         labelled = tokens[at].text in (":", BREAK) or worded
         if labelled and not any(token.kind == "number" for token in tokens[:at]):
             told = any(token.low in _LABELS for token in tokens[: at + 1])
