@@ -127,27 +127,32 @@ def _with_compass_ends(lines: Sequence[Line]) -> list[Line]:
 
     N is the front where nothing else is said. Common practice, no source.
     """
-    letters = [at for line in lines if (at := _compass_end(line.tokens)) < len(line.tokens)]
-    found = {line.tokens[at].text for line in lines if (at := _compass_end(line.tokens)) < len(line.tokens)}
-    if len(letters) <= _OFTEN or len(found) < _MOST_MARKS:
+    ends = [_compass_end(line.tokens) for line in lines]
+    found = [line.tokens[at].text for line, at in zip(lines, ends, strict=True) if at is not None]
+    if len(found) <= _OFTEN or len(set(found)) < _MOST_MARKS:
         return list(lines)
-    done = []
-    for line in lines:
-        at = _compass_end(line.tokens)
-        if at < len(line.tokens):
-            told = _as_facing(line.tokens[at], _COMPASS[line.tokens[at].text])
-            line = replace(line, tokens=(*line.tokens[:at], told, *line.tokens[at + 1 :]))
-        done.append(line)
-    return done
+    return [
+        line
+        if at is None
+        else replace(
+            line,
+            tokens=(
+                *line.tokens[:at],
+                _as_facing(line.tokens[at], _COMPASS[line.tokens[at].text]),
+                *line.tokens[at + 1 :],
+            ),
+        )
+        for line, at in zip(lines, ends, strict=True)
+    ]
 
 
-def _compass_end(tokens: Sequence[Token]) -> int:
-    """Return where a letter of the compass stands at the end of a line, with marks about it; else their number."""
+def _compass_end(tokens: Sequence[Token]) -> int | None:
+    """Return where a letter of the compass stands at the end of a line, with marks about it; None where none does."""
     last = len(tokens)
     while last and tokens[last - 1].text in _CLOSED and len(tokens) - last < _MOST_MARKS:
         last -= 1
     letter = last > 2 and tokens[last - 1].kind == "word" and tokens[last - 1].text in _COMPASS
-    return last - 1 if letter and tokens[last - 2].text in _OPENED else len(tokens)
+    return last - 1 if letter and tokens[last - 2].text in _OPENED else None
 
 
 def _marked_end(tokens: Sequence[Token]) -> tuple[str, str, int]:

@@ -9,8 +9,8 @@ from dataclasses import replace
 
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.number_words import numeral
-from trainer.sheet.prose.tables.words import word_like
 from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.text.like import word_like
 from trainer.sheet.prose.words import Token
 
 _BARS = {"bar", "measure"}

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.lexis.vocabulary import ORDINALS
-from trainer.sheet.prose.tables.words import word_like
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.like import word_like
 from trainer.sheet.prose.words import Token
 
 _NTH = "|".join(ORDINALS) + r"|\d+ (?:st|nd|rd|th)"

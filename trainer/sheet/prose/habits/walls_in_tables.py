@@ -9,8 +9,8 @@ from dataclasses import replace
 from trainer.sheet.prose.tables.cells import Cell, wall_number
 from trainer.sheet.prose.tables.grid import parting_of, table_of
 from trainer.sheet.prose.tables.heads import is_walls
-from trainer.sheet.prose.tables.words import word_like
 from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.text.like import word_like
 
 _LEAST = 3
 """Fewer rows are no table."""

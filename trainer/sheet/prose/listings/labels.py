@@ -12,8 +12,8 @@ from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.listings.naming import naming_of
 from trainer.sheet.prose.tables.cells import words_in
-from trainer.sheet.prose.tables.words import mark_like, word_like
 from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.text.like import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
 _OPENS = frozenset("([{#")

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Sequence
 
 from trainer.sheet.prose.tables.cells import words_in
-from trainer.sheet.prose.tables.words import word_like
+from trainer.sheet.prose.text.like import word_like
 from trainer.sheet.prose.words import Token
 
 _LETTERED = {"T": "tag", "R": "restart"}

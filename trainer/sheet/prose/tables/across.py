@@ -13,8 +13,9 @@ from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, feet_of
 from trainer.sheet.prose.tables.countrows import Slot, cells_of, is_count_row, label_of, slots_of, under
 from trainer.sheet.prose.tables.grid import Parting, Row
 from trainer.sheet.prose.tables.heads import is_heading
-from trainer.sheet.prose.tables.words import danced, joined, mark_like, parted_by_break, with_foot, word_like
+from trainer.sheet.prose.tables.words import danced, joined, parted_by_break, with_foot
 from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.text.like import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
 _ORDER = re.compile(r"\b(?:restarts?|walls?|here|then)\b")

@@ -12,8 +12,9 @@ from trainer.sheet.prose.tables.across import remark_of
 from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, is_count, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.roles import Columns
-from trainer.sheet.prose.tables.words import parted_by_break, word_like
+from trainer.sheet.prose.tables.words import parted_by_break
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.like import word_like
 from trainer.sheet.prose.words import Token
 
 _MOSTLY = 0.7

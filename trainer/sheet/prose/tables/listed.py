@@ -29,15 +29,14 @@ from trainer.sheet.prose.tables.words import (
     aside,
     danced,
     joined,
-    mark_like,
     named,
     only_turns,
     parted_by_break,
     titled,
     with_foot,
-    word_like,
 )
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.like import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
 _TURNS = {"pivot", "pivots", "turn", "turns", "unwind", "unwinds", "spiral", "spin"}

@@ -12,8 +12,8 @@ from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.tables.cells import Cell, as_facing, facing_of, is_nothing, words_in
 from trainer.sheet.prose.tables.grid import Row, Table, gap_cells
 from trainer.sheet.prose.tables.wall_rows import walls_of
-from trainer.sheet.prose.tables.words import mark_like, word_like
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.like import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
 _WALLS = words_in("wall walls round rounds pass passes time times go repetition rotation no # w")

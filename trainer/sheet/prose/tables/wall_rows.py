@@ -21,8 +21,8 @@ from trainer.sheet.prose.tables.cells import (
 )
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import SECTION_HEADS
-from trainer.sheet.prose.tables.words import mark_like, word_like
 from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.text.like import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
 _MOSTLY = 0.7

@@ -9,6 +9,7 @@ from dataclasses import replace
 from trainer.sheet.prose.items.phrases import fills
 from trainer.sheet.prose.tables.cells import Cell, feet_of, is_nothing, words_in
 from trainer.sheet.prose.text.layout import BREAK
+from trainer.sheet.prose.text.like import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
 _PARTING = frozenset({",", ";", "+", "/", "and", "then", "&", ">"})
@@ -24,16 +25,6 @@ _UNREAD = 1.5
 _CLEARLY = 0.3
 """So much better must other words fill the counts."""
 _GIVEN = frozenset({"r", "l", "rf", "lf", "both"})
-
-
-def mark_like(token: Token, text: str) -> Token:
-    """Return a mark that the sheet does not hold, at the place of a token."""
-    return replace(token, kind="mark", text=text, low=text, glued=False, value=None)
-
-
-def word_like(token: Token, text: str) -> Token:
-    """Return a word that the sheet does not hold, at the place of a token."""
-    return replace(token, kind="word", text=text, low=text.lower(), glued=False, value=None)
 
 
 def named(cell: Cell) -> Cell:

@@ -24,8 +24,9 @@ from trainer.sheet.prose.tables.roles import Columns, columns_of
 from trainer.sheet.prose.tables.rooms import key_of, with_room
 from trainer.sheet.prose.tables.spread import with_spread_cells
 from trainer.sheet.prose.tables.wall_rows import walls_of
-from trainer.sheet.prose.tables.words import mark_like, parted_by_break
+from trainer.sheet.prose.tables.words import parted_by_break
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.like import mark_like
 
 
 def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:

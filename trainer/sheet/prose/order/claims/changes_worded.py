@@ -7,13 +7,14 @@ counts stand free as the new steps take; where that leaves more than one the sen
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from trainer.sheet.prose.lexis.vocabulary import FILLERS, ORDINALS, STEP_WORDS
 from trainer.sheet.prose.order.claims.named_steps import runs_named
+from trainer.sheet.prose.order.grammar.instead import instead_of
 from trainer.sheet.prose.order.grammar.places import Ruler
 from trainer.sheet.prose.order.grammar.telling import Known
-from trainer.sheet.prose.words import Token, TokenKind
+from trainer.sheet.prose.words import Token
 
 _SWAP = r"(?:replace|change|swap|exchange|substitute|alter)"
 _SWAPPED = r"(?:replaced|changed|swapped|exchanged|substituted|turned|altered)"
@@ -106,16 +107,13 @@ def changes_named_steps(tokens: Sequence[Token]) -> bool:
 def _told(
     tokens: Sequence[Token], start: int, split: int, run: tuple[int, int], when: re.Match[str] | None, first: int
 ) -> tuple[Token, ...]:
-    near = tokens[start]
-    numbers = [str(run[0] + 1)] if run[1] == run[0] + 1 else [str(run[0] + 1), "-", str(run[1])]
-    said = ["instead", "of", "counts" if len(numbers) > 1 else "count", *numbers, ":"]
     at = first + when.string[: when.start()].count(" ") if when else split
     moved = tokens[at:split] if when else ()
     moved = [token for token in moved if token.low not in ("by", "with", "to", "into", "for", "becomes", "become")]
     rest = tokens[split:]
     while rest and rest[0].low in _OWN:
         rest = rest[1:]
-    return (*tokens[:start], *moved, *(_token(near, word) for word in said), *rest)
+    return (*tokens[:start], *moved, *instead_of(tokens[start], run[0] + 1, run[1]), *rest)
 
 
 def _last_danced(text: str, before: str) -> _Old | None:
@@ -223,8 +221,3 @@ def _steps(new: Sequence[Token]) -> tuple[Token, ...]:
                 last -= 1
             return tuple(new[:last])
     return tuple(new)
-
-
-def _token(near: Token, word: str) -> Token:
-    kind: TokenKind = "number" if word.isdigit() else "word" if word.isalpha() else "mark"
-    return replace(near, kind=kind, text=word, low=word, glued=word in "-:", value=None)

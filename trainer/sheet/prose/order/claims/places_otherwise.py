@@ -6,12 +6,12 @@ become "instead of counts 40-42: ...". A bar has three counts in a waltz, else f
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS, STEP_WORDS
+from trainer.sheet.prose.order.grammar.instead import instead_of
 from trainer.sheet.prose.order.grammar.places import Ruler
 from trainer.sheet.prose.order.grammar.telling import Known
-from trainer.sheet.prose.words import Token, TokenKind
+from trainer.sheet.prose.words import Token
 
 _N = r"(?:\d{1,2}|[a-z]+)"
 _PLACE = (
@@ -19,7 +19,7 @@ _PLACE = (
     r"(?:(?P<bar>bars?|measures?) (?P<b1>\d{1,2})(?: (?:-|to|and|&) (?P<b2>\d{1,2}))?|"
     r"(?P<sec>section|figure|set|block|phrase) (?P<s>\d)|"
     r"counts? (?P<c1>\d{1,2})(?: (?:-|to|and|&) (?P<c2>\d{1,2}))?|"
-    rf"(?:last|final) (?P<many>{_N}) (?:counts|beats)|(?P<whole>end)(?= is\b))"
+    rf"(?:last|final) (?P<many>{_N}) (?:counts|beats))"
 )
 _WALL = r"(?:(?:of|in|on|for) (?:the )?(?:walls? \d+(?: (?:and|,|&) \d+)*|\w+ wall)(?: only)?(?: \([^)]*\))?)"
 _OTHER = r"(?:different|changed|not the same|danced differently|otherwise|danced otherwise|another one|special)"
@@ -43,7 +43,7 @@ _BAR = re.compile(
 )
 _TAKES_WEIGHT = re.compile(r" ?,? (?:and )?(?:takes?|taking|with) (?:the |your )?weight(?: on it| there)?\b")
 _FROM_THERE = re.compile(r" ?[,;:]? ?\b(?:then|and) (?:go|carry|continue|going)\b.*$")
-_OF_FORM = ("bar", "b1", "b2", "sec", "s", "c1", "c2", "many", "whole", "when", "late")
+_OF_FORM = ("bar", "b1", "b2", "sec", "s", "c1", "c2", "many", "when", "late")
 
 
 def with_places_counted(tokens: Sequence[Token], known: Known, ruler: Ruler) -> tuple[Token, ...]:
@@ -61,7 +61,7 @@ def with_places_counted(tokens: Sequence[Token], known: Known, ruler: Ruler) -> 
         split = words[: match.start("new") + (match["new"][:1] == " ")].count(" ")
         when = [match.span(name) for name in ("when", "late") if match.groupdict().get(name)]
         moved = [token for span in when for token in tokens[_index(words, span[0]) : _index(words, span[1] - 1) + 1]]
-        return _told(tokens, start, moved, run, _plain(tokens[split:]))
+        return (*tokens[:start], *moved, *instead_of(tokens[start], *run), *_plain(tokens[split:]))
     return tuple(tokens)
 
 
@@ -101,17 +101,3 @@ def _plain(tokens: Sequence[Token]) -> tuple[Token, ...]:
     while done and done[0].low in (":", ",", "-", "the"):
         done.pop(0)
     return tuple(done)
-
-
-def _told(
-    tokens: Sequence[Token], start: int, moved: Sequence[Token], run: tuple[int, int], new: Sequence[Token]
-) -> tuple[Token, ...]:
-    near = tokens[start]
-    numbers = [str(run[0])] if run[0] == run[1] else [str(run[0]), "-", str(run[1])]
-    said = ["instead", "of", "counts" if len(numbers) > 1 else "count", *numbers, ":"]
-    return (*tokens[:start], *moved, *(_token(near, word) for word in said), *new)
-
-
-def _token(near: Token, word: str) -> Token:
-    kind: TokenKind = "number" if word.isdigit() else "word" if word.isalpha() else "mark"
-    return replace(near, kind=kind, text=word, low=word, glued=word in "-:", value=None)

@@ -13,9 +13,10 @@ from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.order.grammar.atoms import Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
+from trainer.sheet.prose.order.grammar.instead import instead_of
 from trainer.sheet.prose.order.lines.lines import LETTERS
 from trainer.sheet.prose.text.layout import Line
-from trainer.sheet.prose.words import Token, TokenKind
+from trainer.sheet.prose.words import Token
 
 _LEADS = re.compile(r"[I>,&?*\-]*")
 """What may stand before the wall."""
@@ -77,8 +78,7 @@ def _with_counts(tokens: Sequence[Token], told: Sentence, after: int, total: int
     at = told.lexemes[found.start("told")].first
     while at < len(tokens) and tokens[at].text in (",", ":", "-"):
         at += 1
-    words = ["instead", "of", "counts", str(counts[0]), *(["-", str(counts[-1])] if len(counts) > 1 else []), ":"]
-    return (*tokens[:at], *(_token(tokens[at], word) for word in words), *tokens[at:])
+    return (*tokens[:at], *instead_of(tokens[at], counts[0], counts[-1]), *tokens[at:])
 
 
 def _turns(letters: str) -> bool:
@@ -97,8 +97,3 @@ def _counts_told(told: Sentence, first: int, last: int) -> tuple[int, ...]:
     bare = len(values) == 1 and told.letters[numbers[0] - 1 : numbers[0]] not in ("c", "I", "(")
     rising = all(after == before + 1 for before, after in pairwise(values))
     return tuple(values) if values and rising and not bare else ()
-
-
-def _token(near: Token, word: str) -> Token:
-    kind: TokenKind = "number" if word.isdecimal() else "word" if word.isalpha() else "mark"
-    return Token(kind, word, word, near.line, near.column, word in ("-", ":"))

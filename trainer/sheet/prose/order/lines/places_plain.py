@@ -9,7 +9,8 @@ from dataclasses import replace
 
 from trainer.sheet.prose.lexis.numerals import number_at
 from trainer.sheet.prose.order.lines.rows import HOURS, WALL_WORDS
-from trainer.sheet.prose.words import Token, TokenKind
+from trainer.sheet.prose.text.like import number_like, word_like
+from trainer.sheet.prose.words import Token
 
 _OPENS = {"(": ")", "[": "]", '"': '"', "'": "'", "{": "}"}
 _SECTIONS = {"section", "sec", "s", "block", "set", "part", "phrase", "figure", "group", "eight", "verse"}
@@ -42,7 +43,7 @@ def _without_marks(tokens: list[Token]) -> list[Token]:
         last = _past_count(tokens, at + 1) if closes else at
         closed = last > at + 1 and last < len(tokens) and tokens[last].text == closes
         if closed and (_names_section(tokens, last + 1) or _behind_a_section(tokens, at)):
-            of = [_word(tokens[at], "count")] if _behind_a_section(tokens, at) else []
+            of = [word_like(tokens[at], "count")] if _behind_a_section(tokens, at) else []
             if done and done[-1].low in _COUNTS:
                 of = []
             if of and done[-1].text == ",":
@@ -105,8 +106,12 @@ def _count_first(tokens: list[Token], phrase: int) -> list[Token]:
         start = at - (tokens[at - 1].low in ("in", "during", "within", "on", "at"))
         near = tokens[at]
         ranged = "counts" if any(t.text == "-" for t in tokens[number:last]) else "count"
-        place = [_word(near, "after"), _word(near, ranged), *(t for t in tokens[number:last] if t.low not in _COUNTS)]
-        return [*tokens[:start], *place, _word(near, "of"), *tokens[at : at + 2], *tokens[last + closes :]]
+        place = [
+            word_like(near, "after"),
+            word_like(near, ranged),
+            *(t for t in tokens[number:last] if t.low not in _COUNTS),
+        ]
+        return [*tokens[:start], *place, word_like(near, "of"), *tokens[at : at + 2], *tokens[last + closes :]]
     return tokens
 
 
@@ -123,9 +128,9 @@ def _summed(tokens: list[Token], ends: Sequence[int]) -> list[Token]:
             continue
         if end + 1 < len(tokens) and tokens[end + 1].low in _NOT_A_PLACE:
             continue
-        number = replace(tokens[at], kind="number", text=str(many + value), low=str(many + value), value=None)
+        number = number_like(tokens[at], many + value)
         end += end < len(tokens) and tokens[end].low in _COUNTS
-        return [*tokens[:at], number, _word(tokens[at], "counts"), *tokens[end:]]
+        return [*tokens[:at], number, word_like(tokens[at], "counts"), *tokens[end:]]
     return tokens
 
 
@@ -143,8 +148,3 @@ def _sections_and(tokens: Sequence[Token], at: int, ends: Sequence[int]) -> tupl
         return 0, at
     joined = counts and last < len(tokens) and tokens[last].low in _JOINS
     return (counts, last + 1) if joined else (0, at)
-
-
-def _word(near: Token, text: str) -> Token:
-    kind: TokenKind = "word"
-    return replace(near, kind=kind, text=text, low=text, glued=False, value=None)

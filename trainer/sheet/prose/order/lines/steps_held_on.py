@@ -6,10 +6,10 @@ source.
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from trainer.sheet.prose.lexis.numerals import number_at
 from trainer.sheet.prose.order.lines.rows import WALL_WORDS
+from trainer.sheet.prose.text.like import mark_like, number_like, word_like
 from trainer.sheet.prose.words import Token
 
 _LAST = r"(?:the |your |that |this )?(?:very )?(?:last|final) (?!time|wall|count of|\d+)(?:\w+ ){1,2}?"
@@ -39,22 +39,17 @@ def told_held_on(tokens: Sequence[Token]) -> tuple[Token, ...]:
     if not number:
         return tuple(tokens)
     near = tokens[first]
-    end = [_word(near, word) for word in ("at", "the", "end", "of")]
+    end = [word_like(near, word) for word in ("at", "the", "end", "of")]
     named = next(at for at, token in enumerate(rest) if token.low in WALL_WORDS)
     start = named
     while start and (rest[start - 1].low in _BEFORE or number_at(rest, start - 1)[2]):
         start -= 1
     counts = number_at(tokens, number)[0]
-    told = [_word(near, "hold"), _word(near, "for"), replace(_word(near, str(counts)), kind="number")]
+    told = [word_like(near, "hold"), word_like(near, "for"), number_like(near, counts)]
     lead = [one for one in rest[start:named] if one.low not in _BEFORE]
-    mark = Token("mark", ",", ",", near.line, near.column)
     while rest and rest[-1].text == ".":
         rest.pop()
-    return (*rest[:start], *end, *lead, *rest[named:], mark, *told, _word(near, "counts"))
+    return (*rest[:start], *end, *lead, *rest[named:], mark_like(near, ","), *told, word_like(near, "counts"))
 
 
 _BEFORE = {"on", "in", "during", "at", "the", "end", "of", "for"}
-
-
-def _word(near: Token, text: str) -> Token:
-    return replace(near, kind="word", text=text, low=text, glued=False, value=None)

@@ -5,10 +5,10 @@ Common practice, no source.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from trainer.sheet.prose.lexis.numerals import number_at
 from trainer.sheet.prose.order.lines.rows import WALL_WORDS
+from trainer.sheet.prose.text.like import word_like
 from trainer.sheet.prose.words import Token
 
 _TWO = {"2", "two"}
@@ -49,10 +49,10 @@ def _twice(tokens: Sequence[Token]) -> list[Token]:
         counted = beyond is not None and (beyond.kind == "number" or beyond.low in _COUNTED)
         pair = after is not None and {token.low, after.low} & _TWO and {token.low, after.low} & _TIMES
         if pair and not counted and (token.low in _TWO or token.low == "x"):
-            done.append(_word(token, "twice"))
+            done.append(word_like(token, "twice"))
             at += 2
         elif token.low in _DOUBLE and (after is None or after.low in _AT | {")", "end"}):
-            done.append(_word(token, "twice"))
+            done.append(word_like(token, "twice"))
             at += 1
         else:
             done.append(token)
@@ -68,9 +68,9 @@ def _placed(tokens: Sequence[Token]) -> list[Token]:
         after = tokens[at + 1] if at + 1 < len(tokens) else None
         twice = before is not None and before.low == "twice"
         if twice and token.low in _AT and after is not None and after.low in WALL_WORDS:
-            done.append(_word(token, "after"))
+            done.append(word_like(token, "after"))
         elif twice and token.low == "after" and after is not None and _is_bare(tokens, at + 1):
-            done += [token, _word(after, "wall")]
+            done += [token, word_like(after, "wall")]
         else:
             done.append(token)
     return done
@@ -85,7 +85,3 @@ def _is_bare(tokens: Sequence[Token], at: int) -> bool:
 
 _MOST = 16
 """Walls that are counted so."""
-
-
-def _word(near: Token, text: str) -> Token:
-    return replace(near, kind="word", text=text, low=text)

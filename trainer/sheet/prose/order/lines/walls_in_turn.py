@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from trainer.sheet.prose.lexis.numerals import number_at
 from trainer.sheet.prose.order.lines.rows import HOURS, WALL_WORDS, facing_of
+from trainer.sheet.prose.text.like import mark_like, number_like, word_like
 from trainer.sheet.prose.words import Token
 
 _BEFORE = {"so", "then", "on", "in", "for", "during", "at", "the", "restart", "restarts", ":", "and", "only"}
@@ -54,15 +55,15 @@ def with_walls_in_turn(tokens: Sequence[Token]) -> tuple[Token, ...]:
         return _starts_of(walls, tokens[:first], tokens[last:])
     if len(walls) < _FEWEST or walls[0].number == 1 or len(said) < _NAMED or not apart:
         return _from_hours(tokens)
-    told: list[Token] = [*tokens[:first], _word(tokens[first], "walls")]
+    told: list[Token] = [*tokens[:first], word_like(tokens[first], "walls")]
     for place, wall in enumerate(walls):
-        number = replace(wall.name[0], kind="number", text=str(wall.number), low=str(wall.number), glued=False)
-        told += [*([_mark(number, ",")] if place else []), number]
-    told.append(_mark(tokens[first], "("))
+        number = number_like(wall.name[0], wall.number)
+        told += [*([mark_like(number, ",")] if place else []), number]
+    told.append(mark_like(tokens[first], "("))
     for place, wall in enumerate(walls):
-        lead = [_word(wall.facing, "starting"), _word(wall.facing, "at")] if wall.starts else []
-        told += [*([_mark(wall.facing, ",")] if place else []), *lead, wall.facing]
-    return (*told, _mark(tokens[last - 1], ")"), *tokens[last:])
+        lead = [word_like(wall.facing, "starting"), word_like(wall.facing, "at")] if wall.starts else []
+        told += [*([mark_like(wall.facing, ",")] if place else []), *lead, wall.facing]
+    return (*told, mark_like(tokens[last - 1], ")"), *tokens[last:])
 
 
 def _starts_of(walls: Sequence[_Faced], before: Sequence[Token], after: Sequence[Token]) -> tuple[Token, ...]:
@@ -70,9 +71,9 @@ def _starts_of(walls: Sequence[_Faced], before: Sequence[Token], after: Sequence
     told: list[Token] = list(before)
     for place, wall in enumerate(walls):
         near = wall.name[0]
-        number = replace(near, kind="number", text=str(wall.number), low=str(wall.number), glued=False)
-        told += [*([_mark(near, ",")] if place else []), _word(near, "wall"), number]
-        told += [_word(near, "starts"), _word(near, "at"), wall.facing]
+        number = number_like(near, wall.number)
+        told += [*([mark_like(near, ",")] if place else []), word_like(near, "wall"), number]
+        told += [word_like(near, "starts"), word_like(near, "at"), wall.facing]
     return (*told, *after)
 
 
@@ -156,7 +157,7 @@ def _from_hours(tokens: Sequence[Token]) -> tuple[Token, ...]:
         return tuple(tokens)
     for at in hours:
         done[at] = _as_facing(tokens[at])
-        done[at - 1] = replace(tokens[at - 1], text="starting", low="starting")
+        done[at - 1] = word_like(tokens[at - 1], "starting")
     return tuple(done)
 
 
@@ -172,11 +173,3 @@ def _as_facing(token: Token) -> Token:
     value = facing_of(token)
     assert isinstance(value, Fraction)
     return replace(token, kind="facing", value=value, glued=False)
-
-
-def _mark(near: Token, text: str) -> Token:
-    return Token("mark", text, text, near.line, near.column)
-
-
-def _word(near: Token, text: str) -> Token:
-    return Token("word", text, text, near.line, near.column)
