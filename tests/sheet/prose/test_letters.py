@@ -20,7 +20,11 @@ from trainer.sheet.prose.text.tokens import tokens_of
         ("Good Morning Street\n32 counts, 4 walls", "Good Morning Street"),
         ("Dear Old Harbour - 48 counts\nSUNDAY TUNE", "Dear Old Harbour"),
         ("Evening Tide\n32 counts", "Evening Tide"),
+        ("No. 47   THE GATEPOST SHUFFLE\nLength 32", "THE GATEPOST SHUFFLE"),
+        ("Dance no. 47 - The Gatepost Shuffle\n32 counts", "The Gatepost Shuffle"),
+        ("Mr. Pennywhistle's Waltz. 48 counts", "Mr. Pennywhistle's Waltz"),
+        ("No Rain Today, 32 counts", "No Rain Today"),
     ],
 )
-def test_the_title_is_the_dance_and_not_the_greeting(text: str, title: str) -> None:
+def test_the_title_is_the_dance_and_neither_greeting_nor_number(text: str, title: str) -> None:
     assert title_of([tuple(tokens_of(line)) for line in text.splitlines()]) == title

@@ -44,6 +44,10 @@ _GAP = 2
 """Blanks between two words of one name; more part the facts of a line."""
 _SEPARATORS = {"|", ";", "•", "(", "[", "~", "*", "#", "="}
 _QUOTES = {'"'}
+_NUMBERED = {"no", "nr", "number", "#"}
+_BEHIND_NUMBER = {":", "-", ".", ")", ",", "|"}
+_SHORT = {"mr", "mrs", "ms", "dr", "st", "vs", "prof", "capt", "sgt", "jr"}
+"""Words that a point shortens, in the middle of a name: "Mr. Pennywhistle's Waltz"."""
 _TUNE = re.compile(r"\b(?:tune|music|song|track|to the tune of|danced to|played with|to the song)\b")
 
 
@@ -61,8 +65,24 @@ def title_of(lines: Sequence[tuple[Token, ...]]) -> str:
             return quoted
         if not labelled and is_letter(line) and (told := title_in_letter(lines)):
             return _tidy(told)
-        return _tidy(_before_gap(labelled) or _head(line))
+        return _tidy(_before_gap(labelled) or _head(_without_number(line)))
     return ""
+
+
+def _without_number(line: Sequence[Token]) -> Sequence[Token]:
+    """Return a title without the number that it has among a teacher's dances: "No. 47   The Gatepost Shuffle"."""
+    at = int(line[0].low in ("dance", "sheet", "routine"))
+    if len(line) <= at or line[at].low not in _NUMBERED:
+        return line
+    at += 1
+    at += at < len(line) and line[at].text == "."
+    if at >= len(line) or line[at].kind != "number":
+        return line
+    at += 1
+    while at < len(line) and line[at].text in _BEHIND_NUMBER:
+        at += 1
+    rest = line[at:]
+    return rest if any(token.kind == "word" and token.low not in _FACT_WORDS for token in rest) else line
 
 
 def _before_gap(line: Sequence[Token]) -> tuple[Token, ...]:
@@ -162,6 +182,8 @@ def _head(line: Sequence[Token]) -> tuple[Token, ...]:
 def _parts(line: Sequence[Token], at: int) -> bool:
     token = line[at]
     after = line[at + 1] if at + 1 < len(line) else None
+    if token.text == "." and line[at - 1].low in _SHORT and not (at > 1 and line[at - 2].kind == "number"):
+        return False
     if token.text in _SEPARATORS or (token.kind == "number" and after is not None and after.text == "/"):
         return True
     if token.text in ("-", "/", ":", ".", ",") and (not token.glued or token.text in ".,:"):

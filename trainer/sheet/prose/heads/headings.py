@@ -271,4 +271,6 @@ def title_of(tokens: Sequence[Token]) -> str:
         if index and not token.glued:
             parts.append(" ")
         parts.append(token.text)
-    return "".join(parts).strip(" |*_~=:-.<>#")
+    text = "".join(parts).strip(" |*_~=:-.<>#")
+    # "... recover lt : <N>" keeps both its marks.
+    return text + ">" * (text.count("<") > text.count(">"))
