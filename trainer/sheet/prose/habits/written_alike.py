@@ -73,6 +73,7 @@ from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_count
 from trainer.sheet.prose.habits.restarts_listed import with_restarts_listed
 from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
+from trainer.sheet.prose.habits.sayings import with_sayings
 from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.sections_again import with_sections_again
 from trainer.sheet.prose.habits.sections_by_number import with_sections_by_number
@@ -202,6 +203,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
 )
 """How it counts, labels and names; what its key explains is read with these told."""
 _OF_ITS_WALLS: tuple[_Stage, ...] = (
+    with_sayings,
     with_ends_before_walls,
     with_occasions_named,
     with_landmarks,

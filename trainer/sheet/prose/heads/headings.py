@@ -123,7 +123,7 @@ _EXTRAS: tuple[tuple[ExtraKind, re.Pattern[str]], ...] = (
 )  # fmt: skip
 _PART = re.compile(
     r"\bpart ([a-h])\b|^\W*([a-h]) ?-? ?\d+\b|\( ?([a-h]) ?\)|^\W*(?:the )?([a-h])(?: [:.\-|]|$)|"
-    r"^\W*([a-h]) ?[,:\-(] ?(?:(?:the|a|an|its|just|one and) )*"
+    r"^\W*([a-h]) ?[,:\-(] ?(?:(?:the|a|an|its|just|only|one and) )*"
     r"(?:only|single|sole|one) (?:short |little )?(?:eight|six|8|6)\b|"
     r"^\W*([a-h]) ?, ?(?:the )?(?:first|second|third|fourth|last|1 st|2 nd|3 rd|4 th|counts?|eights?|half|\d+)\b|"
     r"^\W*([a-h]) ?[/.:]? ?(?:no ?\.? ?)?(?:one|two|three|four|five|six|i+|iv)(?: ?[:.)|\-/,(]|$)|^\W*([a-h]) ?/ ?\d|"

@@ -27,6 +27,14 @@ _LABELLED = re.compile(
     r"(?:[a-z]\w+ ?)+(?:$|[,.(&|-])"
 )
 """What opens a line that names the teacher, the music or the like."""
+_INTRO_NAMED = re.compile(
+    r"^\W*(?:the |our |an? )?(?:(?:short|little|danced|dance|stepped) ){0,2}"
+    r"(?:intro|introduction|opening|prelude|prologue)"
+    r"(?: (?:steps|part|dance|section))? ?[,(:.\-]? ?(?=.*\b(?:danced?|once|one time|counts|beats)\b)"
+)
+"""How a heading of a danced intro begins that tells its length or how often it is danced, too."""
+_TITLES = 2
+"""Lines of a sheet that are its title."""
 
 
 def states_facts(line: Line) -> bool:
@@ -34,6 +42,9 @@ def states_facts(line: Line) -> bool:
     titled = line.number == 1
     if _LABELLED.match(line.words):
         return True
+    if _INTRO_NAMED.match(line.words) and extra_kind(line.tokens) == "intro" and line.number > _TITLES:
+        # "Danced intro (8 counts, weight on left to begin)" names what is danced below it.
+        return False
     if is_section_name(line.tokens[:3]) or len(line.tokens) > _MOST_FACTS:
         return False
     facts = header_facts([line.tokens])

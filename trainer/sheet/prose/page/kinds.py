@@ -47,7 +47,10 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
     phrased = parts and _has_parts(runs, total, phrase)
     kind = "main"
     above: Heading | None = None
-    for run in runs:
+    intro = _is_before_the_dance(runs, total, phrased=phrased)
+    if intro:
+        runs[0].kind, runs[0].part = "intro", ""
+    for run in runs[intro:]:
         kinds = [heading.extra for heading in run.headings if heading.extra]
         complete = total is not None and danced >= total and not phrased and not _counts_on(run, danced)
         if phrased:
@@ -71,6 +74,20 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
             danced += length_of(run)
             above = next((one for one in reversed(_headings(run)) if not one.extra), above)
     _end_the_intro(runs, total, danced)
+
+
+def _is_before_the_dance(runs: Sequence[Run], total: int | None, *, phrased: bool) -> bool:
+    """Whether the first run, which nothing heads, is danced before the dance.
+
+    It stands above the first part, or what is headed below it makes up the stated total without it.
+    """
+    if not runs or runs[0].headings or not runs[0].links:
+        return False
+    if phrased:
+        return True
+    dance = [run for run in runs[1:] if not any(heading.extra for heading in run.headings)]
+    headed = len(dance) > 1 and all(run.headings for run in dance)
+    return headed and total is not None and sum(map(length_of, dance)) == total
 
 
 def _end_the_intro(runs: Sequence[Run], total: int | None, danced: int) -> None:

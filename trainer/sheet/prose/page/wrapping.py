@@ -12,6 +12,8 @@ _MARGIN = 45
 """A line that ends beyond this column may have been broken there."""
 _WRAPS = 5
 """Lines of an item that hang under its first."""
+_NAMES = 3
+"""Tokens that name a section."""
 _CLOSING = (".", ",", ";", "!")
 _NEVER_LAST = {
     "the", "a", "an", "of", "and", "or", "with", "to", "is", "are", "has", "have", "in", "your", "for", "its", "you",
@@ -34,6 +36,9 @@ def wraps(line: Line, texts: Sequence[Line]) -> bool:
     """Whether a long line was broken at the margin: the line under it goes on in small letters, or with its counts."""
     last = line.tokens[-1]
     if len(line.tokens) < _LONG or last.text in (".", ":", "!", "?") or last.column < _MARGIN:
+        return False
+    if last.text in (")", "]") and is_section_name(line.tokens[:_NAMES]):
+        # "Danced intro (8 counts, weight on left to begin)" is whole, in whatever letters its steps begin.
         return False
     below = next((other for other in texts if other.number == last.line + 1), None)
     if below is None:

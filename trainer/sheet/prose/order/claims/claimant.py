@@ -87,7 +87,10 @@ class Claimant:
         if len(keys) == 1 and not keys[0][0] and leads and leads[0].number != keys[0][1] + 1:
             number = keys[0][1]
             message = f"After wall {number} comes wall {number + 1}, not wall {leads[0].number}"
-            self._ledger.report(Fault(message, self._sentence.span(leads[0].first, leads[0].last)), self._reported)
+            # A statement may have been begun in the sentence before: its words are no lexemes of this one.
+            here = leads[0] in self._sentence.atoms
+            span = self._sentence.span(leads[0].first, leads[0].last) if here else self._span
+            self._ledger.report(Fault(message, span), self._reported)
 
     @property
     def _says_more(self) -> bool:

@@ -1,0 +1,96 @@
+"""Sayings about walls in the words of one teacher, told in words that every stage reads (`sayings.toml`).
+
+A row has a pattern over the words of a line and what is said instead; what its groups hold keeps its tokens and places.
+Rows come in order, each over what the rows before it left. Common practice, no source.
+"""
+
+import re
+import tomllib
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from importlib.resources import files
+
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.like import mark_like, word_like
+from trainer.sheet.prose.words import Token
+
+_LONGEST = 400
+"""Tokens of a line that is looked at; no order is told in longer ones."""
+_GROUP = re.compile(r"\{(\d)\}")
+_WORD = re.compile(r"\w")
+
+
+@dataclass(frozen=True, slots=True)
+class _Saying:
+    pattern: re.Pattern[str]
+    told: tuple[str, ...]
+    """Words and marks, and the groups between them as "{1}"."""
+
+
+def with_sayings(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, such sayings told plainly."""
+    return tuple(_told(line) for line in lines)
+
+
+@cache
+def _sayings() -> tuple[_Saying, ...]:
+    table = tomllib.loads((files("trainer.sheet.prose.habits") / "sayings.toml").read_text(encoding="utf-8"))
+    names: dict[str, str] = {}
+    for name, pattern in table["words"].items():
+        names[name] = _filled(pattern, names)
+    return tuple(
+        _Saying(re.compile(rf"(?<!\S)(?:{_filled(row['said'], names)})(?!\S)"), tuple(row["told"].split()))
+        for row in table["saying"]
+    )
+
+
+def _filled(pattern: str, names: dict[str, str]) -> str:
+    """Return a pattern with its names, as "<N>", in full."""
+    return re.sub(r"<([A-Z]+)>", lambda match: f"(?:{names[match[1]]})", pattern)
+
+
+def _told(line: Line) -> Line:
+    tokens = line.tokens
+    if len(tokens) > _LONGEST:
+        return line
+    for saying in _sayings():
+        tokens = _by(saying, tokens)
+    return line if tokens is line.tokens else replace(line, tokens=tokens, source="")
+
+
+def _by(saying: _Saying, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Return tokens as one saying tells them."""
+    words = " ".join(token.low for token in tokens)
+    found = list(saying.pattern.finditer(words))
+    if not found:
+        return tokens
+    starts = [0]
+    for token in tokens:
+        starts.append(starts[-1] + len(token.low) + 1)
+    done: list[Token] = []
+    at = 0
+    for match in found:
+        first, last = _tokens_of(match.span(), starts)
+        done += [*tokens[at:first], *_instead(saying, match, tokens, starts)]
+        at = last
+    return (*done, *tokens[at:])
+
+
+def _tokens_of(span: tuple[int, int], starts: Sequence[int]) -> tuple[int, int]:
+    """Return the first token of a span of the words, and the one after its last."""
+    return bisect_left(starts, span[0]), bisect_left(starts, span[1])
+
+
+def _instead(saying: _Saying, match: re.Match[str], tokens: Sequence[Token], starts: Sequence[int]) -> Iterator[Token]:
+    """Yield what is said in place of a match, at the place of its first token or of the group before."""
+    near = tokens[_tokens_of(match.span(), starts)[0]]
+    for word in saying.told:
+        group = _GROUP.fullmatch(word)
+        if group is None:
+            yield word_like(near, word) if _WORD.match(word) else mark_like(near, word)
+        elif match[int(group[1])]:
+            first, last = _tokens_of(match.span(int(group[1])), starts)
+            yield from tokens[first:last]
+            near = tokens[last - 1]
