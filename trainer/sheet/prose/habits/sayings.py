@@ -1,4 +1,4 @@
-"""Sayings about walls in the words of one teacher, told in words that every stage reads (`sayings.toml`).
+"""Sayings about walls in the words of one teacher, told in words that every stage reads (`sayings_of/`).
 
 A row has a pattern over the words of a line and what is said instead; what its groups hold keeps its tokens and places.
 Rows come in order, each over what the rows before it left. Common practice, no source.
@@ -16,6 +16,8 @@ from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.text.like import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
+_TABLES = ("words", "walls", "changes", "extras")
+"""Patterns by name, and what they stand in; the tables are gone through in this order."""
 _LONGEST = 400
 """Tokens of a line that is looked at; no order is told in longer ones."""
 _GROUP = re.compile(r"\{(\d)\}")
@@ -36,12 +38,14 @@ def with_sayings(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 @cache
 def _sayings() -> tuple[_Saying, ...]:
-    table = tomllib.loads((files("trainer.sheet.prose.habits") / "sayings.toml").read_text(encoding="utf-8"))
+    folder = files("trainer.sheet.prose.habits") / "sayings_of"
+    words, *tables = (tomllib.loads((folder / f"{name}.toml").read_text(encoding="utf-8")) for name in _TABLES)
     names: dict[str, str] = {}
-    for name, pattern in table["words"].items():
+    for name, pattern in words["words"].items():
         names[name] = _filled(pattern, names)
     return tuple(
         _Saying(re.compile(rf"(?<!\S)(?:{_filled(row['said'], names)})(?!\S)"), tuple(row["told"].split()))
+        for table in tables
         for row in table["saying"]
     )
 
