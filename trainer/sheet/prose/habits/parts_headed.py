@@ -6,7 +6,7 @@ headed so, each once, steps stand below each, and other lines name them again an
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -62,20 +62,35 @@ def with_headed_parts(lines: Sequence[Line]) -> Sequence[Line]:
     """Return the lines with the headings of parts told alike."""
     likely = {at: head for at, line in enumerate(lines) if (head := _head(line)) is not None}
     heads = {at: head for at, head in likely.items() if _stands_over_steps(lines, at, likely)}
-    if not any(head.name in SONG_PARTS for head in heads.values()):
+    parted = _parted(lines) - {head.name for head in heads.values()}
+    if not parted and not any(head.name in SONG_PARTS for head in heads.values()):
         # A break between a song's verses is one of its parts; between A and B it is put in.
         heads = {at: head for at, head in heads.items() if head.name != _BREAK}
     if not any("phrased" in line.words for line in lines):
         # Figures by letters are sections of a dance that has no parts.
         heads = {at: head for at, head in heads.items() if "figure" not in lines[at].words.split()[:2]}
     names = [head.name for head in heads.values()]
-    if len(names) < _FEWEST or len(set(names)) < len(names) or not _are_played(lines, heads):
+    several = len(names) + (len(parted) if _BREAK in names else 0) >= _FEWEST
+    if not several or len(set(names)) < len(names) or not _are_played(lines, heads, parted):
         return lines
     extras = {at: match for at, line in enumerate(lines) if (match := _EXTRA.match(line.words)) is not None}
     done = [_with_extra(line, extras[at]) if at in extras else line for at, line in enumerate(lines)]
     return [
         replace(line, tokens=_told(line.tokens, heads[at])) if at in heads else line for at, line in enumerate(done)
     ]
+
+
+def _parted(lines: Sequence[Line]) -> set[str]:
+    """The parts of a song that are headed by their sections only: "VERSE, first eight", "Verse 1, section 2"."""
+    heads = [line.words.split() for at, line in enumerate(lines[:-1]) if _is_of_a_section(line, lines[at + 1])]
+    names = [next(word for word in words if word in SONG_PARTS) for words in heads]
+    return {name for name in names if names.count(name) >= _FEWEST}
+
+
+def _is_of_a_section(line: Line, below: Line) -> bool:
+    words = line.words.split()
+    opens = any(word in SONG_PARTS for word in words[:_FEWEST]) and len(words) <= _LONGEST // 2
+    return opens and bool({*ORDINALS, "section", "eight"} & set(words)) and _tells_steps(below)
 
 
 def _with_extra(line: Line, match: re.Match[str]) -> Line:
@@ -123,11 +138,11 @@ def _tells_steps(line: Line) -> bool:
     return any(token.low in STEP_WORDS and token.low not in NUMBERS for token in line.tokens)
 
 
-def _are_played(lines: Sequence[Line], heads: Mapping[int, _Head]) -> bool:
+def _are_played(lines: Sequence[Line], heads: Mapping[int, _Head], parted: Set[str]) -> bool:
     """Whether other lines name the parts so often that they may tell an order of play; a list of walls is none."""
     if any(token.low == "wall" for line in lines for token in line.tokens[:2]):
         return False
-    names = {head.name for head in heads.values()}
+    names = {head.name for head in heads.values()} | parted
     letters = {name for name in names if len(name) == 1}
     named = 0
     for at, line in enumerate(lines):

@@ -14,6 +14,14 @@ _ADJECTIVES = {
 _PARTS_ITEMS = {",", "-", "/", "|", "+", ">", "then", ""}
 """What stands between the items of a list."""
 _SHORT = {"short", "shortened", "shorter", "cut"}
+_BRINGS = {
+    "are", "coming", "come", "comes", "dance", "do", "have", "has", "then", "with", "by", "another", "and", "follow",
+    "of", "first", "now", "last", "get", "gets", "hear", "next", "still", "more", "make", "making", "dancing", "doing",
+}  # fmt: skip
+"""Behind these a number tells how many of the part named next come."""
+_FEW = 6
+_LEADS_TO = {"puts", "leaves", "lands", "sends", "carries", "leads", "gets", "and", "you", "we", "us", "back", "to"}
+"""Behind these stands where a part ends, not where it begins."""
 _BOUND = re.compile(
     r"(?:,|and|then|:|\.|\|)+ ?(?:on its heels |(?:straight |right |directly )?(?:after|behind|upon) (?:it|that|this) |"
     r"straight away |directly )?(?:the |only |just |for |another |its )*(?:#1 )?(\d+)(?: counts?|"
@@ -147,7 +155,11 @@ class Around:
         end = min(at + 5, len(self._s))
         for index in range(at + 1, end):
             one = self._s[index]
-            if one.part >= 0 or one.extra is not None or one.text in (",", "-", "takes", "brings", "turns", "ends"):
+            if (
+                one.part >= 0
+                or one.extra is not None
+                or one.text in (",", "-", "takes", "brings", "turns", "ends", *_LEADS_TO)
+            ):
                 break
             if one.token.kind in ("clock", "facing"):
                 return (one.token,)
@@ -169,11 +181,21 @@ class Around:
         glued = self._s[at].token.glued and self._s[at].part >= 0 if at < len(self._s) else False
         if words[-1].isdecimal() and (plural or (glued and lead == at - 1 and len(words[-1]) == 1)):
             return int(words[-1])
+        if self._counts_plainly(lead, at):
+            return int(words[-1])
         if words[-1] in ("pair", "couple") or (words[-1] == "of" and words[0] in ("pair", "couple")):
             # A pair of "A and B" is one of each.
             other = self._t.of(at + 1, at + 3).split()
             return 1 if other[:1] in (["and"], ["&"]) and other[1:] and other[1][0] == "@" else 2
         return 1
+
+    def _counts_plainly(self, lead: int, at: int) -> bool:
+        """Whether a number tells how many come, though the name is no plural: "there are coming three B"."""
+        alone = lead == at - 1 and lead > 0 and at < len(self._s) and self._s[at].part >= 0
+        before = self._s[lead - 1] if alone else None
+        many = self._s[lead].text if alone else ""
+        led = before is not None and before.token.kind == "word" and before.part < 0 and before.extra is None
+        return led and before is not None and before.text in _BRINGS and many.isdecimal() and 1 < int(many) <= _FEW
 
     def after(self, at: int) -> int:
         """How often, as told after a part or a group: "A twice", "A x 2", "(A, B) twice"."""

@@ -20,7 +20,8 @@ _LEAD = {
     "and", "then", "so", "but", "there", "here", "at", "last", "finally", "lastly", "we", "you", "i", "they", "all",
     "everybody", "everyone", "just", "only", "now", "simply", "must", "also", "do", "add", "take", "make", "a", "an",
     "one", "1", "2", "3", "4", "by", "with", "once", "more", "the", "your", "our", "quick", "single", "finish", "end",
-    "counts", "beats", "to", "on", "beat", "count", "next", "following", "very", "after", "it", "that", "r", "l",
+    "counts", "beats", "to", "namely", "viz", "which", "as", "follows",
+    "on", "beat", "count", "next", "following", "very", "after", "it", "that", "r", "l",
     "right", "left", "quarter", "half", "in", "its", "place", "instead", "of", "extra", "there's", "are", "is",
 }  # fmt: skip
 """What may stand before it in its clause."""
@@ -49,17 +50,37 @@ def _is_behind(given: Sequence[Symbol], at: int) -> bool:
 
 _PLACE = re.compile(
     r"\b(?P<way>after|behind|following|before)(?: (?:the|that|this|very))* (?:#(?P<number>\d+)|last|"
-    r"final) @(?P<part>\d)\b"
+    r"final|late|lone|single|lonely) @(?P<part>\d)\b"
+)
+_THE_TIME = re.compile(
+    r"\b(?:the|your|our) (?:#(?P<number>\d+)|last|final) time(?: (?:that|when|we|you|one|they|all))* "
+    r"(?:have|has|finish|complete|reach the end of|get to the end of|come to the end of|are through|have danced|"
+    r"end|close)"
+    r"(?: (?!and\b|then\b)[^@$ ,]+){0,3} @(?P<part>\d)\b"
 )
 
 
-def placed_at(given: Sequence[Symbol], play: Play) -> int | None:
-    """Return before which item steps come that a sentence only puts in a place: "after the very first chorus, ..."."""
-    found = _PLACE.search(text_of(given).text)
+def placed_at(given: Sequence[Symbol], play: Play) -> tuple[int, bool] | None:
+    """Return before which item steps come that a sentence only puts in a place: "after the very first chorus, ...".
+
+    And whether all that is named before the steps only says where they come.
+    """
+    text = text_of(given).text
+    found, way = _PLACE.search(text), ""
+    if found is not None:
+        way = found["way"]
+    else:
+        found = _THE_TIME.search(text)
     if found is None:
         return None
     at = play.nth(int(found["part"]), int(found["number"]) if found["number"] else None)
-    return None if at is None else at + (found["way"] != "before")
+    return None if at is None else (at + (way != "before"), "@" not in text[: found.start()])
+
+
+def _word_before(given: Sequence[Symbol], at: int) -> str:
+    """The word at an index, or the one before it where that is a comma."""
+    at -= at > 0 and given[at].text == ","
+    return given[max(at, 0)].text
 
 
 def closing_steps(given: Sequence[Symbol]) -> tuple[int, int]:
@@ -72,7 +93,7 @@ def closing_steps(given: Sequence[Symbol]) -> tuple[int, int]:
         default=-1,
     )
     for first, end in clauses_of(given):
-        aside = first > 0 and given[first - 1].text in _ASIDE and given[max(first - 2, 0)].text not in _UNITS
+        aside = first > 0 and given[first - 1].text in _ASIDE and _word_before(given, first - 2) not in _UNITS
         if first <= last or aside or any(one.extra is not None for one in given[first:]):
             continue
         command = next((at for at in range(first, end) if given[at].text not in _LEAD), end)

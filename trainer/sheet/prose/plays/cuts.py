@@ -62,7 +62,7 @@ _END_OF = re.compile(
     r"(?:only|just)(?: (?:do|dance|take|have|hear|see|get))?|stops? (?:with|at|on|behind)|"
     r"ends? (?:with|at|on|behind)|cut (?:off )?(?:at|behind)) (?:the |its )?(?:end of (?:the |its )?)?"
     rf"(?:#1 (?:and|&|,|\+|to|-) (?:the )?|#1 , #2 (?:and|&) )?(?:#(\d+) {_PIECE}s?|{_PIECE} (?P<called>\d))\b|"
-    r"(?<!\S)#1 (?:(\d+) )?(?:sections?|sets?|eights?|blocks?|phrases?|figures?)\b"
+    r"(?<!\S)(?:(\d) )?#1 (?:(\d+) )?(?:sections?|sets?|eights?|blocks?|phrases?|figures?)\b"
 )
 """The section that is the last to be danced; an eight is told in its figure."""
 _ONE = re.compile(
@@ -82,7 +82,8 @@ _LEAST = 3
 _HALF = re.compile(r"\bhalf\b")
 _NOT_HALF = re.compile(
     r"\b(?:clos|end|open|complet|finish|start|begin)\w* (?:off |up )?the #\d half\b(?! of)|"
-    r"\bhalf of (?:the|this|our) (?:dance|song|routine|play|music|evening|tune)|\bhalf way|\bhalf (?:a |"
+    r"\bhalf of (?:the|this|our) (?:dance|song|routine|play|music|evening|tune)|\bhalf way|"
+    r"\b(?:turns?|turning|spins?) (?:a |you |us |the )?half|\bhalf (?:a |"
     r"the )?(?:count|beat|turn|room|right|left)"
 )
 
@@ -125,7 +126,7 @@ def _in_sections(text: str, part: int, named: Named) -> int | None:
     if match := _END_OF.search(text):
         if match[1] and int(match[1]) > max(map(len, named.sections)):
             return whole + named.sections[part][-1]
-        return _within(_sections(int(match[1] or match["called"] or match[3] or 1), part, named), whole)
+        return _within(_sections(int(match[1] or match["called"] or match[3] or match[4] or 1), part, named), whole)
     if match := _SECTIONS.search(text):
         numbers = [int(number) for number in re.findall(r"(?<![@#])\b\d\b", match[0])]
         return _within(_sections(max(numbers), part, named), whole)

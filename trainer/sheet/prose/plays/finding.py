@@ -12,6 +12,7 @@ from trainer.sheet.prose.plays.shapes import glued
 from trainer.sheet.prose.plays.steps_within import steps_within
 from trainer.sheet.prose.plays.story_names import behind_naming
 from trainer.sheet.prose.plays.story_tale import StoryParagraph
+from trainer.sheet.prose.plays.story_words import told_once
 from trainer.sheet.prose.plays.sung import SONG_NAMES
 from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
@@ -63,7 +64,7 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
 
 def _read(group: Sequence[Sentence], lines: Sequence[Line], named: Named) -> Paragraph:
     """Read a paragraph: as a story where it is told in sentences and holds no list, else as lists are read."""
-    if _is_prose(group) and not _labels(group, named) and not any(_lists_only(one, named) for one in group):
+    if _is_prose(group) and not _labels(group, named) and not _holds_a_list(group, named):
         told: Paragraph = StoryParagraph(group, lines, named)
         if len(told.read().parts) > 1:
             return told
@@ -79,6 +80,17 @@ def _is_prose(group: Sequence[Sentence]) -> bool:
     """Whether a paragraph is told in sentences."""
     closed = sum(one.tokens[-1].text in (".", "!", "?", '"') for one in group)
     return closed >= _SENTENCES and 2 * closed >= len(group)
+
+
+def _holds_a_list(group: Sequence[Sentence], named: Named) -> bool:
+    """Whether one of some sentences is a plain list, and none that goes on with what those before it told."""
+    told = False
+    for sentence in group:
+        given = symbols(sentence.tokens, named)
+        if _lists_only(sentence, named) and not (told and given[0].text in _GOES_ON):
+            return True
+        told |= sum(one.part >= 0 for one in given) > 0 and sentence.tokens[-1].text != ":"
+    return False
 
 
 def _lists_only(sentence: Sentence, named: Named) -> bool:
@@ -121,7 +133,7 @@ def _labels(group: Sequence[Sentence], named: Named) -> bool:
     letters = labels = 0
     for sentence in group:
         naming = behind_naming(sentence.tokens, named)
-        given = [one for one in symbols(sentence.tokens, named) if one.after > naming]
+        given = told_once([one for one in symbols(sentence.tokens, named) if one.after > naming])
         letters += sum(
             one.part >= 0 and len(one.token.text) == 1 and not glued(given, at) for at, one in enumerate(given)
         )

@@ -190,6 +190,9 @@ def _is_end(tokens: Sequence[Token], at: int) -> bool:
         return True
     before = tokens[at - 1] if at else None
     after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if at > 1 and len(before.text if before else "") == 1 and tokens[at - 2].text == "." and tokens[at - 1].glued:
+        # "i.e. after sixteen counts".
+        return False
     if before is None or (after is not None and after.text == ".") or before.text == ".":
         return False
     index = at <= 2 and (before.kind == "number" or len(before.text) == 1)

@@ -44,6 +44,7 @@ _ROOM = {
     "behind", "it", "them", "that", "this", "straight",
 }  # fmt: skip
 _NO_STEPS = {"repeat", "repeats", "repeating", "over"}
+_DENIES = re.compile(r"\b(?:no|not|without|never|any|nor|skipping|dropping|omitting|leaving out) $")
 _DANCERS = {"you", "we", "they", "all", "everybody"}
 _THERE = {"there", "here", "then", "where", "and", ",", ";", ":"}
 _STEPS_AFTER = {",", ";", ":", ")", "then", "and", "-", "just", "a", "with", "add"}
@@ -60,12 +61,16 @@ def steps_within(given: Sequence[Symbol], items: Sequence[Told], named: Named) -
     for at in range(last + 1, len(given)):
         if not any(speaks_of_steps(one.token) for one in given[at:]):
             break
-        if given[at].text == ":" and (items or last >= 0 or at) and opens_steps(given, at + 1):
+        denied = given[at + 1 : at + 2] and given[at + 1].text in ("no", "not", "without", "never")
+        if given[at].text == ":" and not denied and (items or last >= 0 or at) and opens_steps(given, at + 1):
             return at, at + 1
         if given[at].extra is None and speaks_of_steps(given[at].token) and list(items) + list(given[: last + 1]):
             lead = text.of(0, at)
             lead = re.sub(r"(?: (?:a|the|one|1|2|3|4|with|r|l|right|left|foot|your|our|by))+$", "", " " + lead)
             lead = lead.strip() + " "
+            if _DENIES.search(lead):
+                # "No stomps and no claps" says what is left out.
+                continue
             if IS_NAMED.search(lead):
                 return at, at - (given[at - 1].text.isdecimal() and given[at - 1].extra is None)
             if _only_names(given, at):

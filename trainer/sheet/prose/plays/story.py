@@ -17,7 +17,7 @@ from trainer.sheet.prose.plays.story_clauses import (
 from trainer.sheet.prose.plays.story_extras import place_of_extra, put_between
 from trainer.sheet.prose.plays.story_mentions import BEFORE, StoryMentions
 from trainer.sheet.prose.plays.story_rounds import alternated, by_turns, says_by_turns
-from trainer.sheet.prose.plays.symbols import Named, Text
+from trainer.sheet.prose.plays.symbols import Extra, Named, Text
 from trainer.sheet.prose.plays.told_again import Again, again_in, times_alone
 from trainer.sheet.prose.plays.told_items import Play, Told
 
@@ -40,10 +40,23 @@ _NTH_OF = re.compile(
 )
 """One of a few parts told together: "two As, the second of which stops halfway"."""
 _ROUNDS = re.compile(r"\b([2-6]) (?:\w+ )?(?:rounds|goes|times|sets|passes|turns|turns round)\b.*\beach\b")
+_IS_REPEATED = re.compile(
+    r"(?:is|gets|must be|has to be|is then|comes|is to be) (?:repeated|doubled|danced again|again|back)\b"
+)
+_ONCE_HERE = re.compile(
+    r"(?:is|are|comes?|happens?|gets?)(?: (?:danced|done|played|sung|heard|just|only|the|here|this|time|a|for))* "
+    r"(?:once|single|1 time)\b"
+)
+"""How often the part told last is danced: "B is danced just the once here"."""
 _ONCE_MORE = re.compile(r"\b(?:again|once more|another|one more|a further)\b")
 _SECTION = re.compile(r"\( up to section \d \)")
 
 
+_HEADED = re.compile(
+    r"(?:(?:and|so|then|now|first|next|in all) )*(?:(\d) times|(\d) x|(twice|thrice))(?: (?:over|in all|round|in a row|"
+    r"running|altogether))? (?:,? ?)(?:we|you|they|all|one|everybody|dance|do|comes?|it is|there is)\b"
+)
+_ENDS = {":", ";", ".", "with", "except", "but"}
 _BOTH = 2
 
 
@@ -100,6 +113,7 @@ class StoryReader:
             if not named:
                 self._bare(first, last, spans[number + 1 :])
                 continue
+            self._repeat_headed(first)
             before = len(self._play.items)
             again = again or self._said_again(first)
             for at in (at for at in named if at not in again):
@@ -111,9 +125,33 @@ class StoryReader:
                 # All that is named is only spoken of: "we dance it twice before we come to B".
                 end = next((at for at in range(first, named[0]) if self._s[at].text in ("before", "until")), first)
                 self._bare(first, end, ())
+        self._repeat_headed(len(self._s))
+        self._tell_closer()
         if rounds and len(self._told) > 1:
             self._play.repeat(self._first, many_of(rounds.groups()))
         self._put_back()
+
+    def _repeat_headed(self, at: int) -> None:
+        """Dance what was told so far as often as the sentence's opening says: "Four times we dance A followed by B"."""
+        headed = _HEADED.match(self._t.text)
+        told = self._told
+        if headed is None or self._repeated or not told or (at < len(self._s) and self._s[at - 1].text not in _ENDS):
+            return
+        self._repeated = True
+        self._play.repeat(self._first, many_of(headed.groups()))
+
+    def _tell_closer(self) -> None:
+        """Keep only what a colon tells more closely: "B opens the show, not A: two Bs straight after the intro"."""
+        colon = next((at for at, one in enumerate(self._s) if one.text == ":"), 0)
+        if not colon or self._repeated:
+            return
+        behind = {id(one.token) for one in self._s[colon:]}
+        told = self._told
+        closer = next((at for at, item in enumerate(told) if id(item.token) in behind), 0)
+        rough, close = [item.part for item in told[:closer]], [item.part for item in told[closer:]]
+        alike = close[:1] == rough[:1] and (len(rough) == 1 or set(rough) == set(close))
+        if len(rough) < len(close) and closer and alike and -1 not in rough + close:
+            del self._play.items[self._first : self._first + closer]
 
     def _item(self, at: int, first: int, last: int, named: Sequence[int]) -> None:
         """Take a part or an extra of a clause; `named` are the places of all of them."""
@@ -152,7 +190,11 @@ class StoryReader:
     def _speak_of(self, at: int, target: int, times: int) -> None:
         """Take what is said of an item that was told: how much of it is danced, or how often."""
         items = self._play.items
-        if times and target == len(items) - 1 and {"this", "that"} & set(self._around.before(at)[1]):
+        pointed = target == len(items) - 1 and bool({"this", "that"} & set(self._around.before(at)[1]))
+        if pointed and not times and _IS_REPEATED.match(self._t.of(at + 1, len(self._s))):
+            # "That B is repeated".
+            times = 2
+        if times and pointed:
             # "... into the chorus, and this last chorus is danced twice".
             self._play.repeat(target, times)
         elif target >= 0 and items[target].cut is None and self._s[self._around.before(at)[0]].text not in BEFORE:
@@ -200,6 +242,10 @@ class StoryReader:
     def _restates(self, at: int, first: int, many: int) -> bool:
         """Whether a clause says again how often the part told last is danced: "two verses, so B is danced twice"."""
         items, part = self._play.items, self._s[at].part
+        alone = not self._told and len(items) > 1 and items[-1].part == part != items[-2].part
+        plain = not self._around.before(at)[1] or self._around.before(at)[1] == ["part"]
+        if alone and plain and not first and _ONCE_HERE.match(self._t.of(at + 1, len(self._s))):
+            return many < _BOTH
         if not first or not items or items[-1].part != part:
             return False
         marks = [one.text for one in self._s[:first]]
@@ -271,7 +317,7 @@ class StoryReader:
         """Whether what is danced again is named beside it: "the same two again, A and B"."""
         size = len(self._told)
         before = self._play.items[max(self._first - size, 0) : self._first]
-        if size > 1 and [(one.part, one.extra) for one in self._told] == [(one.part, one.extra) for one in before]:
+        if size > 1 and [_what(one) for one in self._told] == [_what(one) for one in before]:
             return True
         if not after or self._s[after[0][0] - 1].text not in (",", ":", "-", "("):
             return False
@@ -303,3 +349,8 @@ class StoryReader:
         del self._play.items[self._first :]
         for where in sorted({anchor + 1 for anchor in anchors}, reverse=True) if -1 not in anchors else ():
             self._play.items[where:where] = [item.again() for item in told]
+
+
+def _what(one: Told) -> tuple[int, Extra | None, int | None]:
+    """What an item dances: its part or its extra, and how much of it."""
+    return one.part, one.extra, one.cut

@@ -31,6 +31,12 @@ _OF_THE_RUN = re.compile(
     r"(?:one )?(?:of (?:them|these|those|the (?:\d|pair))\b)"
 )
 """One of the parts just told that an extra comes after: "B twice, and after the second of them comes the tag"."""
+_AFTER_EACH = re.compile(
+    r"\b(?:each|both)(?: 1| one)? (?:of )?(?:(?:these|those|the|our) )?(?:last )?(?:(?P<many>\d) )?@(?P<part>\d) "
+    r"(?:is|are|has|have|gets?|takes?|comes?|brings?)\b"
+)
+"""Several parts told before each of which an extra follows: "each of these two Bs is followed by a tag"."""
+_TWO = 2
 _BEHIND = {"after", "behind", "following"}
 
 
@@ -51,6 +57,8 @@ def place_of_extra(text: Text, play: Play, around: Around, at: int, begins: int)
         return None
     if re.search(r"\b(?:no|without|not(?! forgetting| to forget)) (?:\w+ ){1,2}$", text.of(begins, at) + " "):
         return None
+    if (each := _AFTER_EACH.search(text.of(0, at))) is not None:
+        return _behind_the_last(play, int(each["part"]), int(each["many"] or _TWO))
     if (of_them := _OF_THE_RUN.search(text.of(begins, len(given)))) is not None:
         return _in_the_run(play, int(of_them["nth"] or 0))
     if "between" in text.text.split() or _BEHIND_IT.search(text.of(begins, at)):
@@ -68,6 +76,12 @@ def _in_the_run(play: Play, number: int) -> list[int] | None:
     run = next((length for length, item in enumerate(reversed(items)) if item.part != items[-1].part), len(items))
     nth = number or run
     return [len(items) - run + nth] if 0 < nth <= run else None
+
+
+def _behind_the_last(play: Play, part: int, many: int) -> list[int] | None:
+    """Return before which items comes what follows each of so many of a part told last; None: so many were not told."""
+    places = [at + 1 for at, item in enumerate(play.items) if item.part == part]
+    return places[-many:] if len(places) >= many else None
 
 
 def _is_told_again(text: Text, at: int, lead: int, word: str) -> bool:

@@ -25,8 +25,14 @@ _SUPPOSED = re.compile(
     r"\b(?:would|expect|thinks?|thought|guess(?:ed)?|hope|might|could|used to|earlier|had|last (?:time|month|week|"
     r"year)|yesterday|told you|mistake|"
     r"wrong|wrongly|old version|if|(?:don't|do not)(?! be (?:surprised|alarmed|startled|caught|fooled|shocked))|"
-    r"never|careful|note|remember|mind|notice|hurry|afraid)\b"
+    r"never|careful|note|remember|mind|notice|hurry|afraid|tempt(?:ed|s)|"
+    r"(?:feet|feels?|ears?|you|body|legs|habit|everybody|everyone|people|dancers|beginners|they) "
+    r"(?:will |may |'ll )?(?:wants?|cry|cries|asks?|"
+    r"long|longs|itch|itches|wishe?s?) (?:for |to )?)\b"
 )
+_ALWAYS = re.compile(r"(?:^|^(?:\w+ ){1,2})(?:always|mostly|usually|generally|normally)\b")
+_WOULD = re.compile(r"^(?:would|might|could|is expected|is supposed|used to)\b")
+"""What is told of a part that might be danced: "normally B would follow, but"."""
 _AT_ONCE = r"(?:right |straight |just )?(?:there|here|at once|immediately|now|again|anew)\b"
 _STATIVE = re.compile(
     r"^(?:(?:itself|too|also|always|both|now|here|in all) )*(?:has|have|had|ends?|finish(?:es)?|turns?|faces?|"
@@ -38,11 +44,16 @@ _WHOLE = re.compile(
     r"^(?:(?:then|now|also|itself|too) )*(?:ends?|finish(?:es)?|closes?|starts?|begins?|has|have|makes?) "
     r"(?:(?:up|off|out) )?(?:(?:the|our|this|your|that|us|it|all|things|everything|whole|dance|song|off) )*"
     r"(?:dance|song|it|all|things|everything|off|us|evening|story|sequence|round|\$ending|end)\b|"
+    r"^(?:has|have|gets?|takes?|is given|keeps?) (?:the|its|a|an|1|one) (?:very )?"
+    r"(?:last|final|#\d|next|closing|opening|other)? ?"
+    r"(?:word|say|turn|go|round|bow|laugh|spot|place|outing|run|airing)\b|"
+    r"^is (?:how|what|the way) |"
     r"^(?:makes?|form|forms) (?:up )?(?:a|the|1|our)(?: #\d)?(?: first| second)? (?:round|block|pair|set|group)\b"
 )
 """What a part does to the dance: "one more verse ends the dance", "A and B make up the first round"."""
 _IS = re.compile(
-    r"^(?:is|are|was|'s) (?!(?:also |then |now |only |again |here |there |to |first |always |still |just |all )*"
+    r"^(?:is|are|was|'s) (?!(?:how|what|the way)\b|"
+    r"(?:also |then |now |only |again |here |there |to |first |always |still |just |all )*"
     r"(?:danced|done|performed|sung|played|heard|#\d|next|taken|cut|be|repeated|added|put|given|broken|left|shortened|"
     r"reduced|interrupted|followed|answered|\d|twice|thrice|once|whole|complete|in full|last|the last|the next|due|"
     r"begun|started|stopped|all|back|again|there|here|first|enough|on)\b)"
@@ -51,7 +62,9 @@ _AFTER_THOSE = re.compile(
     r"\b(?:after|behind|following|once|from|before|when) (?:those|these|all|all of) (?:of )?[2-9] $"
 )
 _NTH_OF = re.compile(r"#(\d) of (?:these|those|the|our)(?: \d)? $")
-_OF_THESE = re.compile(r"^(?:(?:and|but|out|only) )*of (?:these|those|the|our)(?: \d)? $")
+_OF_THESE = re.compile(
+    r"^(?:(?:and|but|out|only|each|every|1|one|both|all|after|behind) )*of (?:these|those|the|our)(?: \d)? $"
+)
 _THE_NTH = re.compile(r"(?:, )?(?:only )?the (?:#(\d)|last|latter)\b")
 """What is said of one of those told last: "of these two Bs the second is cut"."""
 _SO_MANY = re.compile(
@@ -63,8 +76,10 @@ _CUT_SO = re.compile(
 _FOR_WHICH = re.compile(r"\b(?:for|of|in|from) which (?:\w+ ){0,2}$")
 """Before what is said more closely of a part told just before."""
 _BETWEEN = re.compile(r"\bbetween (?:[^@$ ]+ ){0,4}(?:@\d (?:and (?:[^@$ ]+ ){0,4}))?$")
+_ROUND = r"(?:pair|round|time|go|set|block|turn)"
 _IN_ROUND = re.compile(
-    r"\b(?:only )?(?:in|on|during) the #(\d) (?:pair|round|time|go|set|block|turn)(?: round)?(?: (?:is|are|the)|$)"
+    rf"\b(?:only )?(?:in|on|during) the #(\d) (?:{_ROUND}(?: round)?|(?=of ))(?: ?of (?:these|those|them|the|all)"
+    rf"(?: \d)?(?: {_ROUND}s)?)?(?: (?:is|are|the)|$)"
 )
 """A part of which round is spoken of: "only in the third pair is the verse shortened"."""
 _FROM_THE_TOP = re.compile(r"\b(?:to|from|at) the (?:very )?(?:top|beginning|start) of (?:the )?$")
@@ -236,10 +251,14 @@ class StoryMentions:
         if _IN_GENERAL & {one.word, *one.before.split()[-3:]} or one.word in ("not", "no", "without"):
             return one.latest
         led = one.before.split()
+        if _ALWAYS.match(one.tail) or _ALWAYS.search(one.before):
+            return one.latest
         described = len(one.between)
         if _DENIED.search(" ".join(led[: len(led) - described] if described else led)):
             return one.latest
-        supposed = _SUPPOSED.search(one.clause) and not re.search(r"\b(?:here|now) (?:is|comes)\b", one.before)
+        supposed = (_SUPPOSED.search(one.clause) or _WOULD.match(one.tail)) and not re.search(
+            r"\b(?:here|now) (?:is|comes)\b", one.before
+        )
         return one.latest if supposed else None
 
     def _after(self, one: _Named) -> _Found:

@@ -27,6 +27,10 @@ _NAMING = (
     re.compile(rf"\b{_WORD} (?:[^@.;,:]{{1,30}} )?, danced as {_PART}"),
     re.compile(rf"\band {_PART} {_ARTICLE}{_WORD}\b"),
     re.compile(rf"\b{_WORD} {_PART}(?= [),.:;]|$)"),
+    re.compile(
+        rf"(?:is|are|means?|be|was) {_ARTICLE}(?:part )?@\d(?: ,)? (?:and|while|but) {_ARTICLE}{_WORD} "
+        rf"{_ARTICLE}{_PART}"
+    ),
 )
 
 

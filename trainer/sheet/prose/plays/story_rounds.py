@@ -17,6 +17,11 @@ _AFTER_EACH = re.compile(
     r"\beach(?: 1| one)? of (?:them|these|those)\b|\b(?:each|every 1) (?:is |being |gets |has |with |followed )|"
     r"\b(?:each|every 1) of the #1 (?P<few>\d)\b"
 )
+_OF_SO_MANY = re.compile(
+    r"(?:(?:and|then|now|so|here) )*(?:after )?each of the (?:(?:#1|next|following|opening) )?(?P<few>\d)"
+    r"(?= (?:full |whole |plain )?@\d (?:is|has|gets|are|comes?|takes|,|we|you|there))"
+)
+"""Opens a sentence that tells rounds: "each of the first two verses is followed by a chorus"."""
 _EXCEPT = re.compile(
     r"\b(?:except|save|but not|only not|but)(?: (?:for|after|behind|that|with))* the (?:#(\d)|last|final)(?: (?:1|"
     r"one))?"
@@ -88,7 +93,8 @@ def _after_each_told(text: Text, parts: Sequence[int], play: Play) -> tuple[int,
 
 def _after_each(text: Text, around: Around, parts: Sequence[int]) -> list[Told]:
     """Read "A comes three times, and B after each", "four verses, each with one chorus, except the third, ..."."""
-    found = _AFTER_EACH.search(text.text)
+    opened = _OF_SO_MANY.match(text.text)
+    found = opened or _AFTER_EACH.search(text.text)
     if found is None or any(one.extra for one in text.symbols) or not parts:
         return []
     main = text.symbols[parts[0]].part
@@ -100,7 +106,7 @@ def _after_each(text: Text, around: Around, parts: Sequence[int]) -> list[Told]:
     first = parts[0]
     end = next(last for begin, last in clauses_of(text.symbols) if begin <= first < last)
     many = max(so_many(text, around, first), times_behind(text.of(first + 1, end)))
-    if many < _TWO or text.starts[first] > found.start():
+    if many < _TWO or text.starts[first] > max(found.start(), opened.end() + 1 if opened else 0):
         return []
     each = max(so_many(text, around, others[0]), times_behind(text.of(others[0] + 1, others[0] + 6)))
     often = _often(text, [each if number <= int(found["few"] or many) else 0 for number in range(1, many + 1)], 0)

@@ -11,6 +11,7 @@ from trainer.sheet.prose.plays.steps_within import opens_steps
 from trainer.sheet.prose.plays.story import StoryReader
 from trainer.sheet.prose.plays.story_names import without_doubles
 from trainer.sheet.prose.plays.story_rounds import by_turns, left_out
+from trainer.sheet.prose.plays.story_words import plainer
 from trainer.sheet.prose.plays.sung import only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Symbol, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
@@ -25,6 +26,14 @@ _WHEN_DONE = re.compile(
     r"^(?:(?:and|so|but|then) )*(?:when|once|after|as soon as) .* (?:done|over|finished|through|danced) ,"
 )
 """How a sentence begins that tells steps between two parts: "When the third pair is done, you step R to the side"."""
+_IN_A_GAP = re.compile(
+    r"^(?:(?:and|so|but|then) )*(?:at (?:that|this) (?:point|place|moment)|here|there|now|in (?:that|this) "
+    r"(?:gap|pause|break|silence|hole)|to fill (?:it|that|the))\b|"
+    r"\b(?:stops?|pauses?|waits?|rests?|falls? silent|goes? quiet|breaks? off|drops? out|is (?:quiet|silent|alone))"
+    r"(?: for)?(?: \w+)? \d (?:\w+ )?(?:beats|counts)\b|"
+    r"\bthere (?:are|is|come|follow) (?:\w+ )?\d (?:\w+ )?(?:counts|beats)\b"
+)
+"""Where steps come that have no name: "at that point the piano plays alone, and we walk forward"."""
 _SPEAKS_OF_SONG = re.compile(
     r"^(?:in|for) (?:this|the|our) (?:dance|song|tune) "
     r"(?:(?:we|you) (?:have|find|hear)|there (?:is|are))\b(?!.*\b(?:after|then|twice|times)\b)"
@@ -59,7 +68,7 @@ class StoryParagraph(Paragraph):
 
     def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Read a sentence as one of a story."""
-        given = with_holds(without_labels(without_doubles(given), self._named), self._named)
+        given = with_holds(without_labels(plainer(without_doubles(given)), self._named), self._named)
         if _heads(sentence, given, self._play.items) or (
             not self._play.items and _SPEAKS_OF_SONG.search(text_of(given).text)
         ):
@@ -78,18 +87,22 @@ class StoryParagraph(Paragraph):
             return
         done = _WHEN_DONE.match(text_of(given).text)
         apart = done is not None and "@" not in text_of(given).text[done.end() :]
+        place = placed_at(given, self._play)
+        apart = apart or place is not None or _IN_A_GAP.search(text_of(given).text) is not None
         if at == len(given) and self._play.items and (apart or self._is_last(sentence)):
             at, first = closing_steps(given)
         if _LEAVES_OUT.match(text_of(given[at:]).text) or _FALL_AWAY.search(text_of(given[at:]).text):
             # "Leave out the stomps and the claps".
             at = first = len(given)
         before = len(self._play.items)
-        StoryReader(text_of(given[:at]), self._play, self._named).read()
+        named = any(one.extra is not None for one in given[:at])
+        spoken = at < len(given) and place is not None and place[1] and not named
+        StoryReader(text_of(given[: 0 if spoken else at]), self._play, self._named).read()
         self._take_steps(given, at, first, before, bracketed)
         self._take_rounds(sentence, text_of(given).text, before)
         told = len(self._play.items) - before
-        if told == 1 and self._play.items[-1].body and (place := placed_at(given, self._play)) is not None:
-            self._play.items.insert(place, self._play.items.pop())
+        if told == 1 and self._play.items[-1].body and place is not None:
+            self._play.items.insert(place[0], self._play.items.pop())
         self._judge(sentence, text_of(given).text, given, 0, told)
         if not told and not before and any(one.extra is not None for one in given):
             # It may say where an extra comes in the play that is told below.

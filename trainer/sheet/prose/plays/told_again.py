@@ -11,7 +11,14 @@ _IS_DONE = re.compile(
     r"^(?:(?:and|so|but) )*(?:when|once|after|as soon as|before|until)\b.* (?:done|over|finished|through|ends?)$"
 )
 """Says when something else comes: "when the third pair is done"."""
-_OTHER = re.compile(r"\b(?:tempo|speed|music|facing|reason|minutes|weight|direction)\b")
+_OTHER = re.compile(r"\b(?:tempo|speed|music|(?<!^)facing(?! \d)|reason|minutes|weight|direction)\b")
+_FACED_AGAIN = re.compile(
+    r"\b(?:(?:turn|bring|take|put|leave|land|carr|send|spin|lead|get)\w* (?:you|us|everyone|"
+    r"everybody|them|the dancers|one) "
+    r"(?:right |straight |back |all the way )*(?:round|around)\b|(?:home|front|back|side|wall|door|stage|mirror|window|"
+    r"start|\d+:\d+|o'clock)(?: walls?)? (?:once )?(?:again|once more))"
+)
+"""What is faced again is not danced again: "which turns you round to the front again"."""
 _PAIR = re.compile(
     r"\b(?:pair|couple|twosome|duo|both|"
     r"(?:the|these|those|that|this|same) 2|2 of them|2 together|each other)\b(?! counts)"
@@ -53,7 +60,8 @@ _ONLY_TIMES = re.compile(
     r"^(?:(?:is|are|also|too|it|that|this|which|they|these|both|them|danced|done|performed|played|sung|taken|do|dance|"
     r"comes?|goes?|and|you|we|here|there|now|then|straight|in|a|row|succession|over|running|time|each|so|always|as|"
     r"well|"
-    r"all|1|after|another|the|other|be|last|to|must|should|through|one|alone|on|its|own|off|by|itself|from) )*"
+    r"all|1|after|another|the|other|be|means?|meaning|say|has|have|"
+    r"last|to|must|should|through|one|alone|on|its|own|off|by|itself|from) )*"
     r"(?:(\d+) times|(twice|thrice)|(?:double|doubled)|x (\d+)|(\d+) x)"
     r"(?: (?:over|in|a|row|succession|running|through|as|well|too|here|there|now|from|each|1|after|another|the|other|"
     r"without|any|break|together|altogether|total|all|straight|off|and|this|time|by|itself|on|at|once|pause|it|is))*$"
@@ -81,6 +89,7 @@ def times_alone(text: str) -> tuple[int, bool] | None:
 
 def again_in(text: str) -> Again | None:
     """Return what a clause without parts dances again; None: it dances nothing again."""
+    text = _FACED_AGAIN.sub("", text)
     if _DENIED.search(text) or _OTHER.search(text) or _IS_DONE.search(text):
         return None
     more = _MORE.search(text)

@@ -1,5 +1,6 @@
 """The items of a play as its sentences tell them, and what a sentence may add to those told before."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -96,5 +97,14 @@ def differ(items: Sequence[Told], played: Sequence[tuple[int, int | None]]) -> b
 
 def dances_a_tag(routine: Routine) -> bool:
     """Whether a tag or bridge is danced, in the play or at a place told apart from it."""
-    placed = {insert.kind for line in routine.order for one in line.departures for insert in one.inserts}
+    many = Counter(item.name for item in routine.play if item.kind == "part")
+    last = next((item.name for item in reversed(routine.play) if item.kind == "part"), "")
+    placed = {
+        insert.kind
+        for line in routine.order
+        for one in line.departures
+        for insert in one.inserts
+        # What is danced behind the last part may as well be called an ending.
+        if not (line.part == last and set(line.passes) == {many[last]})
+    }
     return bool((placed | {item.kind for item in routine.play}) & {"tag", "bridge"})
