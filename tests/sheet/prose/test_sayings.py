@@ -1,6 +1,6 @@
 """What is told of walls in the words of one teacher is read as the order that a fair copy of it writes.
 
-Each row of `sayings.toml` is a paragraph below the steps of an invented dance, and the lines of the order, with the
+Each row of `sayings_*.toml` is a paragraph below the steps of an invented dance, and the lines of the order, with the
 counts of extras that are told in it.
 """
 
@@ -14,10 +14,12 @@ from trainer.sheet.fair import fair
 from trainer.sheet.opening import opened
 
 DATA = Path(__file__).parents[2] / "data" / "paragraphs" / "dances"
-ROWS = tomllib.loads(Path(__file__).with_name("sayings.toml").read_text(encoding="utf-8"))["row"]
+TABLES = sorted(Path(__file__).parent.glob("sayings_*.toml"))
+ROWS = [row for table in TABLES for row in tomllib.loads(table.read_text(encoding="utf-8"))["row"]]
 
 
 def test_there_are_rows() -> None:
+    assert len(TABLES) > 1
     assert len(ROWS) > 10
 
 

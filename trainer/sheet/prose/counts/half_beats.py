@@ -196,6 +196,9 @@ def _between(line: Sequence[Token], mark: Mark, end: int, fill: Fill, *, usual: 
             continue
         if token.low == "and" and not spoken:
             continue
+        if before.text == token.text == line[at + 1].text:
+            # A row of such signs is no half beat.
+            continue
         if line[at + 1].low in _LASTING and token.text != "a":
             continue
         signed = line[at + 1].text in _SIGNS

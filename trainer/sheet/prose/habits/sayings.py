@@ -13,7 +13,7 @@ from functools import cache
 from importlib.resources import files
 
 from trainer.sheet.prose.text.layout import Line
-from trainer.sheet.prose.text.like import mark_like, word_like
+from trainer.sheet.prose.text.like import mark_like, number_like, word_like
 from trainer.sheet.prose.words import Token
 
 _TABLES = ("words", "walls", "changes", "extras")
@@ -93,8 +93,15 @@ def _instead(saying: _Saying, match: re.Match[str], tokens: Sequence[Token], sta
     for word in saying.told:
         group = _GROUP.fullmatch(word)
         if group is None:
-            yield word_like(near, word) if _WORD.match(word) else mark_like(near, word)
+            yield _like(near, word)
         elif match[int(group[1])]:
             first, last = _tokens_of(match.span(int(group[1])), starts)
             yield from tokens[first:last]
             near = tokens[last - 1]
+
+
+def _like(near: Token, text: str) -> Token:
+    """Return a word, number or mark at the place of a token."""
+    if text.isdecimal():
+        return number_like(near, int(text))
+    return word_like(near, text) if _WORD.match(text) else mark_like(near, text)

@@ -37,6 +37,7 @@ from trainer.sheet.prose.order.claims.passes import Passes
 from trainer.sheet.prose.order.claims.places_otherwise import with_places_counted
 from trainer.sheet.prose.order.claims.straight_on import told_straight_on
 from trainer.sheet.prose.order.claims.teller import Teller
+from trainer.sheet.prose.order.claims.unclaimed import Unclaimed
 from trainer.sheet.prose.order.claims.unturned import told_unturned
 from trainer.sheet.prose.order.grammar.atoms import Sentence
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
@@ -101,6 +102,7 @@ class _Reader:
         self._passes.short = self._play.short
         self._teller = Teller(self._ledger)
         self._listed: list[tuple[Fraction, Span]] = []
+        self._unclaimed = Unclaimed()
         self._used: set[tuple[str, str]] = set()
         self._swaps: list[tuple[int, Span]] = []
         """Sentences that change steps which they name: the line of the order, and where."""
@@ -141,6 +143,9 @@ class _Reader:
         play = self._settled_play()
         self._list_starts()
         walls = danced(list(self._ledger.walls.values()))
+        self._ledger.unread += self._unclaimed.lost(
+            {key[1] for key, wall in self._ledger.walls.items() if wall.claims or wall.starts is not None}
+        )
         forget_facings(walls, after=min(self._ledger.lost, default=None))
         problems = self._ledger.problems
         order = lines_of_order(walls, problems)
@@ -212,6 +217,8 @@ class _Reader:
             return
         if sentence.letters.startswith("N,"):
             self._teller.retract()
+        if not self._known.parts:
+            self._unclaimed.hear(sentence)
         for statement in statements_of(sentence):
             self._teller.take(sentence, statement)
         walls = next((atom for atom in sentence.atoms if atom.kind == "walls" and atom.walls), None)

@@ -1,6 +1,7 @@
 """Sections called by their counts in the dance, and halves of them that are changed, told as sections and counts.
 
-"Counts 5-8 of 9-16 become" is of section 2, "replace the second half of section 2 with" is of its counts 5-8.
+"Counts 5-8 of 9-16 become" is of section 2, "replace the second half of section 2 with" is of its counts 5-8;
+"repeat sections 3 and 4" are so many counts of the dance.
 """
 
 from collections.abc import Sequence
@@ -11,6 +12,7 @@ from trainer.sheet.prose.words import Token
 
 _WITHIN = {"of", "in", "from", "during", "within"}
 _SHARES = {"half", "part", "end", "middle", "start", "beginning", "quarter", "counts", "count", "four", "two"}
+_JOINS = {"and", "&", "to", "-"}
 _OPENS = {",", ":", ".", "(", "-"}
 _HALVES = {"first": 0, "1st": 0, "second": 1, "2nd": 1, "last": 1, "other": 1}
 _CHANGES = {
@@ -23,7 +25,7 @@ _RANGE = 3
 
 def with_sections_ranged(tokens: Sequence[Token], ends: Sequence[int]) -> tuple[Token, ...]:
     """Return a sentence with such sections and halves told so; `ends` are the counts by the end of each section."""
-    called = _called_by_number(tokens, ends)
+    called = _again_counted(_called_by_number(tokens, ends), ends)
     return _halves_counted(called, ends) if any(token.low in _CHANGES for token in called) else called
 
 
@@ -41,6 +43,21 @@ def _called_by_number(tokens: Sequence[Token], ends: Sequence[int]) -> tuple[Tok
             done.append(tokens[at])
             at += 1
     return tuple(done)
+
+
+def _again_counted(tokens: Sequence[Token], ends: Sequence[int]) -> tuple[Token, ...]:
+    """Return a sentence with sections that are danced again, one behind the other, told by their counts."""
+    lows = [token.low for token in tokens]
+    for at in range(len(tokens) - 3):
+        numbers = [tokens[at + 1], tokens[at + 3]]
+        joined = lows[at] == "sections" and lows[at + 2] in _JOINS and all(one.text.isdecimal() for one in numbers)
+        first, last = (int(one.text) for one in numbers) if joined else (0, 0)
+        if not 0 < first < last <= len(ends) or (lows[at + 2] in ("and", "&") and last > first + 1):
+            continue
+        again = bool({"repeat", "repeats"} & set(lows[max(at - 2, 0) : at])) or lows[at + 4 : at + 5] == ["again"]
+        if again or lows[at + 4 : at + 6] == ["once", "more"]:
+            return (*tokens[:at], *_counts(tokens[at], (0, *ends)[first - 1] + 1, ends[last - 1]), *tokens[at + 4 :])
+    return tuple(tokens)
 
 
 def _range(tokens: Sequence[Token], at: int) -> tuple[int, int]:
