@@ -109,7 +109,8 @@ def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRea
         return plain
     if anew.beyond and told.price <= plain.price + 1:
         return told
-    if told.price == plain.price and dances_a_tag(plain.routine) and not dances_a_tag(told.routine):
+    as_long = anew.same_parts or len(plain.routine.play) >= anew.items
+    if told.price == plain.price and as_long and dances_a_tag(plain.routine) and not dances_a_tag(told.routine):
         # A tag that is placed apart from the play must not be lost in it.
         return plain
     return told if told.price <= plain.price - less else plain

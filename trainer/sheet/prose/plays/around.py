@@ -122,6 +122,9 @@ class Around:
         ):
             counts = sum(self._named.sections[part][: int(match[1])])
             return counts if 0 < counts < self._named.lengths[part] else None
+        if re.search(r"#1 (?:section|eight|block|set|phrase) (?:of|from|in) (?:the |an? )*$", text + " "):
+            counts = self._named.sections[part][0]
+            return counts if counts < self._named.lengths[part] else None
         if re.search(r"\bhalf (?:of |an? |the )*$", text + " ") and "#2 half" not in text:
             return self._named.lengths[part] // 2
         return None
@@ -194,8 +197,21 @@ class Around:
         alone = lead == at - 1 and lead > 0 and at < len(self._s) and self._s[at].part >= 0
         before = self._s[lead - 1] if alone else None
         many = self._s[lead].text if alone else ""
+        if alone and many.isdecimal() and 1 < int(many) <= _FEW and self._all_numbered():
+            return True
         led = before is not None and before.token.kind == "word" and before.part < 0 and before.extra is None
         return led and before is not None and before.text in _BRINGS and many.isdecimal() and 1 < int(many) <= _FEW
+
+    def _all_numbered(self) -> bool:
+        """Whether a number stands before each of several parts: "two A, one B, two A"."""
+        places = [at for at, one in enumerate(self._s) if one.part >= 0]
+        numbers = [self._s[at - 1].text if at else "" for at in places]
+        parted = [self._s[at - 2].text for at in places if at > 1]
+        return (
+            len(places) > 1
+            and all(map(str.isdecimal, numbers))
+            and all(text in _PARTS_ITEMS | {":", "and"} for text in parted)
+        )
 
     def after(self, at: int) -> int:
         """How often, as told after a part or a group: "A twice", "A x 2", "(A, B) twice"."""

@@ -15,8 +15,8 @@ _GONE = (
     r"omitted|skipped|cut(?: off| out| away)?|missing|lost|taken off|falls? away|falls? out|goes missing)\b"
 )
 _LESS = re.compile(
-    rf"\b(?:without|minus|less|drop|drops|omit|omits|skip|skips|leave (?:out|off)|leaves? (?:out|off)|but not|except|"
-    rf"lacks|lose|loses|cut|cuts) (?:for )?(?:the |its )?(?:last |final )(\d+)(?: {_UNIT})?|"
+    rf"\b(?:without|minus|less|all but|drop|drops|omit|omits|skip|skips|leave (?:out|off)|leaves? (?:out|off)|but not|"
+    rf"except|lacks|lose|loses|cut|cuts) (?:for )?(?:the |its )?(?:last |final )(\d+)(?: {_UNIT})?|"
     rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+) {_UNIT}|"
     rf"\b(?:last|final|closing) (\d+)(?: {_UNIT})?(?: of (?:it|them|all))? {_GONE}|"
     rf"\b(?:shortened|shorter|reduced|curtailed|clipped|cut(?: short| down| back)?) by (?:(?:just|only|the|its|last|"

@@ -10,11 +10,12 @@ from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of
 from trainer.sheet.prose.plays.placing import placed
 from trainer.sheet.prose.plays.shapes import glued
 from trainer.sheet.prose.plays.steps_within import steps_within
+from trainer.sheet.prose.plays.story_account import Account
 from trainer.sheet.prose.plays.story_names import behind_naming
 from trainer.sheet.prose.plays.story_tale import StoryParagraph
 from trainer.sheet.prose.plays.story_words import told_once
 from trainer.sheet.prose.plays.sung import SONG_NAMES
-from trainer.sheet.prose.plays.symbols import Named, symbols, text_of
+from trainer.sheet.prose.plays.symbols import Named, Symbol, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
 from trainer.sheet.prose.plays.told_items import Play, Told, worth
 from trainer.sheet.prose.text.layout import Line
@@ -30,6 +31,8 @@ class Found:
     forms: list[Form] = field(default_factory=list)
     pauses: list[tuple[Token, ...]] = field(default_factory=list)
     """Sentences that only say how long nobody dances."""
+    accounts: list[Account] = field(default_factory=list)
+    """What each sentence did to the play, where it is told as a story."""
     sentences: list[Sentence] = field(default_factory=list)
     """All of them, for what is said of a marked part elsewhere."""
 
@@ -51,7 +54,7 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
         everything += group
         groups.append(reader)
         if worth(play) > worth(best.play):
-            best = Found(play)
+            best = Found(play, accounts=list(reader.accounts) if isinstance(reader, StoryParagraph) else [])
     best.definitions, best.forms, best.pauses, best.sentences = definitions, forms, pauses, everything
     _settle_marks(best, named)
     if best.play.items:
@@ -87,10 +90,15 @@ def _holds_a_list(group: Sequence[Sentence], named: Named) -> bool:
     told = False
     for sentence in group:
         given = symbols(sentence.tokens, named)
-        if _lists_only(sentence, named) and not (told and given[0].text in _GOES_ON):
+        if _lists_only(sentence, named) and not (told and _tells_on(given)):
             return True
         told |= sum(one.part >= 0 for one in given) > 0 and sentence.tokens[-1].text != ":"
     return False
+
+
+def _tells_on(given: Sequence[Symbol]) -> bool:
+    """Whether a sentence opens as one that tells what comes next: "Then", "Third time through:"."""
+    return given[0].text in _GOES_ON or given[0].text.startswith("#") or (len(given) > 1 and given[1].text[0] == "#")
 
 
 def _lists_only(sentence: Sentence, named: Named) -> bool:

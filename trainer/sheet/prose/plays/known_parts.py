@@ -3,8 +3,10 @@
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
+from itertools import accumulate
 
-from trainer.routine import Routine
+from trainer.routine import Part, Routine
 from trainer.sheet.prose.plays.names import aliases_of, is_pause, own_names
 from trainer.sheet.prose.plays.standing import pause_told
 from trainer.sheet.prose.plays.story_names import names_in_passing
@@ -32,7 +34,20 @@ def named_of(lines: Sequence[Line], routine: Routine) -> Named | None:
         },
         sung=bool(sung),
         answers=answers,
+        turns=tuple(map(_turned, parts)),
+        turning=any(event.turn for extra in routine.extras for event in extra.events),
     )
     named = replace(named, pause=pause_told(lines, named))
     own = own_names(lines, named)
     return replace(named, own=tuple(name for name in own if not (named.pause and is_pause(name))))
+
+
+def _turned(part: Part) -> tuple[Fraction, ...]:
+    """Return how far a part has turned after none of its counts, after the first, and so on."""
+    done, base = [Fraction(0)] * (part.counts + 1), 0
+    for section in part.sections:
+        for event in section.events:
+            first = min(max(base + int(event.beat) + 1, 0), part.counts)
+            done[first] += event.turn
+        base += section.counts
+    return tuple(accumulate(done))

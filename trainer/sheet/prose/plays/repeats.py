@@ -2,7 +2,7 @@
 
 import re
 
-MULTI = {"once": 1, "twice": 2, "thrice": 3, "double": 2}
+MULTI = {"once": 1, "twice": 2, "thrice": 3, "double": 2, "doubled": 2}
 _TIMES = r"(?:(\d+) times|x (\d+)|(\d+) x(?! [(@])|(twice|thrice)|× (\d+))"
 AFTER_ITEM = re.compile(
     r"^(?:\( )?(?:comes |goes |follows |is danced |is sung |done |again )*" + _TIMES + r"|"

@@ -49,7 +49,10 @@ def sums_up(given: Sequence[Symbol], others: Sequence[Sequence[Symbol]]) -> bool
     said = {part: _times(given, at, end) for (at, part), end in zip(parts, ends, strict=True)}
     if not all(said.values()) or max(said.values()) < _TWO:
         return False
-    return any(dict(Counter(_parts(other))) == said for other in others)
+    return any(
+        said == dict(Counter(_parts(other))) or (said == _numbered(other) and len(_parts(other)) > len(said))
+        for other in others
+    )
 
 
 _OPENS = {
@@ -74,6 +77,17 @@ def _parts(given: Sequence[Symbol]) -> list[int]:
     return [one.part for at, one in enumerate(given) if one.part >= 0 and not glued(given, at)]
 
 
+def _numbered(given: Sequence[Symbol]) -> dict[int, int]:
+    """How many of each part are told, with the number before each: "two A, one B, two A"."""
+    named = [(at, one.part) for at, one in enumerate(given) if one.part >= 0 and not glued(given, at)]
+    ends = [*(at for at, _ in named), len(given)][1:]
+    said: dict[int, int] = {}
+    for (at, part), end in zip(named, ends, strict=True):
+        many = int(given[at - 1].text) if at and given[at - 1].text.isdecimal() else _times(given, at, end)
+        said[part] = said.get(part, 0) + max(many, 1)
+    return said
+
+
 def behind_sum(given: Sequence[Symbol]) -> Sequence[Symbol]:
     """Return what lists the parts behind a colon, where all before it only sums it up."""
     colon = max((at for at, one in enumerate(given) if one.text == ":"), default=0)
@@ -90,6 +104,8 @@ _LIST = 3
 
 
 _TWO = 2
+_HAS = {"have", "has", "are", "and", "with", "of", "is", "here", "there", "be", ":", ","}
+"""Behind these a number tells how many of the part named next there are."""
 
 
 def _times(given: Sequence[Symbol], at: int, end: int) -> int:
@@ -99,7 +115,8 @@ def _times(given: Sequence[Symbol], at: int, end: int) -> int:
     if before in ("times", "x") and at > 1:
         before = given[at - 2].text
     elif not plural:
-        before = str(MULTI.get(before, ""))
+        led = given[at - 2].text if at > 1 else ""
+        before = before if before.isdecimal() and led in _HAS else str(MULTI.get(before, ""))
     if before.isdecimal() and int(before):
         return int(before)
     behind = [one.text for one in given[at + 1 : end]]

@@ -29,7 +29,7 @@ _TRIGGER = re.compile(
     r"(?:(?:make|made|do|did|add|added|take|took|comes?|you|we|i|they|there is|on|at) )*$"
 )
 AS_CHANGE = re.compile(r"\breplace|\binstead\b|\bin place of\b|\bchange|\bdifferent")
-_FINISHES = re.compile(r"\$ending|\bfinish|\bend\b|\bends\b|\bending\b|\blast\b|\bfinal|\bclos")
+_FINISHES = re.compile(r"\$ending|\bfinish(?!ed\b)|\bend\b|\bends\b|\bending\b|\blast\b|\bfinal|\bclos")
 _ENDING_IS = re.compile(r"\$ending(?: (?:is|goes|will be|to|a|this|that|you|we|all|just|there))*$")
 _UP_TO = re.compile(r"(?:up|down|over) (?:to|till|until|and|as)\b|(?:close|finish|end) (?:the dance|with|by|off)\b")
 _JOINED = re.compile(

@@ -16,8 +16,8 @@ from trainer.sheet.prose.plays.story_clauses import (
 )
 from trainer.sheet.prose.plays.story_extras import place_of_extra, put_between
 from trainer.sheet.prose.plays.story_mentions import BEFORE, StoryMentions
-from trainer.sheet.prose.plays.story_rounds import alternated, by_turns, says_by_turns
-from trainer.sheet.prose.plays.symbols import Extra, Named, Text
+from trainer.sheet.prose.plays.story_rounds import alternated, by_turns, interleaved, left_out, says_by_turns
+from trainer.sheet.prose.plays.symbols import Extra, Named, Text, text_of
 from trainer.sheet.prose.plays.told_again import Again, again_in, times_alone
 from trainer.sheet.prose.plays.told_items import Play, Told
 
@@ -48,10 +48,21 @@ _ONCE_HERE = re.compile(
     r"(?:once|single|1 time)\b"
 )
 """How often the part told last is danced: "B is danced just the once here"."""
+_YES = re.compile(
+    r"(?:(?:yes|no|right|really|exactly|honestly|indeed|,) )+(?:(?:only|just) )?(?:(?:1|the|one|single) )*@\d$"
+)
+"""Opens a sentence that only says once more how many were told: "yes, only one B"."""
 _ONCE_MORE = re.compile(r"\b(?:again|once more|another|one more|a further)\b")
 _SECTION = re.compile(r"\( up to section \d \)")
 
 
+_SWAPPED = re.compile(
+    r"\b(?:swap\w*|chang\w+ (?:places|over)|exchang\w+|other way (?:round|about|around)|revers\w+|turn about)\b"
+)
+_ROUNDS_OF = re.compile(
+    r"\b([2-6]) (?:[a-z]+ )?(?:rounds?|goes|sets|pairs|times|passes|helpings|lots|laps|renditions|repetitions) "
+    r"(?:of |through )?(?:the |part |parts )*@(\d) (?:and|then|followed by|,) (?:then )?(?:the |part )*@(\d)"
+)
 _HEADED = re.compile(
     r"(?:(?:and|so|then|now|first|next|in all) )*(?:(\d) times|(\d) x|(twice|thrice))(?: (?:over|in all|round|in a row|"
     r"running|altogether))? (?:,? ?)(?:we|you|they|all|one|everybody|dance|do|comes?|it is|there is)\b"
@@ -99,6 +110,8 @@ class StoryReader:
             return
         else:
             self._take_clauses()
+        if self._play.each and (told := interleaved(self._told, self._play.each)):
+            self._play.items[self._first :] = told
         if self._told:
             self._play.group = self._first
 
@@ -110,6 +123,8 @@ class StoryReader:
             named = items_in(self._t, self._around, first, last)
             if self._over:
                 break
+            if self._play.rounds and left_out(text_of(self._s[first:last]), self._play):
+                continue
             if not named:
                 self._bare(first, last, spans[number + 1 :])
                 continue
@@ -126,6 +141,7 @@ class StoryReader:
                 end = next((at for at in range(first, named[0]) if self._s[at].text in ("before", "until")), first)
                 self._bare(first, end, ())
         self._repeat_headed(len(self._s))
+        self._repeat_rounds()
         self._tell_closer()
         if rounds and len(self._told) > 1:
             self._play.repeat(self._first, many_of(rounds.groups()))
@@ -140,6 +156,15 @@ class StoryReader:
         self._repeated = True
         self._play.repeat(self._first, many_of(headed.groups()))
 
+    def _repeat_rounds(self) -> None:
+        """Dance a pair so often as rounds of it are told: "it begins with two rounds of A and B"."""
+        rounds = _ROUNDS_OF.search(self._t.text)
+        told = [item.part for item in self._told]
+        if rounds is None or self._repeated or told != [int(rounds[2]), int(rounds[3])]:
+            return
+        self._repeated = True
+        self._play.repeat(self._first, int(rounds[1]))
+
     def _tell_closer(self) -> None:
         """Keep only what a colon tells more closely: "B opens the show, not A: two Bs straight after the intro"."""
         colon = next((at for at, one in enumerate(self._s) if one.text == ":"), 0)
@@ -149,6 +174,10 @@ class StoryReader:
         told = self._told
         closer = next((at for at, item in enumerate(told) if id(item.token) in behind), 0)
         rough, close = [item.part for item in told[:closer]], [item.part for item in told[closer:]]
+        if rough and _SWAPPED.search(self._t.of(0, colon)) and sorted(rough) == sorted(close[: len(rough)]):
+            # "Now A and B swap places: B first".
+            del self._play.items[self._first : self._first + closer]
+            return
         alike = close[:1] == rough[:1] and (len(rough) == 1 or set(rough) == set(close))
         if len(rough) < len(close) and closer and alike and -1 not in rough + close:
             del self._play.items[self._first : self._first + closer]
@@ -168,10 +197,26 @@ class StoryReader:
                 target = len(self._play.items) - 1
             if target is None:
                 self._dance(at, ends, times, named[:place])
+            elif target < 0 and self._comes_first(at):
+                self._play.items.insert(self._first, Told(one.token, one.part))
             else:
                 self._speak_of(at, target, times)
                 self._spoken = target
             self._play.subject = one.part
+
+    def _comes_first(self, at: int) -> bool:
+        """Whether what the sentence told comes after a part that no sentence told: "two Bs after the second A"."""
+        lead, between = self._around.before(at)
+        number = next((int(text[1:]) for text in between if text.startswith("#")), 0)
+        danced = sum(item.part == self._s[at].part for item in self._play.items)
+        behind = lead >= 0 and self._s[lead].text in ("after", "behind", "following")
+        told = self._told and all(item.part >= 0 for item in self._told)
+        if not (behind and told and number == danced + 1 and (number > 1 or not self._first)):
+            return False
+        # The number may as well be a mistake where other sentences told the parts before.
+        implied = self._play.implied in (None, self._s[at].part) and (number == 1 or self._play.implied is not None)
+        self._play.implied = self._s[at].part if implied else None
+        return implied
 
     def _cut(self, at: int) -> int | None:
         part = self._s[at].part
@@ -246,6 +291,8 @@ class StoryReader:
         plain = not self._around.before(at)[1] or self._around.before(at)[1] == ["part"]
         if alone and plain and not first and _ONCE_HERE.match(self._t.of(at + 1, len(self._s))):
             return many < _BOTH
+        if many == 1 and _YES.match(self._t.of(0, at + 1)) and items and items[-1].part == part:
+            return True
         if not first or not items or items[-1].part != part:
             return False
         marks = [one.text for one in self._s[:first]]

@@ -20,7 +20,10 @@ _TIMES = re.compile(
     r"taken|heard|answers|comes back|returns|to|be|it|this|that|behind it|after it|straight|must|should|will|has|"
     r"have|alone|running|through|right|itself|on|both|"
     r"all|as|well|too|even|we|you|they|make|do|dance|takes?|for) )*"
-    r"(?:(\d+) times|(twice|thrice)|x (\d+)|(\d+) x(?! [@$]))\b(?! more\b| (?:of|the|that) [@$])"
+    r"(?:(\d+) times|(twice|thrice|doubled)|x (\d+)|(\d+) x(?! [@$]))\b(?! more\b| (?:of|the|that) [@$])"
+)
+_SO_MANY_SO = re.compile(
+    r"(?:^| )(?<!#)([2-6]) (?!counts?|beats?|sections?|eights?|sets?|times|x|of|and|or|half)[a-z'-]+ $"
 )
 _SO_MANY = re.compile(r"(?:^| )([2-6]) (?:(?:more|further|full|whole|complete|last|final|times|extra|other) )*$")
 _LEAD = 4
@@ -74,7 +77,9 @@ def joined(text: Text, before: int, at: int) -> bool:
 def so_many(text: Text, around: Around, at: int) -> int:
     """Return how many of a part are named: "two As", "2 more Bs", "two times A"."""
     many = around.prefix(at)
-    match = _SO_MANY.search(text.of(max(at - _LEAD, 0), at) + " ") if many < 2 else None
+    lead = text.of(max(at - _LEAD, 0), at) + " "
+    plural = text.symbols[at].token.low.endswith("s") and len(text.symbols[at].token.text) > 1
+    match = _SO_MANY.search(lead) or (_SO_MANY_SO.search(lead) if plural else None) if many < 2 else None
     return int(match[1]) if match else many
 
 

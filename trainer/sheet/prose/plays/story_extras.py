@@ -67,7 +67,7 @@ def place_of_extra(text: Text, play: Play, around: Around, at: int, begins: int)
         return None
     if extra.kind == "ending" and _IS_A_PART.match(text.of(at + 1, len(given))):
         return None
-    return None if not play.items and extra.kind != "intro" else []
+    return None if bool(play.items) == (extra.kind == "intro") else []
 
 
 def _in_the_run(play: Play, number: int) -> list[int] | None:

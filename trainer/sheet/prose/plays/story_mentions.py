@@ -25,6 +25,7 @@ _SUPPOSED = re.compile(
     r"\b(?:would|expect|thinks?|thought|guess(?:ed)?|hope|might|could|used to|earlier|had|last (?:time|month|week|"
     r"year)|yesterday|told you|mistake|"
     r"wrong|wrongly|old version|if|(?:don't|do not)(?! be (?:surprised|alarmed|startled|caught|fooled|shocked))|"
+    r"(?:count|watch|watch out for|listen for|look out for|mind|beware of) (?:the|those|your|that)|"
     r"never|careful|note|remember|mind|notice|hurry|afraid|tempt(?:ed|s)|"
     r"(?:feet|feels?|ears?|you|body|legs|habit|everybody|everyone|people|dancers|beginners|they) "
     r"(?:will |may |'ll )?(?:wants?|cry|cries|asks?|"
@@ -47,6 +48,8 @@ _WHOLE = re.compile(
     r"^(?:has|have|gets?|takes?|is given|keeps?) (?:the|its|a|an|1|one) (?:very )?"
     r"(?:last|final|#\d|next|closing|opening|other)? ?"
     r"(?:word|say|turn|go|round|bow|laugh|spot|place|outing|run|airing)\b|"
+    r"^(?:has|have|gets?|is given) (?:the|its) \w+ "
+    r"(?:of (?:clos|end|open|finish|start)ing|to (?:close|end|open|finish|start))\b|"
     r"^is (?:how|what|the way) |"
     r"^(?:makes?|form|forms) (?:up )?(?:a|the|1|our)(?: #\d)?(?: first| second)? (?:round|block|pair|set|group)\b"
 )
@@ -55,7 +58,8 @@ _IS = re.compile(
     r"^(?:is|are|was|'s) (?!(?:how|what|the way)\b|"
     r"(?:also |then |now |only |again |here |there |to |first |always |still |just |all )*"
     r"(?:danced|done|performed|sung|played|heard|#\d|next|taken|cut|be|repeated|added|put|given|broken|left|shortened|"
-    r"reduced|interrupted|followed|answered|\d|twice|thrice|once|whole|complete|in full|last|the last|the next|due|"
+    r"doubled|reduced|interrupted|followed|answered|\d|twice|thrice|once|whole|complete|in full|last|the last|"
+    r"the next|due|"
     r"begun|started|stopped|all|back|again|there|here|first|enough|on)\b)"
 )
 _AFTER_THOSE = re.compile(

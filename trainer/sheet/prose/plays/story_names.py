@@ -160,6 +160,8 @@ def without_doubles(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
         between = " ".join(one.text for one in given[before + 1 : after])
         if between and _EXPLAINS.match(between + " ") and not _letter(given[before]):
             drop.add(after)
+        elif not _letter(given[before]) and _is_danced_to(given, before, between):
+            drop.add(before)
         elif _NAMES.match(between + " ") or _NAMES.match(between):
             drop |= {before, after}
     for one, two, a, b in zip(places, places[1:], places[2:], places[3:], strict=False):
@@ -177,5 +179,32 @@ def without_doubles(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
     return tuple(done)
 
 
+_DANCED_TO = re.compile(
+    r"^(?:(?:after|behind) it |that follows |which follows |there )?(?:, )?(?:(?:we|you|they) )?(?:(?:dance|do|use|"
+    r"take|have) )?(?:(?:a|an|the|one|1|part) )*$"
+)
+_NEAR = 4
+"""Words before a name of the song that say what it leads to."""
+_NTH = re.compile(r"(?:#\d|next|last|final|its|this|that|their|another)(?: (?:and|last|final))* $")
+
+
+def _is_danced_to(given: Sequence[Symbol], at: int, between: str) -> bool:
+    """Whether a name of the song only says to what its part is danced: "for the verse we dance A".
+
+    "The second verse is A as well" tells what comes then.
+    """
+    first = max((on + 1 for on in range(max(at - _NEAR, 0), at) if _parts_words(given[on])), default=max(at - _NEAR, 0))
+    lead = [one.text for one in given[first:at]]
+    led = bool({"for", "to", "during", "in", "on", "with"} & set(lead))
+    nth = _NTH.search(" ".join(lead) + " ") is not None
+    return (led and _DANCED_TO.match(between + " ") is not None) or (
+        nth and between in ("is", "is part", "means", "gets", "is the")
+    )
+
+
 def _letter(one: Symbol) -> bool:
     return len(one.token.text.removesuffix("'s")) == 1
+
+
+def _parts_words(one: Symbol) -> bool:
+    return one.part >= 0 or one.token.kind == "mark"

@@ -13,7 +13,8 @@ from trainer.sheet.prose.plays.symbols import Text
 from trainer.sheet.prose.plays.told_items import Play, Told
 
 _AFTER_EACH = re.compile(
-    r"\b(?:after|behind|following|to|with|for) (?:each|every)(?: single)?(?: 1| one)?(?: of (?:them|these|those))?\b|"
+    r"\b(?:after|behind|following|to|with|for) (?:each(?! other)|every)(?: single)?(?: 1| one)?(?: of (?:them|these|"
+    r"those))?\b|"
     r"\beach(?: 1| one)? of (?:them|these|those)\b|\b(?:each|every 1) (?:is |being |gets |has |with |followed )|"
     r"\b(?:each|every 1) of the #1 (?P<few>\d)\b"
 )
@@ -22,6 +23,15 @@ _OF_SO_MANY = re.compile(
     r"(?= (?:full |whole |plain )?@\d (?:is|has|gets|are|comes?|takes|,|we|you|there))"
 )
 """Opens a sentence that tells rounds: "each of the first two verses is followed by a chorus"."""
+_SO = r"(?:(?:a|an|one|the|part|always|then|we|you|there|is|dance|do) )*"
+_EVERY = re.compile(
+    r"^(?:(?:remember|note|know|that|and|so|in|this|dance|,|:) )*(?:every|each) @(?P<a>\d) [^@$,;]*?"
+    rf"(?:followed by|brings|gets|has|with|then) {_SO}(?:(?P<many>\d) )?{_SO}@(?P<b>\d)(?: (?:after|"
+    rf"behind) it)? ?[.!;]|"
+    rf"^(?:and |so )*(?:after|behind) (?:every|each) @(?P<c>\d) (?:comes|follows|goes|is|we|you|there)\b "
+    rf"{_SO}@(?P<d>\d) ?[.!;]"
+)
+"""A rule that is told before the play: "every A in this dance is followed by a B"."""
 _EXCEPT = re.compile(
     r"\b(?:except|save|but not|only not|but)(?: (?:for|after|behind|that|with))* the (?:#(\d)|last|final)(?: (?:1|"
     r"one))?"
@@ -30,7 +40,7 @@ _EXCEPT = re.compile(
 )
 """The one after which more come, or none: "except the third, which has two"."""
 _AFTER_EVERY = re.compile(
-    r"\b(?:after|behind|following|to|with) (?:each|every)(?: single)?(?: 1| one)?(?: of (?:them|these|those)|"
+    r"\b(?:after|behind|following|to|with) (?:each(?! other)|every)(?: single)?(?: 1| one)?(?: of (?:them|these|those)|"
     r" @(?P<part>\d)|\b)|"
     r"\beach(?: 1| one)? of (?:them|these|those)\b"
 )
@@ -65,7 +75,11 @@ def by_turns(text: Text, around: Around, play: Play) -> bool:
         # "A and B in turn, twice (A, B, A, B)".
         if given[at].part >= 0 and text.of(0, at).count("(") == text.of(0, at).count(")")
     ]
-    told = _after_each(text, around, parts) or _in_turn(text, parts)
+    if not play.items and (rule := _EVERY.search(text.text)) is not None:
+        main, other = (int(next(rule[name] for name in names if rule[name])) for names in (("a", "c"), ("b", "d")))
+        play.each = (main, other, int(rule["many"] or 1) if (rule["many"] or "1").isdecimal() else 1)
+        return True
+    told = _after_each(text, around, parts) or _by_numbers(text, around, parts) or _in_turn(text, parts)
     if not told and (again := _after_each_told(text, parts, play)):
         first, told = again
         del play.items[first:]
@@ -122,6 +136,30 @@ def _often(text: Text, often: list[int], begins: int) -> list[int]:
     return often
 
 
+def _by_numbers(text: Text, around: Around, parts: Sequence[int]) -> list[Told]:
+    """Read "you dance A five times and B four times, always taking turns"."""
+    if (
+        _IN_TURN.search(text.text) is None
+        or len(parts) < _TWO
+        or text.symbols[parts[0]].part == text.symbols[parts[1]].part
+    ):
+        return []
+    ends = (parts[1], parts[_TWO] if len(parts) > _TWO else len(text.symbols))
+    often = [
+        max(so_many(text, around, at), times_behind(text.of(at + 1, end))) for at, end in zip(parts, ends, strict=False)
+    ]
+    told = [one for at, many in zip(parts, often, strict=False) for one in _told(text, [at], many)]
+    return alternated(told) if min(often) >= _TWO else []
+
+
+def interleaved(told: Sequence[Told], rule: tuple[int, int, int]) -> list[Told]:
+    """Return some parts with those that are said to come after every one of them; none where others are among them."""
+    main, other, many = rule
+    if len(told) < _TWO or any(item.part != main for item in told):
+        return []
+    return [one for item in told for one in (item, *(Told(item.token, other) for _ in range(many)))]
+
+
 def _in_turn(text: Text, parts: Sequence[int]) -> list[Told]:
     """Read "A and B are danced in turn, three times each, and a last A is added"."""
     found, each, leads = _IN_TURN.search(text.text), _OF_EACH.search(text.text), _LEADS.search(text.text)
@@ -172,6 +210,8 @@ _GOES = re.compile(
     r"missing|not danced|cut)\b|"
     r"\b(?:leave out|skip|omit|drop|without|leave off) (?:only )?the (?:(?:#(?P<number2>\d)|last|"
     r"final) )?@(?P<part2>\d)\b|"
+    r"\b(?:leave|leaving|miss|missing|drop|dropping|cut|cutting) (?:the )?(?:(?:#(?P<number4>\d)|last|final) )?"
+    r"@(?P<part4>\d) (?:out|off)\b|"
     r"\bthe (?:(?:#(?P<number3>\d)|last|final) )?@(?P<part3>\d) (?:stays away|falls away|drops out|is missing)\b"
 )
 
@@ -198,4 +238,4 @@ def _group(match: re.Match[str], name: str) -> str:
 
 
 def _groups(match: re.Match[str], name: str) -> Iterator[str]:
-    yield from (match[one] for one in (name, f"{name}2", f"{name}3") if match[one])
+    yield from (match[one] for one in (name, f"{name}2", f"{name}3", f"{name}4") if match[one])

@@ -26,7 +26,7 @@ _OWN = {"your", "our", "the", "my", "its"}
 
 def plainer(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
     """Return a sentence without the words for passes of a part, and without what only says that steps are an ending."""
-    return _without_names_behind(_filled(_without_passes(told_once(given))))
+    return _without_names_behind(_filled(_counted(_without_passes(told_once(_behind_a_mistake(given))))))
 
 
 def told_once(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
@@ -43,6 +43,40 @@ def told_once(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
         done.append(given[at])
         at += 1
     return tuple(done)
+
+
+def _behind_a_mistake(given: Sequence[Symbol]) -> Sequence[Symbol]:
+    """Leave out what was told wrongly: "last week I told you that A comes after this; I was wrong, it is B again"."""
+    at = next((at for at in range(1, len(given)) if _is_mistaken(given, at)), 0)
+    return given[at + 1 :] if at else given
+
+
+def _is_mistaken(given: Sequence[Symbol], at: int) -> bool:
+    led = {one.text for one in given[max(at - 4, 0) : at]}
+    return given[at].text in ("wrong", "mistaken", "mistake") and bool(led & {"was", "had", "got", "is", "am", "my"})
+
+
+def _counted(given: Sequence[Symbol]) -> tuple[Symbol, ...]:
+    """Tell what so many are as so many of it: "the next two dances are Bs", "two are A"."""
+    done: list[Symbol] = []
+    at = 0
+    while at < len(given):
+        one = given[at]
+        verb = next((on for on in range(at + 1, min(at + 3, len(given))) if given[on].text in ("are", "were")), 0)
+        part = _part_behind(given, verb + 1) if verb and one.text.isdecimal() and 1 < int(one.text) <= _FEW else 0
+        if part and given[at + 1].part < 0 and not _is_more(given, part):
+            done += [one, given[part]]
+            at = part + 1
+            continue
+        done.append(one)
+        at += 1
+    return tuple(done)
+
+
+def _is_more(given: Sequence[Symbol], at: int) -> bool:
+    """Whether another part is named beside one: "the first three are A, B and B"."""
+    after = given[at + 1 : at + 3]
+    return any(one.part >= 0 for one in after) or (bool(after) and after[0].text in ("and", "&"))
 
 
 def _singular(one: Symbol) -> str:

@@ -6,6 +6,7 @@ other word stands for itself. Symbols joined by blanks are the text that the pat
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, SONG_PARTS, STEP_WORDS
 from trainer.sheet.prose.words import Token
@@ -35,6 +36,8 @@ _OF_THE_SONG = {
 """What the song has, behind one more word: "A short chorus follows"."""
 BEFORE_NAMES = ("the", "our")
 """Behind these a name that a heading gives in capitals may stand in small letters: "and behind it the rumble"."""
+_NO_VERBS = {"series", "chassis", "its", "always", "this", "perhaps", "sometimes", "besides", "twos"}
+_POINTS = {"the", "that", "this", "each", "every"}
 _FEW = 3
 """Letters of a play written in one word: "ABAB"; fewer may be a word."""
 
@@ -59,6 +62,10 @@ class Named:
     """Counts of the pause that the play names and another sentence tells; 0: there is none."""
     answers: bool = False
     """The sheet asks and answers: A opens an answer."""
+    turns: tuple[tuple[Fraction, ...], ...] = ()
+    """How far each part has turned after so many of its counts, from none on."""
+    turning: bool = False
+    """An extra turns."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +126,8 @@ def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     kind = _KINDS.get(token.low)
     if kind is None or (token.low in _VERBS and not _is_noun(tokens, at)):
         return []
+    if token.low in ("ending", "finish") and _ends_there(tokens, at):
+        return []
     number, last = "", at + 1
     after = tokens[last] if last < len(tokens) else None
     if after is not None and (after.kind == "number" or after.low in NUMBERS) and not after.glued:
@@ -129,8 +138,17 @@ def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     return [Symbol("$" + kind + number, token, Extra(kind, number), after=last)]
 
 
+def _ends_there(tokens: Sequence[Token], at: int) -> bool:
+    """Whether an ending is what one does somewhere: "B, A and B, ending at the back"."""
+    after = tokens[at + 1].low if at + 1 < len(tokens) else ""
+    if at and tokens[at - 1].low in ("of", "by"):
+        # "B has the honour of ending things".
+        return after in ("it", "things", "the", "us", "all", "everything", "this")
+    return at > 0 and after in ("at", "facing", "on", "up") and tokens[at - 1].low in (",", "-", "(", "and", "then")
+
+
 def _is_noun(tokens: Sequence[Token], at: int) -> bool:
-    before = tokens[at - 1].low if at else ""
+    before = tokens[at - 1].low if at and not (len(tokens[at - 1].text) == 1 and tokens[at - 1].text.isupper()) else ""
     after = tokens[at + 1].text if at + 1 < len(tokens) else "."
     if before in _LEADS_A_NOUN or [token.low for token in tokens[max(at - 2, 0) : at]] == ["way", "of"]:
         return after not in ("of",) and before != "the" if tokens[at].low == "end" else True
@@ -170,7 +188,7 @@ def _is_small(tokens: Sequence[Token], at: int, named: Named) -> bool:
     if len(token.text) != 1 or not token.text.islower() or token.text.upper() not in named.parts:
         return False
     after = tokens[at + 1] if at + 1 < len(tokens) else None
-    lettered = at > 0 and tokens[at - 1].text in named.parts
+    lettered = at > 0 and tokens[at - 1].text in named.parts and tokens[max(at - 2, 0)].low not in _POINTS
     if token.text == "a" and not lettered and after is not None and after.text in named.parts and not after.glued:
         # "That leaves an A, a B and an A".
         return False
@@ -212,6 +230,9 @@ def _is_article(tokens: Sequence[Token], at: int, named: Named) -> bool:
     if after.low in NUMBERS and at + 2 < len(tokens) and tokens[at + 2].text in ("-", "count", "beat"):
         # "A two-count tag".
         return True
+    if after.low.endswith("s") and not after.low.endswith(("ss", "us")) and after.low not in _NO_VERBS:
+        # "A returns for a short visit": no noun in the singular ends so.
+        return False
     same = after.line == tokens[at].line
     heard = at + 2 < len(tokens) and tokens[at + 2].low in _OF_THE_SONG
     return same and after.kind == "word" and after.text[0].islower() and (heard or after.low not in _GOES_ON)

@@ -41,6 +41,11 @@ _ALL = re.compile(
     r"whole of (?:it|that)|from the (?:top|beginning|start))\b"
 )
 _IT = re.compile(r"\bit\b")
+_BEHIND = re.compile(
+    r"^(?:(?:and|then|so|but) )*(?:after|behind|following|beyond|from) (?:the|these|those|that|this|all)\b"
+)
+_ANEW = re.compile(r"\b(?:again|once more|repeat\w*|the same|\d times|twice|thrice|likewise)\b")
+"""Behind what was told something is danced again: "after those four the same once more"; a fifth block may be new."""
 _MORE = re.compile(
     r"\b(?:(\d+) (?:more times|times more|further times)|(twice) more|"
     r"(?:repeat\w*)(?: \w+){0,4} (?:(\d+) times|(twice)))\b"
@@ -91,6 +96,10 @@ def again_in(text: str) -> Again | None:
     """Return what a clause without parts dances again; None: it dances nothing again."""
     text = _FACED_AGAIN.sub("", text)
     if _DENIED.search(text) or _OTHER.search(text) or _IS_DONE.search(text):
+        return None
+    if re.match(r"(?:which )?(?:also )?(?:do|does|did) (?:just |exactly )?(?:the same|likewise)$", text):
+        return None
+    if _BEHIND.match(text) and not _ANEW.search(text):
         return None
     more = _MORE.search(text)
     total = None if more else _TOTAL.search(text)

@@ -44,6 +44,10 @@ class Play:
     """It stands behind a colon: no sentence after it goes on with it."""
     rounds: list[tuple[int, int]] = field(default_factory=list)
     """Where items that are danced several times begin, and how many they are."""
+    implied: int | None = None
+    """The part that is told only as what others come after."""
+    each: tuple[int, int, int] | None = None
+    """A part, another that is said to come after every one of it, and how many of that."""
     labelled: bool = False
     group: int = 0
     """Where the items begin that its last sentence told."""

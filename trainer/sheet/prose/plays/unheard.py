@@ -12,6 +12,7 @@ from trainer.sheet.prose.plays.known_parts import named_of
 from trainer.sheet.prose.plays.names import is_pause
 from trainer.sheet.prose.plays.never_danced import never_danced
 from trainer.sheet.prose.plays.paragraphs import is_steps
+from trainer.sheet.prose.plays.story_doubts import doubts
 from trainer.sheet.prose.plays.symbols import Named, Symbol, symbols
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
@@ -55,6 +56,7 @@ def unheard(lines: Sequence[Line], routine: Routine) -> list[Problem]:
                 unmeasured.setdefault(named.parts[one.part], one.token)
     return [
         *never_danced(lines, routine, named),
+        *doubts(lines, routine, named),
         *(_problem(token, f"names {token.text}, but the sheet does not tell it") for token in found.values()),
         *(_problem(token, f"dances {name} short, but not how much of it") for name, token in unmeasured.items()),
     ]
