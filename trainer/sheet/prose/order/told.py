@@ -197,11 +197,9 @@ class _Reader:
         tokens = told_held_on(without_asides(tokens))
         if not tokens:
             return
-        tokens = told_standing_still(tokens) or with_counts_listed(with_walls_in_turn(with_times_told(tokens)))
-        if not self._known.parts:
-            tokens = with_sections_ranged(tokens, self._ledger.ruler("").ends)
-            tokens = with_places_counted(tokens, self._known, self._ledger.ruler(""))
-            tokens = with_changes_counted(tokens, self._known, self._ledger.ruler(""))
+        tokens = self._counted(
+            told_standing_still(tokens) or with_counts_listed(with_walls_in_turn(with_times_told(tokens)))
+        )
         tokens = told_straight_on(tokens, len(self._known.sections)) or tokens
         tokens = told_once_more(tokens, self._names) or tokens
         if not self._known.parts:
@@ -224,6 +222,14 @@ class _Reader:
         walls = next((atom for atom in sentence.atoms if atom.kind == "walls" and atom.walls), None)
         if walls is not None and changes_named_steps(tokens):
             self._swaps.append((unit, walls.span or tokens[0].span))
+
+    def _counted(self, tokens: Sequence[Token]) -> Sequence[Token]:
+        """Return a sentence with its places told by their counts, where a dance has no parts."""
+        if self._known.parts:
+            return tokens
+        ruler = self._ledger.ruler("")
+        placed = with_places_counted(with_sections_ranged(tokens, ruler.ends), self._known, ruler)
+        return with_changes_counted(placed, self._known, ruler)
 
     def _claim_lengths(self, lengths: Lengths, sentence: Sentence, unit: int) -> None:
         """Walls told by their lengths: a short one restarts, an extra follows the wall before it."""

@@ -1,7 +1,7 @@
 """Sentences that tell how some walls are danced, and of which nothing is in the order: they were not understood.
 
 "Wall 5 begins with section 3", "On walls 2 and 4 the first eight is danced twice": no reader may pass these over in
-silence. A sentence that only says where a wall begins or ends, or that it is danced as ever, tells nothing of that kind.
+silence. A sentence that only says where a wall begins or ends, or that it is danced as ever, tells nothing of the kind.
 """
 
 from collections.abc import Collection, Iterator
@@ -10,8 +10,6 @@ from dataclasses import dataclass, field
 from trainer.routine import Span
 from trainer.sheet.prose.order.grammar.atoms import Sentence
 
-_LEAST = 2
-"""Words of the dance, besides the walls, that tell what is danced."""
 _AS_EVER = {
     "normal", "normally", "usual", "whole", "complete", "completely", "full", "fully", "plain", "unchanged", "through",
     "all", "nothing", "no", "not", "never", "without", "same", "slows", "slow", "slower", "fades", "quiet", "ignore",
