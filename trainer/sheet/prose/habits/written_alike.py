@@ -51,6 +51,7 @@ from trainer.sheet.prose.habits.labels_stopped import with_labels_stopped, with_
 from trainer.sheet.prose.habits.last_part_ends import with_last_part_ended
 from trainer.sheet.prose.habits.lengths_beside import with_no_lengths_beside
 from trainer.sheet.prose.habits.lengths_led import with_lengths_led
+from trainer.sheet.prose.habits.lengths_listed import with_lengths_listed
 from trainer.sheet.prose.habits.lengths_within import with_lengths_within
 from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
@@ -73,7 +74,6 @@ from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_count
 from trainer.sheet.prose.habits.restarts_listed import with_restarts_listed
 from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
-from trainer.sheet.prose.habits.sayings import with_sayings
 from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.sections_again import with_sections_again
 from trainer.sheet.prose.habits.sections_by_number import with_sections_by_number
@@ -104,6 +104,7 @@ from trainer.sheet.prose.listings.listing import with_listed_walls
 from trainer.sheet.prose.listings.parts_listed import with_listed_parts
 from trainer.sheet.prose.order.lines.lines import is_order
 from trainer.sheet.prose.plays.named_sections import with_named_sections
+from trainer.sheet.prose.sayings.told_plainly import with_sayings
 from trainer.sheet.prose.text.layout import Line, clean_lines
 
 _Stage = Callable[[Sequence[Line]], Sequence[Line]]
@@ -203,6 +204,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
 )
 """How it counts, labels and names; what its key explains is read with these told."""
 _OF_ITS_WALLS: tuple[_Stage, ...] = (
+    with_lengths_listed,
     with_sayings,
     with_ends_before_walls,
     with_occasions_named,

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import groupby
 
 from trainer.sheet.prose.listings.legends import MOVES, Legend, Name
 from trainer.sheet.prose.listings.told_row import Put, ToldRow
@@ -87,7 +88,11 @@ class Telling:
         inner = [put for put in row.puts if put.section]
         if inner and row.whole:
             return ["after", f"section {inner[0].section}", self._put(inner[0]), ", then go on"]
-        puts = [word for put in row.puts for word in (", then", self._put(put))]
+        puts = [
+            word
+            for put, alike in groupby(map(self._put, row.puts))
+            for word in (", then", put, *_often(len(list(alike))))
+        ]
         ends = row.leave == "end" or any(put.ends or self._put(put).startswith("ending") for put in row.puts)
         if row.whole and not (ends and not puts):
             return ["full", *puts]
@@ -174,3 +179,8 @@ def _token(first: Token, text: str) -> Token:
         return replace(first, kind="mark", text=",", low=",", glued=True, value=None)
     glued = text == ":"
     return Token(kind=kind, text=text, low=text.lower(), line=first.line, column=first.column, glued=glued)  # type: ignore[arg-type]
+
+
+def _often(times: int) -> tuple[str, ...]:
+    """Return how often an extra is danced, where that is more than once."""
+    return {1: (), 2: ("twice",)}.get(times, (f"{times} times",))

@@ -63,6 +63,7 @@ from trainer.sheet.prose.order.lines.walls_in_turn import with_walls_in_turn
 from trainer.sheet.prose.order.play.play import run_of
 from trainer.sheet.prose.order.play.run import Run
 from trainer.sheet.prose.order.statements.statements import statements_of
+from trainer.sheet.prose.sayings.told_plainly import told_plainly
 from trainer.sheet.prose.words import Token
 
 __all__ = [
@@ -114,6 +115,7 @@ class _Reader:
         self._ledger.problems += [order_problem(fault.span, fault.message) for fault in self._play.faults]
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
+            tokens = told_plainly(tuple(tokens))
             if closes(tokens):
                 self._ledger.closing.add(unit)
             if (half := half_left_out(tokens)) is not None:

@@ -1,4 +1,4 @@
-"""Sayings about walls in the words of one teacher, told in words that every stage reads (`sayings_of/`).
+"""Sayings about walls in the words of one teacher, told in words that every stage reads (the tables beside).
 
 A row has a pattern over the words of a line and what is said instead; what its groups hold keeps its tokens and places.
 Rows come in order, each over what the rows before it left. Common practice, no source.
@@ -33,12 +33,13 @@ class _Saying:
 
 def with_sayings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such sayings told plainly."""
-    return tuple(_told(line) for line in lines)
+    told = ((line, told_plainly(line.tokens)) for line in lines)
+    return tuple(line if tokens is line.tokens else replace(line, tokens=tokens, source="") for line, tokens in told)
 
 
 @cache
 def _sayings() -> tuple[_Saying, ...]:
-    folder = files("trainer.sheet.prose.habits") / "sayings_of"
+    folder = files("trainer.sheet.prose.sayings")
     words, *tables = (tomllib.loads((folder / f"{name}.toml").read_text(encoding="utf-8")) for name in _TABLES)
     names: dict[str, str] = {}
     for name, pattern in words["words"].items():
@@ -55,13 +56,13 @@ def _filled(pattern: str, names: dict[str, str]) -> str:
     return re.sub(r"<([A-Z]+)>", lambda match: f"(?:{names[match[1]]})", pattern)
 
 
-def _told(line: Line) -> Line:
-    tokens = line.tokens
+def told_plainly(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Return the words of a line or of a sentence, such sayings told plainly."""
     if len(tokens) > _LONGEST:
-        return line
+        return tokens
     for saying in _sayings():
         tokens = _by(saying, tokens)
-    return line if tokens is line.tokens else replace(line, tokens=tokens, source="")
+    return tokens
 
 
 def _by(saying: _Saying, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
