@@ -49,6 +49,7 @@ from trainer.sheet.prose.order.lines.covers import Covers
 from trainer.sheet.prose.order.lines.lengths_told import lengths_told
 from trainer.sheet.prose.order.lines.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.lines.music_pauses import without_music_pauses
+from trainer.sheet.prose.order.lines.next_walls import with_next_walls
 from trainer.sheet.prose.order.lines.over_steps import named_from
 from trainer.sheet.prose.order.lines.places_plain import with_places_plain
 from trainer.sheet.prose.order.lines.rows import Rows
@@ -115,7 +116,7 @@ class _Reader:
         self._ledger.problems += [order_problem(fault.span, fault.message) for fault in self._play.faults]
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
-            tokens = told_plainly(tuple(tokens))
+            tokens = with_next_walls(told_plainly(tuple(tokens)))
             if closes(tokens):
                 self._ledger.closing.add(unit)
             if (half := half_left_out(tokens)) is not None:
