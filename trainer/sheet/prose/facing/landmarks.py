@@ -37,6 +37,10 @@ _NEVER = {
     "finishes", "ends", "home", "after", "all", "short", "full", "whole", "again", "once", "twice", "weight", "foot",
 } | set(_WALLS)  # fmt: skip
 _SIGNED = {"*", "@", ">", "^", "=", "~", BREAK, "#", "+"}
+_TOWARDS = {
+    "start", "begin", "starts", "begins", "toward", "towards", "facing", "face", "looking", "dance", "from", "with",
+    "always", "wall", "first",
+}  # fmt: skip
 _FEWEST = 3
 _LONGEST = 2
 """Words before a colon that may be a name; more of them only lead up to the names."""
@@ -91,7 +95,17 @@ def _key(lines: Sequence[Line]) -> tuple[dict[str, Fraction], set[int]]:
             found.update({name: value for name, value, _ in pairs if name not in found})
             telling |= {line for _, _, line in pairs}
         pairs = []
+    if found and 0 not in found.values():
+        found |= {name: Fraction(0) for clause in _clauses(lines) if (name := _front(clause)) and name not in found}
     return found, telling
+
+
+def _front(clause: Sequence[Token]) -> str:
+    """Return the name of the wall that a clause says one starts towards; an empty text for none."""
+    lows = {token.low for token in clause}
+    rest = [token for token in clause if token.kind == "word" and token.low not in _TOWARDS | _PLAIN]
+    starts = lows & {"start", "begin", "starts", "begins"} and lows & {"toward", "towards", "facing", "face", "looking"}
+    return rest[0].low if starts and len(rest) == 1 and rest[0].text[0].isupper() else ""
 
 
 def _closes(pairs: Sequence[tuple[str, Fraction, int]]) -> bool:
@@ -115,6 +129,8 @@ def _clauses(lines: Sequence[Line]) -> Iterator[list[Token]]:
             clause = []
         for at, token in enumerate(line.tokens):
             ends = token.text in _ENDS and (at + 1 == len(line.tokens) or not line.tokens[at + 1].glued)
+            if token.low in ("then", "now") and clause and clause[-1].low in ("is", "are"):
+                continue
             if token.low in _PARTS or ends or (token.text == ":" and len(clause) > _LONGEST):
                 if clause:
                     yield clause

@@ -12,12 +12,17 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from trainer.sheet.prose.counts.marks import Mark, marks_in
+from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.like import mark_like, number_like
 from trainer.sheet.prose.words import Token
 
 _RANGE = re.compile(
     r"^(?P<open>[\[(] )?(?:(?:counts?|beats?) )?(?P<first>\d{1,2}) - (?P<last>\d{1,2}) (?:[\])] )?(?:[:.|] )?"
 )
+_IN_WORDS = re.compile(rf"^(?:{'|'.join(NUMBERS)})(?: - (?:{'|'.join(NUMBERS)}))+(?= )")
+_SPANNING = {"on", "over", "for", "during", "through", "counts"}
+_WITHIN = re.compile(r"\b(?:on|over|for|during|through|counts) \d and \d\b")
 _LEAST = 2
 """Counts of a range in which some may be told once more."""
 _PHRASE = 8
@@ -41,12 +46,39 @@ class _Group(NamedTuple):
 
 def with_counts_within_ranges(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, each step of such rows told behind its own counts; where most rows are so, it is no slip."""
-    lines = [_without_range(line) for line in lines]
+    lines = [_without_range(line) for line in _in_figures(lines)]
     ranges = sum(_RANGE.match(line.words) is not None for line in lines)
     told = {at: anew for at, line in enumerate(lines) if (anew := _told(line)) is not None}
     if 2 * len(told) > ranges:
         return tuple(lines)
     return tuple(told.get(at, line) for at, line in enumerate(lines))
+
+
+def _in_figures(lines: Sequence[Line]) -> Sequence[Line]:
+    """Return the lines, ranges in words in figures where some of their counts are told once more in words.
+
+    "one-two-three  Left forward, sweep right on two and three" becomes "1-3  Left forward, sweep right on 2 and 3".
+    """
+    told = [_figured(line) for line in lines]
+    again = any(_WITHIN.search(line.words) for line in told if _RANGE.match(line.words))
+    return told if again else lines
+
+
+def _figured(line: Line) -> Line:
+    head = _IN_WORDS.match(line.words)
+    numbers = [NUMBERS[word] for word in head[0].split() if word in NUMBERS] if head else []
+    if not numbers or numbers != list(range(numbers[0], numbers[-1] + 1)):
+        return line
+    taken = len((head[0] if head else "").split())
+    first = line.tokens[0]
+    tokens = [number_like(first, numbers[0]), mark_like(first, "-"), number_like(first, numbers[-1])]
+    rest = list(line.tokens[taken:])
+    for at in range(len(rest) - 3):
+        words = [token.low for token in rest[at : at + 4]]
+        if words[0] in _SPANNING and words[2] == "and" and words[1] in NUMBERS and words[3] in NUMBERS:
+            rest[at + 1] = number_like(rest[at + 1], NUMBERS[words[1]])
+            rest[at + 3] = number_like(rest[at + 3], NUMBERS[words[3]])
+    return replace(line, tokens=(*tokens, *rest), source="")
 
 
 def _without_range(line: Line) -> Line:

@@ -76,6 +76,7 @@ from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.sections_again import with_sections_again
+from trainer.sheet.prose.habits.sections_by_nouns import with_sections_by_nouns
 from trainer.sheet.prose.habits.sections_by_number import with_sections_by_number
 from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_told import with_sides
@@ -204,8 +205,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
 )
 """How it counts, labels and names; what its key explains is read with these told."""
 _OF_ITS_WALLS: tuple[_Stage, ...] = (
-    with_lengths_listed,
-    with_sayings,
+    with_sections_by_nouns,
     with_ends_before_walls,
     with_occasions_named,
     with_landmarks,
@@ -215,6 +215,8 @@ _OF_ITS_WALLS: tuple[_Stage, ...] = (
     with_bars_told,
     with_plays_unnumbered,
     with_walls_at_hours,
+    with_lengths_listed,
+    with_sayings,
     _listed,
     with_wall_words,
     with_walls_faced_on,
