@@ -146,7 +146,7 @@ class Scan:
         # "And - right foot home" over "Two - left heel forward".
         dash = self._token(self.at + 1)
         opens = not self.at and token is not None and token.low == "and"
-        rowed = opens and opens_its_row(self.line, self._number)
+        rowed = (opens and opens_its_row(self.line, self._number)) or self._fills_its_cell()
         bracketed = token is not None and token.text in ("and", "a") and self.in_bracket
         signed = token is not None and token.text == "+" and self._opens_a_count(dash)
         if token is None or not (celled or rowed or bracketed or signed or token.kind == "amp"):
@@ -158,13 +158,13 @@ class Scan:
         )
         both = both or (rowed and is_and_a(self.line, 0, self._number, None))
         subs, self.at = (("&", "a"), self.at + 1) if both else ((sub,), self.at)
-        if rowed and not both:
+        if rowed and opens and not both:
             self.at = after_half(self.line, self.at) - 1
         after = self._number(self.at + 1)
         if after is not None and after <= HIGHEST and not (both and self._is_text_after(self.at + 1)):
             self.places += [Place(after - 1, half) for half in subs]
             self.at += 1
-            self.spoken = opens and not both
+            self.spoken = rowed and not both
             return False
         nxt = self._token(self.at + 1)
         alone = nxt is None or nxt.text in (")", "]", "}", BREAK, ":", "-", ".")
@@ -175,6 +175,12 @@ class Scan:
             self.places += [Place(None, half) for half in subs]
             self.at += 1
         return True
+
+    def _fills_its_cell(self) -> bool:
+        """Whether an "and" and a number after it fill a cell behind others: "right side, left heel ..... and three"."""
+        before, token, after = self._token(self.at - 1) if self.at else None, self._token(self.at), self._token(self.at + 2)
+        celled = before is not None and before.text == BREAK and (after is None or after.text == BREAK)
+        return celled and token is not None and token.low == "and" and self._number(self.at + 1) is not None
 
     def _opens_a_count(self, after: Token | None) -> bool:
         """Whether a plus is the half beat before the number that is written on to it: "+3", "+34" at an edge."""

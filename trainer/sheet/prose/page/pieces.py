@@ -8,11 +8,11 @@ second, they go on to the mark after them, but for what ends the sentence of the
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
-
 from trainer.sheet.prose.counts.marks import Mark
 from trainer.sheet.prose.facing.faced import leads_back
 from trainer.sheet.prose.page.besides import with_said_once, without_easier, without_greeting, without_remarks
 from trainer.sheet.prose.page.endings import said_in, sentence_end, unannounced
+from trainer.sheet.prose.page.kept_lines import keeps_lines, lines_of
 from trainer.sheet.prose.page.parting import Words, searched
 from trainer.sheet.prose.page.streams import FITS, Piece, Stream, misfit, trimmed
 from trainer.sheet.prose.text.layout import BREAK
@@ -23,6 +23,8 @@ _POOR = 0.9
 _LOST = 1.2
 """What it costs that steps before the first count are danced on none, where some count has no words."""
 _BETTER = 0.5
+_AS_WELL = 0.25
+"""So much worse words may fill their counts where every line keeps its own."""
 _STROKES = ("/", ";", "•", "+")
 _MOSTLY = 0.8
 """So many counts of a section are parted alike."""
@@ -43,6 +45,9 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     titled = _titled(stream)
     if titled and _cost(titled, (), fill) < min(cost_before, cost_after) - 0.4:
         chosen = titled
+    lined = _lined(stream, fill)
+    if lined and sum(misfit(piece, fill) for piece in lined) < min(cost_before, cost_after) + _AS_WELL:
+        chosen = titled = lined
     apart = _is_dense(stream)
     labelled = chosen is before and _rows_labelled(stream)
     done = _mended([without_remarks(piece, fill) for piece in chosen], fill, apart=apart, labelled=labelled)
@@ -175,6 +180,26 @@ def _titled(stream: Stream) -> list[Piece]:
         trimmed(Piece(mark, (*head, *(replace(word, kind="mark", text=":", low=":") for word in head[-1:]), *body)))
         for mark, head, body in zip(stream.marks, heads, bodies, strict=True)
     ]
+
+
+def _lined(stream: Stream, fill: Fill) -> list[Piece]:
+    """Return each mark with the words of its line, where lines keep their own and counts stand on either side of them.
+
+    "rocking chair for 1 to 4, so rock forward" above "5 6 is step forward": what begins a line is none of the last one.
+    """
+    if not keeps_lines(stream):
+        return []
+    done: list[Piece] = []
+    for line in lines_of(stream):
+        ways = [_counts_before(line), _counts_after(line)] if len(line.marks) > 1 else [_whole(line)]
+        lost = (line.words[0], ())
+        done += min(zip(ways, lost, strict=False), key=lambda way: _cost(way[0], way[1], fill))[0]
+    return done
+
+
+def _whole(line: Stream) -> list[Piece]:
+    """Return the only mark of a line with the words on both sides of it."""
+    return [trimmed(Piece(line.marks[0], _around(line.marks[0], *line.words)))]
 
 
 def _counts_after(stream: Stream) -> list[Piece]:

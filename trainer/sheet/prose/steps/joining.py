@@ -150,6 +150,8 @@ def _priced(path: Path, role: Role, clause: Clause) -> Path:
 def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | None:
     if (role.after_gesture and not _gestured(path)) or (role.lowers and not _set_down(path)):
         return None
+    if _recovers_twice(path, role):
+        return None
     drafts, waiting, cost = _turned_first(role.drafts, path.waiting)
     if path.waiting is not None and waiting is None:
         drafts = turned_to(drafts, role.drafts, path.waiting)
@@ -189,6 +191,14 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
         implied=path.implied or more > 0,
         placed=placed,
     )
+
+
+def _recovers_twice(path: Path, role: Role) -> bool:
+    """Whether a recover that was only implied is told now, as one more."""
+    before, first = path.drafts[-1] if path.drafts else None, role.drafts[0] if role.drafts else None
+    if before is None or first is None or not before.moves[0] is first.moves[0] is Move.RECOVER:
+        return False
+    return path.implied and first.foot in (None, before.foot)
 
 
 def _set_down(path: Path) -> bool:

@@ -10,6 +10,7 @@ from math import inf
 
 from trainer.dance.figures import moves as move_rows
 from trainer.sheet.prose.steps.clauses import Clause
+from trainer.sheet.prose.steps.roles import Role
 from trainer.sheet.prose.steps.taking import alone, roles_of
 from trainer.terms import Move
 
@@ -24,8 +25,11 @@ Profile = tuple[tuple[int, float], ...]
 
 
 @lru_cache(maxsize=8192)
-def profile_of(clause: Clause, after_gesture: bool, single: bool) -> Profile:
-    """Return the numbers of counts that a clause may fill, each at its least price; `single`: it is the only step."""
+def profile_of(clause: Clause, after_gesture: bool, single: bool, recovered: bool = False) -> Profile:
+    """Return the numbers of counts that a clause may fill, each at its least price; `single`: it is the only step.
+
+    Where it is `recovered` by the clause after it, its recover is told there and no other one is implied.
+    """
     least: dict[int, float] = {}
 
     def offer(counts: int, price: float) -> None:
@@ -35,7 +39,7 @@ def profile_of(clause: Clause, after_gesture: bool, single: bool) -> Profile:
     for role in roles_of(clause, single):
         price = role.breaches * HEAVY + role.preference
         if role.act == "events":
-            if role.after_gesture and not after_gesture:
+            if (role.after_gesture and not after_gesture) or (recovered and _implies_recover(role)):
                 continue
             if role.repeats > 1:
                 for counts in range(len(role.drafts), _ANY):
@@ -58,7 +62,7 @@ def prices_to_go(clauses: Sequence[Clause], most: int) -> list[list[float]]:
     found = [after]
     single = alone(clauses)
     for index in range(len(clauses) - 1, -1, -1):
-        profile = profile_of(clauses[index], _gesture(clauses, index - 1), single)
+        profile = profile_of(clauses[index], _gesture(clauses, index - 1), single, _recovers(clauses[index + 1 :]))
         row = [inf] * (most + 1)
         for counts, price in profile:
             if counts > most:
@@ -71,6 +75,17 @@ def prices_to_go(clauses: Sequence[Clause], most: int) -> list[list[float]]:
         found.append(row)
     found.reverse()
     return found
+
+
+def _implies_recover(role: Role) -> bool:
+    last = role.drafts[-1] if role.drafts else None
+    return role.implied and last is not None and last.moves[0] is Move.RECOVER
+
+
+def _recovers(clauses: Sequence[Clause]) -> bool:
+    """Whether clauses begin with a recover."""
+    first = clauses[0] if clauses else None
+    return first is not None and first.kind == "step" and bool(first.moves) and first.moves[0].value is Move.RECOVER
 
 
 def _gesture(clauses: Sequence[Clause], index: int) -> bool:
