@@ -78,6 +78,7 @@ from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.sections_again import with_sections_again
 from trainer.sheet.prose.habits.sections_by_nouns import with_sections_by_nouns
 from trainer.sheet.prose.habits.sections_by_number import with_sections_by_number
+from trainer.sheet.prose.habits.sections_by_ordinals import with_sections_by_ordinals
 from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
@@ -93,6 +94,7 @@ from trainer.sheet.prose.habits.wall_words import with_wall_words
 from trainer.sheet.prose.habits.walls_at_hours import with_walls_at_hours
 from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
 from trainer.sheet.prose.habits.walls_counted import with_counted_walls
+from trainer.sheet.prose.habits.walls_explained import without_walls_explained
 from trainer.sheet.prose.habits.walls_faced_on import with_walls_faced_on
 from trainer.sheet.prose.habits.walls_in_tables import with_walls_numbered
 from trainer.sheet.prose.habits.walls_numbered import with_rows_told, without_wall_numbers
@@ -119,6 +121,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
+    without_walls_explained,
     with_walls_numbered,
     with_rows_told,
     with_hours_from_abroad,
@@ -136,6 +139,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_ordinals,
     with_counted_walls,
     with_sections_by_number,
+    with_sections_by_ordinals,
     with_worded_sections,
     without_row_numbers,
     with_bars_numbered,

@@ -11,6 +11,9 @@ _SO = (
     r"(?:\w{3,}ing|\w{2,}ed|on|out|in|at|free|off|up|there|where|behind|beside|across|over|in front|to the|back)"
 )
 _STANDS = re.compile(rf"(?:(?:the|your|our|my) )?{_FOOT} {_IS} {_SO}\b|(?:left|right) is {_SO}\b")
+_IS_JUST = re.compile(rf"(?:(?:with|the|your|our|my) )*{_FOOT} (?:just|still|already|only just) \w+$")
+"""Told without a verb: "the left heel just down", "your right foot still free"."""
+_EDGES = re.compile(r"^(?:[,(-] )+|(?: (?:[,).-]|and|then))+$")
 _ONLY_A_FOOT = re.compile(
     r"(?:left|right|l|r|both)(?: foot| feet)?(?: (?:with|and) (?:the |your )?(?:left|right|other|l|r) .*)?$"
 )
@@ -55,6 +58,8 @@ def tells_a_stance(sentence: Sentence, first: int, last: int) -> bool:
     while before and before[-1] in ("the", "your", "our"):
         before.pop()
     if before[-1:] in (["on"], ["onto"]) and set(before[-4:-1]) & _STANDING and _ONLY_A_FOOT.match(words):
+        return True
+    if _IS_JUST.match(_EDGES.sub("", words)):
         return True
     if before and before[-1] in _LEFT and re.match(rf"{_FOOT} ", words + " "):
         return True
