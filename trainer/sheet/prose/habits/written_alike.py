@@ -21,6 +21,7 @@ from trainer.sheet.prose.habits.cards_numbered import with_cards_unnumbered
 from trainer.sheet.prose.habits.chapters_numbered import without_chapter_numbers
 from trainer.sheet.prose.habits.count_rows import with_count_rows
 from trainer.sheet.prose.habits.count_signs import with_count_signs
+from trainer.sheet.prose.habits.counts_by_section import with_counts_by_section
 from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_parted
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
 from trainer.sheet.prose.habits.counts_lasted import with_counts_lasted
@@ -70,6 +71,7 @@ from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
 from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.plays_numbered import with_plays_unnumbered
+from trainer.sheet.prose.habits.pointed_counts import with_pointed_counts
 from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_counts
 from trainer.sheet.prose.habits.restarts_listed import with_restarts_listed
 from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
@@ -126,6 +128,8 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_rows_told,
     with_hours_from_abroad,
     with_slashed_counts,
+    with_pointed_counts,
+    with_counts_by_section,
     with_cards_unnumbered,
     without_chapter_numbers,
     with_asked_sections,
