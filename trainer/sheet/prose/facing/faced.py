@@ -77,6 +77,9 @@ def _one(words: Sequence[Token]) -> int:
         return 0
     end = at + 1
     while end < len(words) and words[end].text not in _STOPS and words[end].low not in _JOINS:
+        if words[end].line > words[end - 1].line and words[end].text[0].isupper() and words[end].kind == "word":
+            # "... stepping R back (a) to face 3:00" over "Turn 1/4 left": the line ends what is stated.
+            return end
         if words[end].kind == "facing":
             return end if not _leads(words[at + 1 : end]) else end + 1
         end += 1

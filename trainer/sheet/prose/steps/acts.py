@@ -47,6 +47,8 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
         return None
     if (each := each_turned(path, clause, turns)) is not None:
         return each
+    if (told_now := _of_open_amount(before, clause, turns)) is not None:
+        return path._replace(preference=path.preference - role.preference).with_last(told_now)
     if before.turns != NO_TURN:
         # "¼ left, left forward sweeping a further ½": the second is made on the standing foot.
         both = before.turns[0] + turns[0]
@@ -76,6 +78,14 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
     elif clause.turning is not None and clause.turning.amount is not None and clause.turning.amount > Fraction(1, 2):
         turned = replace(turned, then=turns[0])
     return path.with_last(turned)
+
+
+def _of_open_amount(before: Draft, clause: Clause, turns: tuple[Fraction, ...]) -> Draft | None:
+    """Return the step before with the amount of its turn, which it left open: "pivot, weight onto L | 1/2 L"."""
+    is_open = len({abs(turn) for turn in before.turns}) > 1
+    told = clause.turning is not None and clause.turning.amount is not None and clause.turning.word in ("", "turn")
+    same = tuple(turn for turn in turns if turn in before.turns)
+    return replace(before, turns=same) if is_open and told and same else None
 
 
 _GONE = {Direction.SIDE, Direction.FORWARD, Direction.BACK, Direction.RIGHT, Direction.LEFT}
