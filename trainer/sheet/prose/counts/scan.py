@@ -178,7 +178,11 @@ class Scan:
 
     def _fills_its_cell(self) -> bool:
         """Whether an "and" and a number after it fill a cell behind others: "right side, left heel ..... and three"."""
-        before, token, after = self._token(self.at - 1) if self.at else None, self._token(self.at), self._token(self.at + 2)
+        before, token, after = (
+            self._token(self.at - 1) if self.at else None,
+            self._token(self.at),
+            self._token(self.at + 2),
+        )
         celled = before is not None and before.text == BREAK and (after is None or after.text == BREAK)
         return celled and token is not None and token.low == "and" and self._number(self.at + 1) is not None
 

@@ -39,7 +39,12 @@ def _row(tokens: Sequence[Token]) -> tuple[str, int] | None:
     """
     named = bool(tokens) and tokens[0].low == "s" and len(tokens) > 1 and tokens[1].kind == "number" and tokens[1].glued
     at = int(named)
-    if len(tokens) < at + 4 or any(token.text == BREAK for token in tokens) or tokens[at + 1].text not in _POINTS or not tokens[at + 1].glued:
+    if (
+        len(tokens) < at + 4
+        or any(token.text == BREAK for token in tokens)
+        or tokens[at + 1].text not in _POINTS
+        or not tokens[at + 1].glued
+    ):
         return None
     name, counts = tokens[at], at + 2
     called = name.kind == "number" or (name.kind == "word" and len(name.text) == 1 and name.text.isupper())

@@ -56,7 +56,9 @@ def _goes_on(token: Token) -> bool:
 def _rises(row: Sequence[Token]) -> bool:
     """Whether numbers go on one by one."""
     numbers = [_number(token) for token in row]
-    return len(numbers) > 1 and numbers == list(range(numbers[0], numbers[0] + len(numbers))) and numbers[-1] <= _HIGHEST
+    return (
+        len(numbers) > 1 and numbers == list(range(numbers[0], numbers[0] + len(numbers))) and numbers[-1] <= _HIGHEST
+    )
 
 
 def _number(token: Token) -> int:

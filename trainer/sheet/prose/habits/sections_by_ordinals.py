@@ -63,4 +63,3 @@ def _named(tokens: Sequence[Token], at: int, nouns: set[str], most: int, loud: b
         return opened + 2
     named = opened > at and (tokens[at].low in nouns or (loud and tokens[opened].text[0].isupper()))
     return opened + 1 if named and after not in _COUNTED else 0
-

@@ -1,4 +1,4 @@
-"""What tells how the walls of the room are called, by the names that they have anyhow: "Walls are called FRONT (12), ...".
+"""What tells the walls of the room by the names that they have anyhow: "Walls are called FRONT (12), BACK (6), ...".
 
 Such a sentence explains words and lists no walls of the dance, whatever stands beside its hours.
 """
@@ -8,14 +8,15 @@ from dataclasses import replace
 from fractions import Fraction
 
 from trainer.sheet.prose.facing.walls_named import HOURS, OCLOCK, SIDES, WALLS
-from trainer.sheet.prose.text.layout import BREAK, Line
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
 _ROOM = {**SIDES, **{name: WALLS[name] for name in ("front", "home", "back", "rear")}}
 _FEWEST = 3
 """Walls of the room that are told beside their hours."""
 _BESIDE = {
-    "the", "walls", "wall", "side", "sides", "hand", "handed", "of", "room", "hall", "is", "are", "at", "and", "called", "call",
+    "the", "walls", "wall", "side", "sides", "hand", "handed", "of", "room", "hall",
+    "is", "are", "at", "and", "called", "call",
     "calls", "names", "named", "name", "i", "we", "my", "our", "as", "in", "here", "this", "sheet", "known", "say", "o",
     "'", "means", "mean", "for", "h", "key", "facings", "directions", "to", "it", "that", "with", "on", "by",
 } | OCLOCK  # fmt: skip
@@ -50,8 +51,6 @@ def _only_names_walls(sentence: Sequence[Token]) -> bool:
             hours.append(token.value)
         elif token.kind == "number" and token.text in HOURS:
             hours.append(HOURS[token.text])
-        elif token.kind == "word" and token.low not in _BESIDE:
-            return False
-        elif token.kind not in ("word", "mark", "amp") and token.text != BREAK:
+        elif token.low not in _BESIDE and token.kind not in ("mark", "amp"):
             return False
     return hours == names and len(set(names)) == len(names) >= _FEWEST

@@ -1,6 +1,6 @@
 """Sections whose lines keep their words: each tells what it counts, its counts before, behind or amid its words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from itertools import groupby, pairwise
 
 from trainer.sheet.prose.page.endings import said_in

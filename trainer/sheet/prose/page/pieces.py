@@ -8,14 +8,15 @@ second, they go on to the mark after them, but for what ends the sentence of the
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
+
 from trainer.sheet.prose.counts.marks import Mark
 from trainer.sheet.prose.facing.faced import leads_back
 from trainer.sheet.prose.page.besides import with_said_once, without_easier, without_greeting, without_remarks
 from trainer.sheet.prose.page.endings import said_in, sentence_end, unannounced
 from trainer.sheet.prose.page.kept_lines import keeps_lines, lines_of
+from trainer.sheet.prose.page.mending import is_dense, mended, strokes
 from trainer.sheet.prose.page.parting import Words, searched
 from trainer.sheet.prose.page.streams import FITS, Piece, Stream, misfit, trimmed
-from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Fill, Token
 
 _POOR = 0.9
@@ -25,9 +26,6 @@ _LOST = 1.2
 _BETTER = 0.5
 _AS_WELL = 0.25
 """So much worse words may fill their counts where every line keeps its own."""
-_STROKES = ("/", ";", "•", "+")
-_MOSTLY = 0.8
-"""So many counts of a section are parted alike."""
 
 
 def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piece, ...], float]:
@@ -48,9 +46,9 @@ def parted(stream: Stream, fill: Fill, leaning: float = 0.0) -> tuple[tuple[Piec
     lined = _lined(stream, fill)
     if lined and sum(misfit(piece, fill) for piece in lined) < min(cost_before, cost_after) + _AS_WELL:
         chosen = titled = lined
-    apart = _is_dense(stream)
+    apart = is_dense(stream)
     labelled = chosen is before and _rows_labelled(stream)
-    done = _mended([without_remarks(piece, fill) for piece in chosen], fill, apart=apart, labelled=labelled)
+    done = mended([without_remarks(piece, fill) for piece in chosen], fill, apart=apart, labelled=labelled)
     if chosen is not titled:
         done = _searched(stream, done, _cuts(stream, chosen is before), fill)
         done = _otherwise(stream, done, before if chosen is after else after, chosen is after, fill)
@@ -61,7 +59,7 @@ def _searched(stream: Stream, done: tuple[Piece, ...], usual: Sequence[int], fil
     """Return pieces that are parted anew, if that is better by far than what was done."""
     now = sum(misfit(piece, fill) for piece in done)
     now += _LOST * bool(usual[0] and said_in(stream.words[0]) and _moves_on(stream, usual, fill))
-    if now < _POOR or _by_lines(stream) or _strokes(done):
+    if now < _POOR or _by_lines(stream) or strokes(done):
         return done
     texts, price = searched(
         stream.words,
@@ -244,18 +242,6 @@ _LEADING = {"then", "you", "us", "to", "the", "front", "back", "home", "now", "s
 """Words before the first count that only lead to it: "(which brings) you to the front, then one left foot to side"."""
 
 
-def _is_dense(stream: Stream) -> bool:
-    """Whether lines stand close under each other, so that an empty line between two parts what they tell."""
-    lines = {mark.number for mark in stream.marks} | {token.line for words in stream.words for token in words}
-    return any(line + 1 in lines for line in lines)
-
-
-def _apart(first: Piece, second: Piece) -> bool:
-    """Whether an empty line stands between two pieces."""
-    ends = max(first.mark.number, *(token.line for token in first.text), 0)
-    return min([second.mark.number, *(token.line for token in second.text)]) > ends + 1
-
-
 def _rows_labelled(stream: Stream) -> bool:
     """Whether each count opens its line, some behind a label in a cell of its own: "C | 17-18 | cross, point"."""
     opened = [mark.first <= _LABEL and mark.closed for mark in stream.marks]
@@ -265,57 +251,3 @@ def _rows_labelled(stream: Stream) -> bool:
 
 _LABEL = 3
 """Tokens of a label, and what parts it from the counts."""
-
-
-def _mended(pieces: list[Piece], fill: Fill, *, apart: bool, labelled: bool) -> tuple[Piece, ...]:
-    """Move words over a mark where both neighbours fit better so: "jazz box on 5-8, with a quarter turn".
-
-    Where `apart` is true, words stay on their side of an empty line, where `labelled` is true in their row.
-    """
-    done = list(pieces)
-    strokes = _strokes(pieces)
-    for index in range(len(done) - 1):
-        first, second = done[index], done[index + 1]
-        if (apart and _apart(first, second)) or _parted_by(first, second) & strokes:
-            continue
-        if (labelled or max(first.mark.first, second.mark.first) <= 1) and first.mark.line != second.mark.line:
-            continue
-        if first.mark.closed and second.mark.closed and any(token.text == BREAK for token in first.text):
-            continue
-        now = _pair(first, second, fill)
-        if now < 0.9:
-            continue
-        best = now - 0.8
-        for at in _breaks(second.text):
-            moved = Piece(first.mark, (*first.text, *second.text[:at])), Piece(second.mark, second.text[at:])
-            if (cost := _pair(*moved, fill)) < best:
-                best, (done[index], done[index + 1]) = cost, moved
-        for at in _breaks(first.text):
-            moved = Piece(first.mark, first.text[:at]), Piece(second.mark, (*first.text[at:], *second.text))
-            if (cost := _pair(*moved, fill)) < best:
-                best, (done[index], done[index + 1]) = cost, moved
-    return tuple(done)
-
-
-def _strokes(pieces: Sequence[Piece]) -> set[str]:
-    """Return the marks that part most counts with their words in the lines of a section: "1 walk R / 2 walk L"."""
-    inner = [_parted_by(first, second) for first, second in pairwise(pieces) if first.mark.line == second.mark.line]
-    return {mark for mark in _STROKES if inner and sum(mark in here for here in inner) >= _MOSTLY * len(inner)}
-
-
-def _parted_by(first: Piece, second: Piece) -> set[str]:
-    """Return the marks that stand at the end of a piece, or at the start of the next."""
-    return {token.text for token in (*first.text[-1:], *second.text[:1]) if token.text in _STROKES}
-
-
-def _pair(first: Piece, second: Piece, fill: Fill) -> float:
-    return misfit(first, fill) + misfit(second, fill)
-
-
-def _breaks(words: Sequence[Token]) -> list[int]:
-    """Where words may be parted: after a mark of punctuation, or at a new line."""
-    return [
-        at
-        for at in range(1, len(words))
-        if words[at - 1].text in (",", ".", ";", ":", BREAK) or words[at].line > words[at - 1].line
-    ]

@@ -47,13 +47,8 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
         return None
     if (each := each_turned(path, clause, turns)) is not None:
         return each
-    if (told_now := _of_open_amount(before, clause, turns)) is not None:
-        return path._replace(preference=path.preference - role.preference).with_last(told_now)
     if before.turns != NO_TURN:
-        # "¼ left, left forward sweeping a further ½": the second is made on the standing foot.
-        both = before.turns[0] + turns[0]
-        told = path._replace(preference=path.preference + 0.25)
-        return told.with_last(replace(before, turns=(both,), then=turns[0])) if clause.joined else None
+        return _turned_more(path, role, clause, before)
     word = clause.turning.word if clause.turning is not None else ""
     if word != "square":
         named = path.named.turns if path.named is not None else NO_TURN
@@ -78,6 +73,17 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
     elif clause.turning is not None and clause.turning.amount is not None and clause.turning.amount > Fraction(1, 2):
         turned = replace(turned, then=turns[0])
     return path.with_last(turned)
+
+
+def _turned_more(path: Path, role: Role, clause: Clause, before: Draft) -> Path | None:
+    """Return the path where its last step turns already: the clause tells by how much, or what it turns further."""
+    turns: tuple[Fraction, ...] = role.value
+    if (told := _of_open_amount(before, clause, turns)) is not None:
+        return path._replace(preference=path.preference - role.preference).with_last(told)
+    # "¼ left, left forward sweeping a further ½": the second is made on the standing foot.
+    both = before.turns[0] + turns[0]
+    further = path._replace(preference=path.preference + 0.25)
+    return further.with_last(replace(before, turns=(both,), then=turns[0])) if clause.joined else None
 
 
 def _of_open_amount(before: Draft, clause: Clause, turns: tuple[Fraction, ...]) -> Draft | None:

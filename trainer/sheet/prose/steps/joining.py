@@ -148,9 +148,7 @@ def _priced(path: Path, role: Role, clause: Clause) -> Path:
 
 
 def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | None:
-    if (role.after_gesture and not _gestured(path)) or (role.lowers and not _set_down(path)):
-        return None
-    if _recovers_twice(path, role):
+    if not _may_follow(role, path):
         return None
     drafts, waiting, cost = _turned_first(role.drafts, path.waiting)
     if path.waiting is not None and waiting is None:
@@ -191,6 +189,13 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
         implied=path.implied or more > 0,
         placed=placed,
     )
+
+
+def _may_follow(role: Role, path: Path) -> bool:
+    """Whether what was danced so far lets a role come next."""
+    if (role.after_gesture and not _gestured(path)) or (role.lowers and not _set_down(path)):
+        return False
+    return not _recovers_twice(path, role)
 
 
 def _recovers_twice(path: Path, role: Role) -> bool:

@@ -187,7 +187,7 @@ def _is_leader(tokens: Sequence[Token], index: int) -> bool:
         high + 1 < len(tokens) and tokens[high + 1].text == mark and tokens[high + 1].column - tokens[high].column < 3
     ):
         high += 1
-    return high - low >= 2 or (mark == "." and high - low == 1 and _leads(tokens, low, high))
+    return high - low >= 2 or (mark == "." and _leads(tokens, low, high))
 
 
 def _ends_an_initial(tokens: Sequence[Token], index: int) -> bool:
@@ -199,9 +199,19 @@ def _ends_an_initial(tokens: Sequence[Token], index: int) -> bool:
 
 
 def _leads(tokens: Sequence[Token], low: int, high: int) -> bool:
-    """Whether marks stand by themselves before a number: "touch left .. 1-4"."""
-    after = tokens[high + 1] if high + 1 < len(tokens) else None
-    return low > 0 and not tokens[low].glued and after is not None and after.kind == "number" and not after.glued
+    """Whether marks stand by themselves before a number: "touch left .. 1-4", "heel to the diagonal . and three"."""
+    after = tokens[high + 1 :]
+    if not low or tokens[low].glued or not after or after[0].glued:
+        return False
+    if high > low and after[0].kind == "number":
+        return True
+    if tokens[low - 1].kind != "word":
+        return False
+    counts = all(token.kind in ("number", "amp") or token.low in _COUNTS | _AMONG_COUNTS for token in after)
+    return counts and any(token.kind == "number" or token.low in _COUNTS for token in after)
+
+
+_AMONG_COUNTS = {"and", "a", ",", "-", "to", "count", "counts", "beat", "beats"}
 
 
 def _joined(lines: Sequence[Line]) -> list[Line]:
