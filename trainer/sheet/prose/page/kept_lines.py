@@ -27,17 +27,18 @@ def keeps_lines(stream: Stream) -> bool:
 
 
 def _in_sentences(stream: Stream) -> bool:
-    """Whether a section is written in sentences with capital letters, and some line goes on with one from above."""
+    """Whether a section is written in sentences, with capital letters or stops, and some line goes on with one."""
     words = [token for words in stream.words for token in words]
     stops = sum(token.text == "." for token in words)
     said = said_in(stream.words[0])
     capital = said[0].text[0].isupper() if said else stops >= len({mark.number for mark in stream.marks})
-    openings = [
-        after
-        for before, after in pairwise(words)
-        if after.line > before.line and before.text not in (".", ";", ":") and after.kind == "word"
-    ]
-    return capital and any(token.text[0].islower() for token in openings)
+    edges = [(before, after) for before, after in pairwise(words) if after.line > before.line and after.kind == "word"]
+    stopped = any(before.text in _STOPS for before, _ in edges)
+    goes_on = any(before.text not in _STOPS and after.text[0].islower() for before, after in edges)
+    return (capital or stopped) and goes_on
+
+
+_STOPS = {".", ";", ":"}
 
 
 def lines_of(stream: Stream) -> Iterator[Stream]:

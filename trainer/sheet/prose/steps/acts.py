@@ -89,7 +89,7 @@ def _turned_more(path: Path, role: Role, clause: Clause, before: Draft) -> Path 
 def _of_open_amount(before: Draft, clause: Clause, turns: tuple[Fraction, ...]) -> Draft | None:
     """Return the step before with the amount of its turn, which it left open: "pivot, weight onto L | 1/2 L"."""
     is_open = len({abs(turn) for turn in before.turns}) > 1
-    told = clause.turning is not None and clause.turning.amount is not None and clause.turning.word in ("", "turn")
+    told = clause.turning is not None and clause.turning.amount is not None and not clause.turning.word
     same = tuple(turn for turn in turns if turn in before.turns)
     return replace(before, turns=same) if is_open and told and same else None
 
