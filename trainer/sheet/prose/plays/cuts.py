@@ -40,6 +40,7 @@ _FIRST = (
     re.compile(rf"\b(?:up to|till|until|to|as far as|through|at|after|on)(?: (?:and|including|the|end|of))* "
                rf"{_UNIT} (\d+)"),
     re.compile(rf"(?<!last )(?<!final )(?<!for )\b(\d+) {_UNIT}"),
+    re.compile(rf"\bfor (?:just |only |the #1 |a mere )?(\d+) {_UNIT}(?: only| alone)?(?= \.| ,|$| and| then)"),
     re.compile(r"(?<!back )(?<!home )(?<!round )(?<!around )\b"
                r"(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
                r"after) (\d+)\b(?! ?o'? ?clock|:)"),

@@ -33,6 +33,8 @@ class Found:
     """Sentences that only say how long nobody dances."""
     accounts: list[Account] = field(default_factory=list)
     """What each sentence did to the play, where it is told as a story."""
+    story: bool = False
+    """It was read as a story, and not as lists are."""
     sentences: list[Sentence] = field(default_factory=list)
     """All of them, for what is said of a marked part elsewhere."""
 
@@ -54,8 +56,14 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
         everything += group
         groups.append(reader)
         if worth(play) > worth(best.play):
-            best = Found(play, accounts=list(reader.accounts) if isinstance(reader, StoryParagraph) else [])
+            best = Found(
+                play,
+                accounts=list(reader.accounts) if _is_prose(group) else [],
+                story=isinstance(reader, StoryParagraph),
+            )
     best.definitions, best.forms, best.pauses, best.sentences = definitions, forms, pauses, everything
+    if best.accounts:
+        _drop_finishes(best)
     _settle_marks(best, named)
     if best.play.items:
         _place_extras(best, groups, named)
@@ -63,6 +71,18 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
         _take_endings(best, groups)
     _stop_in_the_last(best, named)
     return best
+
+
+def _drop_finishes(found: Found) -> None:
+    """Take a word for the finish out of a play told in sentences, where no steps are told of it: "Finish."."""
+    defined = any(one.extra.kind == "ending" for one in found.definitions)
+    items = found.play.items
+    told = any(item.body for item in items if item.extra is not None and item.extra.kind == "ending")
+    if not defined and not told:
+        items[:] = [item for item in items if not (item.extra is not None and item.token.low in _FINISHES)]
+
+
+_FINISHES = {"finish", "finale", "end", "curtain", "close"}
 
 
 def _read(group: Sequence[Sentence], lines: Sequence[Line], named: Named) -> Paragraph:
@@ -221,7 +241,9 @@ def _said_elsewhere(found: Found, item: Told, named: Named) -> int | None:
     number = sum(one.part == item.part for one in found.play.items[: found.play.items.index(item) + 1])
     pattern += rf"|#{number} @{item.part}\b|^restart"
     for sentence in found.sentences:
-        if sentence.place in found.play.lines:
+        if sentence.place in found.play.lines and not any(
+            one.tokens == sentence.tokens and one.idle for one in found.accounts
+        ):
             continue
         text = text_of(symbols(sentence.tokens, named)).text
         if re.search(pattern, text) and not re.search(r"\$", text):

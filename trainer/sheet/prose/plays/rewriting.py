@@ -282,7 +282,11 @@ class _Writer:
         """Sentences beside a list that say more of it; those within a story are part of it."""
         if not self._found.play.listed:
             return
+        told = [one.tokens for one in self._found.accounts if one.changed]
         for tokens in self._found.play.left:
+            if tokens in told:
+                # "The second of those Bs has eight counts only" was read with the play.
+                continue
             yield replace(line, number=tokens[0].line, tokens=tokens, source="", indent=0)
 
 

@@ -24,6 +24,7 @@ _TRIGGER = re.compile(
     r"(?:for|as|of|with) (?:(?:the|an?|our|your|its|this) )?(?:\w+ )?\$ending(?: (?:you|we|all|just|there))*|"
     r"\$ending (?:is|goes|will be)(?: (?:to|a|this|that|you|we))*|"
     r"after (?:those|these|this|that|it|which)|"
+    r"(?:on the (?:beat|count|note) )?(?:after|behind|following) (?:the|that|this|your) (?:very )?(?:last|final) @\d|"
     r"(?:(?:you|we|they|all|everybody) (?=(?:finish|end|close|conclude)(?: it| off| up| the dance| by| with| on)* $))?"
     r"(?:add|finish|end|close|conclude|do|dance)(?: (?:with|by|on|off|up|the|dance|it|all|this|these))*) ?[,:]* ?"
     r"(?:(?:make|made|do|did|add|added|take|took|comes?|you|we|i|they|there is|on|at) )*$"

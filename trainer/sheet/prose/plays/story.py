@@ -11,6 +11,7 @@ from trainer.sheet.prose.plays.story_clauses import (
     clauses_of,
     items_in,
     joined,
+    places_behind,
     so_many,
     times_behind,
 )
@@ -56,6 +57,13 @@ _ONCE_MORE = re.compile(r"\b(?:again|once more|another|one more|a further)\b")
 _SECTION = re.compile(r"\( up to section \d \)")
 
 
+_ROUND = r"(?:round|verse|time|pass|block|set|go|stanza|lap|turn)"
+_NTH_ROUND = re.compile(rf"(?:(?:and|then|so|in|on|for|during) )*(?:the )?#(\d) {_ROUND}\b")
+_LIKE_ROUND = re.compile(
+    rf"\bthe #(\d) (?:{_ROUND} )?(?:(?:is|goes|runs|again|exactly|just|danced|much|,|the|same|as) )*(?:like|"
+    rf"as) the #(\d)\b"
+)
+"""A round told by another: "the third round is like the first, and the fourth like the second"."""
 _SWAPPED = re.compile(
     r"\b(?:swap\w*|chang\w+ (?:places|over)|exchang\w+|other way (?:round|about|around)|revers\w+|turn about)\b"
 )
@@ -103,6 +111,8 @@ class StoryReader:
         """Take the sentence's clauses in order."""
         if _SUMS.search(self._t.text) and _MANY.search(self._t.text) and ":" not in self._t.text.split():
             return
+        if "@" not in self._t.text and self._dance_like_others():
+            return
         if put_between(self._t, self._play) or by_turns(self._t, self._around, self._play):
             pass
         elif says_by_turns(self._t) and (mixed := alternated(self._play.items[self._play.group :])):
@@ -110,6 +120,7 @@ class StoryReader:
             return
         else:
             self._take_clauses()
+        self._keep_rounds()
         if self._play.each and (told := interleaved(self._told, self._play.each)):
             self._play.items[self._first :] = told
         if self._told:
@@ -156,6 +167,20 @@ class StoryReader:
         self._repeated = True
         self._play.repeat(self._first, many_of(headed.groups()))
 
+    def _keep_rounds(self) -> None:
+        """Keep what a sentence tells of a numbered round."""
+        if (opened := _NTH_ROUND.match(self._t.text)) is not None and self._told:
+            self._play.numbered[int(opened[1])] = (self._first, len(self._told))
+
+    def _dance_like_others(self) -> bool:
+        """Dance the rounds that are said to be like others; return whether the sentence says so of any."""
+        for found in _LIKE_ROUND.finditer(self._t.text):
+            first, many = self._play.numbered.get(int(found[2]), (0, 0))
+            if many:
+                self._play.numbered[int(found[1])] = (len(self._play.items), many)
+                self._play.items += [item.again() for item in self._play.items[first : first + many]]
+        return len(self._play.items) > self._first
+
     def _repeat_rounds(self) -> None:
         """Dance a pair so often as rounds of it are told: "it begins with two rounds of A and B"."""
         rounds = _ROUNDS_OF.search(self._t.text)
@@ -168,7 +193,7 @@ class StoryReader:
     def _tell_closer(self) -> None:
         """Keep only what a colon tells more closely: "B opens the show, not A: two Bs straight after the intro"."""
         colon = next((at for at, one in enumerate(self._s) if one.text == ":"), 0)
-        if not colon or self._repeated:
+        if not colon or _HEADED.match(self._t.text) or _ROUNDS_OF.search(self._t.text):
             return
         behind = {id(one.token) for one in self._s[colon:]}
         told = self._told
@@ -178,8 +203,8 @@ class StoryReader:
             # "Now A and B swap places: B first".
             del self._play.items[self._first : self._first + closer]
             return
-        alike = close[:1] == rough[:1] and (len(rough) == 1 or set(rough) == set(close))
-        if len(rough) < len(close) and closer and alike and -1 not in rough + close:
+        alike = close[:1] == rough[:1] and (len(rough) == 1 or set(rough) == set(close) - {-1})
+        if len(rough) < len(close) and closer and alike and -1 not in rough:
             del self._play.items[self._first : self._first + closer]
 
     def _item(self, at: int, first: int, last: int, named: Sequence[int]) -> None:
@@ -192,7 +217,7 @@ class StoryReader:
             self._extra(at, begins)
         elif not self._cuts_by_section(at, first):
             target = self._mentions.target(at, begins, ends, first)
-            times = times_behind(self._t.of(at + 1, ends))
+            times = places_behind(self._t.of(at + 1, len(self._s))) or times_behind(self._t.of(at + 1, ends))
             if target is None and self._restates(at, first, times or so_many(self._t, self._around, at)):
                 target = len(self._play.items) - 1
             if target is None:

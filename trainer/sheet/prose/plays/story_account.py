@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from trainer.sheet.prose.plays.paragraphs import speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Text
 from trainer.sheet.prose.plays.told_items import Told
 from trainer.sheet.prose.words import Token
@@ -93,6 +94,24 @@ _BEHIND_ONE = re.compile(
     r"follows?|is|we|you|then|"
     r"twice|\d|once|again))"
 )
+_BETWEEN_HALVES = re.compile(r"\bbetween the (?:2 )?halves\b|\bhalf ?way\b|\bin the middle of the (?:dance|song)\b")
+_AT_THE_END = re.compile(
+    r"\b(?:after|behind|following|on) (?:the|that|this) (?:very )?(?:last|final) (?:@|beat|note)|\bto (?:finish|end|"
+    r"close)\b"
+)
+_SPOKEN_OF = re.compile(
+    r"\b(?:after|before|behind|following|not|no|without|of|in|than|like|from|until|till|every|each|when|since|once|"
+    r"as|instead|by)"
+    r" (?:[^@$,.;:]+ ){0,4}$"
+)
+_PLACE = re.compile(r"@(\d) (?:goes|comes|stands|is danced) #(\d)\b(?! (?:time|half|of|one))")
+_CUT = re.compile(
+    r"\b(?:only|just|first|#1|to|till|until|at|after|for|mere) (?:the )?(?:#1 )?(\d\d?) counts\b|"
+    r"\bcount (\d\d?)\b(?! (?:of|in))"
+)
+_TELLS_EXTRA = re.compile(
+    r"\$|\b(?:wait|intro|introduction|music|band|singer|drum\w*|extra|add|parts? @\d (?:is|has)|hold|has|have|is)\b"
+)
 _TWO = 2
 
 
@@ -128,8 +147,13 @@ Turns = Callable[[Told], Fraction | None]
 """The turn of an item; None: it is not known."""
 
 
-def lost_in(accounts: Sequence[Account], turns: Turns) -> list[Account]:
-    """Return the sentences in which something is told that the play does not keep."""
+def lost_in(accounts: Sequence[Account], turns: Turns | None) -> list[Account]:
+    """Return the sentences in which something is told that the play does not keep.
+
+    Without turns the play was read from lists, beside which sentences speak of it in many ways.
+    """
+    if turns is None:
+        return [one for one in accounts if _dances_nothing_again(one)]
     return [one for one in accounts if any(check(one) for check in _CHECKS) or _faces_elsewhere(one, turns)]
 
 
@@ -217,7 +241,53 @@ def _closes_otherwise(one: Account) -> bool:
 def _follows_what_is_not_danced(one: Account) -> bool:
     """Something comes after a part that was not danced so far."""
     danced = _parts(one.after)
-    return any(int(match[1]) not in danced for match in _BEHIND_ONE.finditer(one.text.text)) and bool(one.told)
+    asked = one.text.symbols[-1].text == "?"
+    return (bool(one.told) or asked) and any(
+        int(match[1]) not in danced for match in _BEHIND_ONE.finditer(one.text.text)
+    )
+
+
+def _is_short_of_nothing(one: Account) -> bool:
+    """A part is danced short, and nothing says how much of it."""
+    return any(item.part >= 0 and item.mark in ("short", "small") and item.cut is None for item in one.told)
+
+
+def _loses_steps(one: Account) -> bool:
+    """Steps are told that close the dance, or that come between its halves, and are not put there."""
+    text = one.text.text
+    steps = sum(speaks_of_steps(each.token) for each in one.text.symbols)
+    if _BETWEEN_HALVES.search(text) is not None:
+        return steps >= _TWO and bool(one.told) and one.told[-1] is one.after[-1]
+    return one.idle and steps >= _TWO and _AT_THE_END.search(text) is not None and _DENIED.search(text) is None
+
+
+def _ends_on_another(one: Account) -> bool:
+    """The sentence that tells the last of the play closes with another part."""
+    named = [at for at, each in enumerate(one.text.symbols) if each.part >= 0]
+    parts = _parts(one.final)
+    if not one.last or not one.told or not named or not parts:
+        return False
+    spoken = _SPOKEN_OF.search(one.text.of(0, named[-1]) + " ") is not None
+    closing = one.text.symbols[named[-1]].part
+    again = any(one.text.symbols[at].part == closing for at in named[:-1])
+    return parts[-1] != closing and not spoken and not again
+
+
+def _stands_elsewhere(one: Account) -> bool:
+    """A part is said to have a place in the play that another has: "B goes second"."""
+    parts = _parts(one.final)
+    found = ((int(match[1]), int(match[2])) for match in _PLACE.finditer(one.text.text))
+    return any(place > len(parts) or parts[place - 1] != part for part, place in found)
+
+
+def _is_cut_otherwise(one: Account) -> bool:
+    """Counts are told at which a part stops, and none of the play does."""
+    text = one.text.text
+    if not one.told or _TELLS_EXTRA.search(text):
+        return False
+    cuts = {item.cut for item in one.final if item.cut} | {item.counts for item in one.final if item.counts}
+    cuts |= {int(item.extra.number) for item in one.final if item.extra is not None and item.extra.number.isdecimal()}
+    return any(int(match[1] or match[2]) not in cuts for match in _CUT.finditer(text))
 
 
 _CHECKS: tuple[Callable[[Account], bool], ...] = (
@@ -228,6 +298,11 @@ _CHECKS: tuple[Callable[[Account], bool], ...] = (
     _totals_otherwise,
     _closes_otherwise,
     _follows_what_is_not_danced,
+    _ends_on_another,
+    _stands_elsewhere,
+    _is_short_of_nothing,
+    _loses_steps,
+    _is_cut_otherwise,
 )
 
 

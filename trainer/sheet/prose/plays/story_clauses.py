@@ -22,6 +22,8 @@ _TIMES = re.compile(
     r"all|as|well|too|even|we|you|they|make|do|dance|takes?|for) )*"
     r"(?:(\d+) times|(twice|thrice|doubled)|x (\d+)|(\d+) x(?! [@$]))\b(?! more\b| (?:of|the|that) [@$])"
 )
+_PLACES = re.compile(r"^(?:goes|comes|is|is danced|gets danced) #\d(?:(?: ,)?(?: and| ,) #\d)+")
+"""The places of a part in the play: "A goes third and fourth"."""
 _SO_MANY_SO = re.compile(
     r"(?:^| )(?<!#)([2-6]) (?!counts?|beats?|sections?|eights?|sets?|times|x|of|and|or|half)[a-z'-]+ $"
 )
@@ -81,6 +83,12 @@ def so_many(text: Text, around: Around, at: int) -> int:
     plural = text.symbols[at].token.low.endswith("s") and len(text.symbols[at].token.text) > 1
     match = _SO_MANY.search(lead) or (_SO_MANY_SO.search(lead) if plural else None) if many < 2 else None
     return int(match[1]) if match else many
+
+
+def places_behind(tail: str) -> int:
+    """Return how many places in the play are told of a part: "A goes third and fourth"; 0: none are."""
+    places = _PLACES.match(tail)
+    return places[0].count("#") if places else 0
 
 
 def times_behind(tail: str) -> int:

@@ -16,6 +16,8 @@ from trainer.sheet.prose.plays.told_items import Told
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
+_FEWEST = 3
+"""Parts of a story that may be the play."""
 _TURNS = {"turn", "turning", "pivot", "quarter", "half", "spin", "unwind", "full"}
 
 
@@ -25,6 +27,9 @@ def doubts(lines: Sequence[Line], routine: Routine, named: Named) -> Iterator[Pr
     played = [named.parts.index(item.name) for item in routine.play if item.kind == "part" and item.name in named.parts]
     if found.accounts and found.play.parts == played:
         yield from (_problem(one.tokens) for one in lost(found, named))
+    elif found.story and len(found.play.parts) >= _FEWEST:
+        # Read in two ways that differ, it may be neither.
+        yield from (_problem(one.tokens) for one in [one for one in found.accounts if one.told][:1])
 
 
 def lost(found: Found, named: Named) -> list[Account]:
@@ -33,7 +38,7 @@ def lost(found: Found, named: Named) -> list[Account]:
     for at, one in enumerate(found.accounts):
         one.final = found.play.items
         one.last = at >= max(telling, default=0)
-    return lost_in(found.accounts, lambda item: _turn(item, named))
+    return lost_in(found.accounts, (lambda item: _turn(item, named)) if found.story else None)
 
 
 def _turn(item: Told, named: Named) -> Fraction | None:

@@ -23,7 +23,8 @@ _SPOKEN = {
 _BEHIND_IT = re.compile(r"\b(?:after|following|behind) (?!(?:it|that|this|which|them|these|those|him|her)\b)[^,]*$")
 """Before an extra that something else comes after; "after it the tag" puts the tag there."""
 _IS_A_PART = re.compile(
-    r"(?:(?:is|are|comes|makes|:|=|with|,|we|you|dance|do|to) )*(?:(?:a|an|the|another|one|\d|last|more|full|whole) )*@"
+    r"(?:(?:is|are|comes|makes|:|=|with|,|we|you|dance|do|to) )*(?:(?!after\b|before\b|behind\b|following\b|step|"
+    r"stomp)[a-z0-9#]+ ){0,6}@"
 )
 """Behind an ending that is a part: "the finish is with another B"."""
 _OF_THE_RUN = re.compile(

@@ -87,8 +87,21 @@ _IN_ROUND = re.compile(
 )
 """A part of which round is spoken of: "only in the third pair is the verse shortened"."""
 _FROM_THE_TOP = re.compile(r"\b(?:to|from|at) the (?:very )?(?:top|beginning|start) of (?:the )?$")
-_STARTS_ON = re.compile(r"\b(?:start|begin|end|finish|open|carry|go)\w* (?:on|in|at)$")
+_BEFORE_MEETING = re.compile(
+    r"\b(?:before|until|till) (?:(?:you|we|they|even|ever|first|finally|actually|do) )*"
+    r"(?:see|hear|meet|come to|get to|get|reach|go to|go into|come into|turn to|start|arrive at|is time for|"
+    r"moving on to) (?:(?:a|the|any|first|our|part) )*$"
+)
+"""What is danced before a part is met: "A is done twice before you ever see part B"."""
+_STARTS_ON = re.compile(
+    r"\b(?:start|begin|end|finish|open|carry|go|close|sign|bow|fade)\w* (?:(?:out|off|up|home|down) )?(?:on|in|at)$"
+)
 _THE_RUN = re.compile(r"\b(?:with|for|by|to|into) the [2-5] $")
+_IS_CUT = re.compile(
+    r"(?:(?:only|just|though|,) )*(?:stops?|breaks? off|is (?:cut|shortened|left|only|broken)|ends? (?:at|on|after|"
+    r"with)|runs? (?:only )?(?:to|up)|"
+    r"goes only|lasts? only|only|has only|gets only)\b"
+)
 _GOES_ON = re.compile(r"(?:and |but )?(?:then|now|next|after that)\b")
 _IS_DANCED = re.compile(
     r"(?:is|are) (?:\w+ )?(?:danced|done|performed|played|sung|heard|repeated|taken)\b|(?:comes|follows)\b"
@@ -267,6 +280,8 @@ class StoryMentions:
 
     def _after(self, one: _Named) -> _Found:
         """What something else comes after, or before."""
+        if _BEFORE_MEETING.search(one.before + " "):
+            return one.latest
         if one.word not in AFTER or (one.word == "once" and "more" in one.between):
             return None
         last = len(self._play.items) - 1
@@ -304,7 +319,7 @@ class StoryMentions:
         between = _BETWEEN.search(one.clause)
         if one.word not in _INSIDE and not between:
             return None
-        if _STARTS_ON.search(self._t.of(max(one.lead - 1, 0), one.lead + 1)):
+        if _STARTS_ON.search(self._t.of(max(one.lead - 2, 0), one.lead + 1)):
             return None
         if one.number is not None and one.number == len(one.danced) + 1:
             return NEXT
@@ -325,6 +340,15 @@ class StoryMentions:
             return NEXT
         if one.between == ("the",) and one.latest >= self._first and _CUT_SO.match(one.tail):
             # "We close with A and B, the A shortened by its last four counts".
+            return one.latest
+        last = bool(self._play.items) and one.latest == len(self._play.items) - 1
+        if (
+            last
+            and {"last", "final"} & set(one.between)
+            and _IS_CUT.match(one.tail)
+            and not _GOES_ON.match(self._t.text)
+        ):
+            # "..., two of B. Oh, and the very last B stops at count 8".
             return one.latest
         if "this" in one.between and one.latest != len(self._play.items) - 1 and _GOES_ON.match(self._t.text):
             # "Then the fiddler cuts in: this verse is a short one", after a chorus.

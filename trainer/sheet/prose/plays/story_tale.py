@@ -9,16 +9,14 @@ from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.standing import with_holds
 from trainer.sheet.prose.plays.steps_within import opens_steps
 from trainer.sheet.prose.plays.story import StoryReader
-from trainer.sheet.prose.plays.story_account import Account
 from trainer.sheet.prose.plays.story_names import without_doubles
 from trainer.sheet.prose.plays.story_rounds import by_turns, left_out
 from trainer.sheet.prose.plays.story_words import plainer
 from trainer.sheet.prose.plays.sung import only_gives_names, only_in_general
-from trainer.sheet.prose.plays.symbols import Named, Symbol, symbols, text_of
+from trainer.sheet.prose.plays.symbols import Symbol, symbols, text_of
 from trainer.sheet.prose.plays.tale import Paragraph
 from trainer.sheet.prose.plays.told_beside import with_apposed, without_bracketed, without_labels
 from trainer.sheet.prose.plays.told_items import Play, Told
-from trainer.sheet.prose.text.layout import Line
 
 _LEAVES_OUT = re.compile(r"(?:[:,;] )?(?:leave out|leaving out|omit|skip)\b")
 _FALL_AWAY = re.compile(
@@ -51,6 +49,7 @@ _ONLY_NAMES = re.compile(
 _BY = re.compile(r"@\d by @\d$")
 
 
+_HOW_MANY = re.compile(r"\bhow many\b.*\?$")
 _COMES_NOW = re.compile(r"^(?:and |so |but )*(?:now|then|next|here|there)\b")
 """How an extra is told that comes where it is defined: "Now the tag, four counts: rock right ..."."""
 
@@ -58,14 +57,8 @@ _COMES_NOW = re.compile(r"^(?:and |so |but )*(?:now|then|next|here|there)\b")
 class StoryParagraph(Paragraph):
     """Reads one paragraph: its definitions first, then what is left as a story."""
 
-    def __init__(self, group: Sequence[Sentence], lines: Sequence[Line], named: Named) -> None:
-        super().__init__(group, lines, named)
-        self.accounts: list[Account] = []
-        """What each of its sentences did to the play."""
-
     def read(self) -> Play:
         """Return the play that the paragraph tells, with the extras that come where their steps are told."""
-        self.accounts.clear()
         super().read()
         told = {item.extra for item in self._play.items}
         for at, extra, sentence in reversed(self._defined):
@@ -75,16 +68,7 @@ class StoryParagraph(Paragraph):
         return self._play
 
     def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
-        """Read a sentence as one of a story, and keep what it did to the play."""
-        before, cuts = tuple(self._play.items), [item.cut for item in self._play.items]
-        self._tell_one(sentence, given)
-        after = tuple(self._play.items)
-        kept = {id(item) for item in after}
-        changed = [item.cut for item in before] != cuts or any(id(item) not in kept for item in before)
-        text = text_of(plainer(without_doubles(given)))
-        self.accounts.append(Account(sentence.tokens, text, before, after, changed))
-
-    def _tell_one(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
+        """Read a sentence as one of a story."""
         given = with_holds(without_labels(plainer(without_doubles(given)), self._named), self._named)
         if _heads(sentence, given, self._play.items) or (
             not self._play.items and _SPEAKS_OF_SONG.search(text_of(given).text)
@@ -96,6 +80,8 @@ class StoryParagraph(Paragraph):
         if self._named.sung and (only_gives_names(given) or only_in_general(given)):
             return
         given, bracketed = without_bracketed(with_apposed(given, opens_steps), opens_steps)
+        if _HOW_MANY.search(text_of(given).text):
+            return
         if self._tells_no_play(sentence, given):
             return
         at, first = self._steps(given)

@@ -15,7 +15,9 @@ from trainer.sheet.prose.plays.sentence import SentenceReader
 from trainer.sheet.prose.plays.shapes import behind_sum, only_items, sums_up, tells_lengths, unnumbered, with_noun
 from trainer.sheet.prose.plays.standing import only_waits, tells_pause, with_holds
 from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
-from trainer.sheet.prose.plays.story_names import behind_naming
+from trainer.sheet.prose.plays.story_account import Account
+from trainer.sheet.prose.plays.story_names import behind_naming, without_doubles
+from trainer.sheet.prose.plays.story_words import plainer
 from trainer.sheet.prose.plays.sung import behind_names, only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
 from trainer.sheet.prose.plays.together import clauses, rounds_told, times_of_it, with_pairs
@@ -70,6 +72,8 @@ class Paragraph:
         """Its sentences that only say how long nobody dances."""
         self.beside: list[tuple[int, Sentence]] = []
         """Its sentences that define nothing, by their places in it."""
+        self.accounts: list[Account] = []
+        """What each of its sentences did to the play."""
         self._group = told_apart(unlabelled(group, named.parts), named.parts)
         self._lines = lines
         self._named = named
@@ -173,7 +177,13 @@ class Paragraph:
         given = tuple(behind_sum(given))
         if sums_up(given, [symbols(one.tokens, self._named) for one in self._group if one is not sentence]):
             return
+        before, cuts = tuple(self._play.items), [item.cut for item in self._play.items]
         self._tell(sentence, given)
+        known = {id(item) for item in before}
+        kept = [id(item) for item in self._play.items if id(item) in known]
+        changed = [item.cut for item in before] != cuts or kept != [id(item) for item in before]
+        text = text_of(plainer(without_doubles(given)))
+        self.accounts.append(Account(sentence.tokens, text, before, tuple(self._play.items), changed))
 
     def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Read a sentence as one of lists."""

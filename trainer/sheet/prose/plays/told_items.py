@@ -46,6 +46,8 @@ class Play:
     """Where items that are danced several times begin, and how many they are."""
     implied: int | None = None
     """The part that is told only as what others come after."""
+    numbered: dict[int, tuple[int, int]] = field(default_factory=dict)
+    """Rounds that are told by their numbers: where the items of each begin, and how many they are."""
     each: tuple[int, int, int] | None = None
     """A part, another that is said to come after every one of it, and how many of that."""
     labelled: bool = False
