@@ -7,6 +7,7 @@ from fractions import Fraction
 from trainer.dance.counts import label_of
 from trainer.routine import Event, Extra
 from trainer.sheet.prose.extras.extra_lengths import headed_length, length_findings
+from trainer.sheet.prose.extras.partial_extras import partials_of, turned_by
 from trainer.sheet.prose.extras.walls import Walls
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.items.halves_told import with_halves_counted
@@ -78,12 +79,15 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         reader.problems += block.problems
         reader.problems += path.problems
         reader.problems += findings_of(block, path)
-        walls.learn(kind, name, path)
+        walls.learn(kind, name, path.end.facing - path.start.facing)
         found.append(_extra(kind, name, block, path, lengths.get((kind, name))))
         if again is not None and kind == "change":
             # It is as long as what is danced after the counts left out.
             found[-1] = found[-1].but(title=f"{found[-1].counts} counts")
         reader.problems += length_findings(block, found[-1])
+        for part in tuple(partials_of(found[-1], told, reader.page.phrase)):
+            walls.learn(part.kind, part.name, turned_by(part))
+            found.append(part)
     return tuple(found)
 
 

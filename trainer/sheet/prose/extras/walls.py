@@ -61,9 +61,9 @@ class Walls:
             return Goal()
         return Goal(visit.after, (visit.facing_after,) if visit.facing_after is not None else ())
 
-    def learn(self, kind: str, name: str, path: Path) -> None:
+    def learn(self, kind: str, name: str, turned: Fraction) -> None:
         """Keep the net turn of an extra that was read."""
-        self._turns[kind, name] = path.end.facing - path.start.facing
+        self._turns[kind, name] = turned
 
     def _visit(self, key: Key) -> _Visit | None:
         return next((visit for visit in self._visits() if visit.key == key), None)

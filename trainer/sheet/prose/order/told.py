@@ -46,6 +46,7 @@ from trainer.sheet.prose.order.grammar.titles import names_of
 from trainer.sheet.prose.order.lines.closings import closes
 from trainer.sheet.prose.order.lines.counts_listed import with_counts_listed
 from trainer.sheet.prose.order.lines.covers import Covers
+from trainer.sheet.prose.order.lines.last_counts_again import with_last_counts_again
 from trainer.sheet.prose.order.lines.lengths_told import lengths_told
 from trainer.sheet.prose.order.lines.lines import carries_on, is_order, without_order
 from trainer.sheet.prose.order.lines.music_pauses import without_music_pauses
@@ -156,13 +157,15 @@ class _Reader:
         problems += self._not_understood(problems)
         inlines = tuple(self._inlines())
         repeats = self._play.repeats if play else True
-        return Told(order, play, repeats, inlines, tuple(problems), self._intro_starts())
+        partial = tuple(self._ledger.extras.partial.values())
+        return Told(order, play, repeats, inlines, tuple(problems), self._intro_starts(), partial)
 
     def _inlines(self) -> Iterator[Inline]:
         """Yield the extras told in sentences that are danced; one that carries on a wall's counts is called so."""
+        wholes = {(one.kind, one.whole) for one in self._ledger.extras.partial.values()}
         for inline in self._ledger.extras.inlines:
             key = (inline.kind, inline.name)
-            if key in self._used:
+            if key in self._used | wholes:
                 calls = (
                     called_from(self._ledger, claim, inline, wall.key[0])
                     for wall in self._ledger.walls.values()
@@ -231,7 +234,8 @@ class _Reader:
         if self._known.parts:
             return tokens
         ruler = self._ledger.ruler("")
-        placed = with_places_counted(with_sections_ranged(tokens, ruler.ends), self._known, ruler)
+        numbered = with_sections_ranged(with_last_counts_again(tokens, ruler.ends), ruler.ends)
+        placed = with_places_counted(numbered, self._known, ruler)
         return with_changes_counted(placed, self._known, ruler)
 
     def _claim_lengths(self, lengths: Lengths, sentence: Sentence, unit: int) -> None:

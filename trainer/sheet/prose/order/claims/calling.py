@@ -122,7 +122,9 @@ def call(
         alike = [known for known in blocks if act.number and known.split()[-1] == str(act.number)]
         inline = Inline(kind, "", act.counts or body.counts, body.tokens)
         name = alike[0] if alike else extras.add(inline, act.number)
-    claim.inserts += [Ref(kind, claim.span, act.number, act.counts, name=name)] * act.times
+    # "Half tag: sway right, sway left" is told with steps of its own.
+    share = act.share if body is None else None
+    claim.inserts += [Ref(kind, claim.span, act.number, act.counts, name=name, share=share)] * act.times
 
 
 def more_steps(ledger: Ledger, sentence: Sentence, steps: Body | Atom, claims: Sequence[Claim], part: str) -> None:

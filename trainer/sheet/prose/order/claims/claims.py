@@ -125,7 +125,10 @@ def _name(wall: Wall) -> str:
 
 def _join(claim: Claim, other: Claim) -> None:
     """Add what another claim says of the same place."""
+    claim.inserts += [one for one in dict.fromkeys(other.inserts) for _ in range(_lacks(claim, other, one))]
     for insert in other.inserts:
+        if insert in claim.inserts and other.inserts.count(insert) > 1:
+            continue
         once = claim.borrowed or other.borrowed
         again = not once and claim.unit == other.unit and isinstance(insert, Insert) and insert.kind != "ending"
         if insert not in claim.inserts or again:
@@ -135,6 +138,11 @@ def _join(claim: Claim, other: Claim) -> None:
         claim.leave = other.leave
     if claim.facing is None:
         claim.facing = other.facing
+
+
+def _lacks(claim: Claim, other: Claim, insert: Insert | Ref) -> int:
+    """Return how often more an extra is danced that is said again, with how often: "... On wall 6 dance it twice"."""
+    return max(other.inserts.count(insert) - claim.inserts.count(insert), 0) if insert in claim.inserts else 0
 
 
 def _ends(claim: Claim) -> bool:

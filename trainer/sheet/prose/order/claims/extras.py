@@ -5,7 +5,8 @@ from dataclasses import dataclass, field, replace
 
 from trainer.routine import Span
 from trainer.sheet.prose.lexis.vocabulary import TEENS
-from trainer.sheet.prose.order.grammar.telling import Inline, Known
+from trainer.sheet.prose.order.grammar.places import Spec
+from trainer.sheet.prose.order.grammar.telling import Inline, Known, Partial
 from trainer.sheet.prose.words import Token
 from trainer.terms import ExtraKind
 
@@ -25,6 +26,8 @@ class Ref:
     letter: str = ""
     name: str = ""
     """Its name, where that is known already."""
+    share: Spec | None = None
+    """Those of its counts that are danced; None: all."""
 
 
 @dataclass(slots=True)
@@ -33,6 +36,8 @@ class Extras:
 
     known: Known
     inlines: list[Inline] = field(default_factory=list)
+    partial: dict[tuple[ExtraKind, str], Partial] = field(default_factory=dict)
+    """Extras that are some counts of another, by kind and name."""
 
     def named(self, kind: ExtraKind) -> list[tuple[str, int | None]]:
         """Return names and lengths of the extras of a kind, blocks first."""
@@ -80,6 +85,18 @@ class Extras:
 
     def find(self, ref: Ref) -> tuple[ExtraKind, str] | str:
         """Return the kind and name of the extra that is meant, or a sentence that says why there is none."""
+        found = self._found(ref)
+        if ref.share is None or isinstance(found, str):
+            return found
+        kind, name = found
+        share = ref.share
+        told = f"{name} ({share.text.lower()})"
+        last = (share.count or 0) * (-1 if share.before else 1)
+        part = Partial(kind, told, name, share.first or 1, last, share.from_end)
+        self.partial[kind, part.name] = part
+        return kind, part.name
+
+    def _found(self, ref: Ref) -> tuple[ExtraKind, str] | str:
         if ref.name:
             return ref.kind, ref.name
         kinds: list[ExtraKind] = [ref.kind]

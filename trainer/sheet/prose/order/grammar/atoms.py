@@ -47,6 +47,8 @@ class Atom:
     """Of a tag or bridge: its number; of a restart: the wall it leads to; of a total: how many walls are danced."""
     counts: int | None = None
     """Of an extra: its length as said."""
+    share: Spec | None = None
+    """Of an extra: those of its counts that are danced; None: all."""
     times: int = 1
     declares: bool = False
     """It only says that there is one; of walls, that "end" stands after them; of a change, that it is a guess."""

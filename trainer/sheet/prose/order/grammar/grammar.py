@@ -16,6 +16,7 @@ from trainer.sheet.prose.order.grammar import (
     made_below,
     makers,
     next_wall,
+    partial_extras,
     step_makers,
     stop_makers,
     title_makers,
@@ -58,6 +59,10 @@ _PATTERNS: list[tuple[re.Pattern[str], _Make]] = [
         (r"N\?[TGRX]", makers.no_more),
         # "two eights instead of four"
         (r"(?<=[sc])Vn(?=[.,;)]|$)", makers.not_so_many),
+        # "only the first half of the tag", "counts 1-4 of tag 2", "half a tag"
+        (partial_extras.BEFORE, partial_extras.share_of_extra),
+        # "the tag, but only the first half", "the tag (counts 1-4 only)", "the tag up to count 4"
+        (partial_extras.BEHIND, partial_extras.share_of_extra),
         (r"H(?=[:(]?[IAE]*o?[wW]|A(?:cn|n-?c?)In-?c)", stop_makers.bare_hold),
         # "After wall 1 we wait.", how long being told after
         (r"(?<=wn)H$|(?<=o[wt])H$", stop_makers.bare_hold),

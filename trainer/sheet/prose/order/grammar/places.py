@@ -220,7 +220,16 @@ class Ruler:
             return headed
         if len(hits) == 1 and not spec.block and not (single and self.told_more(hits[0], spec.title)):
             return Found([0, *self.ends][hits[0]] if spec.before else self.ends[hits[0]])
-        return self._stepped(spec) or self._several(spec)
+        return self._stepped(spec) or self._several(spec) or self._so_many(spec)
+
+    def _so_many(self, spec: Spec) -> Found | None:
+        """The place of steps told with how many there are: "after the two vines" of the section called "vines"."""
+        number, *rest = spec.title
+        if number not in NUMBERS or not rest or not rest[-1].endswith("s"):
+            return None
+        named = sum(set(rest) <= head for head in self.heads) == 1
+        plain = replace(spec, title=tuple(rest))
+        return self._titled(plain) if named or len(self.danced(rest)) == NUMBERS[number] else None
 
     def _stepped(self, spec: Spec) -> Found | None:
         """The place of steps by their words, or of those of them that are told by a number."""

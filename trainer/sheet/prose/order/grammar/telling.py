@@ -77,6 +77,28 @@ class Inline:
 
 
 @dataclass(frozen=True, slots=True)
+class Partial:
+    """An extra that is no more than some counts of another."""
+
+    kind: ExtraKind
+    name: str
+    whole: str
+    """The name of the other."""
+    first: int = 1
+    last: int = 0
+    """Its last count of the other; 0: that in the middle of it; below 0: so many before the end."""
+    from_end: bool = False
+    """Whether these are counted from the other's end: the second half, the last `last` counts."""
+
+    def counts_of(self, length: int) -> tuple[int, int]:
+        """Return the first and the last count of an extra of such a length."""
+        last = self.last or length // 2
+        if last < 0:
+            return self.first, max(length + last, self.first)
+        return (length - last + 1, length) if self.from_end else (self.first, min(last, length))
+
+
+@dataclass(frozen=True, slots=True)
 class Told:
     """What the sentences about the order tell."""
 
@@ -87,3 +109,4 @@ class Told:
     problems: tuple[Problem, ...]
     intro_starts: Fraction | None = None
     """The facing in the room that a danced intro starts with, where its heading says so."""
+    partial: tuple[Partial, ...] = ()

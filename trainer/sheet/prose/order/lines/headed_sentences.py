@@ -11,6 +11,7 @@ from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.lines import LETTERS, is_order
+from trainer.sheet.prose.order.lines.plain_steps import are_steps
 from trainer.sheet.prose.order.statements.bodies import bodies_of
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
@@ -26,16 +27,35 @@ _BESIDE = {"face", "only", "begins"}
 def with_headed_sentences(lines: Sequence[Line]) -> list[Line]:
     """Return lines, each heading of an extra in its wall joined with the sentence below that tells place or steps."""
     done: list[Line] = []
+    headed: Line | None = None
     for line, below in zip(lines, (*lines[1:], None), strict=False):
         above = done[-1] if done else None
+        if above is not None and headed is not None and _goes_on(headed, line):
+            done[-1] = replace(above, tokens=(*_without_stop(above.tokens), _mark(above.tokens[-1], ","), *line.tokens))
+            headed = line
+            continue
+        headed = None
         if above is not None and not _counts_on(line, below) and _heads(above.tokens) and _is_headed(above, line):
             last = above.tokens[-1]
-            colon = replace(last, kind="mark", text=":", low=":", glued=True)
-            tokens = above.tokens if last.text in (":", "=", "-") else (*above.tokens, colon)
+            tokens = above.tokens if last.text in (":", "=", "-") else (*above.tokens, _mark(last, ":"))
             done[-1] = replace(above, tokens=(*tokens, *line.tokens))
+            headed = line
         else:
             done.append(line)
     return done
+
+
+def _goes_on(headed: Line, line: Line) -> bool:
+    """Whether a line straight below the steps under a heading lists more of them; neither has counts."""
+    return line.number == headed.tokens[-1].line + 1 and are_steps(headed.tokens) and are_steps(line.tokens)
+
+
+def _without_stop(tokens: Sequence[Token]) -> Sequence[Token]:
+    return tokens[:-1] if tokens[-1].text in (".", ",", ";") else tokens
+
+
+def _mark(place: Token, text: str) -> Token:
+    return replace(place, kind="mark", text=text, low=text, glued=True)
 
 
 def _counts_on(line: Line, below: Line | None) -> bool:
