@@ -189,6 +189,9 @@ def _are_counts(items: Sequence[tuple[Token, ...]]) -> bool:
 def _by_facings(lines: Sequence[Line], at: int) -> Iterator[Listed]:
     """Yield a paragraph that tells each wall by where it begins: "12:00 whole, 3:00 whole, 6:00 to count 16"."""
     start = _after_label(lines[at].tokens)
+    if any(token.low in _ROOM for token in lines[at].tokens[:start]):
+        # "Directions are the studio compass: N mirror, E windows, S door, W barre" lists no walls.
+        return
     opening = naming_of(lines[at].tokens[start:])
     if opening is None or opening.facing is None or opening.facing.value != 0:
         return
@@ -209,6 +212,9 @@ def _by_facings(lines: Sequence[Line], at: int) -> Iterator[Listed]:
         if len(rows) >= _FEWEST:
             yield Listed(at, last, tuple(rows), tokens[stop + 1 :], flowing=True)
             return
+
+
+_ROOM = {"compass", "directions", "studio", "hall", "room", "clock", "names", "called", "bearings"}
 
 
 def _after_label(tokens: Sequence[Token]) -> int:
