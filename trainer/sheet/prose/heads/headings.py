@@ -79,7 +79,7 @@ _ENDING = re.compile(
     r"^\W*(?:the )?(?:final|closing) ?[:(\-]|"
     r"^\W*(?:the |our |one |that )?(?:final|closing|finishing) (?:stomps?|stamps?|claps?|moves?|steps?|points?|touch) ?"
     r"(?:\([^)]*\) ?)?[:=\-]|"
-    r"^\W*(?:the |our )?(?:final|closing|close|conclusion|last bit)\W*(?:$|\([^)]*\)\W*$)|"
+    r"^\W*(?:the |our )?(?:final|closing|close|conclusion|last bit)\W*(?:$|\([^)]*\)\W*$|\d+ (?:counts?|beats?)\W*$)|"
     r"^\W*(?:the |our )?(?:close|closing|curtain|farewell|last (?!step)\w+)\W+(?:\d \w+ ?, ?)?"
     r"(?=in place of|instead of|replac|takes? the place)|"
     r"^\W*(?:the |our )?exit ?(?:[:(,.|\-]|$)|"

@@ -26,10 +26,15 @@ def doubts(lines: Sequence[Line], routine: Routine, named: Named) -> Iterator[Pr
     found = found_in(lines, named)
     played = [named.parts.index(item.name) for item in routine.play if item.kind == "part" and item.name in named.parts]
     if found.accounts and found.play.parts == played:
-        yield from (_problem(one.tokens) for one in lost(found, named))
+        yield from (_problem(one.tokens) for one in lost(found, named) if not _asks(one.tokens))
     elif found.story and len(found.play.parts) >= _FEWEST:
         # Read in two ways that differ, it may be neither.
         yield from (_problem(one.tokens) for one in [one for one in found.accounts if one.told][:1])
+
+
+def _asks(tokens: Sequence[Token]) -> bool:
+    """Whether a question is asked; it tells nothing."""
+    return any(token.text == "?" for token in tokens)
 
 
 def lost(found: Found, named: Named) -> list[Account]:
