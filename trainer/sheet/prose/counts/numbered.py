@@ -76,7 +76,7 @@ def _count_on_alike(marks: Sequence[Mark], texts: Sequence[Line]) -> list[Mark]:
         for mark, after in pairwise(marks)
         if mark.line == after.line
         and mark.first == 0
-        and after.start.number == (mark.end.number or 0) + 1
+        and (after.start.number == (mark.end.number or 0) + 1 or after.start.number is None)
         and _form(mark, texts[mark.line]) == _form(after, texts[mark.line])
     ]
 

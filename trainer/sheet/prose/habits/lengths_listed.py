@@ -51,11 +51,15 @@ def _told(line: Line) -> Line:
     first = lead[0].count(" ") if lead else 0
     end = next((at for at in range(first, len(tokens)) if tokens[at].text == "."), len(tokens))
     plain, behind = _without_steps(tokens[first:end])
-    items = [item for piece in _pieces(plain) for item in _item(piece)]
+    pieces = list(_pieces(plain))
+    items = [item for piece in pieces for item in _item(piece)]
     walls = sum(item != "tag" for item in items)
     longest = max((item for item in items if item.isdecimal()), key=int, default="")
     full = items.count("full") or items.count(longest) * (items.count(longest) > 1 and "tag" in items)
     if not (_FEWEST <= len(items) <= _MOST and full and full < len(items) and walls > 1 and "" not in items):
+        return line
+    if not lead and len(pieces) < _FEWEST:
+        # "16 counts, 4 walls" tells what the dance is.
         return line
     near = tokens[first]
     told: list[Token] = [word_like(near, "Sequence"), mark_like(near, ":")]
