@@ -30,6 +30,7 @@ from trainer.sheet.prose.habits.counts_reached import with_counts_reached
 from trainer.sheet.prose.habits.counts_within_ranges import with_counts_within_ranges
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
+from trainer.sheet.prose.habits.dots_between import with_dots_between
 from trainer.sheet.prose.habits.each_length import with_each_length
 from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
@@ -130,6 +131,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_slashed_counts,
     with_pointed_counts,
     with_counts_by_section,
+    with_dots_between,
     with_cards_unnumbered,
     without_chapter_numbers,
     with_asked_sections,

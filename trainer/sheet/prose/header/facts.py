@@ -177,12 +177,18 @@ def _all(key: str, text: str) -> Iterator[re.Match[str]]:
         yield from pattern.finditer(text)
 
 
+_ADDED = re.compile(r"(?:(?<![\d+] )(?:8|16|24|32|48|64) ?\+ ?)+$")
+"""The counts of other pieces that are added to those told: "8+8 counts"."""
+
+
 def _size(facts: Facts, line: _Text, text: str) -> Facts:
     told = [one for one in _all("counts", text) if int(one["n"]) >= _SHORTEST and not _of_each(text, one)]
     # "32, 2w, rolling 8-count": so few only name how it is counted where more are told.
     counts = next((one for one in told if int(one["n"]) > _SHORTEST), next(iter(told), None))
     if counts and facts.counts is None and not (facts.part_counts and not re.search(r"\btotal\b|in all", text)):
-        facts = replace(facts, counts=int(counts["n"]), counts_span=line.span(counts.start("n")))
+        added = _ADDED.search(text, 0, counts.start("n"))
+        sum_of = sum(map(int, re.findall(r"\d+", added[0]))) if added else 0
+        facts = replace(facts, counts=sum_of + int(counts["n"]), counts_span=line.span(counts.start("n")))
     walls = _first("walls", text)
     if walls and facts.walls is None:
         facts = replace(facts, walls=int(walls["n"]), walls_span=line.span(walls.start("n")))
