@@ -91,6 +91,7 @@ from trainer.sheet.prose.habits.strokes_explained import without_strokes_explain
 from trainer.sheet.prose.habits.sums_told import with_sums_told
 from trainer.sheet.prose.habits.talk import with_talk_told
 from trainer.sheet.prose.habits.tips import without_tips
+from trainer.sheet.prose.habits.title_words import with_title_apart
 from trainer.sheet.prose.habits.titles_again import with_titles_again
 from trainer.sheet.prose.habits.turns_behind import with_turns_before_counts
 from trainer.sheet.prose.habits.wall_words import with_wall_words
@@ -124,6 +125,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
+    with_title_apart,
     without_walls_explained,
     with_walls_numbered,
     with_rows_told,
