@@ -91,5 +91,8 @@ def _parts_words(line: Sequence[Token], told: Sequence[Mark]) -> bool:
 
 def _around(line: Sequence[Token], told: Sequence[Mark]) -> tuple[Sequence[Token], Sequence[Token]]:
     """Return the words of the sentence before the counts of a line, and those after them."""
-    start = next((at + 1 for at in range(told[0].first - 1, -1, -1) if line[at].text in _BETWEEN), 0)
+    last = told[0].first
+    while last and line[last - 1].text in _BETWEEN:
+        last -= 1
+    start = next((at + 1 for at in range(last - 1, -1, -1) if line[at].text in _BETWEEN), 0)
     return line[start : told[0].first], line[told[-1].last :]

@@ -37,6 +37,7 @@ from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
+from trainer.sheet.prose.habits.feet_apart import with_feet_apart
 from trainer.sheet.prose.habits.feet_met import with_feet_met
 from trainer.sheet.prose.habits.footnotes import with_footnotes
 from trainer.sheet.prose.habits.forms_filled import with_forms_told
@@ -134,6 +135,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_pointed_counts,
     with_counts_by_section,
     with_dots_between,
+    with_feet_apart,
     with_cards_unnumbered,
     without_chapter_numbers,
     with_asked_sections,
