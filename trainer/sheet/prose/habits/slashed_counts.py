@@ -12,6 +12,8 @@ from trainer.sheet.prose.words import Token
 
 _PAIRS = {"1/2", "3/4", "7/8"}
 _OPENS = {"(", "["}
+_COUNTS = {"beat", "beats", "count", "counts", "ct", "cts", "bt", "bts"}
+"""Behind these no turn is told: "beat 3/4 : shuffle"."""
 _CLOSES = {")", "]"}
 _LEAST = 2
 """Lines that open with counts and strokes, besides those that look like turns."""
@@ -20,7 +22,9 @@ _LEAST = 2
 def with_slashed_counts(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, their counts told as numbers with strokes between."""
     opened = [_opening(line.tokens) for line in lines]
-    sure = sum(pair not in _PAIRS for pair in opened if pair)
+    sure = sum(
+        pair not in _PAIRS or line.tokens[0].low in _COUNTS for pair, line in zip(opened, lines, strict=True) if pair
+    )
     alike = [pair for pair in opened if pair in _PAIRS]
     if not alike or sure < (_LEAST if "1/2" not in alike else 1):
         return tuple(lines)
@@ -29,7 +33,7 @@ def with_slashed_counts(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 def _opening(tokens: Sequence[Token]) -> str:
     """Return the two counts that open a line, a stroke between them; nothing where none do."""
-    at = int(bool(tokens) and tokens[0].text in _OPENS)
+    at = int(bool(tokens) and (tokens[0].text in _OPENS or tokens[0].low in _COUNTS))
     if at < len(tokens) and tokens[at].kind == "fraction":
         return tokens[at].text if tokens[at].text in _PAIRS else ""
     said = tokens[at : at + 3]
@@ -44,7 +48,7 @@ def _counted(tokens: Sequence[Token]) -> tuple[Token, ...]:
     done: list[Token] = []
     for at, token in enumerate(tokens):
         bracketed = at and tokens[at - 1].text in _OPENS and at + 1 < len(tokens) and tokens[at + 1].text in _CLOSES
-        opens = at == 0 or (at == 1 and tokens[0].text in _OPENS)
+        opens = at == 0 or (at == 1 and (tokens[0].text in _OPENS or tokens[0].low in _COUNTS))
         if token.kind != "fraction" or token.text not in _PAIRS or not (bracketed or opens):
             done.append(token)
             continue

@@ -38,6 +38,7 @@ from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
 from trainer.sheet.prose.habits.feet_apart import with_feet_apart
+from trainer.sheet.prose.habits.feet_behind_rows import with_feet_before_rows
 from trainer.sheet.prose.habits.feet_met import with_feet_met
 from trainer.sheet.prose.habits.footnotes import with_footnotes
 from trainer.sheet.prose.habits.forms_filled import with_forms_told
@@ -136,6 +137,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_counts_by_section,
     with_dots_between,
     with_feet_apart,
+    with_feet_before_rows,
     with_cards_unnumbered,
     without_chapter_numbers,
     with_asked_sections,
