@@ -15,7 +15,7 @@ from trainer.sheet.prose.counts.half_marks import half_alone
 from trainer.sheet.prose.counts.numbers_in_talk import only_talks
 from trainer.sheet.prose.counts.onward import numbers_steps, refers, repeats_counts
 from trainer.sheet.prose.counts.ordinals import ordinal_told
-from trainer.sheet.prose.counts.scan import HIGHEST, NOT_AFTER, Place, Scan
+from trainer.sheet.prose.counts.scan import HIGHEST, Place, Scan, is_numbered
 from trainer.sheet.prose.lexis.somebody import is_somebody
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK
@@ -235,7 +235,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     many = scan.spread or len(places) > 1
     if only_talks(line, at, start, end, opened=opened):
         return False
-    if after is not None and after.low in NOT_AFTER and not opened and not (many and after.low in _STEPS_AFTER):
+    if after is not None and is_numbered(after) and not opened and not (many and after.low in _STEPS_AFTER):
         return False
     if after is not None and after.kind == "word" and after.glued and len(after.text) == 1 and after.low in "cwhx":
         return False

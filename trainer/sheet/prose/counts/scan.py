@@ -44,6 +44,11 @@ NOT_AFTER = {
 }  # fmt: skip
 
 
+def is_numbered(token: Token) -> bool:
+    """Whether a token is what a number before it numbers: "5 counts"; a free H in capitals is a hold, and no hour."""
+    return token.low in NOT_AFTER and not (token.text == "H" and not token.glued)
+
+
 def count_told(token: Token) -> int | None:
     """Return the number that a token tells, in one or two figures or in a word; None where it tells none."""
     if token.kind == "number":
@@ -369,4 +374,4 @@ class Scan:
     def _is_text_after(self, at: int) -> bool:
         """Whether the number at `at` is a number of things: "5, 6 counts"."""
         nxt = self._token(at + 1)
-        return nxt is not None and nxt.low in NOT_AFTER
+        return nxt is not None and is_numbered(nxt)

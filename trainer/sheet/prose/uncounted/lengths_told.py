@@ -12,6 +12,8 @@ _SIGNS = {":", "-", BREAK, "=", ",", "~", ">", "."}
 _MOST = 32
 _ASIDE = 4
 """Tokens of an aside's length, its bracket and what parts it from the rest."""
+_LEADS = {"then", "and", "the", "next", "last", "final", "first", "another", "now", "for", "finally", "over"}
+"""Before a length that opens words: "and the last four counts: ..."."""
 _SAYING_MORE = {";", ",", ":", ".", "-"}
 
 
@@ -59,12 +61,18 @@ def _opening(words: Sequence[Token]) -> tuple[int, int]:
     """Return the length that opens words, and the token after it."""
     opened = len(words) > 2 and words[0].text in _BRACKETS
     at = int(opened)
+    while not opened and at < len(words) and words[at].low in _LEADS:
+        at += 1
     value = _value(words[at]) if at < len(words) else 0
     at += 1
     unit = at < len(words) and words[at].low in _UNITS
     at += unit
+    if not opened and words[at : at + 1] and words[at].low == "more":
+        # "Two more: side left, touch right", "four counts more: ...".
+        at, unit = at + 1, True
     closed = opened and at < len(words) and words[at].text == _BRACKETS[words[0].text]
-    signed = unit and at < len(words) and words[at].text in _SIGNS
+    lasting = words[0].low in ("for", "over")
+    signed = unit and at < len(words) and (lasting or words[at].text in _SIGNS)
     if not value or not (closed or signed) or (opened and not closed):
         return 0, 0
     return value, at + closed
