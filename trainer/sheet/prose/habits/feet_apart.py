@@ -10,6 +10,8 @@ from trainer.sheet.prose.words import Token
 
 _LEAST = 4
 """Rows that show it."""
+_CELLS = 3
+"""Counts, foot and step."""
 _FEET = {"r", "l", "rf", "lf", "right", "left"}
 _SIGNS = {">", "-", "=", BREAK, "/", ",", ".", "~", "*", "+"}
 _LONGEST = 3
@@ -21,7 +23,8 @@ def with_feet_apart(lines: Sequence[Line]) -> tuple[Line, ...]:
     found = {at: span for at, line in enumerate(lines) if (span := _sign(line.tokens))}
     signs = {at: _said(lines[at].tokens[first:last]) for at, (first, last) in found.items()}
     usual, often = next(iter(Counter(signs.values()).most_common(1)), ("", 0))
-    if often < _LEAST or usual == "-":
+    if often < _LEAST or usual == "-" or (usual == BREAK and any(len(line.cells) > _CELLS for line in lines)):
+        # A table with more columns tells them itself.
         return tuple(lines)
     return tuple(
         replace(line, tokens=(*line.tokens[: found[at][0]], *line.tokens[found[at][1] :]))
