@@ -220,7 +220,9 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
     tied = before is not None and line[at].glued and (before.kind == "word" or before.text in ("/", ".", "#"))
     if tied and not _ends_a_half(line, at):
         return False
-    few = len(scan.other or places) < 3
+    # "Heel forward x 2; 3, 4 toe back": how often, and then counts.
+    apart = at + 1 < len(line) and line[at + 1].text == ";"
+    few = len(scan.other or places) < 3 or apart
     if before is not None and before.low in _NOT_BEFORE and few and not opened and not _ends_a_step(line, at):
         return False
     if at > 1 and line[at - 1].text == "." and line[at - 2].low in ("no", "nr"):
