@@ -30,6 +30,7 @@ from trainer.sheet.prose.habits.counts_reached import with_counts_reached
 from trainer.sheet.prose.habits.counts_within_ranges import with_counts_within_ranges
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
+from trainer.sheet.prose.habits.described_extras import with_described_extras
 from trainer.sheet.prose.habits.dots_between import with_dots_between
 from trainer.sheet.prose.habits.each_length import with_each_length
 from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
@@ -210,6 +211,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_part_labels,
     with_lettered_eights,
     with_lettered_extras,
+    with_described_extras,
     with_extras_headed,
     with_named_sections,
     with_plain_names,
