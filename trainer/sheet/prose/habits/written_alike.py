@@ -26,6 +26,7 @@ from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_part
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
 from trainer.sheet.prose.habits.counts_lasted import with_counts_lasted
 from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
+from trainer.sheet.prose.habits.counts_on_words import with_counts_on_words
 from trainer.sheet.prose.habits.counts_reached import with_counts_reached
 from trainer.sheet.prose.habits.counts_within_ranges import with_counts_within_ranges
 from trainer.sheet.prose.habits.cues import without_cues
@@ -155,6 +156,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_sections_by_ordinals,
     with_worded_sections,
     without_row_numbers,
+    with_counts_on_words,
     with_bars_numbered,
     with_bars_counted_on,
     with_last_counts_first,

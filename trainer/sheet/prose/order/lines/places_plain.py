@@ -12,6 +12,8 @@ from trainer.sheet.prose.order.lines.rows import HOURS, WALL_WORDS
 from trainer.sheet.prose.text.like import number_like, word_like
 from trainer.sheet.prose.words import Token
 
+_WALTZ = 6
+"""The counts of a phrase of a waltz."""
 _OPENS = {"(": ")", "[": "]", '"': '"', "'": "'", "{": "}"}
 _SECTIONS = {"section", "sec", "s", "block", "set", "part", "phrase", "figure", "group", "eight", "verse"}
 _SEVERAL = {"section", "sections", "eight", "eights", "sets", "set", "blocks", "block", "sixes", "six"}
@@ -29,7 +31,7 @@ def with_places_plain(tokens: Sequence[Token], ends: Sequence[int], phrase: int)
     """Return a sentence about walls with such places told plainly; `ends` are the counts by each section's end."""
     if not any(token.low in WALL_WORDS for token in tokens):
         return tuple(tokens)
-    told = _without_marks(list(tokens))
+    told = _of_bars(_without_marks(list(tokens)), phrase)
     told = _count_first(told, phrase)
     return tuple(_summed(told, ends))
 
@@ -57,6 +59,25 @@ def _without_marks(tokens: list[Token]) -> list[Token]:
             done.append(tokens[at])
             at += 1
     return done
+
+
+def _of_bars(tokens: list[Token], phrase: int) -> list[Token]:
+    """Return the tokens; a count of two bars, "count 4 of bars 9 and 10", is told as that of the dance."""
+    bar = _WALTZ // 2 if phrase == _WALTZ else phrase // 2
+    for at in range(len(tokens) - 5):
+        if tokens[at].low not in _COUNTS or tokens[at + 1].kind != "number" or tokens[at + 2].low not in _WITHIN:
+            continue
+        named = at + 3 + (tokens[at + 3].low == "the")
+        if tokens[named].low not in ("bars", "measures"):
+            continue
+        first, then, _ = number_at(tokens, named + 1)
+        joined = then > named + 1 and then + 1 < len(tokens) and tokens[then].low in ("and", "&", "-", "to")
+        last, end, _ = number_at(tokens, then + 1) if joined else (0, then, False)
+        if not joined or last != first + 1 or len(tokens[at + 1].text) > 2:
+            continue
+        number = number_like(tokens[at + 1], (first - 1) * bar + int(tokens[at + 1].text))
+        return [*tokens[: at + 1], number, *tokens[end:]]
+    return tokens
 
 
 def _past_count(tokens: Sequence[Token], at: int) -> int:
