@@ -43,6 +43,9 @@ _REMARK = re.compile(
 """Words that say nothing of an extra but that it is easy: its steps come behind them."""
 _ONLY_LENGTH = re.compile(r"^[\s:=(\-,|]*(?:\d+ (?:counts?|beats?|cts?)|danced|done|once|twice|[(),:.\-|]|\s)*$")
 
+_TURNS = {"turn", "turns", "turning", "at", "all", "anywhere", "move", "moves", "travel", "step", "steps"}
+_DENIES = {"doesn't", "does", "not", "never", "no", "don't", "without", "isn't", "nor"}
+
 Below = Callable[[int], Line | None]
 """Gives the line below a sentence, 0, and below those after it."""
 
@@ -146,6 +149,9 @@ def definition_of(sentence: Sentence, more: Sequence[Sentence], below: Below, na
     said = tokens[: next((at for at, token in enumerate(tokens) if body and token is body[0]), len(tokens))]
     if _places(said, opening.parts):
         return None
+    if body and all(token.low in _TURNS for token in body) and {token.low for token in said} & _DENIES:
+        # "The link is 8 counts and doesn't turn at all" tells no steps of it.
+        body = ()
     if body:
         return Definition(opening.extra, head, body, _counts_around(tokens, body, named), sentence.place)
     words = text_of(opening.given[opening.end :]).text

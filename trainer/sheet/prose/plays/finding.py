@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from trainer.sheet.prose.plays.changes import Change, changed_passes
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Definition, Form
 from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of_steps
@@ -35,6 +36,8 @@ class Found:
     """What each sentence did to the play, where it is told as a story."""
     story: bool = False
     """It was read as a story, and not as lists are."""
+    changes: list[tuple[Change, int]] = field(default_factory=list)
+    """What single passes dance otherwise, each with the number of its pass."""
     sentences: list[Sentence] = field(default_factory=list)
     """All of them, for what is said of a marked part elsewhere."""
 
@@ -65,6 +68,9 @@ def found_in(lines: Sequence[Line], named: Named) -> Found:
     if best.accounts:
         _drop_finishes(best)
     _settle_marks(best, named)
+    own = next((group.changes for group in groups if group.play is best.play), [])
+    changes = [one for group in groups for one in group.changes]
+    best.changes = list(changed_passes(changes, best.play, own))
     if best.play.items:
         _place_extras(best, groups, named)
     if best.play.listed:

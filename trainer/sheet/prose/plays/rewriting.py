@@ -8,10 +8,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.routine import Routine
-from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.plays.as_read import lengths_differ, played
-from trainer.sheet.prose.plays.bodies import BRACKETS, body_in, plural_in, with_first_counts
+from trainer.sheet.prose.plays.bodies import BRACKETS, plural_in, with_first_counts
+from trainer.sheet.prose.plays.changes import lost_changes, told_of_its_wall
 from trainer.sheet.prose.plays.definitions import Definition
+from trainer.sheet.prose.plays.endings_put import with_ending
 from trainer.sheet.prose.plays.finding import Found, found_in
 from trainer.sheet.prose.plays.known_parts import named_of
 from trainer.sheet.prose.plays.said_within import settle_within
@@ -20,8 +21,6 @@ from trainer.sheet.prose.plays.told_items import Told, differ
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
-_NUMBERED = 4
-"""Tokens of an extra that a list numbers, at least."""
 _FEWEST = 3
 """Items of a play; fewer are told by chance."""
 
@@ -55,14 +54,20 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
         return None
     found = found_in(lines, named)
     settle_within(found.play.items, lines, routine, named)
-    items = _with_ending(found, lines)
+    items = with_ending(found, lines)
     inline = [one for one in found.definitions if _is_danced(one, items) and not _told_within(one, items)]
     before = played(routine, named)
     own_holds = any(item.extra is not None and item.extra.kind == "hold" for item in items)
     holds = any(item.kind == "hold" for item in routine.play) and not own_holds
-    differs = (differ(items, before) or lengths_differ(inline, routine)) and not holds
+    changed = bool(lost_changes(found.changes, found.play, routine, named))
+    differs = (differ(items, before) or lengths_differ(inline, routine) or changed) and not holds
     needed = (
-        differs or found.play.used or found.forms or found.pauses or any(one.body or one.extra.own for one in inline)
+        differs
+        or found.play.used
+        or found.forms
+        or found.pauses
+        or found.changes
+        or any(one.body or one.extra.own for one in inline)
     )
     if len(items) < _FEWEST or not needed:
         return None
@@ -70,6 +75,7 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
     same = parts == found.play.parts
     extends = len(parts) > 1 and not same and found.play.parts[: len(parts)] == parts
     said = [*found.pauses, *(form.tokens for form in found.forms), *found.play.used, *(item.body for item in items)]
+    said += [one.tokens for one, _ in found.changes]
     explained = frozenset(token.line for tokens in said for token in tokens)
     if any(one.body for one in inline):
         # Steps that were not found where the play is told stand beside it.
@@ -77,38 +83,6 @@ def with_play(lines: Sequence[Line], routine: Routine) -> Anew | None:
     told = tuple(_Writer(lines, items, inline, found, named).lines())
     beyond = any(item.part >= 0 and (item.cut or 0) > named.lengths[item.part] for item in items)
     return Anew(told, differs, extends, same, len(items), beyond, explained)
-
-
-def _with_ending(found: Found, lines: Sequence[Line]) -> list[Told]:
-    """The items, with an ending that is told below and that the play does not name."""
-    items = found.play.items
-    endings = [one for one in found.definitions if one.extra.kind == "ending"]
-    finishes = [form for form in found.forms if form.finishes]
-    if items and endings and not any(item.extra is not None and item.extra.kind == "ending" for item in items):
-        items = [*items, Told(endings[0].head[0], extra=endings[0].extra)]
-    elif items and not finishes and (numbered := _numbered_ending(found, lines)) is not None:
-        found.definitions.append(numbered)
-        items = [*items, Told(numbered.head[0], extra=numbered.extra)]
-    elif items and finishes:
-        items = [*items, Told(finishes[0].tokens[-1], extra=Extra("ending"))]
-    return items
-
-
-def _numbers_an_extra(line: Line) -> str | None:
-    """The kind of the extra that a line of a list numbers: "8. Finish: step R forward (1)"."""
-    tokens = line.tokens
-    numbered = len(tokens) > _NUMBERED and tokens[0].kind == "number" and tokens[1].text in (".", ")")
-    return extra_kind(tokens[2:4]) if numbered else None
-
-
-def _numbered_ending(found: Found, lines: Sequence[Line]) -> Definition | None:
-    """The ending that the list of the play numbers as its last item, with its steps."""
-    place = max(found.play.lines, default=len(lines)) + 1
-    if place >= len(lines) or _numbers_an_extra(lines[place]) != "ending":
-        return None
-    tokens = lines[place].tokens
-    body = body_in(tokens[3:])
-    return Definition(Extra("ending"), tokens[2:3], body, None, place) if body else None
 
 
 def _told_within(one: Definition, items: Sequence[Told]) -> bool:
@@ -176,6 +150,9 @@ class _Writer:
         """The extras with their steps, below all other lines and apart from each other."""
         last = self._lines[-1]
         number = last.tokens[-1].line + 10
+        for change, wall in self._found.changes:
+            yield replace(last, number=number, tokens=told_of_its_wall(change, wall), source="", indent=0)
+            number += 5
         lines = list(self._bodies(last))
         for one in self._defined:
             if one.body:
@@ -191,6 +168,7 @@ class _Writer:
         numbers |= {token.line for one in self._defined for token in (*one.body, *one.head) if one.body}
         numbers |= {token.line for tokens in (*self._found.play.used, *self._found.pauses) for token in tokens}
         numbers |= {token.line for tokens in self._found.play.left for token in tokens}
+        numbers |= {token.line for one, _ in self._found.changes for token in one.tokens}
         for sentence in self._found.sentences:
             if sentence.place in self._found.play.lines:
                 numbers |= {token.line for token in sentence.tokens}

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from itertools import pairwise
 
 from trainer.sheet.prose.plays.repeats import MULTI
 from trainer.sheet.prose.plays.symbols import Named, Symbol
@@ -31,7 +32,27 @@ def tells_lengths(given: Sequence[Symbol], named: Named) -> bool:
         for (at, part), end in zip(parts, ends, strict=True)
     ]
     several = len(parts) > 1 or (len(given) > parts[0][0] + 1 and given[parts[0][0] + 1].text == "=")
-    return several and all(exact) and not any(one.extra for one in given)
+    if not several or any(one.extra for one in given):
+        return False
+    if all(exact):
+        return True
+    # One part may be longer or shorter than was read: "in three pieces, which I call A (32 beats), B (16 beats) ...".
+    measured = all(_measured(given[at:end]) for (at, _), end in zip(parts, ends, strict=True))
+    whole = len(parts) == len(length) and sum(exact) >= len(parts) - 1
+    return whole and measured and not any(one.text in _IN_ORDER for one in given)
+
+
+def _measured(given: Sequence[Symbol]) -> bool:
+    """Whether counts are told behind a part."""
+    return any(one.text.isdecimal() and two.text in _UNITS for one, two in pairwise(given))
+
+
+_UNITS = {"counts", "beats", "count", "beat"}
+_IN_ORDER = {
+    "then", "only", "after", "again", "once", "next", "twice", "just", "follow", "follows", "first", "#1", "another",
+    "stop", "until",
+}  # fmt: skip
+"""Words of a sentence that tells what comes when, and how much of it."""
 
 
 def sums_up(given: Sequence[Symbol], others: Sequence[Sequence[Symbol]]) -> bool:

@@ -256,7 +256,7 @@ def _loses_steps(one: Account) -> bool:
     """Steps are told that close the dance, or that come between its halves, and are not put there."""
     text = one.text.text
     steps = sum(speaks_of_steps(each.token) for each in one.text.symbols)
-    if _BETWEEN_HALVES.search(text) is not None:
+    if _BETWEEN_HALVES.search(text) is not None and not any(item.cut for item in one.told):
         return steps >= _TWO and bool(one.told) and one.told[-1] is one.after[-1]
     return one.idle and steps >= _TWO and _AT_THE_END.search(text) is not None and _DENIED.search(text) is None
 

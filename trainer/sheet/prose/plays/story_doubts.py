@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from trainer.problems import Problem
 from trainer.routine import Routine
+from trainer.sheet.prose.plays.changes import lost_changes
 from trainer.sheet.prose.plays.finding import Found, found_in
 from trainer.sheet.prose.plays.paragraphs import speaks_of_steps
 from trainer.sheet.prose.plays.story_account import Account, lost_in
@@ -27,6 +28,7 @@ def doubts(lines: Sequence[Line], routine: Routine, named: Named) -> Iterator[Pr
     played = [named.parts.index(item.name) for item in routine.play if item.kind == "part" and item.name in named.parts]
     if found.accounts and found.play.parts == played:
         yield from (_problem(one.tokens) for one in lost(found, named) if not _asks(one.tokens))
+        yield from (_problem(one.tokens) for one in lost_changes(found.changes, found.play, routine, named))
     elif found.story and len(found.play.parts) >= _FEWEST:
         # Read in two ways that differ, it may be neither.
         yield from (_problem(one.tokens) for one in [one for one in found.accounts if one.told][:1])

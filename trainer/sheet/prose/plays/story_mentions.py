@@ -38,7 +38,7 @@ _AT_ONCE = r"(?:right |straight |just )?(?:there|here|at once|immediately|now|ag
 _STATIVE = re.compile(
     r"^(?:(?:itself|too|also|always|both|now|here|in all) )*(?:has|have|had|ends?|finish(?:es)?|turns?|faces?|"
     rf"(?:starts?|begins?)(?! {_AT_ONCE})|makes?|is made|lasts?|means?|stands?(?! (?:next|now|here|in the middle))|"
-    rf"falls?|belongs?|consists?|never|does|"
+    rf"falls?(?! (?:for the|next|here|now|there|in)\b)|belongs?|consists?|never|does|"
     r"do not|doesn't|looks?|contains?|of \d|with \d)\b"
 )
 _WHOLE = re.compile(

@@ -31,7 +31,12 @@ _IN_A_GAP = re.compile(
     r"(?:gap|pause|break|silence|hole)|to fill (?:it|that|the))\b|"
     r"\b(?:stops?|pauses?|waits?|rests?|falls? silent|goes? quiet|breaks? off|drops? out|is (?:quiet|silent|alone))"
     r"(?: for)?(?: \w+)? \d (?:\w+ )?(?:beats|counts)\b|"
-    r"\bthere (?:are|is|come|follow) (?:\w+ )?\d (?:\w+ )?(?:counts|beats)\b"
+    r"\bthere (?:are|is|come|follow) (?:\w+ )?\d (?:\w+ )?(?:counts|beats)\b|"
+    r"\b(?:come|comes|follow|follows|lie|lies|stand|stands|are|is|have|has|get|leaves?|gives?|grants?|waiting for|"
+    r"(?:throws?|puts?) in|adds?) (?:(?:us|you|another|yet|still|the|just|only|left|over) )*\d "
+    r"(?:(?!of\b)[a-z]+ )?(?:counts?|beats?)\b(?! (?:long|each|shorter|longer|only|in all))|"
+    r"^(?:(?:and|so|but|then|now) )*(?:the )?\d (?:[a-z]+ ){0,2}(?:counts|beats) (?:(?:are|is|still) )*(?:follow|come|"
+    r"stand|remain|left|over|lie|hang|belong|now|spare)"
 )
 """Where steps come that have no name: "at that point the piano plays alone, and we walk forward"."""
 _SPEAKS_OF_SONG = re.compile(

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.plays.bodies import body_in
+from trainer.sheet.prose.plays.changes import Change, change_in
 from trainer.sheet.prose.plays.cuts import cut_in
 from trainer.sheet.prose.plays.definitions import Below, Definition, Form, definition_of, form_of
 from trainer.sheet.prose.plays.going_on import goes_on, goes_on_with
@@ -70,6 +71,8 @@ class Paragraph:
         self.forms: list[Form] = []
         self.pauses: list[tuple[Token, ...]] = []
         """Its sentences that only say how long nobody dances."""
+        self.changes: list[Change] = []
+        """What single passes of a part dance otherwise."""
         self.beside: list[tuple[int, Sentence]] = []
         """Its sentences that define nothing, by their places in it."""
         self.accounts: list[Account] = []
@@ -114,6 +117,10 @@ class Paragraph:
             if form := form_of(sentence, self._named):
                 self.forms.append(form)
                 continue
+            if (changed := change_in(sentence, more, self._play, self._named)) is not None:
+                self.changes.append(changed[0])
+                skip = at + changed[1]
+                continue
             self.beside.append((at, sentence))
             if at and _asks_on(self._group[at - 1]):
                 # The answer to a question goes on with the play.
@@ -137,7 +144,8 @@ class Paragraph:
         """Read the sentences as remarks beside a play that another paragraph tells."""
         self._play, before = play, len(play.left)
         for sentence in self._group:
-            if sentence.tokens in play.used:
+            changed = any(one.tokens[: len(sentence.tokens) - 1] == sentence.tokens[:-1] for one in self.changes)
+            if sentence.tokens in play.used or changed:
                 continue
             given = symbols(sentence.tokens, self._named)
             at, _ = self._steps(given)
