@@ -54,12 +54,14 @@ def unheard(lines: Sequence[Line], routine: Routine) -> list[Problem]:
         for at, one in enumerate(given):
             if one.part >= 0 and named.parts[one.part] not in cut and _is_shortened(given, at):
                 unmeasured.setdefault(named.parts[one.part], one.token)
-    return [
+    sure = [
         *never_danced(lines, routine, named),
-        *doubts(lines, routine, named),
         *(_problem(token, f"names {token.text}, but the sheet does not tell it") for token in found.values()),
         *(_problem(token, f"dances {name} short, but not how much of it") for name, token in unmeasured.items()),
     ]
+    # One fault, one finding: where it is known what is wrong, no doubt is told.
+    known = {one.line for one in sure}
+    return [*sure, *(one for one in doubts(lines, routine, named) if one.line not in known)]
 
 
 def _strangers(given: Sequence[Symbol], named: Named) -> Iterator[Symbol]:

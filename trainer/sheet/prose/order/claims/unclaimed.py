@@ -29,11 +29,13 @@ class Unclaimed:
 
     def hear(self, sentence: Sentence) -> None:
         """Take note of a sentence that names walls by their numbers and tells how these are danced."""
-        walls = frozenset(one for atom in sentence.atoms if atom.kind == "walls" for one in atom.walls)
-        if not walls:
+        named = [atom for atom in sentence.atoms if atom.kind == "walls"]
+        walls = frozenset(one for atom in named for one in atom.walls)
+        if not walls or any(atom.nth is not None for atom in named):
+            # "The second time at the back wall" is found by the turn of the dance.
             return
         words = [token.low for token in sentence.tokens]
-        numbers = [token for token in sentence.tokens if token.kind in ("number",)]
+        numbers = [token for token in sentence.tokens if token.kind == "number"]
         if _AS_EVER & set(words) or not _DANCED & set(words) or len(numbers) <= len(walls):
             return
         self.told.append((sentence.tokens[0].span, walls))
