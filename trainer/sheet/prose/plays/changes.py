@@ -30,7 +30,7 @@ _PASSES = (
 """One pass of a part: "in that last Chorus", "when you dance the Chorus for the third time"."""
 _OTHERWISE = re.compile(
     r"\b(?:swap\w*|exchang\w+|replac\w+|substitut\w+|instead|in (?:the )?place of|rather than|becomes?|"
-    r"chang(?:e|ed|es)|turns? into|differ\w*|otherwise|alter\w*|(?:do not|don't|not) (?:[a-z]+ ){1,6}but)\b|"
+    r"chang(?:e|ed|es)|turns? into|differ\w*|otherwise|alter\w*|(?:do not|don't|not) [^.;:]{1,60} but)\b|"
     r"\bcounts? \d[^:.;]*? (?:is|are|goes?|reads?)\b"
 )
 _ANNOUNCED = re.compile(r"\b(?:change|changed|changes|difference|different|differs|otherwise|altered|twist|surprise)\b")

@@ -290,6 +290,43 @@ def _is_cut_otherwise(one: Account) -> bool:
     return any(int(match[1] or match[2]) not in cuts for match in _CUT.finditer(text))
 
 
+def _numbers_what_is_not_danced(one: Account) -> bool:
+    """The third of a part is named, and the play has two: "before the third A wait two counts"."""
+    if _DENIED_THERE.search(one.text.text):
+        return False
+    parts = _parts(one.final)
+    return bool(parts) and any(
+        parts.count(int(match[2])) < int(match[1]) for match in _NUMBERED.finditer(one.text.text)
+    )
+
+
+def _changes_nothing(one: Account) -> bool:
+    """Steps are told for others, and neither a cut nor steps were read of it."""
+    found = _FOR_OTHERS.search(one.text.text)
+    if found is None or one.changed or any(item.body or item.cut for item in one.told):
+        return False
+    behind = [each for each, at in zip(one.text.symbols, one.text.starts, strict=True) if at > found.start()]
+    return sum(each.part < 0 and speaks_of_steps(each.token) for each in behind) >= _TWO
+
+
+def _waits_nowhere(one: Account) -> bool:
+    """Counts without dancing are told between parts, and nothing of the kind was read."""
+    return (
+        _STILL.search(one.text.text) is not None
+        and bool(one.before)
+        and bool(_parts(one.told))
+        and all(item.part >= 0 for item in one.told)
+    )
+
+
+_NUMBERED = re.compile(r"#(\d) @(\d)(?! \d)")
+_DENIED_THERE = re.compile(r"\b(?:no|not|never|without|would|if|isn't|nobody)\b")
+_FOR_OTHERS = re.compile(r"\b(?:replac\w+|swap\w*|instead of|in place of)\b")
+_STILL = re.compile(
+    r"\b\d (?:counts?|beats?) (?:in|on|during|for|of|where|with) (?:which |that )?(?:nobody|no one|nothing|standing|"
+    r"silence|stillness|no (?:step|dancing|movement))"
+)
+
 _CHECKS: tuple[Callable[[Account], bool], ...] = (
     _counts_otherwise,
     _dances_nothing_again,
@@ -303,6 +340,9 @@ _CHECKS: tuple[Callable[[Account], bool], ...] = (
     _is_short_of_nothing,
     _loses_steps,
     _is_cut_otherwise,
+    _numbers_what_is_not_danced,
+    _changes_nothing,
+    _waits_nowhere,
 )
 
 

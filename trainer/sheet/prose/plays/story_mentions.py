@@ -316,7 +316,7 @@ class StoryMentions:
         if one.word in ("in", "on") and last and self._play.items[-1].part != one.part:
             # "In the last B drop the sways: dance 12 counts".
             return NEXT
-        between = _BETWEEN.search(one.clause)
+        between = _BETWEEN.search(one.clause) or _BETWEEN.search(self._t.of(0, one.lead + 1 + len(one.between)) + " ")
         if one.word not in _INSIDE and not between:
             return None
         if _STARTS_ON.search(self._t.of(max(one.lead - 2, 0), one.lead + 1)):

@@ -97,7 +97,8 @@ class StoryParagraph(Paragraph):
         apart = done is not None and "@" not in text_of(given).text[done.end() :]
         place = placed_at(given, self._play)
         apart = apart or place is not None or _IN_A_GAP.search(text_of(given).text) is not None
-        if at == len(given) and self._play.items and (apart or self._is_last(sentence)):
+        begun = bool(self._play.items) or any(one.part >= 0 for one in given)
+        if at == len(given) and begun and (apart or self._is_last(sentence)):
             at, first = closing_steps(given)
         if _LEAVES_OUT.match(text_of(given[at:]).text) or _FALL_AWAY.search(text_of(given[at:]).text):
             # "Leave out the stomps and the claps".
