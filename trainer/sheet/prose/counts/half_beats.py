@@ -73,6 +73,8 @@ def _with_found(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill, *, usu
             continue
         if not number or mark.end.sub == "a" or not _is_sure(before, mark):
             continue
+        if before is not None and _goes_on_above(texts, before, mark) and fill(line[mark.last : end], _WAY) < _FITS:
+            continue
         if _follows(mark, number, after):
             if after is not None and after.line == mark.line and _are_of_the_next(line, mark, after, fill):
                 continue
@@ -137,6 +139,13 @@ def _is_sure(before: Mark | None, mark: Mark) -> bool:
     if mark.first == 0 or mark.strength >= _SURE:
         return True
     return before is not None and before.line == mark.line and mark.start.number == (before.end.number or 0) + 1
+
+
+def _goes_on_above(texts: Sequence[Line], before: Mark, mark: Mark) -> bool:
+    """Whether a count stands at the end of the line above, its words with those of the next: "on 13 and | 14 rock"."""
+    above = texts[before.line].tokens[before.last :]
+    goes_on = mark.start == Place((before.end.number or 0) + 1, "")
+    return goes_on and before.line + 1 == mark.line and not mark.first and [token.low for token in above] == ["and"]
 
 
 def _follows(mark: Mark, number: int, after: Mark | None) -> bool:

@@ -23,8 +23,9 @@ def with_feet_apart(lines: Sequence[Line]) -> tuple[Line, ...]:
     found = {at: span for at, line in enumerate(lines) if (span := _sign(line.tokens))}
     signs = {at: _said(lines[at].tokens[first:last]) for at, (first, last) in found.items()}
     usual, often = next(iter(Counter(signs.values()).most_common(1)), ("", 0))
-    if often < _LEAST or usual == "-" or (usual == BREAK and any(len(line.cells) > _CELLS for line in lines)):
-        # A table with more columns tells them itself.
+    columns = usual == BREAK and any(len(line.cells) > _CELLS or _heads_feet(line) for line in lines)
+    if often < _LEAST or usual == "-" or columns:
+        # A table with more columns, or with one headed "foot", tells them itself.
         return tuple(lines)
     return tuple(
         replace(line, tokens=(*line.tokens[: found[at][0]], *line.tokens[found[at][1] :]))
@@ -32,6 +33,11 @@ def with_feet_apart(lines: Sequence[Line]) -> tuple[Line, ...]:
         else line
         for at, line in enumerate(lines)
     )
+
+
+def _heads_feet(line: Line) -> bool:
+    """Whether a cell of a line heads the column of the feet."""
+    return any([token.low for token in cell] in (["foot"], ["feet"]) for cell in line.cells)
 
 
 def _said(tokens: Sequence[Token]) -> str:

@@ -14,16 +14,29 @@ _LEAST = 3
 _MOSTLY = 0.8
 _HIGHEST = 64
 _POINTS = (".", "•", ":", "'", "_", "~", "*", "=")
+_SINGLE = "'"
 _HALVES = ("+", "&", "a", "e")
 
 
 def with_pointed_counts(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, counts with points between them told with dashes."""
+    if any(_SINGLE in row for row in map(_signs, lines)) and any("-" in row for row in map(_signs, lines)):
+        # Where "1-2" are counts, "3'4" has its half beat.
+        return tuple(lines)
     rows = [row for line in lines for row in _rows(line.tokens)]
     rising = [row for row in rows if _rises(row)]
     if len(rising) < _LEAST or len(rising) < _MOSTLY * len(rows) or not any(_number(row[0]) > 1 for row in rising):
         return tuple(lines)
     return tuple(replace(line, tokens=_told(line.tokens)) for line in lines)
+
+
+def _signs(line: Line) -> set[str]:
+    """Return what stands between two numbers that are written on to each other and rise by one."""
+    return {
+        sign.text
+        for before, sign, after in zip(line.tokens, line.tokens[1:], line.tokens[2:], strict=False)
+        if before.kind == after.kind == "number" and sign.glued and after.glued and _rises([before, after])
+    }
 
 
 def _rows(tokens: Sequence[Token]) -> Iterator[list[Token]]:

@@ -35,7 +35,20 @@ def _in_sentences(stream: Stream) -> bool:
     edges = [(before, after) for before, after in pairwise(words) if after.line > before.line and after.kind == "word"]
     stopped = any(before.text in _STOPS for before, _ in edges)
     goes_on = any(before.text not in _STOPS and after.text[0].islower() for before, after in edges)
-    return (capital or stopped) and goes_on
+    return (capital or stopped or _begins_within(stream)) and goes_on
+
+
+def _begins_within(stream: Stream) -> bool:
+    """Whether a sentence begins amid a line: "touch left on 4. On 5 step back", "on the spot. On 4 take a step"."""
+    followed = zip(stream.marks, stream.words[1:], (*stream.marks[1:], None), strict=True)
+    for mark, words, after in followed:
+        said = said_in([token for token in words if token.line == mark.number])
+        on = after is not None and after.number == mark.number
+        if mark.ends == "." and (said[0].text[0].isupper() if said else on):
+            return True
+        if after is not None and words and words[-1].text == "." and words[-1].line == after.number:
+            return True
+    return False
 
 
 _STOPS = {".", ";", ":"}

@@ -49,7 +49,7 @@ def paths_of(
     paths = [Path(context=before)]
     single = alone(clauses)
     for index, clause in enumerate(clauses):
-        room = Room(counts, prices[index + 1])
+        room = Room(counts, prices[index + 1], upbeat=index + 1 < len(clauses) and clauses[index + 1].upbeat)
         ways = sorted(_ways(paths, roles_of(clause, single), room), key=_promise)[: _TRIED * width]
         reached = [after for way in ways for after in _taken(way, clause, room)]
         paths = _best(reached, room, width)
@@ -62,6 +62,8 @@ class Room(NamedTuple):
 
     counts: int
     prices: Sequence[float]
+    upbeat: bool = False
+    """Whether an "&" comes next."""
 
     def after(self, filled: int) -> float:
         """Return the price of the rest after so many counts are filled."""
@@ -127,6 +129,8 @@ def _ways(paths: Sequence[Path], roles: Sequence[Role], room: Room) -> Iterator[
 def _taken(way: Way, clause: Clause, room: Room) -> list[Path]:
     """Return the path that comes of a clause in a role: none where the role does not go with the path."""
     path, role = way.path, way.role
+    if role.act == "events" and not room.upbeat and _recovers_twice(path, role):
+        return []
     step = (
         _with_events(path, role, clause, way.more) if role.act == "events" else HANDLERS[role.act](path, role, clause)
     )
@@ -148,7 +152,7 @@ def _priced(path: Path, role: Role, clause: Clause) -> Path:
 
 
 def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | None:
-    if not _may_follow(role, path):
+    if (role.after_gesture and not _gestured(path)) or (role.lowers and not _set_down(path)):
         return None
     drafts, waiting, cost = _turned_first(role.drafts, path.waiting)
     if path.waiting is not None and waiting is None:
@@ -191,15 +195,8 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
     )
 
 
-def _may_follow(role: Role, path: Path) -> bool:
-    """Whether what was danced so far lets a role come next."""
-    if (role.after_gesture and not _gestured(path)) or (role.lowers and not _set_down(path)):
-        return False
-    return not _recovers_twice(path, role)
-
-
 def _recovers_twice(path: Path, role: Role) -> bool:
-    """Whether a recover that was only implied is told now, as one more."""
+    """Whether a recover that was only implied is told now, as one more: before an "&" it may be the half beat."""
     before, first = path.drafts[-1] if path.drafts else None, role.drafts[0] if role.drafts else None
     if before is None or first is None or not before.moves[0] is first.moves[0] is Move.RECOVER:
         return False
