@@ -112,6 +112,7 @@ _CUT = re.compile(
 _TELLS_EXTRA = re.compile(
     r"\$|\b(?:wait|intro|introduction|music|band|singer|drum\w*|extra|add|parts? @\d (?:is|has)|hold|has|have|is)\b"
 )
+_PLACES_SWAPPED = re.compile(r"\b(?:swap|swaps|change|changes|exchange|trade)s? (?:places|over|round|roles)\b")
 _TWO = 2
 
 
@@ -303,6 +304,9 @@ def _numbers_what_is_not_danced(one: Account) -> bool:
 def _changes_nothing(one: Account) -> bool:
     """Steps are told for others, and neither a cut nor steps were read of it."""
     found = _FOR_OTHERS.search(one.text.text)
+    if found is not None and _PLACES_SWAPPED.search(one.text.text):
+        # Parts change places, and no steps.
+        return False
     if found is None or one.changed or any(item.body or item.cut for item in one.told):
         return False
     behind = [each for each, at in zip(one.text.symbols, one.text.starts, strict=True) if at > found.start()]

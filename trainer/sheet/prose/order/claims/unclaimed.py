@@ -4,12 +4,18 @@
 silence. A sentence that only says where a wall begins or ends, or that it is danced as ever, tells nothing of the kind.
 """
 
+import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 
 from trainer.routine import Span
 from trainer.sheet.prose.order.grammar.atoms import Sentence
 
+_NUMBERED = re.compile(
+    r"\bwalls? (?:number |no ?\.? ?)?(?:\d|one|two|three|four|five|six|seven|eight|nine|ten)|"
+    r"\b(?:\d (?:st|nd|rd|th)|[a-z]+(?:st|nd|rd|th)) (?:wall|time|round)"
+)
+"""Walls named by their numbers."""
 _AS_EVER = {
     "normal", "normally", "usual", "whole", "complete", "completely", "full", "fully", "plain", "unchanged", "through",
     "all", "nothing", "no", "not", "never", "without", "same", "slows", "slow", "slower", "fades", "quiet", "ignore",
@@ -35,6 +41,9 @@ class Unclaimed:
             # "The second time at the back wall" is found by the turn of the dance.
             return
         words = [token.low for token in sentence.tokens]
+        if not _NUMBERED.search(" ".join(words)):
+            # "16 counts, so 4 walls" says how many there are.
+            return
         numbers = [token for token in sentence.tokens if token.kind == "number"]
         if _AS_EVER & set(words) or not _DANCED & set(words) or len(numbers) <= len(walls):
             return
