@@ -4,6 +4,7 @@ Each row of `sayings_*.toml` is a paragraph below the steps of an invented dance
 counts of extras that are told in it.
 """
 
+import time
 import tomllib
 from pathlib import Path
 
@@ -12,6 +13,8 @@ import pytest
 from trainer.problems import loud
 from trainer.sheet.fair import fair
 from trainer.sheet.opening import opened
+from trainer.sheet.prose.sayings.told_plainly import told_plainly
+from trainer.sheet.prose.text.tokens import tokens_of
 
 DATA = Path(__file__).parents[2] / "data" / "paragraphs" / "dances"
 TABLES = sorted(Path(__file__).parent.glob("sayings_*.toml"))
@@ -34,3 +37,27 @@ def test_a_saying_is_read(row: dict[str, str]) -> None:
     order = fair(sheet.routine).partition("== order\n")[2].strip().split("\n")
     assert [*extras, *order] == row["means"].strip().split("\n")
     assert not loud(sheet.problems)
+
+
+AGAIN = [
+    "tag after wall 2,", "the tag, the tag after wall 2 and", "tag after wall 2, not after wall 3 and",
+    "tag tag tag wall.",
+    "first wall tag after the second,", "each time you finish up back at the front tag", "wall 2 starts at 12:00, and",
+    "to the a in section 2 but replace it with", "after wall 2 add a a a a", "after count 3, the a b c", "1, 2, 3,",
+    "hold 4 counts after wall 2 and", "wall 2 is whole, which brings you to", "wall 3 stops after 2 of section 2 for",
+]  # fmt: skip
+HANG = 3.0
+"""Seconds of processor time for a line that takes hundredths of one: patterns that look back over a line for each of
+its words took twenty."""
+
+
+@pytest.mark.parametrize("words", AGAIN)
+def test_a_line_that_says_the_same_again_and_again_is_no_hang(words: str) -> None:
+    tokens = tuple(tokens_of(" ".join([words] * 100), 1))[:400]
+    begun = time.process_time()
+    told_plainly(tokens)
+    assert time.process_time() - begun < HANG
+
+
+def test_a_line_that_ends_with_a_wall_without_its_number_is_read() -> None:
+    opened(Path("told.txt"), (DATA / "K1.txt").read_text(encoding="utf-8").replace("@@", "tag after wall 2, " * 80))

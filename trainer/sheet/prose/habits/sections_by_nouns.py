@@ -1,7 +1,7 @@
-"""Sections under a noun of the teacher's own, "Reach 4", "Figure Two", "Passage III", "Course the First".
+"""Sections under a noun of the teacher's own and a number, "Reach 4", "Strain Two", "Passage III".
 
 Such heads open their lines and count from one; what is called so elsewhere is told as "section 4", and as "sections 1
-to 3" where more are named. Common practice, no source.
+to 3" where more are named. Those named by ordinals are `sections_by_ordinals`. Common practice, no source.
 """
 
 from collections.abc import Iterator, Sequence
@@ -24,7 +24,7 @@ _OTHERS = {
     "round", "rotation", "measure", "measures", "level", "break", "extra", "number", "day", "week",
 }  # fmt: skip
 """What is numbered besides sections, and what needs no other name."""
-_SIGNS = {"no", "nr", "number", "#", ".", "the"}
+_SIGNS = {"no", "nr", "number", "#", "."}
 """What may stand between a noun and its number."""
 _BEHIND = {".", ":", ",", "-", "(", "[", "/", "=", BREAK, "|", ")", "]", ">", "*", "~"}
 """What may follow the number of a head."""
@@ -72,8 +72,7 @@ def _number(tokens: Sequence[Token], at: int) -> tuple[int, int]:
     if tokens[at].text.isupper() and tokens[at].low in ROMAN:
         return ROMAN[tokens[at].low], at + 1
     number, last, placed = number_at(tokens, at)
-    by_place = first < at and tokens[at - 1].low == "the"
-    return (number, last) if last > at and placed == by_place else (0, first)
+    return (number, last) if last > at and not placed else (0, first)
 
 
 def _names(line: Line, nouns: set[str]) -> bool:

@@ -240,8 +240,10 @@ def _closes(tokens: Sequence[Token], at: int) -> bool:
 def number_at(tokens: Sequence[Token], at: int) -> tuple[int, int, bool]:
     """Return a number that begins at a token, the index after it, and whether it says a place ("3rd", "third").
 
-    The index is `at` itself where no number begins there.
+    The index is `at` itself where no number begins there, or nothing stands there.
     """
+    if at >= len(tokens):
+        return 0, at, False
     token = tokens[at]
     if token.kind == "number":
         if len(token.text) > 4:

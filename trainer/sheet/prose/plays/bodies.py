@@ -10,6 +10,7 @@ from trainer.sheet.prose.words import Token
 _UNITS = {"count", "counts", "beats", "cts"}
 _VERB = 2
 """Words of a verb and what stands before its object."""
+_FEET = {"left", "right", "l", "r", "lf", "rf", "lt", "rt", "foot", "feet"}
 BRACKETS = {"(": ")", "[": "]", "{": "}"}
 """In which counts may stand."""
 _BEHIND_A_COUNT = (*BRACKETS.values(), "-", ",", "&")
@@ -25,8 +26,9 @@ def body_in(tokens: Sequence[Token]) -> tuple[Token, ...]:
         (at for at, token in enumerate(tokens) if token.text == ":" and _is_length(tokens[at + 1 :])), len(tokens)
     )
     tokens = tokens[:tail]
-    first = next((at for at, token in enumerate(tokens) if speaks_of_steps(token)), None)
-    if first is None or all(token.low in _NO_STEPS for token in tokens if speaks_of_steps(token)):
+    spoken = [at for at, token in enumerate(tokens) if speaks_of_steps(token)]
+    first = spoken[0] if spoken else None
+    if first is None or all(tokens[at].low in _NO_STEPS or _of_the_stance(tokens, at) for at in spoken):
         return ()
     for at, token in enumerate(tokens):
         # What stands before a colon only says what the steps are: "is four counts of standing still: hold, hold".
@@ -88,6 +90,12 @@ def _is_plural(token: Token) -> bool:
 
 def _number(token: Token) -> int | None:
     return int(token.text) if token.kind == "number" and token.text.isdecimal() else NUMBERS.get(token.low)
+
+
+def _of_the_stance(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a word says on which foot one stands: "8 counts danced, weight on the left"."""
+    before = [token.low for token in tokens[max(at - 3, 0) : at + 1]]
+    return bool({"weight", "wt"} & set(before)) and tokens[at].low in _FEET | {"weight", "wt"}
 
 
 def mostly_steps(tokens: Sequence[Token]) -> bool:

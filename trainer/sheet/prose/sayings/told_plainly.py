@@ -1,7 +1,9 @@
 """Sayings about walls in the words of one teacher, told in words that every stage reads (the tables beside).
 
 A row has a pattern over the words of a line and what is said instead; what its groups hold keeps its tokens and places.
-Rows come in order, each over what the rows before it left. Common practice, no source.
+Rows come in order, each over what the rows before it left. A row may ask for what stands before it in the line by a
+pattern of its own, `behind`: no pattern begins with "anything", since every place of a line is tried. Common practice,
+no source.
 """
 
 import re
@@ -9,7 +11,7 @@ import tomllib
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from trainer.sheet.prose.text.layout import Line
@@ -29,6 +31,13 @@ class _Saying:
     pattern: re.Pattern[str]
     told: tuple[str, ...]
     """Words and marks, and the groups between them as "{1}"."""
+    behind: re.Pattern[str] | None
+    """What the words before it must hold; None: anything may stand there."""
+
+    def found_in(self, words: str) -> list[re.Match[str]]:
+        """Return where it is said in the words of a line."""
+        found = self.pattern.finditer(words)
+        return [one for one in found if self.behind is None or self.behind.search(words[: one.start()])]
 
 
 def with_sayings(lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -45,7 +54,11 @@ def _sayings() -> tuple[_Saying, ...]:
     for name, pattern in words["words"].items():
         names[name] = _filled(pattern, names)
     return tuple(
-        _Saying(re.compile(rf"(?<!\S)(?:{_filled(row['said'], names)})(?!\S)"), tuple(row["told"].split()))
+        _Saying(
+            re.compile(rf"(?<!\S)(?:{_filled(row['said'], names)})(?!\S)"),
+            tuple(row["told"].split()),
+            re.compile(_filled(row["behind"], names)) if "behind" in row else None,
+        )
         for table in tables
         for row in table["saying"]
     )
@@ -56,8 +69,9 @@ def _filled(pattern: str, names: dict[str, str]) -> str:
     return re.sub(r"<([A-Z]+)>", lambda match: f"(?:{names[match[1]]})", pattern)
 
 
+@lru_cache(maxsize=4096)
 def told_plainly(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
-    """Return the words of a line or of a sentence, such sayings told plainly."""
+    """Return the words of a line or of a sentence, such sayings told plainly; each view of a page asks again."""
     if len(tokens) > _LONGEST:
         return tokens
     for saying in _sayings():
@@ -68,7 +82,7 @@ def told_plainly(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
 def _by(saying: _Saying, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     """Return tokens as one saying tells them."""
     words = " ".join(token.low for token in tokens)
-    found = list(saying.pattern.finditer(words))
+    found = saying.found_in(words)
     if not found:
         return tokens
     starts = [0]

@@ -12,8 +12,6 @@ from trainer.sheet.prose.order.lines.rows import HOURS, WALL_WORDS
 from trainer.sheet.prose.text.like import number_like, word_like
 from trainer.sheet.prose.words import Token
 
-_WALTZ = 6
-"""The counts of a phrase of a waltz."""
 _OPENS = {"(": ")", "[": "]", '"': '"', "'": "'", "{": "}"}
 _SECTIONS = {"section", "sec", "s", "block", "set", "part", "phrase", "figure", "group", "eight", "verse"}
 _SEVERAL = {"section", "sections", "eight", "eights", "sets", "set", "blocks", "block", "sixes", "six"}
@@ -63,7 +61,7 @@ def _without_marks(tokens: list[Token]) -> list[Token]:
 
 def _of_bars(tokens: list[Token], phrase: int) -> list[Token]:
     """Return the tokens; a count of two bars, "count 4 of bars 9 and 10", is told as that of the dance."""
-    bar = _WALTZ // 2 if phrase == _WALTZ else phrase // 2
+    bar = phrase // 2
     for at in range(len(tokens) - 5):
         if tokens[at].low not in _COUNTS or tokens[at + 1].kind != "number" or tokens[at + 2].low not in _WITHIN:
             continue
