@@ -13,7 +13,8 @@ import pytest
 from trainer.problems import loud
 from trainer.sheet.fair import fair
 from trainer.sheet.opening import opened
-from trainer.sheet.prose.sayings.told_plainly import told_plainly
+from trainer.sheet.prose.sayings.told_plainly import told_plainly, with_sayings
+from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.text.tokens import tokens_of
 
 DATA = Path(__file__).parents[2] / "data" / "paragraphs" / "dances"
@@ -61,3 +62,10 @@ def test_a_line_that_says_the_same_again_and_again_is_no_hang(words: str) -> Non
 
 def test_a_line_that_ends_with_a_wall_without_its_number_is_read() -> None:
     opened(Path("told.txt"), (DATA / "K1.txt").read_text(encoding="utf-8").replace("@@", "tag after wall 2, " * 80))
+
+
+def test_a_row_that_stood_in_an_earlier_sheet_keeps_its_cells() -> None:
+    row = "| 1-2 | R L | walk, walk | 12 |"
+    for _ in range(2):
+        line = Line(1, tuple(tokens_of(row, 1)), 0, row)
+        assert with_sayings([line]) == (line,)

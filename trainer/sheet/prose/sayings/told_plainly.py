@@ -43,7 +43,7 @@ class _Saying:
 def with_sayings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such sayings told plainly."""
     told = ((line, told_plainly(line.tokens)) for line in lines)
-    return tuple(line if tokens is line.tokens else replace(line, tokens=tokens, source="") for line, tokens in told)
+    return tuple(line if tokens == line.tokens else replace(line, tokens=tokens, source="") for line, tokens in told)
 
 
 @cache

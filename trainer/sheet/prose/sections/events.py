@@ -50,8 +50,14 @@ def _bumps_again(before: Event, event: Event) -> bool:
     return event.move is Move.BUMP and event.status == "sure" and hips and same and not other
 
 
+def _own_words(tokens: Sequence[Token]) -> str:
+    """Return the teacher's words of an item: what was put in beside them to tell them plainly stands at their places."""
+    places = [(token.line, token.column) for token in tokens]
+    return title_of([token for at, token in enumerate(tokens) if places[at] not in places[:at]])
+
+
 def _event(one: Said, item: Item, base: Fraction, mark: FigureMark | None) -> Event:
-    words = title_of(item.text)
+    words = _own_words(item.text)
     span = one.draft.span if one.draft and one.draft.span else item.span
     if one.draft is None:
         return Event(
@@ -73,7 +79,7 @@ def _event(one: Said, item: Item, base: Fraction, mark: FigureMark | None) -> Ev
 def _read(one: Said, item: Item, base: Fraction, mark: FigureMark | None, span: Span) -> Event:
     """Return the event of one reading."""
     assert one.draft is not None
-    words = title_of(item.text)
+    words = _own_words(item.text)
     also = tuple(Gesture(foot=foot or _gesturing(one), move=move, direction=way) for foot, move, way in one.draft.also)
     return Event(
         label=one.slot.label,
