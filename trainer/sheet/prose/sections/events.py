@@ -51,7 +51,7 @@ def _bumps_again(before: Event, event: Event) -> bool:
 
 
 def _own_words(tokens: Sequence[Token]) -> str:
-    """Return the teacher's words of an item: what was put in beside them to tell them plainly stands at their places."""
+    """Return the teacher's words of an item; what was put in to tell them plainly stands at places of theirs."""
     places = [(token.line, token.column) for token in tokens]
     return title_of([token for at, token in enumerate(tokens) if places[at] not in places[:at]])
 
