@@ -31,7 +31,9 @@ def with_ways_told(lines: Sequence[Line]) -> list[Line]:
     told = [[_hour(lines[index].tokens[at]) for at in hours] for index, hours in found.items()]
     if not told or told[0][0] != "12" or all(int(start) < int(end) for start, end in told):
         return list(lines)
-    joined = sum(before[1] == after[0] for before, after in pairwise(told))
+    # Counts never go back: "from 12 to 9", "from 6 to 6".
+    back = sum(int(start) >= int(end) for start, end in told)
+    joined = sum(before[1] == after[0] for before, after in pairwise(told)) + (back >= _LEAST)
     if joined < max(_LEAST, len(told) - 3, len(told) / _EACH_WAY):
         return list(lines)
     return [

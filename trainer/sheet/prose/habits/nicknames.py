@@ -58,6 +58,11 @@ _CLOSINGS = {
     "farewell", "bow", "curtain", "exit", "goodnight", "stop", "curtsey", "curtsy",
 }  # fmt: skip
 """Names of what ends a dance."""
+_BESIDE_A_CLOSING = {
+    "from", "to", "at", "facing", "faces", "starts", "ends", "begins", "counts", "beats", "count", "wall", "pass",
+    "o'clock", "only", "last", "the", "for", "on", "in", "of",
+}  # fmt: skip
+"""Words between the name of an ending and the numbers that stand with it."""
 _BEGUN = {"begun", "begins", "begin", "starts", "starting", "started", "facing", "danced", "face", "faces", "start"}
 _WALLS_FACED = {"back", "front", "left", "right", "home", "side"}
 _LONGEST = 4
@@ -302,7 +307,14 @@ def _named(tokens: Sequence[Token]) -> tuple[Name, str] | None:
 
 
 def _closing(tokens: Sequence[Token]) -> tuple[Name, str] | None:
-    """Return the name of an ending that stands alone in its line and is also the word of a step: "The Close"."""
+    """Return the name of an ending that stands alone in its line and is also the word of a step: "The Close".
+
+    Where it begins and ends may stand with it, and how long it is: "CLOSE - from 9:00 to 12:00", "Curtain (4 counts)".
+    """
+    told = tokens[1 + (tokens[0].low in _ARTICLES) :]
+    if any(token.kind in ("clock", "facing", "number") for token in told):
+        begun = all(token.kind not in ("word", "fraction") or token.low in _BESIDE_A_CLOSING for token in told)
+        tokens = tokens[: len(tokens) - len(told)] if begun else tokens
     words = [token for token in tokens if token.low not in _ARTICLES and token.text not in (":", ".")]
     alone = len(words) == 1 and words[0].low in _CLOSINGS and words[0].text[0].isupper()
     return ((words[0].low,), "ending") if alone else None
@@ -311,8 +323,10 @@ def _closing(tokens: Sequence[Token]) -> tuple[Name, str] | None:
 def _as_an_ending(line: Line, lines: Sequence[Line]) -> Line:
     """Return a line that is no more than the name of an ending that is called for, "The Bow", read as its heading."""
     closing = _closing(line.tokens)
-    others = (other.tokens for other in lines if other is not line)
-    called = closing and any(_is_called(other, at, closing[0]) for other in others for at in range(len(other)))
+    others = [other.tokens for other in lines if other is not line]
+    # "Then the close" may have been told as "then the ending" before.
+    names = [*closing[:1], ("ending",)] if closing else []
+    called = any(_is_called(one, at, name) for one in others for name in names for at in range(1, len(one)))
     if extra_kind(line.tokens) or not called:
         return line
     return replace(

@@ -128,12 +128,48 @@ def _at_signs(sentence: Sequence[Token], signs: Sequence[int]) -> Iterator[tuple
         rest = list(sentence[sign + 1 : end])
         following: Words = ()
         if end < len(sentence):
-            cut = max((at for at, token in enumerate(rest) if token.text == ","), default=len(rest) - 1)
-            rest, following = rest[:cut], tuple(rest[cut + 1 :])
+            rest, following = _with_next_name(rest)
         while rest and rest[0].low in _PLAIN | {":"}:
             rest = rest[1:]
-        yield name, tuple(rest)
+        yield name, _meant(name, rest)
         name = _name(following)
+
+
+def _with_next_name(rest: Sequence[Token]) -> tuple[list[Token], Words]:
+    """Part a meaning from the name after it; without commas that is the word before its sign: "tch = touch / fwd ="."""
+    comma = max((at for at, token in enumerate(rest) if token.text == ","), default=None)
+    if comma is not None:
+        return list(rest[:comma]), tuple(rest[comma + 1 :])
+    meaning = list(rest[:-1])
+    while meaning and meaning[-1].kind in ("mark", "amp"):
+        meaning.pop()
+    return meaning, tuple(rest[-1:])
+
+
+def _meant(name: Words, rest: Sequence[Token]) -> Words:
+    """Return a meaning without the forms after it that the teacher only lists: "Rt = right ft, fwd, bk, tog = ..."."""
+    if len(name) != 1 or not rest:
+        return tuple(rest)
+    first, *more = _split(rest, (",", "/")) or [list(rest)]
+    if more and _names_a_foot(tuple(first)):
+        return tuple(first)
+    if _is_made_of(name[0].low, first[0].low):
+        while more and all(token.low in _USUAL_FORMS or token.kind == "amp" for token in more[-1]):
+            more.pop()
+        return tuple(token for token in rest if token.column <= [*first, *(more[-1] if more else ())][-1].column)
+    return tuple(rest)
+
+
+def _is_made_of(name: str, word: str) -> bool:
+    letters = iter(word)
+    return len(name) < len(word) and name[:1] == word[:1] and all(letter in letters for letter in name)
+
+
+_USUAL_FORMS = {
+    "fwd", "fw", "bk", "bwd", "tog", "tch", "pt", "stp", "rec", "diag", "beh", "bhd", "xs", "x", "ft", "wt", "ct",
+    "cts", "and", "etc", "sd",
+}  # fmt: skip
+"""Short forms that nobody needs to explain."""
 
 
 def _at_colon(sentence: Sequence[Token]) -> Iterator[tuple[Words, Words]]:

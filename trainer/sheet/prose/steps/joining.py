@@ -19,6 +19,7 @@ from trainer.sheet.prose.steps.gestured import after_gesture
 from trainer.sheet.prose.steps.notes import Drafts, noted, turned_to, with_facing_left
 from trainer.sheet.prose.steps.path import Path, Placed
 from trainer.sheet.prose.steps.profiles import HEAVY
+from trainer.sheet.prose.steps.pushed_back import pushed_back
 from trainer.sheet.prose.steps.roles import NO_TURN, Role, Waiting, shared, with_shares
 from trainer.sheet.prose.steps.spelling import closed
 from trainer.sheet.prose.steps.taking import alone, roles_of
@@ -168,8 +169,8 @@ def _with_events(path: Path, role: Role, clause: Clause, more: int) -> Path | No
         drafts = carried_on(drafts, before, clause)
         if len(drafts) == 1 and drafts[0] is not None:
             drafts = (after_gesture(drafts[0], before, clause, near=bool(path.drafts)),)
-    if before is not None and before.moves[0] in _COMING_BACK and drafts and drafts[0] is not None:
-        drafts = (_closing(drafts[0], before, clause), *drafts[1:])
+    if before is not None and drafts and drafts[0] is not None:
+        drafts = (_closing(pushed_back(drafts[0], before), before, clause), *drafts[1:])
     if isinstance(role.value, Waiting):
         waiting = role.value
     path, drafts = _dropped(path, drafts)
@@ -239,8 +240,6 @@ def _dropped(path: Path, drafts: Drafts) -> tuple[Path, Drafts]:
 
 _STRUTS = {(Move.TOE, (Move.HEEL,)), (Move.HEEL, (Move.TOE,))}
 _SET_DOWN = {Move.STEP, Move.TOE, Move.HEEL, Move.TOUCH}
-
-
 _COMING_BACK = {Move.SPLIT, Move.FAN, Move.SWIVEL, Move.TWIST}
 _HOME = {Direction.TOGETHER, Direction.IN, Direction.IN_PLACE}
 _WHAT = {"it", "them", "both", "back", "bring it back"}
@@ -251,7 +250,8 @@ def _closing(draft: Draft, before: Draft, clause: Clause) -> Draft:
     closes = draft.moves[0] is Move.STEP and draft.foot is None and draft.direction in _HOME
     parted = before.moves[0] is Move.SPLIT and draft.direction is not Direction.IN_PLACE
     named = clause.words in _WHAT or any(word in _WHAT for word in clause.words.split())
-    return replace(draft, moves=before.moves, foot=before.foot) if closes and (parted or named) else draft
+    came = before.moves[0] in _COMING_BACK and closes and (parted or named)
+    return replace(draft, moves=before.moves, foot=before.foot) if came else draft
 
 
 def _padded(drafts: Drafts, role: Role, more: int) -> Drafts:

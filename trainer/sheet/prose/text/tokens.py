@@ -53,8 +53,11 @@ _SHORTENED = {
         "isn't", "aren't", "wasn't", "weren't", "haven't", "hasn't", "hadn't", "won't", "can't", "couldn't",
         "shouldn't", "wouldn't", "mustn't", "needn't",
     )
-}  # fmt: skip
-"""Shortened words as a quick hand types them, without the sign: "thats", "youre"; none that is a word by itself."""
+} | dict.fromkeys(("o'c", "o'cl", "o'clk", "oclk"), "o'clock")  # fmt: skip
+"""Shortened words as a quick hand types them, without the sign: "thats", "youre"; none that is a word by itself.
+
+"3 o'c" is an hour.
+"""
 
 _PATTERN = re.compile(
     r"""
