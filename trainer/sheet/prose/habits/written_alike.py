@@ -39,6 +39,7 @@ from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
+from trainer.sheet.prose.habits.facings_at_counts import with_facings_at_counts
 from trainer.sheet.prose.habits.feet_apart import with_feet_apart
 from trainer.sheet.prose.habits.feet_behind_rows import with_feet_before_rows
 from trainer.sheet.prose.habits.feet_met import with_feet_met
@@ -88,6 +89,7 @@ from trainer.sheet.prose.habits.sections_by_number import with_sections_by_numbe
 from trainer.sheet.prose.habits.sections_by_ordinals import with_sections_by_ordinals
 from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_told import with_sides
+from trainer.sheet.prose.habits.signed_counts import with_signed_counts_named
 from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
 from trainer.sheet.prose.habits.slow_and_quick import with_slow_and_quick
 from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
@@ -101,6 +103,7 @@ from trainer.sheet.prose.habits.turns_behind import with_turns_before_counts
 from trainer.sheet.prose.habits.wall_words import with_wall_words
 from trainer.sheet.prose.habits.walls_at_hours import with_walls_at_hours
 from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
+from trainer.sheet.prose.habits.walls_by_own_words import with_walls_by_own_words
 from trainer.sheet.prose.habits.walls_counted import with_counted_walls
 from trainer.sheet.prose.habits.walls_explained import without_walls_explained
 from trainer.sheet.prose.habits.walls_faced_on import with_walls_faced_on
@@ -151,6 +154,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_forms_told,
     with_restarts_listed,
     with_ordinals,
+    with_walls_by_own_words,
     with_counted_walls,
     with_sections_by_number,
     with_sections_by_ordinals,
@@ -170,6 +174,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
 )
 """What a page is without its talk; the notes below its steps are sought after that."""
 _OF_ITS_COUNTS: tuple[_Stage, ...] = (
+    with_facings_at_counts,
     with_labels_stopped,
     with_steps_in_a_row,
     with_intros_again,
@@ -220,6 +225,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_ordinal_walls,
     lambda lines: with_section_labels(lines, worded=True),
     with_listed_parts,
+    with_signed_counts_named,
     with_count_signs,
     lambda lines: with_half_signs(lines, fills),
 )

@@ -1,5 +1,6 @@
 """Parts and sections by their names, labels and headings in a sentence about the order."""
 
+import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.lexis.lexeme import Lexeme, Names
@@ -66,7 +67,8 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
     if not before or tokens[at].kind != "word":
         return None
     listed = before[-1] in ("&", ",") and before[-2:-1] == ["q"]
-    if before[-1] not in "AEUBZJDIjKu>" and not listed:
+    headed = _OF_A_WALL.fullmatch("".join(one.kind for one in found)) is not None
+    if before[-1] not in "AEUBZJDIjKu>" and not listed and not headed:
         return None
     for words in sorted(names.titles, key=len, reverse=True):
         own = [token.low for token in tokens[at : at + len(words)]]
@@ -82,6 +84,8 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
     return None
 
 
+_OF_A_WALL = re.compile(r"[IU]?(?:wn|on?w)(?:[,(]?[IyU]?f[)]?)*[:,\-]")
+"""A wall and where it starts, before what is danced of it: "Wall 4, from 12: Red Row, then the Freeze"."""
 _SECTION_NOUNS = {"eight", "section", "set", "block", "six", "phrase", "figure"}
 
 

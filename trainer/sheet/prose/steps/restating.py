@@ -47,6 +47,8 @@ def _idle(clause: Clause) -> Iterator[Role]:
     if clause.words.split()[0] in _GOES and not (clause.moves or clause.feet or clause.refs or clause.joined):
         # "Toe strut right, toe strut left, going forward".
         yield Role("nothing", preference=0.1)
+    if clause.opens and _heralds(clause):
+        yield Role("nothing", preference=0.2)
     if clause.other and clause.way is Direction.BACK and not (clause.moves or clause.feet or clause.refs):
         # "And back the other way, side left, ...".
         yield Role("nothing", preference=0.05)
@@ -66,6 +68,19 @@ _AT_ONE = ("on the first", "on first", "the first time", "on the first one", "fo
 _STEPPING = {"step", "stepping", "steps"}
 _FEET = {"l", "r", "left", "right", "lf", "rf", "with"}
 _GOES = {"going", "moving", "travelling", "traveling", "all"}
+
+
+_SETS_OFF = {"go", "we", "move", "travel", "come", "do", "reverse"}
+_ADVERBS = ("backwards", "forwards", "sideways", "sidewards")
+_COURSES = {Direction.FORWARD, Direction.BACK, Direction.SIDE}
+
+
+def _heralds(clause: Clause) -> bool:
+    """Whether a clause that opens a sentence tells only which way its steps go: "go backwards, step right back"."""
+    if clause.moves or clause.feet or clause.refs or clause.run or clause.joined or clause.turning is not None:
+        return False
+    words = clause.words.split()
+    return clause.way in _COURSES and (words[0] in _SETS_OFF or words[-1] in _ADVERBS)
 
 
 def _only_step(clause: Clause) -> bool:
