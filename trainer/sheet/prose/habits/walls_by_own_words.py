@@ -20,8 +20,8 @@ _SHORTEST = 3
 _OTHERS = {
     "wall", "walls", "count", "counts", "beat", "beats", "tag", "tags", "bridge", "ending", "option", "step", "steps",
     "bar", "bars", "track", "page", "restart", "part", "parts", "verse", "chorus", "the", "and", "for", "intro", "tune",
-    "section", "figure", "phrase", "block", "set", "eight", "group", "line", "row", "sequence", "change", "song", "year",
-    "measure", "measures", "level", "break", "extra", "number", "day", "week", "card", "side", "table", "years",
+    "section", "figure", "phrase", "block", "set", "eight", "group", "line", "row", "sequence", "change", "song",
+    "measure", "measures", "level", "break", "extra", "number", "day", "week", "card", "side", "table", "year",
     "round", "time", "pass", "rotation", "repetition", "rep", "turn", "go", "but", "facing", "from", "then", "with",
     "restarts", "bridges", "begin", "start", "starts", "after", "end", "dance", "danced", "wait", "move", "all", "when",
 }  # fmt: skip
