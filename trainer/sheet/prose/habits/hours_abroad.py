@@ -1,4 +1,4 @@
-"""Facings told by the clock in the words of other languages: "(kl. 9)", "9 uur", "6 Uhr", "ore 3", "3u".
+"""Facings told by the clock in the words of other languages: "(kl. 9)", "9 uur", "6 Uhr", "ore 3", "3u", "3h".
 
 They are read as the time. Beside a time, "begin from the front" is "begin again", as German and Dutch have it. The
 words are those of Danish, Norwegian, Swedish, Dutch, German, Italian, Finnish and French; from memory.
@@ -15,7 +15,7 @@ _BEFORE = {"kl", "klokken", "klokka", "klockan", "klo", "ore"}
 """Words before the hour."""
 _AFTER = {"uur", "uhr", "heures", "heure"}
 """Words after it."""
-_GLUED = {"u"}
+_GLUED = {"u", "h"}
 """Letters that are written on to it."""
 _LAST = 12
 _OCLOCK = {"o'clock", "oclock"}

@@ -10,7 +10,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import Mark
-from trainer.sheet.prose.facing.faced import leads_back
+from trainer.sheet.prose.facing.faced import leads_back, states_facing
 from trainer.sheet.prose.page.besides import with_said_once, without_easier, without_greeting, without_remarks
 from trainer.sheet.prose.page.endings import said_in, sentence_end, unannounced
 from trainer.sheet.prose.page.kept_lines import keeps_lines, lines_of
@@ -207,10 +207,19 @@ def _counts_after(stream: Stream) -> list[Piece]:
         at = sentence_end(words, following)
         tails.append(words[:at])
         heads.append(words[at:])
-    tails[-1] = stream.words[-1] if not _starts_anew(heads[-1]) else tails[-1]
+    if not _starts_anew(heads[-1]):
+        tails[-1] = stream.words[-1]
+    elif not said_in(heads[-2]):
+        tails[-1] = stream.words[-1][: len(tails[-1]) + _faced_in(heads[-1])]
     return [
         Piece(mark, _around(mark, head, tail)) for mark, head, tail in zip(stream.marks, heads, tails, strict=False)
     ]
+
+
+def _faced_in(words: Words) -> int:
+    """Return where the last sentence ends that tells where the steps of the count before lead: "You are at 3:00."."""
+    ends = [0, *(at + 1 for at, token in enumerate(words) if token.text in (".", "!", "?")), len(words)]
+    return max((b for a, b in pairwise(ends) if states_facing(words[a:b])), default=0)
 
 
 def _around(mark: Mark, head: Words, tail: Words) -> Words:

@@ -29,7 +29,11 @@ _WIDE = 45
 """A line that ends beyond this column may have been broken there."""
 _ENDS = {".", "!", "?", ":", ";"}
 _OPENERS = {"(": ")", "[": "]", "{": "}"}
-_STEPS_FIRST = re.compile(r"^[*\-(.]*n(?:[-&,n?.]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n(?!I?(?:wn|ow))")
+_STEPS_FIRST = re.compile(
+    r"^[*\-(.]*n(?:[-&,n?.]*)[):.\-]*m|m[^.]*\([n&,-]+\)|^[*\-]*\(?[cs]n(?!I?(?:wn|ow))|"
+    r"^[*\-]*I(?:cn|n[-&,U]*n)[-&,Un]*[?,:]{0,3}m"
+)
+"""Counts and what is danced on them: "7-8 walk, walk", "walk, walk (7-8)", "On 7 and 8 walk, walk"."""
 _COUNTED = re.compile(
     r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)|"
     r"nm[^.nwWsc]{0,6}[,;&]+nm[^.nwWsc]{0,6}[,;&]+nm|"

@@ -232,8 +232,17 @@ def _length_at_end(kept: list[Token]) -> tuple[list[Token], int] | None:
     at = len(kept) - 2
     while at and kept[at - 1].low in ("an", "a", "extra", "more", "further", "another", "as", "for", "over", "once"):
         at -= 1
+    if _holds_last(kept[:at]):
+        return None
     apart = at == len(kept) - 2 and kept[at - 1].text in (",", ";", "-", "=")
     return (kept[:at], number_at(kept, len(kept) - 2)[0]) if apart or 0 < at < len(kept) - 2 else None
+
+
+def _holds_last(steps: Sequence[Token]) -> bool:
+    """Whether steps end with a hold, whose own length then follows: "step R forward and hold for three counts"."""
+    if steps and steps[-1].low in ("it", "that", "there", "still"):
+        steps = steps[:-1]
+    return len(steps) > 1 and steps[-1].low in ("hold", "freeze", "pause", "wait")
 
 
 def _texts(tokens: Sequence[Token]) -> set[str]:
