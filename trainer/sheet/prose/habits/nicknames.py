@@ -138,7 +138,7 @@ def _before_a_length(tokens: Sequence[Token]) -> Name:
 
     What stands behind the number may say where to look, or when it is danced, and tells no steps: "(4 beats, below)".
     """
-    at = next((at for at, token in enumerate(tokens) if token.kind == "number"), 0)
+    at = next((at for at, token in enumerate(tokens) if token.kind == "number" or token.low in NUMBERS), 0)
     rest = [token for token in tokens[at + 1 :] if token.kind == "word"]
     if not 1 < at <= _LONGEST + 2 or tokens[at - 1].text not in _PARTED or not rest or rest[0].low not in _COUNTS:
         return ()

@@ -17,9 +17,9 @@ _WHOM = (
 _EASIER = (
     r"(?:eas(?:y|ier)|simpl(?:e|er)|softer|gentler?|slower|flat|plain|lazy|beginners?|newcomers|learners|tired|"
     r"bad (?:knees|hips|backs?)|(?:no|without|non|less|fewer) ?-? ?(?:the )?(?:turns?|turning|spins?|spinning))"
-    r"(?: (?:way|version|one|ones|dancers|feet|legs|people))?(?= ?:)"
+    r"(?: (?:way|version|one|ones|dancers|feet|legs|people))?(?= ?:| (?:for|on) (?:counts? )?\d[^:]{0,12}:)"
 )
-"""What the other way is called, before a colon."""
+"""What the other way is called, before a colon: "Easy way for 3-4: ..."."""
 _TOO_MUCH = (
     r"(?:if|when) (?:that|this|it|all that|all this)(?: (?:is|gets|feels|goes|turns))?"
     r"(?= (?:far |much )?too (?:much|fast|quick|hard|many)\b)"

@@ -11,6 +11,7 @@ from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of
 from trainer.sheet.prose.plays.placing import placed
 from trainer.sheet.prose.plays.shapes import glued
 from trainer.sheet.prose.plays.steps_within import steps_within
+from trainer.sheet.prose.plays.story import STANZA
 from trainer.sheet.prose.plays.story_account import Account
 from trainer.sheet.prose.plays.story_names import behind_naming
 from trainer.sheet.prose.plays.story_tale import StoryParagraph
@@ -171,7 +172,8 @@ def _labels(group: Sequence[Sentence], named: Named) -> bool:
         letters += sum(
             one.part >= 0 and len(one.token.text) == 1 and not glued(given, at) for at, one in enumerate(given)
         )
-        labels += sum(one.token.low in SONG_NAMES for one in given)
+        # "The second verse is just the same: A twice" comes to a verse of the song in a story.
+        labels += sum(one.token.low in SONG_NAMES for one in given) - (STANZA.match(text_of(given).text) is not None)
     return letters > _LABELS and labels >= _LABELS
 
 

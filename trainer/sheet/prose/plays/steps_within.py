@@ -44,6 +44,7 @@ _ROOM = {
     "home", "side", "facing", "the", "to", "at", "door", "stage", "window", "is", "face",
     "behind", "it", "them", "that", "this", "straight",
 }  # fmt: skip
+_IN_THE_ROOM = re.compile(r"^(?:at|to|facing|on|towards|seeing|see) the (?:back|front|left|right|side|home)$")
 _NO_STEPS = {"repeat", "repeats", "repeating", "over"}
 _DENIES = re.compile(r"\b(?:no|not|without|never|any|nor|skipping|dropping|omitting|leaving out) $")
 _DANCERS = {"you", "we", "they", "all", "everybody"}
@@ -66,6 +67,8 @@ def steps_within(given: Sequence[Symbol], items: Sequence[Told], named: Named) -
         if given[at].text == ":" and not denied and (items or last >= 0 or at) and opens_steps(given, at + 1):
             return at, at + 1
         if given[at].extra is None and speaks_of_steps(given[at].token) and list(items) + list(given[: last + 1]):
+            if _is_of_the_room(given, at):
+                continue
             lead = text.of(0, at)
             lead = re.sub(r"(?: (?:a|the|one|1|2|3|4|with|r|l|right|left|foot|your|our|by))+$", "", " " + lead)
             lead = lead.strip() + " "
@@ -106,7 +109,7 @@ def _joined_on(given: Sequence[Symbol], last: int, items: Sequence[Told]) -> int
     match = _JOINED.match(text.of(last + 1, len(given)))
     at = last + 1 + match[0].count(" ") if match else 0
     several = items or any(one.part >= 0 for one in given[:last])
-    if not at or at >= len(given) or not several or not _is_step(given[at]):
+    if not at or at >= len(given) or not several or not _is_step(given[at]) or _is_of_the_room(given, at):
         return 0
     rest = [one.token for one in given[at:]]
     if all(token.low in _ROOM for token in rest if token.kind == "word"):
@@ -122,6 +125,11 @@ def _joined_on(given: Sequence[Symbol], last: int, items: Sequence[Told]) -> int
 def _only_names(given: Sequence[Symbol], at: int) -> bool:
     """Whether a sentence ends with one word of steps that only names them: "you end with the touch"."""
     return given[at - 1].text == "the" and sum(one.token.kind == "word" for one in given[at:]) == 1
+
+
+def _is_of_the_room(given: Sequence[Symbol], at: int) -> bool:
+    """Whether a word says where one is, and no step: "at the end of it, at the back, the tag"."""
+    return _IN_THE_ROOM.search(text_of(given).of(max(at - 2, 0), at + 1)) is not None
 
 
 def _is_step(one: Symbol) -> bool:

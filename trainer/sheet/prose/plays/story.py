@@ -59,6 +59,11 @@ _SECTION = re.compile(r"\( up to section \d \)")
 
 _ROUND = r"(?:round|verse|time|pass|block|set|go|stanza|lap|turn)"
 _NTH_ROUND = re.compile(rf"(?:(?:and|then|so|in|on|for|during) )*(?:the )?#(\d) {_ROUND}\b")
+STANZA = re.compile(
+    r"(?:(?:and|then|so|but|now|in|on|for|during|here|comes) )*(?:the )?(?:(?:verse|stanza|strophe) (\d)|"
+    r"#(\d) (?:verse|stanza|strophe)(?: of the song)?)\b"
+)
+"""Opens a sentence on a verse of the song, where no part is called so: "Verse three is the odd one"."""
 _LIKE_ROUND = re.compile(
     rf"\bthe #(\d) (?:{_ROUND} )?(?:(?:is|goes|runs|again|exactly|just|danced|much|,|the|same|as) )*(?:like|"
     rf"as) the #(\d)\b"
@@ -109,6 +114,7 @@ class StoryReader:
 
     def read(self) -> None:
         """Take the sentence's clauses in order."""
+        self._come_to_a_stanza()
         if _SUMS.search(self._t.text) and _MANY.search(self._t.text) and ":" not in self._t.text.split():
             return
         if "@" not in self._t.text and self._dance_like_others():
@@ -166,6 +172,17 @@ class StoryReader:
             return
         self._repeated = True
         self._play.repeat(self._first, many_of(headed.groups()))
+
+    def _come_to_a_stanza(self) -> None:
+        """Keep where a verse of the song begins that the sentence comes to, where those before it were told in turn."""
+        opened = STANZA.match(self._t.text)
+        if opened is None:
+            return
+        number = int(opened[1] or opened[2])
+        if number == max(self._play.stanzas, default=0):
+            return
+        self._play.stanza = self._first if number - 1 in self._play.stanzas and self._first else None
+        self._play.stanzas.add(number)
 
     def _keep_rounds(self) -> None:
         """Keep what a sentence tells of a numbered round."""
@@ -318,7 +335,7 @@ class StoryReader:
             return many < _BOTH
         if many == 1 and _YES.match(self._t.of(0, at + 1)) and items and items[-1].part == part:
             return True
-        if not first or not items or items[-1].part != part:
+        if not first or not items or items[-1].part != part or "next" in self._around.before(at)[1]:
             return False
         marks = [one.text for one in self._s[:first]]
         if marks.count("(") > marks.count(")"):

@@ -37,6 +37,11 @@ _AFTER_EACH = re.compile(
     r"(?:is|are|has|have|gets?|takes?|comes?|brings?)\b"
 )
 """Several parts told before each of which an extra follows: "each of these two Bs is followed by a tag"."""
+_OPENS = re.compile(
+    r"(?:^|[,.;] |\b(?:then|first|we|you|and|to) )(?:dance|do|opens? with|starts? with|begins? with|open on|start on) "
+    r"(?:(?:the|our|a|one) )?$"
+)
+"""Before a tag that opens the play: "let the band play, then dance the tag once"."""
 _TWO = 2
 _BEHIND = {"after", "behind", "following"}
 
@@ -68,6 +73,8 @@ def place_of_extra(text: Text, play: Play, around: Around, at: int, begins: int)
         return None
     if extra.kind == "ending" and _IS_A_PART.match(text.of(at + 1, len(given))):
         return None
+    if not play.items and _OPENS.search(text.of(begins, at) + " "):
+        return []
     return None if bool(play.items) == (extra.kind == "intro") else []
 
 

@@ -86,6 +86,11 @@ _IN_ROUND = re.compile(
     rf"(?: \d)?(?: {_ROUND}s)?)?(?: (?:is|are|the)|$)"
 )
 """A part of which round is spoken of: "only in the third pair is the verse shortened"."""
+_IS_WHOLE = re.compile(
+    r",? ?(?:and |but )?(?:that|this|it|which)(?: 1| time)? is (?:then |again |now )?"
+    r"(?:danced|done|whole|complete|full|in full)\b"
+)
+"""Behind a part that comes next, however it is spoken of: "when you start the next A, and that one is danced whole"."""
 _FROM_THE_TOP = re.compile(r"\b(?:to|from|at) the (?:very )?(?:top|beginning|start) of (?:the )?$")
 _BEFORE_MEETING = re.compile(
     r"\b(?:before|until|till) (?:(?:you|we|they|even|ever|first|finally|actually|do) )*"
@@ -135,6 +140,8 @@ class _Named:
     """The words of the clause before it."""
     tail: str
     """The words behind it, to the next item or the end of the clause."""
+    rest: str
+    """The words behind it, to the end of the sentence."""
     then: bool
     """Something else comes then: "after that B, then A"."""
     closes: bool
@@ -216,6 +223,7 @@ class StoryMentions:
             before=before,
             clause=self._t.of(clause, at) + " ",
             tail=self._t.of(at + 1, ends),
+            rest=self._t.of(at + 1, len(self._s)),
             then=re.match(r", (?:and )?then\b", self._t.of(at + 1, at + 4)) is not None,
             closes=all(one.part < 0 and one.extra is None for one in self._s[ends : ends + 1]),
             several=self._s[at].token.low.endswith("s") and len(self._s[at].token.text) > 1,
@@ -230,6 +238,8 @@ class StoryMentions:
         return NEXT if found is None else found
 
     def _told_in_other_words(self, one: _Named) -> _Found:
+        if "next" in one.between and _IS_WHOLE.match(one.rest):
+            return NEXT
         those = one.word in ("those", "these")
         if those and (one.anew or (not one.several and AFTER & set(one.before.split()[-2:-1]))):
             # "And after those A twice", "after these a chorus follows".
@@ -329,6 +339,10 @@ class StoryMentions:
     def _by_number(self, one: _Named) -> _Found:
         if one.number is None:
             return None
+        if self._play.stanza is not None and one.number <= len(one.danced):
+            # "Verse three is the odd one. Its first A is cut short": the first of that verse.
+            inside = [index for index in one.danced if index >= self._play.stanza]
+            return inside[one.number - 1] if one.number <= len(inside) else NEXT
         found = None if one.anew else one.nth()
         return NEXT if found is None else found
 

@@ -44,6 +44,10 @@ class Play:
     """It stands behind a colon: no sentence after it goes on with it."""
     rounds: list[tuple[int, int]] = field(default_factory=list)
     """Where items that are danced several times begin, and how many they are."""
+    stanza: int | None = None
+    """Where the items begin of a verse of the song that the story has come to; None: it speaks of none."""
+    stanzas: set[int] = field(default_factory=set)
+    """The numbers of those that it came to."""
     implied: int | None = None
     """The part that is told only as what others come after."""
     numbered: dict[int, tuple[int, int]] = field(default_factory=dict)

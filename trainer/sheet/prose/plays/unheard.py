@@ -22,6 +22,7 @@ _FEWEST = 3
 _OTHERWISE = set("RLTI")
 """Letters that stand for feet, a tag and an intro."""
 _TIMES = {"X", "x"}
+_LONG = {"long", "longer", "big", "bigger"}
 _SHORT = {"short", "shortened", "shorter", "cut"}
 _DESCRIBES = {"last", "final", "further", "single", "full", "closing"}
 _DENIED = {"no", "without", "not", "any", "another", "like", "of", "from"}
@@ -129,6 +130,9 @@ def _is_item(given: Sequence[Symbol], at: int, way: int) -> bool:
 def _is_shortened(given: Sequence[Symbol], at: int) -> bool:
     """Whether a part of the list is marked as a shorter form of it: "short A", "A-"."""
     if at and given[at - 1].text in _SHORT:
+        if any(one.text in _LONG for one in given):
+            # "There are two pieces to learn, a long A and a short B".
+            return False
         return at < 2 or given[at - 2].text not in ("no", "not", "without", "any")
     after = given[at + 1].token if at + 1 < len(given) else None
     beyond = given[at + 2].token if at + 2 < len(given) else None
