@@ -270,12 +270,13 @@ def _is_put_in(tokens: Sequence[Token], at: int) -> bool:
 def _is_called(tokens: Sequence[Token], at: int, name: Name) -> bool:
     """Whether a name stands at a token: in capitals as names do, or with "the" and nothing more: "then the close".
 
-    One that is the word of a step as well is led by "the": "Close left beside right" calls for no Close. Several words
-    that tell no step are the name however they are written.
+    One that is the word of a step as well is led by "the", or the only one in capitals: "Close left beside right" calls
+    for no Close, "then CLOSE" does. Several words that tell no step are the name however they are written.
     """
     if tuple(token.low for token in tokens[at : at + len(name)]) != name:
         return False
-    if name[0] in STEP_WORDS and len(name) == 1 and not (at and tokens[at - 1].low in _ARTICLES):
+    led = at and (tokens[at - 1].low in _ARTICLES or _stands_out(tokens, at))
+    if name[0] in STEP_WORDS and len(name) == 1 and not led:
         return False
     if len(name) > 1 and not any(word in STEP_WORDS for word in name):
         # "Add the water break after section B".
@@ -283,6 +284,13 @@ def _is_called(tokens: Sequence[Token], at: int, name: Name) -> bool:
     after = tokens[at + len(name)] if at + len(name) < len(tokens) else None
     the = at > 0 and tokens[at - 1].low == "the" and (after is None or after.kind == "mark")
     return tokens[at].text[0].isupper() or the
+
+
+def _stands_out(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a word is written in capitals where others are not, and ends its clause."""
+    ends = at + 1 == len(tokens) or tokens[at + 1].kind == "mark"
+    small = any(token.kind == "word" and token.text.islower() for token in tokens)
+    return ends and small and len(tokens[at].text) > 2 and tokens[at].text.isupper()
 
 
 def _named(tokens: Sequence[Token]) -> tuple[Name, str] | None:

@@ -35,6 +35,7 @@ _PLACES = {
     "for",
 }
 """Before these counts in brackets are a place of the dance."""
+_AGAIN = (["that", "is"], ["that's"], ["which", "is"], ["i", ".", "e", "."], ["ie"], ["meaning"])
 _WITHIN = {"of", "in"}
 """Words that lead to the section of counts before them."""
 
@@ -78,13 +79,24 @@ def _named(tokens: Sequence[Token], signs: set[str]) -> tuple[Token, ...]:
     at = 0
     while at < len(tokens):
         close = _closing(tokens, at) if tokens[at].text in signs else 0
-        if close and _is_place(tokens, at, close):
+        again = _said_again(done) if close else 0
+        if again:
+            del done[-again:]
+            at = close + 1
+        elif close and _is_place(tokens, at, close):
             done += _in_words(tokens[at], tokens[at + 1 : close])
             at = close + 1
         else:
             done.append(tokens[at])
             at += 1
     return tuple(done)
+
+
+def _said_again(before: Sequence[Token]) -> int:
+    """Return how many words before counts only say them again behind a section's end: "to the end of 02, that is"."""
+    lows = [token.low for token in before]
+    said = next((words for words in _AGAIN if lows[-len(words) :] == words), [])
+    return len(said) + (lows[-len(said) - 1 : -len(said)] == [","]) if said and "end" in lows else 0
 
 
 def _is_place(tokens: Sequence[Token], at: int, close: int) -> bool:

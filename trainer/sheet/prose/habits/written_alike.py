@@ -84,6 +84,7 @@ from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.sections_again import with_sections_again
+from trainer.sheet.prose.habits.sections_by_led_numbers import with_sections_by_led_numbers
 from trainer.sheet.prose.habits.sections_by_nouns import with_sections_by_nouns
 from trainer.sheet.prose.habits.sections_by_number import with_sections_by_number
 from trainer.sheet.prose.habits.sections_by_ordinals import with_sections_by_ordinals
@@ -156,6 +157,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_ordinals,
     with_walls_by_own_words,
     with_counted_walls,
+    with_sections_by_led_numbers,
     with_sections_by_number,
     with_sections_by_ordinals,
     with_worded_sections,

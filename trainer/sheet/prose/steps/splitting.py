@@ -127,14 +127,16 @@ def _stepped(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
 def _garbled(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
     """Return the clauses with those marked that say feet and strange words only: two or more, and some nobody knows.
 
-    What nobody knows are slips of the pen, and words that stand nowhere else in the sheet.
+    A clause of nothing but strange words counts as one beside them. What nobody knows are slips of the pen, and words
+    that stand nowhere else in the sheet.
     """
     strange = [
         clause.kind == "step" and bool(clause.unknown) and not (clause.moves or clause.ways or clause.refs)
         for clause in clauses
     ]
     unknown = any(clause.typos for clause in clauses) or sum(clause.odd for clause in clauses) > 1
-    if sum(strange) < 2 or not unknown:
+    beside = any(strange) and any(clause.kind == "words" and clause.unknown and not clause.known for clause in clauses)
+    if sum(strange) + beside < 2 or not unknown:
         return clauses
     return tuple(replace(one, garbled=True) if odd else one for one, odd in zip(clauses, strange, strict=True))
 

@@ -59,6 +59,9 @@ def without_turns_told_again(lexes: Sequence[Lex]) -> Sequence[Lex]:
     told = {lex.value for lex in steps if lex.kind == "amount"}
     if not 0 < colon <= _LIST or not turned <= told or not told:
         return lexes
+    if any(lex.kind == "break" and lex.value == ":" for lex in steps[1:]):
+        # "1/4 R: L back, 1/4 R: R side": the sheet puts a colon behind each turn.
+        return lexes
     if turned and not any(lex.kind in ("move", "figure", "foot", "run") for lex in title):
         return _with_its_side(title, steps)
     if not listed:

@@ -15,6 +15,7 @@ from trainer.sheet.prose.text.delimited import with_strokes
 from trainer.sheet.prose.text.emphasis import without_emphasis
 from trainer.sheet.prose.text.messages import without_piece_numbers
 from trainer.sheet.prose.text.outlines import with_titles, without_outline
+from trainer.sheet.prose.text.quoted_hours import with_quoted_hours
 from trainer.sheet.prose.text.spaced_counts import with_counts_together
 from trainer.sheet.prose.text.spaced_letters import with_joined_letters
 from trainer.sheet.prose.text.tokens import UNSEEN, plain, tokens_of
@@ -79,7 +80,7 @@ class Line:
 
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
-    letters = map(with_joined_letters, without_emphasis(plain(with_pointed_walls(text))).split("\n"))
+    letters = map(with_joined_letters, without_emphasis(plain(with_pointed_walls(with_quoted_hours(text)))).split("\n"))
     joined = with_counts_together(without_piece_numbers(list(letters)))
     raw, titles = without_outline(with_walls_parted(with_strokes(joined)))
     repeated = _page_heads(raw)
