@@ -63,6 +63,7 @@ _BESIDE_A_CLOSING = {
     "o'clock", "only", "last", "the", "for", "on", "in", "of",
 }  # fmt: skip
 """Words between the name of an ending and the numbers that stand with it."""
+_FACED = ("facing", "clock")
 _BEGUN = {"begun", "begins", "begin", "starts", "starting", "started", "facing", "danced", "face", "faces", "start"}
 _WALLS_FACED = {"back", "front", "left", "right", "home", "side"}
 _LONGEST = 4
@@ -124,7 +125,8 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
                 # "ALTERNATIVE CLOSE (replaces counts 5 to 8)" says what it is.
                 continue
             once = calls[0].tokens if len(calls) == 1 else ()
-            last = name[-1] in _CLOSINGS or _is_the_last(once, name) or _closes_the_last_row(once, name, lines)
+            last = name[-1] in _CLOSINGS or _WORDS.get(name[-1]) == "ending"
+            last = last or _is_the_last(once, name) or _closes_the_last_row(once, name, lines)
             word = "ending" if last else "prologue" if _opens(line, calls, lines) else "tag"
             headed[line.number] = name, word
             at = next(at for at, token in enumerate(line.tokens) if token.low == name[0])
@@ -165,7 +167,7 @@ def _closes_the_last_row(tokens: Sequence[Token], name: Name, lines: Sequence[Li
     lows = [token.low for token in tokens if token.kind != "mark"]
     ends = tuple(lows[-len(name) :]) == name
     # "Wall 2 ends with the Barn Door" dances all of it first.
-    ends = ends and not {"ends", "end", "finishes", "finish", "closes"} & set(lows)
+    ends = ends and not {"ends", "end", "finishes", "finish", "closes"} & set(lows[: -len(name)])
     return ends and not {"all", "whole", "complete", "full", "through"} & set(lows)
 
 
@@ -178,8 +180,9 @@ def _row_of(tokens: Sequence[Token]) -> int:
 
 
 def _head_end(tokens: Sequence[Token]) -> int:
-    """Return how many tokens stand before the first mark that may part a name from what it heads."""
-    return next((at for at, token in enumerate(tokens) if token.text in (":", BREAK, "(", ",", "=")), len(tokens))
+    """Return how many tokens stand before the first mark that may part a name from what it heads, or a facing."""
+    parts = (at for at, token in enumerate(tokens) if token.text in (":", BREAK, "(", ",", "=") or token.kind in _FACED)
+    return next(parts, len(tokens))
 
 
 def _at_the_head(tokens: Sequence[Token]) -> Name:
@@ -192,7 +195,7 @@ def _at_the_head(tokens: Sequence[Token]) -> Name:
 def _heads_steps(tokens: Sequence[Token]) -> bool:
     """Whether a name stands alone in its line, in a sentence, or before counts or steps."""
     at = _head_end(tokens)
-    alone = at == len(tokens) or tokens[at].text in "(,"
+    alone = at == len(tokens) or tokens[at].text in "(," or tokens[at].kind in _FACED
     return alone or bool(marks_in(tokens[at:], 0)) or _steps(tokens[at + 1 :])
 
 

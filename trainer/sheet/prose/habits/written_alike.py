@@ -28,6 +28,7 @@ from trainer.sheet.prose.habits.counts_lasted import with_counts_lasted
 from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
 from trainer.sheet.prose.habits.counts_on_words import with_counts_on_words
 from trainer.sheet.prose.habits.counts_reached import with_counts_reached
+from trainer.sheet.prose.habits.counts_replaced import with_counts_replaced
 from trainer.sheet.prose.habits.counts_within_ranges import with_counts_within_ranges
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
@@ -134,6 +135,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
+    with_counts_replaced,
     without_walls_explained,
     with_walls_numbered,
     with_rows_told,

@@ -14,7 +14,7 @@ from trainer.sheet.prose.steps.entries import phrases_by_first, trade
 from trainer.sheet.prose.steps.going_on import goes_on
 from trainer.sheet.prose.steps.lex import Lex
 from trainer.sheet.prose.steps.signs import STEP_WORDS, begins_anew, is_a_turn, mark_lexemes
-from trainer.sheet.prose.steps.slips import glued_foot, short_of, slip_of
+from trainer.sheet.prose.steps.slips import everyday, glued_foot, short_of, slip_of
 from trainer.sheet.prose.steps.wording import bare, wording
 from trainer.sheet.prose.words import Token
 from trainer.terms import Direction, Foot
@@ -47,6 +47,7 @@ def lexemes(tokens: Sequence[Token], own: Mapping[tuple[str, ...], tuple[Token, 
 def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, ...]], depth: int) -> Iterator[Lex]:
     words = [_word(token) for token in tokens]
     spelled = [_spelled_out("turn" if is_a_turn(tokens, at) else word) for at, word in enumerate(words)]
+    garbled = {at for at, word in enumerate(words) if word not in _known() and _amid_unknown(words, at, own)}
     at = 0
     while at < len(tokens):
         if at and depth == 0 and begins_anew(tokens[at - 1], tokens[at]):
@@ -79,6 +80,10 @@ def _read(tokens: tuple[Token, ...], own: Mapping[tuple[str, ...], tuple[Token, 
             continue
         if _is_one_step(tokens, at):
             at += 2
+            continue
+        if at in garbled:
+            yield Lex("unknown", None, words[at], tokens[at].span)
+            at += 1
             continue
         length, lex = _phrase_at(tokens, spelled, at)
         if length:
@@ -147,6 +152,25 @@ def _short(word: str) -> str:
     """Return the words that a short form of teachers stands for, nothing where it is none."""
     listed = wording()["short"].get(word)
     return str(listed) if listed else "" if word in _known() else short_of(word, trade()) or ""
+
+
+def _amid_unknown(words: Sequence[str], at: int, own: Mapping[tuple[str, ...], tuple[Token, ...]]) -> bool:
+    """Whether a word that may be a slip, or short, stands among words that nobody knows: it is as garbled as they."""
+    if not words[at].isalpha() or words[at] in wording()["short"] or not (_short(words[at]) or _slip(words[at])):
+        return False
+    first = next((place + 1 for place in range(at - 1, -1, -1) if not words[place].isalpha()), 0)
+    last = next((place for place in range(at + 1, len(words)) if not words[place].isalpha()), len(words))
+    others = [word for place, word in enumerate(words[first:last], first) if place != at]
+    return len(others) >= _GARBLED and not any((word,) in own or _is_known(word) for word in others)
+
+
+_GARBLED = 2
+"""So many words beside one of which no one is known."""
+
+
+@lru_cache(maxsize=4096)
+def _is_known(word: str) -> bool:
+    return len(word) == 1 or word in _known() or word in everyday() or bool(_short(word) or _slip(word))
 
 
 @lru_cache(maxsize=4096)

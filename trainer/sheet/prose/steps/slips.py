@@ -15,13 +15,14 @@ Trade = Mapping[str, tuple[str, ...]]
 
 
 @cache
-def _everyday() -> frozenset[str]:
+def everyday() -> frozenset[str]:
+    """Return words of everyday speech, which are no words of the trade gone wrong."""
     return frozenset(wording()["everyday"]["words"].split())
 
 
 def slip_of(word: str, trade: Trade) -> str | None:
     """Return the word of the trade that a slip of the pen would turn into this one, or None."""
-    if len(word) < 4 or word in _everyday() or not word.isalpha():
+    if len(word) < 4 or word in everyday() or not word.isalpha():
         return None
     far = 2 if len(word) > 8 else 1
     found = [one for one in trade.get(word[0], ()) if abs(len(one) - len(word)) <= far and _near(word, one, far)]

@@ -202,7 +202,22 @@ def _goes_as_far_as(tokens: Sequence[Token], at: int) -> bool:
 
 
 _AS_FAR = frozenset(
-    {"only", "up", "to", "until", "till", "through", "as", "far", "and", "including", "count", "counts"}
+    {
+        "only",
+        "up",
+        "to",
+        "until",
+        "till",
+        "through",
+        "as",
+        "far",
+        "and",
+        "including",
+        "count",
+        "counts",
+        "beat",
+        "beats",
+    }
 )
 
 

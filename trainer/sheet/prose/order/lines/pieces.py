@@ -8,8 +8,15 @@ from collections.abc import Iterator
 from trainer.sheet.prose.order.lines.piece_words import COUNTS, LISTED, OWN, SECTIONS, TO, Piece, PieceWords
 
 _UP_TO = (
-    ("up", "to", "and", "including"), ("only", "to"), ("only", "up", "to"), ("up", "to"), ("as", "far", "as"), ("to",),
-    ("through",), ("until",), ("till",), ("thru",), ("only",),
+    ("up", "to", "the", "end", "of"), ("until", "the", "end", "of"), ("to", "the", "end", "of"),
+    ("up", "to", "and", "including"), ("only", "as", "far", "as"), ("only", "up", "to"), ("only", "to"),
+    ("only", "until"), ("just", "up", "to"), ("just", "to"), ("right", "up", "to"), ("through", "to"), ("up", "to"),
+    ("as", "far", "as"), ("to",), ("through",), ("until",), ("till",), ("thru",), ("only",),
+)  # fmt: skip
+_COUNTED = (("count",), ("counts",), ("beat",), ("beats",), ("ct",), ("cts",))
+_ALL_OF = (("all", "of"), ("the", "whole", "of"), ("the", "whole"), ("the", "full"), ("full",), ("whole",))
+_IN_FULL = (
+    ("complete",), ("in", "full"), ("whole",), ("in", "whole"), ("entire",), ("all",), ("fully",), ("right", "through"),
 )  # fmt: skip
 _REST = frozenset({"rest", "remainder", "remaining", "other", "last", "second", "next"})
 _OTHERS = frozenset({"rest", "remainder"})
@@ -40,6 +47,7 @@ class Pieces(PieceWords):
         # "it's the last: dance 1 and 2, then ..."
         alone = self._celled or (at > 0 and self._low(at - 1) in _DANCES)
         bare = before.sections if before is not None else alone and not start and self._bare_list(at)
+        at = self._after(at, *_ALL_OF)
         for place, last in self._ref(at, bare=bare):
             if self._ends[place - 1] != start:
                 continue
@@ -47,6 +55,8 @@ class Pieces(PieceWords):
             worded = self._low(at) in SECTIONS or self._tokens[at].kind != "number"
             known = self._low(at) in SECTIONS - OWN or self._number(at)[2]
             yield Piece(last, end, sections=True, read=known)
+            if (full := self._after(last, *_IN_FULL)) > last:
+                yield Piece(full, end, sections=True)
             upto = self._after(last + 1, ("the", "end", "of"), ("end", "of"))
             ranged = self._low(last) in TO
             for other, beyond in self._ref(upto, bare=worded or bare) if ranged else ():
@@ -91,8 +101,8 @@ class Pieces(PieceWords):
         place = at + opened
         bracket = opened and self._low(at) != ","
         told = self._after(place, *_UP_TO)
-        named = self._after(told, ("count",), ("counts",), ("beats",), ("the", "first"), ("first",))
-        named = self._after(named, ("count",), ("counts",))
+        named = self._after(told, *_COUNTED, ("the", "first"), ("first",))
+        named = self._after(named, *_COUNTED)
         value, last, _ = self._number(named)
         if last == named:
             return
@@ -110,14 +120,19 @@ class Pieces(PieceWords):
             if self._low(last) not in (")", "]"):
                 return
             last += 1
+        if self._low(last) in ("of", "in") and (again := next(self._ref(last + 1, bare=False), None)):
+            # "As far as count 4 of section 2" names the section once more.
+            if self._ends[again[0] - 1] != start:
+                return
+            last = again[1]
         if 0 < value <= end - start:
             yield Piece(last, start + value, sections=True)
 
     def _part_of(self, at: int, start: int) -> Iterator[Piece]:
         """Part of a section before its name: "4 counts of C", "counts 1-4 of section 3", "first half of 3"."""
         place = self._after(at, *_UP_TO)
-        place = self._after(place, ("the", "first"), ("first",), ("counts",), ("count",))
-        place = self._after(place, ("counts",), ("count",))
+        place = self._after(place, ("the", "first"), ("first",), *_COUNTED)
+        place = self._after(place, *_COUNTED)
         value, last, _ = self._number(place)
         half = self._low(place) == "half"
         if half:
