@@ -13,8 +13,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from importlib.resources import files
+from itertools import pairwise
 
-from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.text.like import mark_like, number_like, word_like
 from trainer.sheet.prose.words import Token
 
@@ -24,6 +25,9 @@ _LONGEST = 400
 """Tokens of a line that is looked at; no order is told in longer ones."""
 _GROUP = re.compile(r"\{(\d)\}")
 _WORD = re.compile(r"\w")
+_GAP = 2
+"""Blanks that part the cells of a row."""
+_CELLS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +45,21 @@ class _Saying:
 
 
 def with_sayings(lines: Sequence[Line]) -> tuple[Line, ...]:
-    """Return the lines, such sayings told plainly."""
-    told = ((line, told_plainly(line.tokens)) for line in lines)
+    """Return the lines, such sayings told plainly; rows of a table keep their cells until those are sentences."""
+    told = ((line, line.tokens if _is_a_row(line) else told_plainly(line.tokens)) for line in lines)
     return tuple(line if tokens == line.tokens else replace(line, tokens=tokens, source="") for line, tokens in told)
+
+
+def _is_a_row(line: Line) -> bool:
+    """Whether a line stands in three cells or more, each apart from the one before by blanks, a tab or a stroke."""
+    parted = [
+        at
+        for at, (before, token) in enumerate(pairwise(line.tokens))
+        if token.column - before.column - len(before.text) >= _GAP
+        or "\t" in line.source[before.column - 1 : token.column - 1]
+        or token.text == BREAK
+    ]
+    return bool(line.source) and len(parted) >= _CELLS - 1
 
 
 @cache

@@ -48,6 +48,7 @@ _VALUES = ("number", "fraction", "clock", "facing", "amp")
 _BETWEEN_COUNTS = frozenset({"-", "and", "&", ",", "to", "a", "/"})
 _FINISH = frozenset({"finish"})
 """What a head says that is more often the ending below it than where a wall ends."""
+_FEET = frozenset({"r", "l", "rf", "lf", "right", "left", "both"})
 _LONGEST = 5
 """Tokens of a cell of a head."""
 _MOSTLY = 0.7
@@ -102,7 +103,13 @@ def is_walls(table: Table, head: Sequence[str]) -> bool:
     numbers = _running(table, 0) or _running(table, 1)
     told = [row for row in table.rows if all(map(_is_of_walls, row.cells))]
     ordered = any(token.low in _ORDER_WORDS for row in told for cell in row.cells for token in cell)
-    return len(numbers) > 2 and ordered and len(told) >= _MOSTLY * len(table.rows)
+    return len(numbers) > 2 and ordered and len(told) >= _MOSTLY * len(table.rows) and not _tells_feet(table)
+
+
+def _tells_feet(table: Table) -> bool:
+    """Whether a column tells only feet: walls that begin to the right and to the left alone, no sheet has."""
+    columns = ([cell for cell in table.column(place) if cell] for place in range(table.width))
+    return any(cells and all(len(cell) == 1 and cell[0].low in _FEET for cell in cells) for cells in columns)
 
 
 def _running(table: Table, place: int) -> list[int]:
