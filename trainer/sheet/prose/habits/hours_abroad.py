@@ -17,6 +17,8 @@ _AFTER = {"uur", "uhr", "heures", "heure"}
 """Words after it."""
 _GLUED = {"u", "h"}
 """Letters that are written on to it."""
+_QUARTERS = {"12:00", "3:00", "6:00", "9:00"}
+"""Hours behind which an h may stand apart: "6 h"."""
 _LAST = 12
 _OCLOCK = {"o'clock", "oclock"}
 _BEGIN = {"begin", "start", "begins", "starts"}
@@ -65,7 +67,8 @@ def _hour_at(tokens: Sequence[Token], at: int) -> tuple[int, Token | None]:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if number is None or after is None:
         return 0, None
-    return (2, number) if after.low in _AFTER or (after.glued and after.low in _GLUED) else (0, None)
+    told = after.low in _AFTER or (after.glued and after.low in _GLUED)
+    return (2, number) if told or (after.low == "h" and number.text in _QUARTERS) else (0, None)
 
 
 def _as_time(tokens: Sequence[Token], at: int) -> Token | None:
