@@ -13,7 +13,8 @@ NUMBERS = {word: number for number, word in enumerate(_ONES.split())} | {
     word: number for number, word in zip(range(20, 110, 10), _TENS.split(), strict=True)
 }
 ORDINALS = {word: number for number, word in enumerate(_PLACES.split(), 1)}
-ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10}
+_NUMERALS = "i ii iii iv v vi vii viii ix x xi xii xiii xiv xv xvi xvii xviii xix xx"
+ROMAN = {numeral: number for number, numeral in enumerate(_NUMERALS.split(), 1)}
 
 
 def numeral(word: str) -> int:

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from trainer.sheet.prose.facing.corners import corner_at
 from trainer.sheet.prose.facing.hours_listed import listed_before
 from trainer.sheet.prose.facing.own_marks import with_own_marks
 from trainer.sheet.prose.facing.turned_to import turned_to
@@ -163,6 +164,8 @@ def _facing_at(tokens: Sequence[Token], at: int, brackets: set[str]) -> tuple[in
     if bracketed[1] is not None:
         return bracketed
     told = turned_to(tokens, at)
+    if told[1] is None:
+        told = corner_at(tokens, at)
     return told if told[1] is not None else named_at(tokens, at)
 
 

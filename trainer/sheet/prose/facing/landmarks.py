@@ -173,8 +173,16 @@ def _only_pair(clause: Sequence[Token]) -> tuple[str, Fraction] | None:
             return None
     if len(set(values)) != 1 or len(names) != 1 or names[0] in _NEVER | set(NUMBERS) | set(ORDINALS):
         return None
-    loud = any(token.low == names[0] and token.text[0].isupper() for token in clause)
+    loud = any(
+        token.low == names[0] and (token.text[0].isupper() or _is_told(clause, at)) for at, token in enumerate(clause)
+    )
     return (names[0], values[0]) if loud or names[0] not in STEP_WORDS else None
+
+
+def _is_told(clause: Sequence[Token], at: int) -> bool:
+    """Whether a clause says of an hour that it is this: "12 is the bow"; "kick 12" says no such thing."""
+    before = [token.low for token in clause[max(at - 2, 0) : at]]
+    return before[-1:] == ["="] or before in (["is", "the"], ["=", "the"], ["is", "our"])
 
 
 def _is_oclock(clause: Sequence[Token], at: int) -> bool:
@@ -187,14 +195,35 @@ def _clocked(tokens: tuple[Token, ...], key: dict[str, Fraction]) -> tuple[Token
     for token, after in zip(tokens, (*tokens[1:], None), strict=True):
         short = token.low in _CORNERS or len(token.text) == 1
         named = token.kind == "word" and token.low in key and not (short and not token.text.isupper())
-        if not named or (token.low in STEP_WORDS and not _names(token, after)):
+        hour = done[-1].text if done and done[-1].kind == "number" else ""
+        beside = named and HOURS.get(hour) == key[token.low]
+        if not named or (token.low in STEP_WORDS and not beside and not _names(token, after)):
             done.append(token)
             continue
         glued = token.glued
-        if done and done[-1].low in _ARTICLES:
+        if done and (done[-1].low in _ARTICLES or beside):
+            # "9 port" tells the same wall twice.
             glued = done.pop().glued
         done.append(replace(token, kind="clock", glued=glued, value=key[token.low]))
-    return tuple(done)
+    return tuple(_told_once(done))
+
+
+def _told_once(tokens: Sequence[Token]) -> list[Token]:
+    """Return tokens without the bare hours that tell the wall of a clock again: "9 (port)", "port 9" at the end."""
+    done: list[Token] = []
+    for at, token in enumerate(tokens):
+        ends = at + 1 == len(tokens) or tokens[at + 1].text == BREAK
+        if ends and done and done[-1].kind == "clock" and _is_hour(token, done[-1]):
+            continue
+        opens = token.kind == "number" and [one.text for one in tokens[at + 1 : at + 4 : 2]] == ["(", ")"]
+        if opens and tokens[at + 2].kind == "clock" and _is_hour(token, tokens[at + 2]):
+            continue
+        done.append(token)
+    return done
+
+
+def _is_hour(token: Token, clock: Token) -> bool:
+    return token.kind == "number" and HOURS.get(token.text) == clock.value and clock.text.isalpha()
 
 
 def _names(token: Token, after: Token | None) -> bool:

@@ -24,6 +24,10 @@ _OTHERS = {
     "round", "rotation", "measure", "measures", "level", "break", "extra", "number", "day", "week",
 }  # fmt: skip
 """What is numbered besides sections, and what needs no other name."""
+_LONGEST_TITLE = 8
+"""Tokens of a title behind the number of a head."""
+_MANY = {"all", "these", "those", "of", "both", "every", "each", "last", "next", "this", "that", "whole"}
+"""Behind these, as behind a number, the noun alone stands for sections: "all six decks", "the last deck"."""
 _SIGNS = {"no", "nr", "number", "#", "."}
 """What may stand between a noun and its number."""
 _BEHIND = {".", ":", ",", "-", "(", "[", "/", "=", BREAK, "|", ")", "]", ">", "*", "~"}
@@ -58,8 +62,16 @@ def _head(line: Line) -> tuple[str, int]:
     if not proper or noun.low in _OTHERS or noun.low in STEP_WORDS:
         return "", 0
     number, last = _number(line.tokens, at + 1)
-    ends = last == len(line.tokens) or line.tokens[last].text in _BEHIND
+    ends = last == len(line.tokens) or line.tokens[last].text in _BEHIND or _titled(line.tokens[last - 1 :])
     return (noun.low, number) if 0 < number <= _MOST and ends else ("", 0)
+
+
+def _titled(tokens: Sequence[Token]) -> bool:
+    """Whether a title stands behind the number of a head: "DECK 1  Boarding"; steps begin with no capital there."""
+    number, title = tokens[0], tokens[1:]
+    apart = title[0].column - number.column - len(number.text) > 1
+    named = title[0].kind == "word" and title[0].text[0].isupper()
+    return (apart or named) and len(title) <= _LONGEST_TITLE and not any(token.kind == "number" for token in title)
 
 
 def _number(tokens: Sequence[Token], at: int) -> tuple[int, int]:
@@ -89,9 +101,11 @@ def _told(tokens: Sequence[Token], nouns: set[str]) -> Iterator[Token]:
     """Yield the words of a line, such sections told by their numbers."""
     at = 0
     while at < len(tokens):
-        numbers, last = _list(tokens, at, nouns) if _noun(tokens[at], nouns) else ([], at)
+        noun = _noun(tokens[at], nouns)
+        numbers, last = _list(tokens, at, nouns) if noun else ([], at)
         if not numbers:
-            yield tokens[at]
+            counted = noun and at and (tokens[at - 1].low in _MANY or number_at(tokens, at - 1)[1] == at)
+            yield word_like(tokens[at], "section" if tokens[at].low == noun else "sections") if counted else tokens[at]
             at += 1
             continue
         several = sum(isinstance(one, int) for one in numbers) > 1

@@ -54,10 +54,11 @@ def with_signed_counts_named(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 
 def _has_counts(tokens: Sequence[Token], sign: str) -> bool:
-    """Whether a line has counts in a sign that are no hour alone."""
+    """Whether a line has counts in a sign, several or at its end, that are no hour; "(2) Walks" heads a section."""
     for at, token in enumerate(tokens):
         close = _closing(tokens, at) if token.text == sign else 0
-        if close and not (close == at + 2 and tokens[at + 1].text in HOURS):
+        alone = close == at + 2
+        if close and not (alone and (tokens[at + 1].text in HOURS or not at or close + 1 < len(tokens))):
             return True
     return False
 

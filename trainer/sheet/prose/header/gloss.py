@@ -218,10 +218,26 @@ def _entries(name: Words, meaning: Words, *, keyed: bool) -> Iterator[tuple[tupl
     yield from _entry(name, meaning, keyed=keyed)
 
 
+_TAKES_WEIGHT = {
+    "the", "that", "foot", "takes", "take", "taking", "with", "weight", "it", "you", "on", "onto", "your", "full", "a",
+    "is", "gets", "has", "moving", "put", "puts", "transfer", "transferred", "changes", "change", "of", "to", "there",
+    "bears", "carries", "always", "down", "then", "ends", "and", "as", "well", "also", "moves", "in",
+}  # fmt: skip
+
+
+def _only_takes_weight(meaning: Words) -> bool:
+    """Whether a meaning says nothing but that a foot takes the weight."""
+    lows = {token.low for token in meaning if token.kind == "word"}
+    return "weight" in lows and lows <= _TAKES_WEIGHT
+
+
 def _entry(name: Words, meaning: Words, *, keyed: bool) -> Iterator[tuple[tuple[str, ...], Words]]:
     words = tuple("and" if token.kind == "amp" else token.low for token in name)
     sound = 0 < len(words) <= _LONGEST_NAME and all(token.kind in ("word", "amp") for token in name)
     if not sound or not 0 < len(meaning) <= _LONGEST_MEANING or words[0] in _NOT_NAMES:
+        return
+    if _only_takes_weight(meaning) and any(lex.kind in ("move", "way", "figure") for lex in lexemes(name)):
+        # "Close means that the foot takes the weight": so it does anyhow, whichever foot it is.
         return
     if tuple(token.low for token in meaning) == words or not _says(lexemes(meaning), keyed=keyed):
         return
