@@ -52,6 +52,7 @@ from trainer.sheet.prose.habits.half_signs import with_half_signs
 from trainer.sheet.prose.habits.halves_by_rows import with_halves_by_rows
 from trainer.sheet.prose.habits.heels_crossed import with_heels_crossed
 from trainer.sheet.prose.habits.hours_abroad import with_hours_from_abroad
+from trainer.sheet.prose.habits.hours_in_turn import with_hours_in_turn
 from trainer.sheet.prose.habits.initialled_sections import with_initialled_sections
 from trainer.sheet.prose.habits.intros_again import with_intros_again
 from trainer.sheet.prose.habits.intros_apart import with_intros_apart
@@ -140,6 +141,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_walls_numbered,
     with_rows_told,
     with_hours_from_abroad,
+    with_hours_in_turn,
     with_slashed_counts,
     with_pointed_counts,
     with_counts_by_section,

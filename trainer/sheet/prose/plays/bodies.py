@@ -114,7 +114,8 @@ def _closes_count(tokens: Sequence[Token], at: int) -> bool:
         (index for index in range(opened, min(opened + 7, len(tokens))) if tokens[index].text == closing), None
     )
     inside = tokens[opened + 1 : closed] if closed else ()
-    return closed is not None and at <= closed and all(one.kind in ("number", "mark", "amp") for one in inside)
+    counts = all(one.kind in ("number", "mark", "amp") or one.low in NUMBERS or one.low == "and" for one in inside)
+    return closed is not None and at <= closed and counts and any(_number(one) is not None for one in inside)
 
 
 def plural_in(body: Sequence[Token]) -> tuple[int, list[Token]] | None:

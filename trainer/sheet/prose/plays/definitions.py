@@ -11,6 +11,7 @@ from itertools import pairwise
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.plays.bodies import body_in, mostly_steps, plural_in
 from trainer.sheet.prose.plays.cuts import cut_in
+from trainer.sheet.prose.plays.endings_led import ending_led
 from trainer.sheet.prose.plays.paragraphs import Sentence, is_below_a_name, is_steps, speaks_of_steps
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
 from trainer.sheet.prose.text.layout import Line
@@ -136,7 +137,8 @@ def definition_of(sentence: Sentence, more: Sequence[Sentence], below: Below, na
     """
     opening = opening_of(sentence.tokens, named)
     if opening is None:
-        return None
+        closing = ending_led(sentence.tokens, named)
+        return Definition(Extra("ending"), sentence.tokens[:1], closing, None, sentence.place) if closing else None
     head = (opening.given[opening.at].token,)
     tokens = sentence.tokens
     rest = [one.token for one in opening.given[opening.end :]]
