@@ -39,6 +39,8 @@ def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: 
     one = end == start + 1 and line[start].low in ("one", "1")
     if one and line[start].kind == "word" and _stands_for_a_noun(line, start):
         return True
+    if end == start + 1 and _is_a_time(line, start):
+        return True
     if end == start + 1 and line[start].low in NUMBERS and _tells_how_many_parts(line, end):
         return True
     if end == start + 1 and line[start].kind == "amp" and at and line[at - 1].low == "the":
@@ -48,6 +50,15 @@ def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: 
         # "Dance it on one wall", "balance on one foot".
         return True
     return after is not None and after.low == "of" and _names_a_stretch(line, end + 1) and not _replaces(line[:at])
+
+
+def _is_a_time(line: Sequence[Token], at: int) -> bool:
+    """Whether a number in words behind "at" is an hour of the evening: "tea urn on at nine"; no step is told there."""
+    if line[at].kind != "word" or at < _SUBJECT or line[at - 1].low != "at":
+        return False
+    first = max((place for place in range(at) if line[place].text in (".", "!", "?")), default=-1) + 1
+    ends = at + 1 == len(line) or line[at + 1].kind == "mark"
+    return ends and not any(token.low in STEP_WORDS - {"on"} or token.kind == "number" for token in line[first:at])
 
 
 def _tells_how_many_parts(line: Sequence[Token], at: int) -> bool:

@@ -70,6 +70,7 @@ from trainer.sheet.prose.habits.options_apart import with_options_apart
 from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.part_ranges import with_part_ranges
+from trainer.sheet.prose.habits.parts_by_ordinals import with_parts_by_ordinals
 from trainer.sheet.prose.habits.parts_called import with_called_parts
 from trainer.sheet.prose.habits.parts_first import with_parts_first
 from trainer.sheet.prose.habits.parts_headed import with_headed_parts
@@ -152,6 +153,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     without_chapter_numbers,
     with_asked_sections,
     with_intros_apart,
+    with_parts_by_ordinals,
     with_called_parts,
     with_narrated_parts,
     with_opened_parts,

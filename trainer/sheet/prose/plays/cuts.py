@@ -32,6 +32,11 @@ _LAST_SECTION = re.compile(
 """The last section left out."""
 _SO_MANY = re.compile(rf"\b(\d) of (?:(?:the|its|his|her|their|these|those|all|\d|@\d) )*{_PIECE}s\b")
 """How many sections are danced, from the first on: "three of its four eights"."""
+_LINGERS = "".join(
+    rf"(?<!\b{words} )"
+    for words in ("hangs on", "hang on", "holds on", "plays on", "waits", "wait", "pauses", "pause", "rests", "lingers")
+)
+"""What the music does for some counts, and no part: "the fiddle hangs on for four beats"."""
 _FIRST = (
     re.compile(rf"\b(?:dance|danced|has|have|runs?|lasts|goes|only|just|first|#1|is|=|"
                rf"no more than|all but)(?: (?:the|its|only|"
@@ -40,7 +45,8 @@ _FIRST = (
     re.compile(rf"\b(?:up to|till|until|to|as far as|through|at|after|on)(?: (?:and|including|the|end|of))* "
                rf"{_UNIT} (\d+)"),
     re.compile(rf"(?<!last )(?<!final )(?<!for )\b(\d+) {_UNIT}"),
-    re.compile(rf"\bfor (?:just |only |the #1 |a mere )?(\d+) {_UNIT}(?: only| alone)?(?= \.| ,|$| and| then)"),
+    re.compile(rf"{_LINGERS}\bfor (?:just |only |the #1 |a mere )?(\d+) {_UNIT}"
+               rf"(?: only| alone)?(?= \.| ,|$| and| then)"),
     re.compile(r"(?<!back )(?<!home )(?<!round )(?<!around )\b"
                r"(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
                r"after) (\d+)\b(?! ?o'? ?clock|:)"),

@@ -69,7 +69,7 @@ _TURNED = re.compile(
     r"(?P<c>home|front|back(?! (?:to|home|at|on|in)\b)|12:00|6:00|3:00|9:00)\b"
 )
 _AND_ON = re.compile(
-    r"(?: ,)? (?:(?:and|then|to|again|back|the|wall|once|more) )*"
+    r"(?: of the (?:hall|room|floor|stage))?(?: ,)? (?:(?:and|then|to|again|back|the|wall|once|more|home) )*"
     r"(?P<on>home|front|back|12:00|6:00|3:00|9:00)\b"
 )
 """Where it goes on: "to the back and home to the front"."""

@@ -71,7 +71,7 @@ _GOES = {"going", "moving", "travelling", "traveling", "all"}
 
 
 _SETS_OFF = {"go", "we", "move", "travel", "come", "do", "reverse"}
-_ADVERBS = ("backwards", "forwards", "sideways", "sidewards")
+_ADVERBS = ("backwards", "forwards", "sideways", "sidewards", "hall", "room", "floor", "set")
 _COURSES = {Direction.FORWARD, Direction.BACK, Direction.SIDE}
 
 
