@@ -128,6 +128,7 @@ def _first_mark(line: Line) -> Mark | None:
 
 
 def _goes_on(last: Token, tokens: Sequence[Token]) -> bool:
-    """Whether a line goes on with what is told: "and start again", "Then restart"."""
+    """Whether a line goes on with what is told: "and start again", "Then restart", "Restart, still facing 6:00"."""
     leads = tokens[0].low in ("and", "then", "&") or tokens[0].text[0].islower()
+    leads = leads or (tokens[0].low == "restart" and (len(tokens) == 1 or tokens[1].text in (".", "!", ",", ";")))
     return tokens[0].line == last.line + 1 and leads and not marks_in(tokens[:1], 0)
