@@ -17,6 +17,8 @@ _FEWEST = 3
 """Lines of steps with counts in a sign show that it is the sheet's."""
 _HALVES = {"&", "a", "e", "and", "+"}
 _JOINS = {",", "-", "to"}
+_ALONE = 2
+"""Where the sign closes behind one number at the start of a line."""
 _LONGEST = 8
 """Tokens of the counts in one sign."""
 _PLACES = {
@@ -42,7 +44,8 @@ _WITHIN = {"of", "in"}
 
 def with_signed_counts_named(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, counts in the sheet's own brackets named in words where a line tells the order."""
-    signs = {sign for sign in _OPENERS if sum(_has_counts(line.tokens, sign) for line in lines) >= _FEWEST}
+    counted = {sign: [line.tokens for line in lines if _has_counts(line.tokens, sign)] for sign in _OPENERS}
+    signs = {sign for sign, told in counted.items() if len(told) >= _FEWEST and not _number_sections(told)}
     if not signs:
         return tuple(lines)
     return tuple(
@@ -51,6 +54,12 @@ def with_signed_counts_named(lines: Sequence[Line]) -> tuple[Line, ...]:
         else line
         for line in lines
     )
+
+
+def _number_sections(lines: Sequence[Sequence[Token]]) -> bool:
+    """Whether what stands in a sign opens its lines and counts them: "<1> Step, together", "<2> Cross, point"."""
+    opened = [tokens[1].text for tokens in lines if tokens[2:3] and _closing(tokens, 0) == _ALONE] if lines else []
+    return opened == [str(number) for number in range(1, len(opened) + 1)] and len(opened) >= len(lines) - 1
 
 
 def _has_counts(tokens: Sequence[Token], sign: str) -> bool:
@@ -65,7 +74,7 @@ def _has_counts(tokens: Sequence[Token], sign: str) -> bool:
 
 def _closing(tokens: Sequence[Token], at: int) -> int:
     """Return where the sign closes that opens at a token and has counts only; 0 where it holds something else."""
-    close = _OPENERS[tokens[at].text]
+    close = _OPENERS.get(tokens[at].text, "")
     for end in range(at + 1, min(at + 2 + _LONGEST, len(tokens))):
         token = tokens[end]
         if token.text == close:
