@@ -9,7 +9,7 @@ from dataclasses import replace
 from trainer.sheet.prose.words import Draft
 from trainer.terms import Direction, Move
 
-_GIVING = {Move.LUNGE, Move.ROCK, Move.PRESS}
+_GIVING = {Move.LUNGE, Move.ROCK}
 """Steps from which one comes back."""
 _STEPPED = _GIVING | {Move.STEP, Move.STOMP}
 _HOME = {Direction.BACK, Direction.IN_PLACE, Direction.TOGETHER}

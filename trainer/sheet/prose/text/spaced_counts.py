@@ -17,7 +17,7 @@ _MOSTLY = 0.8
 """The share of rows that rise one by one where they are counts."""
 _HALVES = {"&": "&", "+": "&", "and": "&", "a": "a", "e": "e"}
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
-_COUNT = rf"(?:\d{{1,2}}|&|\+|and|a|e|{'|'.join(_NUMBERS)})"
+_COUNT = rf"(?:\d{{1,2}}|&|\+|and|(?-i:a|e)|{'|'.join(_NUMBERS)})"
 _SIGN = r"(?: +(?:[•./~:>_*=+,-]|\.\.|//|->|--) +|, +)"
 _ROW = re.compile(rf"(?<![^\s(\[|]){_COUNT}(?:{_SIGN}{_COUNT})+(?![^\s)\]|:,;.])", re.I)
 _PARTS = re.compile(rf"({_COUNT})(?: *(\S*?) +|$)", re.I)
