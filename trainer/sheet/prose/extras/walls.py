@@ -108,7 +108,7 @@ class Walls:
         for departure in departures:
             weight, turned = state_after(path, departure.after, departure.before)
             if departure.change:
-                before, sofar = state_after(path, departure.first - 1)
+                before, sofar = state_after(path, departure.first - 1, halves=True)
                 goes_on = departure.leave == "continue"
                 after = weight if goes_on and departure.after < counts else self._starts
                 key = ("change", departure.change)
@@ -129,12 +129,17 @@ class Walls:
         return (start + state_after(path, counts)[1]) % 1
 
 
-def state_after(path: Path, counts: int, before: Label | None = None) -> tuple[Weight, Fraction]:
-    """Return the weight and the turn made after so many counts of a block, and up to a label in the last of them."""
+def state_after(
+    path: Path, counts: int, before: Label | None = None, *, halves: bool = False
+) -> tuple[Weight, Fraction]:
+    """Return the weight and the turn made after so many counts of a block, and up to a label in the last of them.
+
+    With `halves` the half beats before the next count are danced too, as they are before counts that are changed.
+    """
     weight = path.start.weight
     turned = Fraction(0)
     for one in path.said:
-        within = one.slot.beat < counts and (_closes(path, counts) or before is not None)
+        within = one.slot.beat < counts and (halves or _closes(path, counts) or before is not None)
         if one.slot.beat > counts - 1 and (not within or one.slot.label == before):
             break
         weight = one.weight or weight

@@ -66,6 +66,8 @@ _BESIDE_A_CLOSING = {
 _FACED = ("facing", "clock")
 _BEGUN = {"begun", "begins", "begin", "starts", "starting", "started", "facing", "danced", "face", "faces", "start"}
 _WALLS_FACED = {"back", "front", "left", "right", "home", "side"}
+_ACTS = {"restart", "repeat", "continue", "replace", "change", "begin"}
+"""What is done in a wall, and no name: "Restart, still facing 6:00"."""
 _LONGEST = 4
 """Words of a name."""
 _SECTIONS = {"section", "sec", "block", "set", "part", "phrase", "figure", "group", "pattern", "verse", "bar"}
@@ -353,7 +355,7 @@ def _name(tokens: Sequence[Token], *, in_sentence_case: bool = False) -> Name:
     words = [token for token in tokens if token.low not in _ARTICLES]
     plain = all(token.kind == "word" and len(token.text) > 2 for token in words)
     plain &= all(token.text[0].isupper() for token in (tokens[:1] if in_sentence_case else words))
-    if not words or len(words) > _LONGEST or not plain:
+    if not words or len(words) > _LONGEST or not plain or words[0].low in _ACTS:
         return ()
     closing = in_sentence_case and len(words) == 1 and words[0].low in _CLOSINGS
     if (extra_kind(words) or is_section_name(words)) and not closing:
