@@ -46,6 +46,7 @@ _PUTTING_IN = {
     "make",
     "makes",
     "dance",
+    "dances",
     "take",
     "perform",
 }
@@ -66,6 +67,8 @@ _BESIDE_A_CLOSING = {
 _FACED = ("facing", "clock")
 _BEGUN = {"begun", "begins", "begin", "starts", "starting", "started", "facing", "danced", "face", "faces", "start"}
 _WALLS_FACED = {"back", "front", "left", "right", "home", "side"}
+_LAST = {"finish", "final", "last"}
+"""Words of a heading that say that nothing is danced then: "LAST PAGE (three counts to finish)"."""
 _ACTS = {"restart", "repeat", "continue", "replace", "change", "begin"}
 """What is done in a wall, and no name: "Restart, still facing 6:00"."""
 _LONGEST = 4
@@ -127,7 +130,8 @@ def _with_lengths(lines: Sequence[Line], headed: dict[int, tuple[Name, str]]) ->
                 # "ALTERNATIVE CLOSE (replaces counts 5 to 8)" says what it is.
                 continue
             once = calls[0].tokens if len(calls) == 1 else ()
-            last = name[-1] in _CLOSINGS or _WORDS.get(name[-1]) == "ending"
+            named_last = bool(_LAST & {*name, *(token.low for token in line.tokens)})
+            last = named_last or name[-1] in _CLOSINGS or _WORDS.get(name[-1]) == "ending"
             last = last or _is_the_last(once, name) or _closes_the_last_row(once, name, lines)
             word = "ending" if last else "prologue" if _opens(line, calls, lines) else "tag"
             headed[line.number] = name, word
@@ -325,8 +329,11 @@ def _closing(tokens: Sequence[Token]) -> tuple[Name, str] | None:
     Where it begins and ends may stand with it, and how long it is: "CLOSE - from 9:00 to 12:00", "Curtain (4 counts)".
     """
     told = tokens[1 + (tokens[0].low in _ARTICLES) :]
-    if any(token.kind in ("clock", "facing", "number") for token in told):
-        begun = all(token.kind not in ("word", "fraction") or token.low in _BESIDE_A_CLOSING for token in told)
+    if any(token.kind in ("clock", "facing", "number") or token.low in NUMBERS for token in told):
+        begun = all(
+            token.kind not in ("word", "fraction") or token.low in _BESIDE_A_CLOSING or token.low in NUMBERS
+            for token in told
+        )
         tokens = tokens[: len(tokens) - len(told)] if begun else tokens
     words = [token for token in tokens if token.low not in _ARTICLES and token.text not in (":", ".")]
     alone = len(words) == 1 and words[0].low in _CLOSINGS and words[0].text[0].isupper()

@@ -35,7 +35,7 @@ _STEPS_FIRST = re.compile(
 )
 """Counts and what is danced on them: "7-8 walk, walk", "walk, walk (7-8)", "On 7 and 8 walk, walk"."""
 _COUNTED = re.compile(
-    r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*m[^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)|"
+    r"m[^.n]{0,9}[Ij]n(?=[,.&;]).*[mH][^.n]{0,9}[Ij]n|m[^.nwWsc]{0,5}n[,;&]+[^.n]{0,3}m[^.nwWsc]{0,5}n(?=[,.&;]|$)|"
     r"nm[^.nwWsc]{0,6}[,;&]+nm[^.nwWsc]{0,6}[,;&]+nm|"
     r"(?:^|[.,;])[?JIj>&]*n[U&\-]n[?,:]{0,3}m[^.nwWsc]*[.,;&>][?JIj>&]*n[U&\-]n[?,:]{0,3}m|"
     r"[?m]{2}[Ij]n[,&>]+[?m>&D]{2,}[Ij]n[,&>]+[?m>&D]*[Ij]n"
