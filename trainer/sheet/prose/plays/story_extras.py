@@ -38,7 +38,8 @@ _AFTER_EACH = re.compile(
 )
 """Several parts told before each of which an extra follows: "each of these two Bs is followed by a tag"."""
 _OPENS = re.compile(
-    r"(?:^|[,.;] |\b(?:then|first|we|you|all|everybody|everyone|and|to) )(?:dances?|do|opens? with|starts? with|begins? with|open on|start on) "
+    r"(?:^|[,.;] |\b(?:then|first|we|you|all|everybody|everyone|and|to) )"
+    r"(?:dances?|do|opens? with|starts? with|begins? with|open on|start on) "
     r"(?:(?:the|our|a|one) )?$"
 )
 """Before a tag that opens the play: "let the band play, then dance the tag once"."""
