@@ -10,6 +10,7 @@ from dataclasses import replace
 from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.order.lines.lines import is_order
+from trainer.sheet.prose.tables.cells import is_count
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
@@ -34,6 +35,33 @@ def with_labels_stopped(lines: Sequence[Line]) -> tuple[Line, ...]:
     if len({label for label in labels if label}) < _FEWEST:
         return tuple(lines)
     return tuple(_labelled(line, label) if label else line for line, label in zip(lines, labels, strict=True))
+
+
+def with_labels_of_rows(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, a label that opens a row of steps and their counts parted from them with a colon.
+
+    "FINISH   R fwd, L together, R stomp, hold | 1-4": below a row that is told alike it would go on with that.
+    """
+    return tuple(_parted(line) if _labels_row(line.tokens) else line for line in lines)
+
+
+def _labels_row(tokens: Sequence[Token]) -> bool:
+    """Whether a label in capitals is followed by steps at once, and those by a cell of counts, the last of the row."""
+    if tokens[0].low not in _LABELS or not tokens[0].text.isupper():
+        return False
+    told = tokens[1:] if tokens[1:2] and tokens[1].text != BREAK else tokens[2:]
+    breaks = [at for at, token in enumerate(told) if token.text == BREAK]
+    if len(breaks) != 1 or told[0].kind != "word":
+        return False
+    steps = sum(token.low in STEP_WORDS for token in told[: breaks[0]])
+    return steps >= _FEWEST and is_count(told[breaks[0] + 1 :])
+
+
+def _parted(line: Line) -> Line:
+    first = line.tokens[0]
+    colon = replace(first, kind="mark", text=":", low=":", column=first.column + len(first.text))
+    rest = line.tokens[1 + (line.tokens[1].text == BREAK) :]
+    return replace(line, tokens=(first, colon, *rest), source="")
 
 
 def with_steps_in_a_row(lines: Sequence[Line]) -> tuple[Line, ...]:

@@ -46,7 +46,7 @@ def with_called_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
     if len(named := _named_at_once(lines)) >= _FEWEST:
         return tuple(_played(line, named) for line in lines)
     lines = with_parts_by_names(lines)
-    heads = {at: name for at in range(1, len(lines)) if (name := _name(lines, at))}
+    heads = {at: name for at in range(1, len(lines)) if (name := name_over_steps(lines, at))}
     first = {name: at for at, name in reversed(heads.items())}
     # "6 Lute" over the steps of a tag is an item of the play.
     heads = {at: name for at, name in heads.items() if first[name] == at or lines[at].tokens[0].kind != "number"}
@@ -61,7 +61,7 @@ def with_called_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
     }
     told = {form for form in letters if not any(_is_capital(line, form) for line in others)}
     return tuple(
-        _head(line, letters[heads[at]]) if at in heads else _told(line, letters, told) if at else line
+        _head(line, letters[heads[at]]) if at in heads else told_with_names(line, letters, told) if at else line
         for at, line in enumerate(lines)
     )
 
@@ -84,7 +84,7 @@ def _played(line: Line, letters: Mapping[str, str]) -> Line:
         return line
     often = sum(token.low in letters for token in line.tokens) >= _OFTEN
     if not often and any(token.low in _FEET for token in line.tokens):
-        return _told(line, letters)
+        return told_with_names(line, letters)
     tokens = [
         replace(token, text=letters[token.low], low=letters[token.low].lower()) if token.low in letters else token
         for token in line.tokens
@@ -92,7 +92,7 @@ def _played(line: Line, letters: Mapping[str, str]) -> Line:
     return replace(line, tokens=tuple(tokens), source="") if tokens != list(line.tokens) else line
 
 
-def _name(lines: Sequence[Line], at: int) -> str:
+def name_over_steps(lines: Sequence[Line], at: int) -> str:
     """Return the name that is all a line says beside a length, over a line of steps; an empty text for none."""
     tokens = lines[at].tokens[_numbered(lines[at].tokens) :]
     said = [token for token in tokens if token.kind == "word" and token.low not in (_ARTICLES | _LENGTH)]
@@ -129,14 +129,15 @@ def _names(line: Line, name: str) -> int:
 
 def _are_played(lines: Sequence[Line], names: Sequence[str]) -> bool:
     """Whether a paragraph names the parts as an order of play does."""
-    for group in _paragraphs(lines):
+    for group in paragraphs_of(lines):
         often = {name: sum(_names(line, name) for line in group) for name in names}
         if sum(often.values()) >= _OFTEN and sum(map(bool, often.values())) > 1:
             return True
     return False
 
 
-def _paragraphs(lines: Sequence[Line]) -> list[list[Line]]:
+def paragraphs_of(lines: Sequence[Line]) -> list[list[Line]]:
+    """Return the lines in groups, those without an empty line between them together."""
     groups: list[list[Line]] = []
     for line in lines:
         if groups and line.number == groups[-1][-1].tokens[-1].line + 1:
@@ -174,7 +175,7 @@ def _head(line: Line, letter: str) -> Line:
     return replace(line, tokens=(part, name, *line.tokens[at + 1 :]), source="")
 
 
-def _told(line: Line, letters: Mapping[str, str], small: Collection[str] | None = None) -> Line:
+def told_with_names(line: Line, letters: Mapping[str, str], small: Collection[str] | None = None) -> Line:
     """Return a line with the letters of the parts that it names; `small` are those named in small letters too."""
     tokens = tuple(
         replace(token, text=letters[token.low], low=letters[token.low].lower(), kind="word")

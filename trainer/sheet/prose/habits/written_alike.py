@@ -39,6 +39,7 @@ from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
+from trainer.sheet.prose.habits.extras_among_parts import with_extras_among_parts
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
 from trainer.sheet.prose.habits.facings_at_counts import with_facings_at_counts
 from trainer.sheet.prose.habits.feet_apart import with_feet_apart
@@ -56,7 +57,7 @@ from trainer.sheet.prose.habits.hours_in_turn import with_hours_in_turn
 from trainer.sheet.prose.habits.initialled_sections import with_initialled_sections
 from trainer.sheet.prose.habits.intros_again import with_intros_again
 from trainer.sheet.prose.habits.intros_apart import with_intros_apart
-from trainer.sheet.prose.habits.labels_stopped import with_labels_stopped, with_steps_in_a_row
+from trainer.sheet.prose.habits.labels_stopped import with_labels_of_rows, with_labels_stopped, with_steps_in_a_row
 from trainer.sheet.prose.habits.last_part_ends import with_last_part_ended
 from trainer.sheet.prose.habits.lengths_beside import with_no_lengths_beside
 from trainer.sheet.prose.habits.lengths_led import with_lengths_led
@@ -154,6 +155,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_asked_sections,
     with_intros_apart,
     with_parts_by_ordinals,
+    with_extras_among_parts,
     with_called_parts,
     with_narrated_parts,
     with_opened_parts,
@@ -184,6 +186,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
 _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_facings_at_counts,
     with_labels_stopped,
+    with_labels_of_rows,
     with_steps_in_a_row,
     with_intros_again,
     with_weights_before_counts,

@@ -119,7 +119,11 @@ def is_order(tokens: Sequence[Token]) -> bool:
         kinds = [sentence_of(rest, LETTERS)] if rest else []
         words = [token for token in rest if token.kind == "word"]
         told = [atom for sentence in kinds for atom in sentence.atoms if not names_a_section(sentence, atom)]
-        return not words or any(atom.kind == "walls" or atom.act in ("T", "G", "X", "R") for atom in told)
+        # "Jazz box to finish. Cross on 5, back on 6, ... and off you go again": what begins again is no ending.
+        again = any(_restarts(atom) for atom in sentence_of(found, LETTERS).atoms)
+        steps = again and any(_COUNTED.search(sentence.letters) for sentence in kinds)
+        acts = ("T", "G", "R") if steps else ("T", "G", "X", "R")
+        return not words or any(atom.kind == "walls" or atom.act in acts for atom in told)
     letters = ""
     for part in sentences(line):
         sentence = sentence_of(part, LETTERS)
