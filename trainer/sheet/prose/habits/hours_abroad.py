@@ -17,6 +17,7 @@ _AFTER = {"uur", "uhr", "heures", "heure"}
 """Words after it."""
 _GLUED = {"u", "h"}
 """Letters that are written on to it."""
+_LEADS = {"to", "at", "from", "facing", "face", "see", "towards", "until"}
 _QUARTERS = {"12:00", "3:00", "6:00", "9:00"}
 """Hours behind which an h may stand apart: "6 h"."""
 _LAST = 12
@@ -68,7 +69,14 @@ def _hour_at(tokens: Sequence[Token], at: int) -> tuple[int, Token | None]:
     if number is None or after is None:
         return 0, None
     told = after.low in _AFTER or (after.glued and after.low in _GLUED)
-    return (2, number) if told or (after.low == "h" and number.text in _QUARTERS) else (0, None)
+    apart = after.text == "h" and number.text in _QUARTERS and _leads_on(tokens, at)
+    return (2, number) if told or apart else (0, None)
+
+
+def _leads_on(tokens: Sequence[Token], at: int) -> bool:
+    """Whether words beside an hour say that it is one; "6 h" alone may be a count and a hold."""
+    before = tokens[at - 1].low if at else ""
+    return before in _LEADS or (at + 2 < len(tokens) and tokens[at + 2].low == "to")
 
 
 def _as_time(tokens: Sequence[Token], at: int) -> Token | None:

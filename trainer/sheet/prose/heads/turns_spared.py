@@ -21,6 +21,9 @@ _ANOTHER_WAY = (
     r"\b(?:leave|leaves|leaving|skip|skips|miss|drop|omit|without|instead|just|simply|no turns?|can|may|could|do|dance|"
     r"replace|walk|shuffle|march|step|stay|keep|use)\b"
 )
+_DIZZY = r"(?:dizzy|giddy|unsteady|wobbly|queasy|seasick|light - ?headed)"
+_TURNING = r"(?:rolling|rolls?|turning|spinning|spins?|twirling|twirls?|spiralling|pivoting)"
+"""What makes so: "No rolling if you get dizzy:", "Instead of the rolling vine:"."""
 _SPARED = re.compile(
     rf"^\W*(?=.*{_TURNS})(?=[^.]{{0,90}}{_RATHER_NOT})(?=.*{_ANOTHER_WAY}){_WHO}\b|"
     rf"^\W*{_WHO}\b[^.]{{0,20}}\b{_HURTS}\b(?=.*{_ANOTHER_WAY})|"
@@ -29,7 +32,12 @@ _SPARED = re.compile(
     r"^\W*(?:leave|skip|miss|drop|omit)\b[^.]{0,20}\bturns?\b[^.]{0,12}\bif you\b|"
     r"^\W*(?:(?:both|all|the|these|either) ){1,3}(?:(?:quarter|half|full) )?turns? (?:of \w+ \w+ )?"
     r"(?:can|may|could) (?:also |always |both |all )?be (?:left|skipped|missed|dropped|omitted|replaced|danced)\b|"
-    r"^\W*without (?:the |any |its )?turns?\b"
+    r"^\W*without (?:the |any |its )?turns?\b|"
+    rf"^\W*(?:[a-z']+ ){{0,5}}(?:if|when|whenever) (?:you|your head|any ?one|it|that|this)(?: [a-z']+){{1,3}}? "
+    rf"{_DIZZY} ?:|"
+    rf"^\W*(?:too |feeling |getting |going )?{_DIZZY}(?: (?:for|from|of|with|after) [a-z' ]{{1,24}})? ?[?:]|"
+    rf"^\W*(?:no|not|without|skip|leave out|instead of|rather than) (?:any |the |that |a |all )?"
+    rf"(?:[a-z]+ )?{_TURNING}(?: [a-z']+){{0,3}} ?[:?]"
 )
 _ON_A_WALL = re.compile(r"\bwalls?\b|\b(?:restart|restarts|tag|bridge)\b")
 

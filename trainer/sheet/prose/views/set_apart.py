@@ -9,6 +9,7 @@ from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.counts.scan import NUMBERS, count_told
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
@@ -27,6 +28,8 @@ _MOST_PART = 0.7
 """The share of the numbers of a way that go on."""
 _APART = 28
 """Tokens between a count and the one it goes on from, at most."""
+_NO_HEADS = {"and", "then", "count", "counts", "beat", "beats", "right", "left", *NUMBERS}
+"""Words in capitals before a number in capitals that it is a count beside."""
 _INSIDE = 8
 """Tokens of the counts between two signs."""
 
@@ -163,13 +166,22 @@ def _spelled(lines: Sequence[Line], way: str) -> Iterator[_Count]:
     """Yield the numbers in words that are written in capitals, with a capital, or small."""
     passed = 0
     for index, line in enumerate(lines):
-        at = 0
+        at = _behind_a_head(line.tokens) if way == "loud" else 0
         while at < len(line.tokens):
             last, values = _group(line.tokens, at, way)
             if last > at:
                 yield _Count(index, at, last, values, passed + at)
             at = max(last, at + 1)
         passed += len(line.tokens)
+
+
+def _behind_a_head(tokens: Sequence[Token]) -> int:
+    """Return the token behind the number that a noun in capitals opens a line with: "LINE THREE, cross and point"."""
+    if len(tokens) < 2 or tokens[1].low not in NUMBERS:
+        return 0
+    noun = tokens[0]
+    heads = noun.kind == "word" and len(noun.text) > 2 and noun.text.isupper() and noun.low not in _NO_HEADS
+    return 2 if heads and noun.low not in STEP_WORDS and tokens[1].text.isupper() else 0
 
 
 def _group(tokens: Sequence[Token], at: int, way: str) -> tuple[int, tuple[int, ...]]:
