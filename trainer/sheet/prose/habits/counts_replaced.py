@@ -20,6 +20,8 @@ _NUMBER = r"(?:\d+|one|two|three|four|five|six|[a-h]|[ivx]+)"
 _NOUN = r"(?:section|sec|set|block|figure|fig|phrase|s|eight|six|line|group)"
 _SECTION = rf"(?P<section>{_NOUN} {_NUMBER}|(?:{'|'.join(ORDINALS)}|\d (?:st|nd|rd|th)) {_NOUN})\b"
 _HEAD = re.compile(rf"^\W*(?:the |our |an? )?{_OTHER} {_COUNTS}{_RANGE}(?= [(\[,:;\-|]| (?:of|in|for|on) |$)")
+_CHANGED = re.compile(r"^\W*(?:the |our )?changed (?:counts?|beats?) \d")
+"""A heading that is read as it stands: "Changed counts 7-8 of Figure 2"."""
 _LEADS = r"(?:\b(?:with|using|and|then|but|doing|taking|plus|do|dance|use|has|have) )*"
 _CALL = re.compile(
     rf"(?:[,;] )?{_LEADS}(?:the |our |an? )?\b{_OTHER} {_COUNTS}{_RANGE}"
@@ -50,7 +52,7 @@ def with_counts_replaced(lines: Sequence[Line]) -> tuple[Line, ...]:
     done = list(lines)
     for at, line in enumerate(lines):
         head = _HEAD.match(_words(line)) if len(line.tokens) <= _HEADING or ":" in line.words else None
-        if head is None or at == 0:
+        if head is None or at == 0 or _CHANGED.match(line.words):
             continue
         counts = (int(head["first"]), int(head["last"] or head["first"]))
         calls = [call for call in _calls(lines, counts) if call.line != at]

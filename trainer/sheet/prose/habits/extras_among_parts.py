@@ -26,6 +26,8 @@ _BETWEEN = ("bridge", "tag")
 """What a piece between parts is told as, the first and the second of them."""
 _GOES_ON = {"after", "behind", "following", "from", "before"}
 """Before a piece they tell what stands around it."""
+_STAYS = {"break"}
+"""What a song has as a part of its own, though it is danced but once."""
 _HEAD = 10
 """Tokens of a heading."""
 _ARTICLES = {"the", "our", "a", "an", "part"}
@@ -36,7 +38,7 @@ def with_extras_among_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, short pieces with their own names beside the parts of a song told as extras."""
     heads = {at: name for at in range(1, len(lines)) if (name := name_over_steps(lines, at))}
     names = list(heads.values())
-    if not names or len(set(names)) != len(names) or len(_song_heads(lines)) < _FEWEST:
+    if not names or _STAYS & set(names) or len(set(names)) != len(names) or len(_song_heads(lines)) < _FEWEST:
         return tuple(lines)
     others = [line for at, line in enumerate(lines) if at and at not in heads]
     kinds = _kinds(others, names)

@@ -148,6 +148,8 @@ def _with_next_name(rest: Sequence[Token]) -> tuple[list[Token], Words]:
 
 def _meant(name: Words, rest: Sequence[Token]) -> Words:
     """Return a meaning without the forms after it that the teacher only lists: "Rt = right ft, fwd, bk, tog = ..."."""
+    # "Lt = left foot; turns are said before their step".
+    rest = rest[: next((at for at, token in enumerate(rest) if token.text == ";"), len(rest))]
     if len(name) != 1 or not rest:
         return tuple(rest)
     first, *more = _split(rest, (",", "/")) or [list(rest)]

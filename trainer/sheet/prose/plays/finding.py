@@ -172,11 +172,16 @@ def _labels(group: Sequence[Sentence], named: Named) -> bool:
         letters += sum(
             one.part >= 0 and len(one.token.text) == 1 and not glued(given, at) for at, one in enumerate(given)
         )
-        # "The second verse is just the same: A twice" comes to a verse of the song in a story.
-        labels += sum(one.token.low in SONG_NAMES for one in given) - (STANZA.match(text_of(given).text) is not None)
+        # "Verse three is the odd one" comes to a verse of the song; "the first verse is a whole A" labels it.
+        text = text_of(given).text
+        comes = STANZA.match(text) is not None and not _IS_A_PART.search(text)
+        labels += sum(one.token.low in SONG_NAMES for one in given) - comes
     return letters > _LABELS and labels >= _LABELS
 
 
+_IS_A_PART = re.compile(
+    r"^\S+(?: \S+){0,4}? (?:is|has|brings|gets|are) (?:(?:a|the|whole|full|another|again|just|part) )*@"
+)
 _STOPS = re.compile(r"\b(?:stops?|ends?|ended|finish(?:es)?|over|fades?|leave|breaks? off|only|cut)\b")
 
 
