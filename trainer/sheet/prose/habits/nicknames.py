@@ -67,7 +67,7 @@ _BESIDE_A_CLOSING = {
 _FACED = ("facing", "clock")
 _BEGUN = {"begun", "begins", "begin", "starts", "starting", "started", "facing", "danced", "face", "faces", "start"}
 _WALLS_FACED = {"back", "front", "left", "right", "home", "side"}
-_LAST = {"finish", "final", "last"}
+_LAST = {"finish"}
 """Words of a heading that say that nothing is danced then: "LAST PAGE (three counts to finish)"."""
 _ACTS = {"restart", "repeat", "continue", "replace", "change", "begin"}
 """What is done in a wall, and no name: "Restart, still facing 6:00"."""

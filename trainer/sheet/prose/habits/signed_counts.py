@@ -111,6 +111,9 @@ def _said_again(before: Sequence[Token]) -> int:
 
 def _is_place(tokens: Sequence[Token], at: int, close: int) -> bool:
     """Whether counts in brackets tell a place: words lead to it, or to its section behind it."""
+    if any(token.low == "+" for token in tokens[at + 2 : close - 1]):
+        # "After [5+6]" reaches the second of them, and is read as it stands.
+        return False
     before = [token.low for token in tokens[max(at - 2, 0) : at]]
     after = [token.low for token in tokens[close + 1 : close + 2]]
     if after and after[0] in _WITHIN:
