@@ -69,7 +69,7 @@ _BEGUN = {"begun", "begins", "begin", "starts", "starting", "started", "facing",
 _WALLS_FACED = {"back", "front", "left", "right", "home", "side"}
 _LAST = {"finish"}
 """Words of a heading that say that nothing is danced then: "LAST PAGE (three counts to finish)"."""
-_ACTS = {"restart", "repeat", "continue", "replace", "change", "begin"}
+_ACTS = {"restart", "repeat", "continue"}
 """What is done in a wall, and no name: "Restart, still facing 6:00"."""
 _LONGEST = 4
 """Words of a name."""
