@@ -46,6 +46,9 @@ AGAIN = [
     "first wall tag after the second,", "each time you finish up back at the front tag", "wall 2 starts at 12:00, and",
     "to the a in section 2 but replace it with", "after wall 2 add a a a a", "after count 3, the a b c", "1, 2, 3,",
     "hold 4 counts after wall 2 and", "wall 2 is whole, which brings you to", "wall 3 stops after 2 of section 2 for",
+    "first time you face 6:00, second time", "tag. on 1-2 step, on 3-4", "wall 2 then hold 2 3 4",
+    "in section 4 count 7 is a and", "do that step and pivot and", "section 3 as far as count 4,", "tag 1-2 step. 1-2 step,",
+    "song ends while we are in", "looking at the big red", "and then so now and", "until count 5 of section 3,",
 ]  # fmt: skip
 HANG = 3.0
 """Seconds of processor time for a line that takes hundredths of one: patterns that look back over a line for each of
@@ -65,7 +68,8 @@ def test_a_line_that_ends_with_a_wall_without_its_number_is_read() -> None:
 
 
 def test_a_row_that_stood_in_an_earlier_sheet_keeps_its_cells() -> None:
-    row = "| 1-2 | R L | walk, walk | 12 |"
+    """Equal words are told from the cache, and are not the words of this line itself."""
+    row = "1-2     R walk, L walk"
     for _ in range(2):
         line = Line(1, tuple(tokens_of(row, 1)), 0, row)
         assert with_sayings([line]) == (line,)

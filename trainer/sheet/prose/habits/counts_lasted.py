@@ -1,6 +1,7 @@
 """Counts that a step lasts, told among the words of a line that opens with them all, as a range.
 
 "1-2-3 Step left; sweep right during counts 2 and 3" is told "on counts 2-3": no half beat stands between them.
+Behind the counts of a numbered bar, "Bar 10 (4 5 6) step right, draw left in over 5 and 6", it is told how many.
 """
 
 from collections.abc import Sequence
@@ -14,6 +15,8 @@ from trainer.sheet.prose.words import Token
 _LEADS = {"during", "through", "throughout", "over", "across", "on", "for", "in", "upon", "while", "with"}
 _COUNTS = {"count", "counts", "beat", "beats", "both", "the"}
 _AND = {"and", "&", "to", "till", "until", "through"}
+_BAR = 2
+"""Tokens that number a bar."""
 _LEAST = 3
 """Counts of a line at least: of two, both are all."""
 
@@ -27,9 +30,10 @@ def _told(line: Line) -> Line:
     if not any(token.low in _LEADS for token in line.tokens):
         return line
     opening = next(iter(marks_in(line.tokens, 0)), None)
-    if opening is None or opening.first or any(place.sub for place in opening.places):
+    label = _label(line.tokens)
+    if opening is None or opening.first > label or any(place.sub for place in opening.places):
         return line
-    if opening.ends == "." or any(token.kind == "word" for token in line.tokens[: opening.last]):
+    if opening.ends == "." or any(token.kind == "word" for token in line.tokens[label : opening.last]):
         # "Counts 1 to 8. On 1 and 2 walk" is told count by count.
         return line
     counts = {place.number for place in opening.places}
@@ -49,6 +53,10 @@ def _told(line: Line) -> Line:
             at += 1
             continue
         lead, end = line.tokens[at], found[2]
+        if label:
+            done += [replace(lead, text=word, low=word) for word in ("over", "two", "counts")]
+            at = end
+            continue
         done += [
             replace(lead, text="on", low="on"),
             replace(lead, text="counts", low="counts"),
@@ -58,6 +66,12 @@ def _told(line: Line) -> Line:
         ]
         at = end
     return replace(line, tokens=tuple(done)) if done != list(line.tokens) else line
+
+
+def _label(tokens: Sequence[Token]) -> int:
+    """Return how many tokens number a bar before the bracket with its counts: "Bar 10 (4 5 6)"."""
+    numbered = len(tokens) > _BAR and tokens[0].low in ("bar", "measure") and tokens[1].kind == "number"
+    return _BAR if numbered and tokens[_BAR].text in "([" else 0
 
 
 def _within(tokens: Sequence[Token], at: int) -> tuple[int, int, int] | None:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.counts.marks import marks_in
-from trainer.sheet.prose.counts.scan import NUMBERS
+from trainer.sheet.prose.counts.scan import count_told
 from trainer.sheet.prose.habits.parts_called import name_over_steps, paragraphs_of, told_with_names
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS
@@ -64,8 +64,7 @@ def _song_part(tokens: Sequence[Token]) -> str:
 
 def _is_short(lines: Sequence[Line], at: int) -> bool:
     """Whether a heading tells a length of few counts, or the steps below it count no further."""
-    told = [NUMBERS.get(token.low, token.value) for token in lines[at].tokens]
-    lengths = [length for length in told if length]
+    lengths = [length for token in lines[at].tokens if (length := count_told(token))]
     if lengths:
         return max(lengths) <= _LONGEST
     group = next(group for group in paragraphs_of(lines) if lines[at] in group)

@@ -11,9 +11,9 @@ from trainer.sheet.prose.plays.paragraphs import Sentence, paragraphs, speaks_of
 from trainer.sheet.prose.plays.placing import placed
 from trainer.sheet.prose.plays.shapes import glued
 from trainer.sheet.prose.plays.steps_within import steps_within
-from trainer.sheet.prose.plays.story import STANZA
 from trainer.sheet.prose.plays.story_account import Account
 from trainer.sheet.prose.plays.story_names import behind_naming
+from trainer.sheet.prose.plays.story_stanzas import STANZA
 from trainer.sheet.prose.plays.story_tale import StoryParagraph
 from trainer.sheet.prose.plays.story_words import told_once
 from trainer.sheet.prose.plays.sung import SONG_NAMES

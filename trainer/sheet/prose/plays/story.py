@@ -18,6 +18,7 @@ from trainer.sheet.prose.plays.story_clauses import (
 from trainer.sheet.prose.plays.story_extras import place_of_extra, put_between
 from trainer.sheet.prose.plays.story_mentions import BEFORE, StoryMentions
 from trainer.sheet.prose.plays.story_rounds import alternated, by_turns, interleaved, left_out, says_by_turns
+from trainer.sheet.prose.plays.story_stanzas import come_to_a_stanza, dance_like_others, keep_round
 from trainer.sheet.prose.plays.symbols import Extra, Named, Text, text_of
 from trainer.sheet.prose.plays.told_again import Again, again_in, times_alone
 from trainer.sheet.prose.plays.told_items import Play, Told
@@ -55,20 +56,6 @@ _YES = re.compile(
 """Opens a sentence that only says once more how many were told: "yes, only one B"."""
 _ONCE_MORE = re.compile(r"\b(?:again|once more|another|one more|a further)\b")
 _SECTION = re.compile(r"\( up to section \d \)")
-
-
-_ROUND = r"(?:round|verse|time|pass|block|set|go|stanza|lap|turn)"
-_NTH_ROUND = re.compile(rf"(?:(?:and|then|so|in|on|for|during) )*(?:the )?#(\d) {_ROUND}\b")
-STANZA = re.compile(
-    r"(?:(?:and|then|so|but|now|in|on|for|during|here|comes) )*(?:the )?(?:(?:verse|stanza|strophe) (\d)|"
-    r"#(\d) (?:verse|stanza|strophe)(?: of the song)?)\b"
-)
-"""Opens a sentence on a verse of the song, where no part is called so: "Verse three is the odd one"."""
-_LIKE_ROUND = re.compile(
-    rf"\bthe #(\d) (?:{_ROUND} )?(?:(?:is|goes|runs|again|exactly|just|danced|much|,|the|same|as) )*(?:like|"
-    rf"as) the #(\d)\b"
-)
-"""A round told by another: "the third round is like the first, and the fourth like the second"."""
 _SWAPPED = re.compile(
     r"\b(?:swap\w*|chang\w+ (?:places|over)|exchang\w+|other way (?:round|about|around)|revers\w+|turn about)\b"
 )
@@ -114,10 +101,10 @@ class StoryReader:
 
     def read(self) -> None:
         """Take the sentence's clauses in order."""
-        self._come_to_a_stanza()
+        come_to_a_stanza(self._t, self._play)
         if _SUMS.search(self._t.text) and _MANY.search(self._t.text) and ":" not in self._t.text.split():
             return
-        if "@" not in self._t.text and self._dance_like_others():
+        if "@" not in self._t.text and dance_like_others(self._t, self._play):
             return
         if put_between(self._t, self._play) or by_turns(self._t, self._around, self._play):
             pass
@@ -126,7 +113,7 @@ class StoryReader:
             return
         else:
             self._take_clauses()
-        self._keep_rounds()
+        keep_round(self._t, self._play, self._first)
         if self._play.each and (told := interleaved(self._told, self._play.each)):
             self._play.items[self._first :] = told
         if self._told:
@@ -172,31 +159,6 @@ class StoryReader:
             return
         self._repeated = True
         self._play.repeat(self._first, many_of(headed.groups()))
-
-    def _come_to_a_stanza(self) -> None:
-        """Keep where a verse of the song begins that the sentence comes to, where those before it were told in turn."""
-        opened = STANZA.match(self._t.text)
-        if opened is None:
-            return
-        number = int(opened[1] or opened[2])
-        if number == max(self._play.stanzas, default=0):
-            return
-        self._play.stanza = self._first if number - 1 in self._play.stanzas and self._first else None
-        self._play.stanzas.add(number)
-
-    def _keep_rounds(self) -> None:
-        """Keep what a sentence tells of a numbered round."""
-        if (opened := _NTH_ROUND.match(self._t.text)) is not None and self._told:
-            self._play.numbered[int(opened[1])] = (self._first, len(self._told))
-
-    def _dance_like_others(self) -> bool:
-        """Dance the rounds that are said to be like others; return whether the sentence says so of any."""
-        for found in _LIKE_ROUND.finditer(self._t.text):
-            first, many = self._play.numbered.get(int(found[2]), (0, 0))
-            if many:
-                self._play.numbered[int(found[1])] = (len(self._play.items), many)
-                self._play.items += [item.again() for item in self._play.items[first : first + many]]
-        return len(self._play.items) > self._first
 
     def _repeat_rounds(self) -> None:
         """Dance a pair so often as rounds of it are told: "it begins with two rounds of A and B"."""
