@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from trainer.sheet.prose.lexis.vocabulary import NUMBERS
-from trainer.sheet.prose.text.letters import is_letter, title_in_letter
+from trainer.sheet.prose.text.letters import is_letter, is_post, title_in_letter
 from trainer.sheet.prose.words import Token
 
 _FACT_WORDS = {
@@ -42,6 +42,11 @@ _NAME = 6
 _LABEL = 2
 _GAP = 2
 """Blanks between two words of one name; more part the facts of a line."""
+_FAR = 8
+"""Columns between the sides of a line."""
+_HEAD_LINES = 12
+"""Lines in which a label may tell the title."""
+_BEHIND_LABEL = {":", "=", ".", "|"}
 _SEPARATORS = {"|", ";", "•", "(", "[", "~", "*", "#", "="}
 _QUOTES = {'"'}
 _NUMBERED = {"no", "nr", "number", "#"}
@@ -52,7 +57,10 @@ _TUNE = re.compile(r"\b(?:tune|music|song|track|to the tune of|danced to|played 
 
 
 def title_of(lines: Sequence[tuple[Token, ...]]) -> str:
-    """Return the title: what stands before the facts in the first line that holds words."""
+    """Return the title: what a label says it is, else what stands before the facts in the first line with words."""
+    for line in lines[:_HEAD_LINES]:
+        if labelled := _under_label(line):
+            return _tidy(_before_gap(labelled))
     for place, line in enumerate(lines):
         words = [token for token in line if token.kind == "word"]
         if not words or all(token.low in _FACT_WORDS for token in words):
@@ -65,8 +73,27 @@ def title_of(lines: Sequence[tuple[Token, ...]]) -> str:
             return quoted
         if not labelled and is_letter(line) and (told := title_in_letter(lines)):
             return _tidy(told)
+        if is_post(line) or (_only_numbers(line) and place + 1 < len(lines) and _is_a_title(lines[place + 1])):
+            continue
         return _tidy(_before_gap(labelled) or _head(_without_number(line)))
     return ""
+
+
+def _under_label(line: Sequence[Token]) -> tuple[Token, ...]:
+    """Return the name behind a label that opens its line: "TITLE .... Terrazzo After Rain", "Routine: KIT BAG"."""
+    words = [token for token in line if token.kind in ("word", "number") or token.text in _BEHIND_LABEL]
+    if len(words) < _LABEL + 1 or words[0].low not in ("title", "routine") or words[1].text not in _BEHIND_LABEL:
+        return ()
+    rest = tuple(line[line.index(words[1]) + 1 :])
+    while rest and (rest[0].text in _BEHIND_LABEL or rest[0].text in _QUOTES):
+        rest = rest[1:]
+    return rest if rest and rest[0].kind == "word" and rest[0].low not in _FACT_WORDS else ()
+
+
+def _only_numbers(line: Sequence[Token]) -> bool:
+    """Whether a line has a number among a teacher's sheets, and far from it a sender: "SHEET No. 61     by post"."""
+    rest = _without_number(line)
+    return len(rest) < len(line) and rest[0].column - line[len(line) - len(rest) - 1].column > _FAR
 
 
 def _without_number(line: Sequence[Token]) -> Sequence[Token]:

@@ -8,6 +8,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from trainer.sheet.prose.counts.chain import goes_on
+from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.counts.scan import NUMBERS
 from trainer.sheet.prose.plays.bodies import body_in, mostly_steps, plural_in
 from trainer.sheet.prose.plays.cuts import cut_in
@@ -221,11 +223,20 @@ def answer_in(more: Sequence[Sentence], below: Below, named: Named) -> tuple[tup
         if tokens[-1].text == "?" or over or any(one.part >= 0 for one in symbols(tokens, named)):
             return None
         if tokens[0].text != "(" and mostly_steps(tokens) and (body := body_in(tokens)):
+            if at + 1 < len(more) and _counts_on(tokens, more[at + 1].tokens):
+                return None
             return body, counts or _counts_around(tokens, body, named), at + 1
         if counts is not None or not _ONLY_LENGTH.match(text_of(symbols(tokens, named)).text.rstrip(" .!")):
             return None
         counts = counts_in(tokens, named)
     return None
+
+
+def _counts_on(tokens: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether a line of steps goes on with the counts of the one before it: then they stand below a heading."""
+    told, next_told = marks_in(tokens, 0), marks_in(after, 1)
+    below = after[0].line > tokens[-1].line
+    return below and bool(told) and bool(next_told) and goes_on(told[-1].end, next_told[0].start)
 
 
 def _places(said: Sequence[Token], parts: Sequence[Token]) -> bool:

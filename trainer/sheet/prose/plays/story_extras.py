@@ -43,6 +43,8 @@ _OPENS = re.compile(
     r"(?:(?:the|our|a|one) )?$"
 )
 """Before a tag that opens the play: "let the band play, then dance the tag once"."""
+_THERE_ARE = re.compile(r"^there (?:is|are) (?:a|the|1|2) [^@$]*@\d of \d+ counts\b")
+"""Opens a sentence on what there is in the dance: "there is a verse of 32 counts, a chorus and two extras"."""
 _TWO = 2
 _BEHIND = {"after", "behind", "following"}
 
@@ -74,7 +76,10 @@ def place_of_extra(text: Text, play: Play, around: Around, at: int, begins: int)
         return None
     if extra.kind == "ending" and _IS_A_PART.match(text.of(at + 1, len(given))):
         return None
-    if not play.items and _OPENS.search(text.of(begins, at) + " "):
+    if _THERE_ARE.match(text.text):
+        return None
+    if not play.items and not extra.own and _OPENS.search(text.of(begins, at) + " "):
+        # One that is known by a name of its own may be the danced intro.
         return []
     return None if bool(play.items) == (extra.kind == "intro") else []
 

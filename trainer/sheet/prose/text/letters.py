@@ -6,6 +6,7 @@ title is told below it, or in it in capitals; else the subject of the letter nam
 
 import re
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from trainer.sheet.prose.words import Token
 
@@ -16,12 +17,22 @@ _GREETING = re.compile(
     r"^(?:\[? ?\d+:\d+ ?\]? )?(?:\w+ : )?(?:hiya|hi|hello|hey|dear|howdy|g'day|evening|morning|afternoon|"
     r"ok for|right (?:girls|all|everyone|ladies|folks)|good (?:morning|evening|afternoon)|here's|heres|here is) ?\b"
 )
+_MASTHEAD = re.compile(
+    r"^(?!.*\bmonth :).*(?:\bnewsletter\b|\b(?:spring|summer|autumn|winter) number\b|\bof the month$)"
+)
+"""A line that names a paper, or its column, and no dance: "THE HALL NOTICE, spring number, page 3"."""
 _PAPER = re.compile(
     r"^(?:from (?:the|our) .*\b(?:newsletter|corner)|workshop notes\b|(?:.* )?(?:dance|waltz) of the month\b)"
 )
-_NAMED = re.compile(r"\b(?:called|month|waltz|dance) ?:? ?$")
+_NAMED = re.compile(r"\b(?:called|month|waltz|dance|asked (?:me |us )?for) ?:? ?$")
+_FOR = re.compile(r'\b(?:sheet|steps?|notes|dance|routine|card)(?: (?:for|of|to|called))? " ?$')
+"""Before a name in quotes: 'here is the sheet for "Boat Shed Bop"'."""
+_APART = 5
+"""Lines between the head of a letter and what stands below the steps."""
 _HERE = re.compile(r"\b(?:here is|here's|heres|this is) ?$")
 """Before a name of two words or more, with a mark behind it: "Hi both! Here is Boat Shed Bop, 32 counts"."""
+_GOES_ON = {"like", "as", "which", "that", "we"}
+"""Behind a name that is brought so, where no mark is."""
 _JOINERS = {"of", "the", "in", "on", "at", "by", "and", "&", "for", "a", "to", "my", "over", "under", "with"}
 _NO_NAMES = {
     "rf", "lf", "wt", "ct", "cts", "counts", "count", "walls", "wall", "fwd", "bk", "first", "dance", "of", "the",
@@ -41,20 +52,31 @@ def is_letter(line: Sequence[Token]) -> bool:
     named = _with_facts(line)
     if named and all(token.text[:1].isupper() for token in named):
         return False  # "Dear Old Harbour - 48 counts"
-    return any(opening.match(text) for opening in (_POST, _GREETING, _PAPER))
+    return any(opening.match(text) for opening in (_POST, _GREETING, _PAPER, _MASTHEAD))
+
+
+def is_post(line: Sequence[Token]) -> bool:
+    """Whether a line is of the head of a letter: "From: Lorne"."""
+    return _POST.match(" ".join(token.low for token in line)) is not None
 
 
 def title_in_letter(lines: Sequence[Sequence[Token]]) -> tuple[Token, ...]:
     """Return the title that a letter tells, or nothing."""
     subject: tuple[Token, ...] = ()
+    above = lines[0][0].line if lines and lines[0] else 0
     for line in lines[:_LINES]:
         text = " ".join(token.low for token in line)
+        if line and line[0].line > above + _APART:
+            break
+        above = line[-1].line if line else above
+        if _MASTHEAD.match(text):
+            continue
         about = re.search(r"\b(?:subject|re) : ", text)
         if about:
             subject = subject or _subject(line)
         elif _POST.match(text):
             continue
-        if found := _loud(line) or _called(line) or (() if is_letter(line) else _with_facts(line)):
+        if found := _loud(line) or _called(line) or _quoted(line) or (() if is_letter(line) else _with_facts(line)):
             return found
     return subject
 
@@ -72,11 +94,24 @@ def _called(line: Sequence[Token]) -> tuple[Token, ...]:
     """Return the capitalised words that a dance is called: "it is called Lanthorn Waltz and we dance it to ..."."""
     for first, last in _runs(line, lambda token: token.text[:1].isupper() and token.kind == "word"):
         before = " ".join(token.low for token in line[max(first - 3, 0) : first] if token.text != '"')
-        presented = last > first + 1 and line[last : last + 1] and line[last].kind == "mark" and _HERE.search(before)
+        ends = last < len(line) and (line[last].kind == "mark" or line[last].low in _GOES_ON)
+        presented = last > first + 1 and ends and _HERE.search(before)
+        if line[last - 1].low.endswith("day's"):
+            continue
         if (_NAMED.search(before) or presented) and any(
             len(token.text) > 1 and token.low not in _NO_NAMES for token in line[first:last]
         ):
             return tuple(line[first:last])
+    return ()
+
+
+def _quoted(line: Sequence[Token]) -> tuple[Token, ...]:
+    """Return the name in quotes that a letter says it brings: 'here is the sheet for "Signal Box Nine"'."""
+    marks = [at for at, token in enumerate(line) if token.text == '"']
+    for first, last in pairwise(marks):
+        led = not first and last + 1 < len(line) and line[last + 1].text == "("
+        if last > first + 1 and (led or _FOR.search(" ".join(token.low for token in line[: first + 1]))):
+            return tuple(line[first + 1 : last])
     return ()
 
 
