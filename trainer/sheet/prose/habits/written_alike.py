@@ -13,6 +13,7 @@ from trainer.sheet.prose.facing.parts_faced import with_faced_parts
 from trainer.sheet.prose.facing.ways_told import with_ways_told
 from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
 from trainer.sheet.prose.habits.answered_yes import with_answers_told
+from trainer.sheet.prose.habits.asides import without_asides
 from trainer.sheet.prose.habits.asked_of_sections import with_asked_sections
 from trainer.sheet.prose.habits.bars_counted import with_bars_counted_on
 from trainer.sheet.prose.habits.bars_numbered import with_bars_numbered
@@ -253,6 +254,7 @@ _OF_ITS_WALLS: tuple[_Stage, ...] = (
     with_plays_unnumbered,
     with_walls_at_hours,
     with_lengths_listed,
+    without_asides,
     with_sayings,
     _listed,
     with_wall_words,
