@@ -10,6 +10,7 @@ from dataclasses import replace
 from trainer.sheet.prose.facing.landmarks import with_landmarks
 from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
+from trainer.sheet.prose.facing.walls_from_to import with_walls_from_to
 from trainer.sheet.prose.facing.ways_told import with_ways_told
 from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
 from trainer.sheet.prose.habits.answered_yes import with_answers_told
@@ -218,6 +219,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_half_labels,
     with_halves_by_rows,
     with_lettered_hours,
+    with_walls_from_to,
     with_faced_parts,
     with_ends_labelled,
     with_ways_told,
