@@ -32,6 +32,11 @@ _WALLS = re.compile(rf"\bwalls? (?P<walls>{_NUMBER}(?: (?:,|and|&|, and) \d+)*)|
 _ROW = re.compile(r"^(?:wall |w |pass |round |time )?(?P<walls>\d+) (?:st |nd |rd |th )?[|:.\-(]")
 _LAST = re.compile(rf"\b(?P<noun>{_NOUN})s? (?:\d+ (?:,|and|&|to|-|\+|then)+ )*(?P<last>\d+) ?$")
 """The section that ends what is danced: "sections 1 and 2 with the new 7-8"."""
+_NAMED = re.compile(
+    rf"^\W*(?:the |our )?(?P<name>{_OTHER} (?:end|ending|finish|close|steps|bit|last counts|last bit))(?= [(\[,:;\-|])"
+)
+"""A heading that has no counts in its name: "CHANGED END (wall 4 only, replaces block 4 beats 7-8)"."""
+_NEW_COUNTS = re.compile(rf"\b(?:counts?|beats?|cts?) {_RANGE}")
 _HEADING = 24
 """Tokens of such a heading without steps."""
 
@@ -51,14 +56,19 @@ def with_counts_replaced(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, headings of new steps for some counts told as changes, and what calls for them left out."""
     done = list(lines)
     for at, line in enumerate(lines):
-        head = _HEAD.match(_words(line)) if len(line.tokens) <= _HEADING or ":" in line.words else None
-        if head is None or at == 0 or _CHANGED.match(line.words):
+        short = len(line.tokens) <= _HEADING or ":" in line.words
+        head = (_HEAD.match(_words(line)) or _NAMED.match(_words(line))) if short and at else None
+        if head is None or _CHANGED.match(line.words):
             continue
-        counts = (int(head["first"]), int(head["last"] or head["first"]))
-        calls = [call for call in _calls(lines, counts) if call.line != at]
         rest = _words(line)[head.end() :]
+        told = head if head.re is _HEAD else _NEW_COUNTS.search(rest)
+        if told is None:
+            continue
+        counts = (int(told["first"]), int(told["last"] or told["first"]))
+        named = head["name"] if head.re is _NAMED else ""
+        calls = [call for call in (_called(lines, named) if named else _calls(lines, counts)) if call.line != at]
         walls = _walls(rest) or next((call.walls for call in calls if call.walls), "")
-        section = _section(rest) or next((call.section for call in calls if call.section), "")
+        section = (_section(rest) or _anywhere(rest) if named else _section(rest)) or next((call.section for call in calls if call.section), "")
         if not walls or counts[0] > counts[1]:
             continue
         done[at] = replace(line, tokens=(*_told(line.tokens[0], walls, counts, section), *_steps(line)))
@@ -86,6 +96,17 @@ def _calls(lines: Sequence[Line], counts: tuple[int, int]) -> Iterator[_Called]:
             yield _Called(at, start, start + found[0].count(" ") + 1, walls, section)
 
 
+def _called(lines: Sequence[Line], name: str) -> Iterator[_Called]:
+    """Yield where the order calls for a change by its name: "Blocks 1-4 but CHANGED END"."""
+    called = re.compile(rf"(?:[,;] )?{_LEADS}(?:the |our )?\b{name}\b")
+    for at, line in enumerate(lines):
+        words = _words(line)
+        if (found := called.search(words)) is not None and found.start():
+            row = _ROW.match(words)
+            start = words[: found.start()].count(" ")
+            yield _Called(at, start, start + found[0].count(" ") + 1, row["walls"] if row else _walls(words), "")
+
+
 def _walls(words: str) -> str:
     found = _WALLS.search(words)
     return (found["walls"] or str(ORDINALS[found["nth"]])) if found else ""
@@ -93,6 +114,12 @@ def _walls(words: str) -> str:
 
 def _section(words: str) -> str:
     found = _IN.search(words)
+    return found["section"] if found else ""
+
+
+def _anywhere(words: str) -> str:
+    """Return the section that some words name: "(wall 4 only, replaces block 4 beats 7-8)"."""
+    found = re.search(rf"\b{_SECTION}", words)
     return found["section"] if found else ""
 
 
