@@ -20,6 +20,11 @@ _EASIER = (
     r"(?: (?:way|version|one|ones|dancers|feet|legs|people))?(?= ?:| (?:for|on) (?:counts? )?\d[^:]{0,12}:)"
 )
 """What the other way is called, before a colon: "Easy way for 3-4: ..."."""
+_HARDER = (
+    r"(?:challenge|challengers|rest|fast|faster|strong|keen|experts?|improvers|experienced|advanced|brave|energetic|"
+    r"lively|harder|tougher|fancy|seated|chair|sitting) (?:group|dancers|version|way|ones|people|row)(?= ?:)"
+)
+"""Another way for some of the class: "CHALLENGE GROUP: ..."."""
 _TOO_MUCH = (
     r"(?:if|when) (?:that|this|it|all that|all this)(?: (?:is|gets|feels|goes|turns))?"
     r"(?= (?:far |much )?too (?:much|fast|quick|hard|many)\b)"
@@ -41,7 +46,7 @@ _OPTION = re.compile(
     rf"(?:for )?{_WHOM}|"
     r"(?:for )?(?:the |anyone |those )?(?:dizzy|giddy|unsteady)(?= (?:dancers?|people|ones?|heads?|among|of)\b)|"
     r"instead of (?:the )?(?:turn|full|spin|spiral)|"
-    rf"(?:(?:for|the) )?{_EASIER}|"
+    rf"(?:(?:for|the) )?(?:{_EASIER}|{_HARDER})|"
     rf"{_TOO_MUCH}|"
     rf"(?:(?:for|the|our|all|any|some) )?{_SOME} {_MAY}(?: (?:also|just|simply|always))?(?= {_DO})|"
     rf"(?:if you (?:like|wish|want|prefer),? )?you {_MAY} (?:also|just|simply|always|instead|of course)(?= {_DO})|"
