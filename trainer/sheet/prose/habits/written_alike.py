@@ -99,6 +99,7 @@ from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.habits.signed_counts import with_signed_counts_named
 from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
 from trainer.sheet.prose.habits.slow_and_quick import with_slow_and_quick
+from trainer.sheet.prose.habits.steps_in_place import with_steps_in_place
 from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
 from trainer.sheet.prose.habits.strokes_explained import without_strokes_explained
 from trainer.sheet.prose.habits.sums_told import with_sums_told
@@ -257,6 +258,7 @@ _OF_ITS_WALLS: tuple[_Stage, ...] = (
     with_walls_at_hours,
     with_lengths_listed,
     without_asides,
+    with_steps_in_place,
     with_sayings,
     _listed,
     with_wall_words,
