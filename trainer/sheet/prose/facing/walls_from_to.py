@@ -1,4 +1,4 @@
-"""From which wall to which a section goes, named in brackets behind its heading: "FIGURE THREE: Brushes (LEFT to FRONT)".
+"""From which wall to which a section goes, in brackets behind its heading: "FIGURE THREE: Brushes (LEFT to FRONT)".
 
 Where two headings at least do so, the walls are those seen from the front, and are told as hours.
 """

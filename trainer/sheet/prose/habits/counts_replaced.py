@@ -68,7 +68,8 @@ def with_counts_replaced(lines: Sequence[Line]) -> tuple[Line, ...]:
         named = head["name"] if head.re is _NAMED else ""
         calls = [call for call in (_called(lines, named) if named else _calls(lines, counts)) if call.line != at]
         walls = _walls(rest) or next((call.walls for call in calls if call.walls), "")
-        section = (_section(rest) or _anywhere(rest) if named else _section(rest)) or next(
+        told_here = _section(rest) or (_anywhere(rest) if named else "")
+        section = told_here or next((call.section for call in calls if call.section), "")
             (call.section for call in calls if call.section), ""
         )
         if not walls or counts[0] > counts[1]:
