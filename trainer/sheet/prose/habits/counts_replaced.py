@@ -70,8 +70,6 @@ def with_counts_replaced(lines: Sequence[Line]) -> tuple[Line, ...]:
         walls = _walls(rest) or next((call.walls for call in calls if call.walls), "")
         told_here = _section(rest) or (_anywhere(rest) if named else "")
         section = told_here or next((call.section for call in calls if call.section), "")
-            (call.section for call in calls if call.section), ""
-        )
         if not walls or counts[0] > counts[1]:
             continue
         done[at] = replace(line, tokens=(*_told(line.tokens[0], walls, counts, section), *_steps(line)))
