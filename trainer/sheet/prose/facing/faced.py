@@ -75,7 +75,8 @@ def _one(words: Sequence[Token]) -> int:
     at = next((at for at in range(first, min(len(words), first + _REACH)) if words[at].kind == "facing"), -1)
     if at < 0 or not _leads(words[first:at]):
         return 0
-    end = at + 1
+    end = _behind_aside(words, at + 1)
+    at = end - 1
     while end < len(words) and words[end].text not in _STOPS and words[end].low not in _JOINS:
         if words[end].line > words[end - 1].line and words[end].text[0].isupper() and words[end].kind == "word":
             # "... stepping R back (a) to face 3:00" over "Turn 1/4 left": the line ends what is stated.
@@ -88,6 +89,16 @@ def _one(words: Sequence[Token]) -> int:
     while end < len(words) and words[end].text in _STOPS and words[end].text != "-":
         end += 1
     return end
+
+
+def _behind_aside(words: Sequence[Token], at: int) -> int:
+    """Return the index behind an aside in brackets that opens there: "at 9 o'clock (that's the kitchen hatch!!)"."""
+    closes = next((to for to in range(at, len(words)) if words[to].text == ")"), None)
+    if at >= len(words) or words[at].text != "(" or closes is None:
+        return at
+    inside = words[at + 1 : closes]
+    told = any(one.kind not in ("word", "mark") for one in inside) or _steps(inside)
+    return at if told or len(inside) > _REACH else closes + 1
 
 
 def _leads(lead: Sequence[Token]) -> bool:
