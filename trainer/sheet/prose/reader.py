@@ -11,11 +11,13 @@ from trainer.sheet.prose.extras.told_above import in_place, told_below
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.written_alike import written_alike
 from trainer.sheet.prose.one_view import ViewRead, read_view
+from trainer.sheet.prose.placed_back import placed_back
 from trainer.sheet.prose.plays.ends_amid import ends_amid, with_endings_put_in
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.plays.unheard import unheard
 from trainer.sheet.prose.remarks_kept import with_remarks_kept
+from trainer.sheet.prose.text.laid_out import LaidOut, laid_out
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.views.page_views import doubtful_views, filled_view, plain_views
 
@@ -58,6 +60,12 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
+    page = laid_out(text)
+    return placed_back(*_read(page.text, page), page)
+
+
+def _read(text: str, page: LaidOut) -> tuple[Routine, tuple[Problem, ...]]:
+    """Read the plain text of a page."""
     keyed = written_alike(text)
     lines = keyed.lines
     below = told_below(lines)
@@ -72,7 +80,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
         best = again if again.price <= best.price else best
     routine, problems = in_place(best.routine, best.problems)
     found = in_order([*problems, *unheard(lines, routine)])
-    return with_remarks_kept(routine, found, text, keyed.keys)
+    return with_remarks_kept(routine, found, text, keyed.keys, page)
 
 
 def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:

@@ -14,6 +14,7 @@ from trainer.routine import Routine, Written
 from trainer.sheet.prose.header.facts import Facts, header_facts
 from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.order.told import is_order
+from trainer.sheet.prose.text.laid_out import LaidOut
 from trainer.sheet.prose.text.layout import BREAK, Line, clean_lines
 
 _HEADS = 3
@@ -27,7 +28,7 @@ _MOST = 8
 
 
 def with_remarks_kept(
-    routine: Routine, problems: Sequence[Problem], text: str, keys: Sequence[Line]
+    routine: Routine, problems: Sequence[Problem], text: str, keys: Sequence[Line], page: LaidOut
 ) -> tuple[Routine, tuple[Problem, ...]]:
     """Return a routine with the lines of its sheet that nothing was read from among its notes, and a note on them."""
     lines = clean_lines(text)
@@ -41,7 +42,7 @@ def with_remarks_kept(
     told = {note.rstrip(".") for note in routine.notes}
     remarks = dict.fromkeys(" ".join(line.source.split()) for line in kept)
     notes = (*routine.notes, *(remark for remark in remarks if remark.rstrip(".") not in told))
-    return routine.but(notes=notes), (*problems, _note(kept))
+    return routine.but(notes=notes), (*problems, _note(kept, page))
 
 
 def _left(lines: Sequence[Line], read: Collection[int]) -> Iterator[Line]:
@@ -110,8 +111,8 @@ def _states_facts(line: Line) -> bool:
     return replace(header_facts([line.tokens]), title="") != Facts()
 
 
-def _note(kept: Sequence[Line]) -> Problem:
-    numbers = [str(line.number) for line in kept]
+def _note(kept: Sequence[Line], page: LaidOut) -> Problem:
+    numbers = [str(page.place(line.number, line.indent + 1)[0]) for line in kept]
     if len(numbers) == 1:
         told = "Nothing that is danced was read from this line; it is kept as a remark."
     else:

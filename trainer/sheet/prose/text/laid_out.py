@@ -1,0 +1,96 @@
+"""A page without what only lays it out: a margin common to all lines, rules under headings, lines broken at a margin.
+
+What is said does not change by it; each letter's place in the sheet is remembered, so that what is read from the plain
+text can be put back where the teacher wrote it.
+"""
+
+import re
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+_RULE = re.compile(r"[-=_~*^\u2500-\u2550]{3,}")
+_CELLS = re.compile(r"\S {3,}\S|\||\S\t")
+_HEADING = 70
+"""Letters of a heading at most."""
+_NEAR = 3
+"""A rule is so nearly as long as the heading over it."""
+_ROUND = re.compile(r"([ \t]*)o(?=[ \t]+\S)")
+_ROUNDS = 4
+"""Fewer lines that open with an o have no bullets."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A line of the plain text, and where its pieces stand in the sheet."""
+
+    text: str
+    pieces: tuple[tuple[int, int, int], ...]
+    """Of each piece the place in `text`, and the line and column in the sheet, from 1."""
+
+    def cut(self, length: int) -> "Row":
+        """Return the row without so many letters at its start."""
+        _, line, column = self.pieces[0]
+        others = tuple((at - length, number, first) for at, number, first in self.pieces[1:])
+        return Row(self.text[length:], ((0, line, column + length), *others))
+
+
+@dataclass(frozen=True, slots=True)
+class LaidOut:
+    """A plain text, and where it stands in its sheet."""
+
+    rows: tuple[Row, ...]
+
+    @property
+    def text(self) -> str:
+        """The plain text."""
+        return "\n".join(row.text for row in self.rows)
+
+    def place(self, line: int, column: int) -> tuple[int, int]:
+        """Return where a place of the plain text is in the sheet: its line and column, from 1."""
+        if not 0 < line <= len(self.rows):
+            return line, column
+        pieces = self.rows[line - 1].pieces
+        start, number, first = pieces[max(bisect_right(pieces, column - 1, key=lambda piece: piece[0]) - 1, 0)]
+        return number, max(first + column - 1 - start, 1)
+
+
+def laid_out(text: str) -> LaidOut:
+    """Return a sheet's text without its layout."""
+    rows = [Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)]
+    return LaidOut(tuple(_without_rules(_with_bullets(_without_margin(rows)))))
+
+
+def _without_margin(rows: Sequence[Row]) -> list[Row]:
+    """Return the rows without the blanks with which all of them begin."""
+    said = [row.text for row in rows if row.text.strip()]
+    margin = said[0][: len(said[0]) - len(said[0].lstrip())] if said else ""
+    if "\t" not in margin or not all(text.startswith(margin) for text in said):
+        return list(rows)
+    return [row.cut(len(margin)) if row.text.strip() else row for row in rows]
+
+
+def _with_bullets(rows: Sequence[Row]) -> list[Row]:
+    """Return the rows with each o that stands for a bullet as one."""
+    found = [bool(_ROUND.match(row.text)) for row in rows]
+    if sum(found) < _ROUNDS:
+        return list(rows)
+    return [
+        Row(_ROUND.sub(r"\1•", row.text, count=1), row.pieces) if one else row
+        for row, one in zip(rows, found, strict=True)
+    ]
+
+
+def _without_rules(rows: Sequence[Row]) -> list[Row]:
+    """Return the rows without the rules that underline a heading, where what it heads stands right below."""
+    return [row for at, row in enumerate(rows) if not _underlines(rows, at)]
+
+
+def _underlines(rows: Sequence[Row], at: int) -> bool:
+    if not 0 < at < len(rows) - 1 or not _RULE.fullmatch(rows[at].text.strip()):
+        return False
+    over, below = rows[at - 1].text, rows[at + 1].text
+    if not below.strip() or not over.strip() or _CELLS.search(over) or _CELLS.search(below):
+        return False
+    as_long = abs(len(rows[at].text.rstrip()) - len(over.rstrip())) <= _NEAR
+    return as_long and len(over) <= _HEADING and not _RULE.fullmatch(over.strip())
