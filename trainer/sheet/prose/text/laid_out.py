@@ -9,6 +9,9 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from trainer.sheet.prose.text.margins import unbroken
+from trainer.sheet.prose.text.rows import Row
+
 _RULE = re.compile(r"[-=_~*^\u2500-\u2550]{3,}")
 _CELLS = re.compile(r"\S {3,}\S|\||\S\t")
 _HEADING = 70
@@ -18,21 +21,6 @@ _NEAR = 3
 _ROUND = re.compile(r"([ \t]*)o(?=[ \t]+\S)")
 _ROUNDS = 4
 """Fewer lines that open with an o have no bullets."""
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """A line of the plain text, and where its pieces stand in the sheet."""
-
-    text: str
-    pieces: tuple[tuple[int, int, int], ...]
-    """Of each piece the place in `text`, and the line and column in the sheet, from 1."""
-
-    def cut(self, length: int) -> "Row":
-        """Return the row without so many letters at its start."""
-        _, line, column = self.pieces[0]
-        others = tuple((at - length, number, first) for at, number, first in self.pieces[1:])
-        return Row(self.text[length:], ((0, line, column + length), *others))
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +46,7 @@ class LaidOut:
 def laid_out(text: str) -> LaidOut:
     """Return a sheet's text without its layout."""
     rows = [Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)]
-    return LaidOut(tuple(_without_rules(_with_bullets(_without_margin(rows)))))
+    return LaidOut(tuple(unbroken(_without_rules(_with_bullets(_without_margin(rows))))))
 
 
 def _without_margin(rows: Sequence[Row]) -> list[Row]:
