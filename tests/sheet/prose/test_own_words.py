@@ -3,6 +3,7 @@
 import pytest
 
 from trainer.sheet.prose.habits.nicknames import with_nicknames
+from trainer.sheet.prose.habits.walls_spoken_of import walls_spoken_of
 from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.reader import read_prose
 from trainer.sheet.prose.text.layout import clean_lines
@@ -73,3 +74,30 @@ def test_the_length_of_a_part_is_not_that_of_the_dance() -> None:
     assert routine.counts is None
     assert [part.counts for part in routine.parts] == [16, 16]
     assert not [problem for problem in problems if problem.kind == "counts"]
+
+
+@pytest.mark.parametrize(
+    ("text", "noun"),
+    [
+        ("In heat 3, which begins at the front, restart.", "heat"),
+        ("After ambles 2 and 5 comes the tag.", "amble"),
+        ("At the end of the fourth run-through add the tag.", "run-through"),
+        ("Saunter II (12:00): all\nSaunter III: restart after 8", "saunter"),
+    ],
+)
+def test_the_noun_of_walls_is_the_one_of_which_the_order_is_told(text: str, noun: str) -> None:
+    assert walls_spoken_of(clean_lines(text)) == noun
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Wall 3: restart after shelf 2. In shelf 1 we clap.",
+        "SHELF 1\n1-2 step right, touch left\nSHELF 2\n1-2 step left, touch right\nRestart after shelf 1.",
+        "On the second bring the left up, and start again.",
+        "Step in place on the spot 4-6, then restart. Begin again from rung 1 after rung 24.",
+        "The first refrain ends at 9:00, the second refrain is the last.",
+    ],
+)
+def test_what_heads_steps_or_counts_them_is_no_noun_of_walls(text: str) -> None:
+    assert walls_spoken_of(clean_lines(text)) == ""

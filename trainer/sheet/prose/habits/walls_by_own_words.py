@@ -1,17 +1,19 @@
 """Times through the dance under a noun of the teacher's own: "Lap 1: all of it", "Trip 2, from 6", "the third helping".
 
 Such labels count up from one, a sentence each, and say that all of the dance is danced, from which wall, or how far;
-or the sheet says itself what a lap is. The noun is told as a wall then, also where it stands in other lines.
+or the sheet says itself what a lap is, or tells of it what is told of walls alone (`walls_spoken_of`). The noun is told
+as a wall then, also where it stands in other lines.
 """
 
 import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from trainer.sheet.prose.lexis.numerals import number_at
+from trainer.sheet.prose.habits.walls_spoken_of import singular, walls_spoken_of
+from trainer.sheet.prose.lexis.numerals import SIGNS, number_at
 from trainer.sheet.prose.lexis.vocabulary import ROMAN, STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.text.like import number_like, word_like
+from trainer.sheet.prose.text.like import number_like
 from trainer.sheet.prose.words import Token
 
 _FEWEST = 3
@@ -68,6 +70,8 @@ def with_walls_by_own_words(lines: Sequence[Line]) -> tuple[Line, ...]:
     nouns |= {
         noun for noun in {noun for line in lines for noun, _, _ in _labels(line.tokens)} if _counts_up(lines, noun)
     }
+    if spoken := walls_spoken_of(lines):
+        nouns.add(spoken)
     if not nouns:
         return tuple(lines)
     return tuple(line if _meant(line.tokens) else replace(line, tokens=_told(line.tokens, nouns)) for line in lines)
@@ -128,21 +132,34 @@ def _counts_up(lines: Sequence[Line], noun: str) -> bool:
 def _told(tokens: Sequence[Token], nouns: set[str]) -> tuple[Token, ...]:
     """Return the words of a line, the nouns told as a wall or walls where they are counted, or head the line."""
     done = list(tokens)
-    for at, token in enumerate(tokens):
-        one = token.low in nouns
-        several = not one and token.low.removesuffix("s") in nouns
-        if (one or several) and (_counted(tokens, at) or len(tokens) == 1 + (tokens[0].low == "the")):
-            done[at] = word_like(token, "walls" if several else "wall")
-            number, last = _number(tokens, at + 1)
-            if number and last == at + 2:
-                done[at + 1] = number_like(tokens[at + 1], number)
+    at = 0
+    while at < len(done):
+        size = _noun_at(done, at, nouns)
+        if size and (_counted(done, at, at + size) or len(done) == size + (done[0].low == "the")):
+            ends = done[at + size - 1].low
+            # Its letters stay, for a narrower word would leave a gap as wide as those between cells.
+            written = "".join(token.text for token in done[at : at + size])
+            done[at : at + size] = [replace(done[at], text=written, low="wall" if singular(ends) == ends else "walls")]
+            number, last = _number(done, at + 1)
+            if number and last == at + 2 and done[at + 1].low in ROMAN:
+                done[at + 1] = number_like(done[at + 1], number)
+        at += 1
     return tuple(done)
 
 
-def _counted(tokens: Sequence[Token], at: int) -> bool:
+def _noun_at(tokens: Sequence[Token], at: int, nouns: set[str]) -> int:
+    """Return how many tokens of one of the nouns begin at a place, three of one with a hyphen; 0 where none does."""
+    if singular(tokens[at].low) in nouns:
+        return 1
+    joined = "".join(token.low for token in tokens[at : at + 3])
+    return 3 if "-" in joined and singular(joined) in nouns else 0
+
+
+def _counted(tokens: Sequence[Token], at: int, behind: int) -> bool:
     """Whether a number or an ordinal stands beside a noun, or a word such as "each" before it."""
     before = tokens[at - 1] if at else None
     if before is not None and (before.low in _BEFORE or before.kind == "number" or number_at(tokens, at - 1)[1] == at):
         return True
     suffixed = at > 1 and tokens[at - 1].low in ("st", "nd", "rd", "th") and tokens[at - 2].kind == "number"
-    return suffixed or bool(_number(tokens, at + 1)[0])
+    signed = behind < len(tokens) and tokens[behind].low in SIGNS
+    return suffixed or signed or bool(_number(tokens, behind)[0])

@@ -141,6 +141,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
+    with_walls_by_own_words,
     with_counts_replaced,
     without_walls_explained,
     with_walls_numbered,
@@ -166,7 +167,6 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_forms_told,
     with_restarts_listed,
     with_ordinals,
-    with_walls_by_own_words,
     with_counted_walls,
     with_sections_by_led_numbers,
     with_sections_by_number,
