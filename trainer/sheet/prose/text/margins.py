@@ -30,6 +30,8 @@ _NEVER_LAST = re.compile(
     r"walls?|sections?|beats?|parts?|facing))$",
     re.IGNORECASE,
 )
+_COUNTS_LEFT = re.compile(r"\s*[\d&+,\- ]*\d[\d&+,\- ]*(?:[\[({<].{1,8}[\])}>])?\s*$")
+"""Counts that stand in a line by themselves belong to the steps over them."""
 _GOES_ON = re.compile(r"\s*(?:[a-z]|\d/\d|[¼½¾⅛⅜⅝⅞]|[(\[{][\d&+,\- ]+[)\]}](?:\W*$|[,;]))")
 _OPENS = re.compile(r"\s*(?:[-*•>#~|]|\(?\d|[a-z][.)]\s|[ivx]+[.)]\s|[(\[{<][\d&])")
 
@@ -81,7 +83,7 @@ def _goes_on(row: Row, below: Row) -> bool:
     said = row.text.rstrip()
     if not said or not below.text.strip() or said.endswith(_STOPS):
         return False
-    return bool(_GOES_ON.match(below.text) or _NEVER_LAST.search(said)) or _open(said)
+    return bool(_GOES_ON.match(below.text) or _COUNTS_LEFT.match(below.text) or _NEVER_LAST.search(said)) or _open(said)
 
 
 def _open(said: str) -> bool:
