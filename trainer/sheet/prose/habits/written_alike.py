@@ -77,6 +77,8 @@ from trainer.sheet.prose.habits.parts_by_ordinals import with_parts_by_ordinals
 from trainer.sheet.prose.habits.parts_called import with_called_parts
 from trainer.sheet.prose.habits.parts_first import with_parts_first
 from trainer.sheet.prose.habits.parts_headed import with_headed_parts
+from trainer.sheet.prose.habits.parts_in_a_list import with_listed_names
+from trainer.sheet.prose.habits.parts_in_other_letters import with_usual_letters
 from trainer.sheet.prose.habits.parts_narrated import with_narrated_parts
 from trainer.sheet.prose.habits.parts_opened import with_opened_parts
 from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
@@ -158,9 +160,11 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     without_chapter_numbers,
     with_asked_sections,
     with_intros_apart,
+    with_usual_letters,
     with_parts_by_ordinals,
     with_extras_among_parts,
     with_called_parts,
+    with_listed_names,
     with_narrated_parts,
     with_opened_parts,
     with_stretches_apart,

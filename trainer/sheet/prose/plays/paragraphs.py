@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import marks_in
-from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS, STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, SONG_PARTS, STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
@@ -112,7 +112,8 @@ def _sentences(group: Sequence[tuple[int, Line]], parts: Sequence[str]) -> Itera
     tokens: list[Token] = []
     first, alone = group[0][0], True
     for index, (place, line) in enumerate(group):
-        if tokens and (not _goes_on(tokens, line) or _follows_a_list(tokens, line, parts)):
+        goes_on = bool(tokens) and (_goes_on(tokens, line) or _completes(tokens, line, parts))
+        if tokens and (not goes_on or _follows_a_list(tokens, line, parts)):
             yield Sentence(tuple(tokens), first, closed=False, alone=alone)
             tokens = []
         for at, token in enumerate(line.tokens):
@@ -145,6 +146,23 @@ def _goes_on(before: Sequence[Token], line: Line) -> bool:
         or (before[-1].text in _MORE - {":"} and not (before[-1].text == "-" and before[-1].glued))
         or (long and first.kind == "number" and not _listed(line))
     )
+
+
+def _completes(before: Sequence[Token], line: Line, parts: Sequence[str]) -> bool:
+    """Whether a line opens with the part that the line above leads to: "A, and a B" under "then come two more"."""
+    first = line.tokens[0]
+    named = first.text in parts or _several(first) in parts
+    return named and before[-1].kind in ("word", "number") and before[-1].low in _LEADING
+
+
+_LEADING = {
+    *NUMBERS, *ORDINALS, *map(str, range(2, 7)), "more", "last", "final", "next", "only", "just", "single", "whole",
+    "full", "complete", "entire", "short", "half", "extra", "further", "another", "an", "our", "this", "that", "these",
+    "those", "each", "every", "both", "your", "her", "his", "part", "parts", "to", "by", "in", "into", "on", "from",
+    "before", "after", "until", "till", "through", "for", "between", "behind", "dance", "do", "repeat", "comes", "come",
+    "is", "are", "or", "plus", "but", "have", "has", "we", "you", "they", "where", "when", "while",
+}  # fmt: skip
+"""Words that lead to a part, and end no sentence."""
 
 
 def _follows_a_list(before: Sequence[Token], line: Line, parts: Sequence[str]) -> bool:

@@ -288,7 +288,12 @@ def _is_cut_otherwise(one: Account) -> bool:
         return False
     cuts = {item.cut for item in one.final if item.cut} | {item.counts for item in one.final if item.counts}
     cuts |= {int(item.extra.number) for item in one.final if item.extra is not None and item.extra.number.isdecimal()}
-    return any(int(match[1] or match[2]) not in cuts for match in _CUT.finditer(text))
+    end = len(text)
+    if any(item.body for item in one.told):
+        # "... and we finish with one stomp of R forward on count 1": the count of a step.
+        starts = zip(one.text.symbols, one.text.starts, strict=True)
+        end = next((at for each, at in starts if each.part < 0 and speaks_of_steps(each.token)), end)
+    return any(int(match[1] or match[2]) not in cuts for match in _CUT.finditer(text, 0, end))
 
 
 def _numbers_what_is_not_danced(one: Account) -> bool:
