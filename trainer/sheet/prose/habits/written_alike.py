@@ -42,6 +42,7 @@ from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
 from trainer.sheet.prose.habits.extras_among_parts import with_extras_among_parts
+from trainer.sheet.prose.habits.extras_by_name import with_extras_by_name
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
 from trainer.sheet.prose.habits.facings_at_counts import with_facings_at_counts
 from trainer.sheet.prose.habits.feet_apart import with_feet_apart
@@ -144,6 +145,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
     with_walls_by_own_words,
+    with_extras_by_name,
     with_counts_replaced,
     without_walls_explained,
     with_walls_numbered,
