@@ -15,6 +15,8 @@ SLIPS = [
     ("cros", "cross", "a letter missing at the end"),
     ("behnid", "behind", "two swapped"),
     ("steep", None, "a word of everyday speech"),
+    ("hatch", None, "of a kitchen, and no hitch"),
+    ("passed", None, "no pause"),
     ("rkside", None, "the first letter is taken to be right"),
     ("stuup", None, "two letters wrong in a short word"),
     ("grapevvinne", "grapevine", "two in a long word"),
