@@ -144,8 +144,8 @@ def said_at(line: Line, name: Name) -> Iterator[int]:
             continue
         before = tokens[at - 1] if at else None
         led = before is not None and (before.low in ARTICLES | SIZES or before.text in CELLS)
-        # "Red Lantern" is another name.
-        capital = before is not None and before.kind == "word" and before.text[0].isupper()
+        # "Red Lantern" is another name; "B Lantern" are two items of a play.
+        capital = before is not None and before.kind == "word" and len(before.text) > 1 and before.text[0].isupper()
         other = capital and before is not None and before.low not in PUTTING_IN | ARTICLES | SIZES
         if (tokens[at].text[0].isupper() or led) and (tokens[at].text.isupper() or not other):
             yield at
