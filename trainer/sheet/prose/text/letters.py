@@ -33,6 +33,9 @@ _HERE = re.compile(r"\b(?:here is|here's|heres|this is) ?$")
 """Before a name of two words or more, with a mark behind it: "Hi both! Here is Boat Shed Bop, 32 counts"."""
 _GOES_ON = {"like", "as", "which", "that", "we"}
 """Behind a name that is brought so, where no mark is."""
+_WRITING = re.compile(r"\b(?:write|writing|wrote|put|type|typed) ?$")
+_DOWN = (["down"], ["out"], ["up"])
+"""Around the name of a dance that was asked for: "to write Second Helpings down"."""
 _JOINERS = {"of", "the", "in", "on", "at", "by", "and", "&", "for", "a", "to", "my", "over", "under", "with"}
 _NO_NAMES = {
     "rf", "lf", "wt", "ct", "cts", "counts", "count", "walls", "wall", "fwd", "bk", "first", "dance", "of", "the",
@@ -96,6 +99,7 @@ def _called(line: Sequence[Token]) -> tuple[Token, ...]:
         before = " ".join(token.low for token in line[max(first - 3, 0) : first] if token.text != '"')
         ends = last < len(line) and (line[last].kind == "mark" or line[last].low in _GOES_ON)
         presented = last > first + 1 and ends and _HERE.search(before)
+        presented = presented or (_WRITING.search(before) and [one.low for one in line[last : last + 1]] in _DOWN)
         if line[last - 1].low.endswith("day's"):
             continue
         if (_NAMED.search(before) or presented) and any(
