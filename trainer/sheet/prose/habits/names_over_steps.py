@@ -59,7 +59,7 @@ _NO_NAMES = {
     "insert", "take", "make", "see", "face", "mind", "short", "shorter", "secondly", "firstly", "thirdly", "finally",
     "lastly", "alterations", "additions", "addition",
     "section", "sections", "block", "blocks", "set", "sets", "figure", "figures", "part", "parts", "half",
-    "break",
+    "break", "fig", "figs", "listen", "dear", "hello", "hiya", "hey",
 }  # fmt: skip
 """Words that open lines of a sheet and name nothing."""
 _IN_NAMES = {
@@ -70,6 +70,8 @@ _LENGTH = re.compile(
     rf"\b(?P<a>{NUMBER}) (?:- ?)?(?:extra |more |little )?(?:counts?|beats?|cts?|ct)\b|[(\[] ?(?P<b>\d+) ?[)\]]|"
     rf"^(?:of )(?P<c>{NUMBER})\b(?! {WALLS})"
 )
+_STILL = re.compile(r"\b(?:nobody|no one) (?:moves|dances|steps|stirs)\b|\bfeet stay\b|\bstands? still\b")
+"""Nothing is danced there: it is a hold."""
 _COUNTS = {"count", "counts", "beat", "beats", "cts", "ct", "bars", "bar"}
 _BARE = {*_COUNTS, "of", "facing", "at", "once", "only", "the", *NUMBERS}
 """What a heading may tell beside its name where the next line says when it is danced."""
@@ -166,7 +168,7 @@ def _head(lines: Sequence[Line], at: int) -> Head | None:
     if below and bare and not (len(below) > 1 and all(_ROW.match(one.words) for one in below[:2])):
         rest = f"{rest} ; {below[0].words}"
     steps = " ".join([rest, *(line.words for line in below)])
-    if sum(word in STEP_WORDS and word not in NUMBERS for word in steps.split()) < _STEPS:
+    if _STILL.search(steps) or sum(word in STEP_WORDS and word not in NUMBERS for word in steps.split()) < _STEPS:
         return None
     return Head(at, first, last, tuple(token.low for token in name), rest.lstrip(" ,;:.-|(•="), steps)
 

@@ -27,6 +27,7 @@ _NO_NOUN = words_in("""
     has have is are was be do does not take come say start begin end dance danced face facing add hold wait drop move go
     walk the and for your it you we she they this that these those which so if but or all also just only then again
     each every both full whole after before until till when through over round around at to from on in of with by as
+    pair couple spot
     up out off down into than past near between aft beyond beside per plus none nd rd th st
 """)
 """What else stands beside numbers: units, what heads steps or is danced, and small words."""

@@ -145,6 +145,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
     with_walls_by_own_words,
+    with_listed_names,
     with_extras_by_name,
     with_counts_replaced,
     without_walls_explained,
@@ -166,7 +167,6 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_parts_by_ordinals,
     with_extras_among_parts,
     with_called_parts,
-    with_listed_names,
     with_narrated_parts,
     with_opened_parts,
     with_stretches_apart,
