@@ -98,8 +98,8 @@ def _called(line: Sequence[Token]) -> tuple[Token, ...]:
     for first, last in _runs(line, lambda token: token.text[:1].isupper() and token.kind == "word"):
         before = " ".join(token.low for token in line[max(first - 3, 0) : first] if token.text != '"')
         ends = last < len(line) and (line[last].kind == "mark" or line[last].low in _GOES_ON)
-        presented = last > first + 1 and ends and _HERE.search(before)
-        presented = presented or (_WRITING.search(before) and [one.low for one in line[last : last + 1]] in _DOWN)
+        presented = last > first + 1 and ends and _HERE.search(before) is not None
+        presented |= _WRITING.search(before) is not None and [one.low for one in line[last : last + 1]] in _DOWN
         if line[last - 1].low.endswith("day's"):
             continue
         if (_NAMED.search(before) or presented) and any(
