@@ -24,6 +24,13 @@ from trainer.sheet.prose.text.tokens import tokens_of
         ("Dance no. 47 - The Gatepost Shuffle\n32 counts", "The Gatepost Shuffle"),
         ("Mr. Pennywhistle's Waltz. 48 counts", "Mr. Pennywhistle's Waltz"),
         ("No Rain Today, 32 counts", "No Rain Today"),
+        ("TITLE .... Tiles After Rain\nLEVEL .... improver", "Tiles After Rain"),
+        ("YEAR 8, indoor shoes\nRoutine: SATCHEL RELAY\n32 beats", "SATCHEL RELAY"),
+        ('From: Beat\nDear colleagues,\nhere is the sheet for "Points Box Nine" as I have it', "Points Box Nine"),
+        ("THE HALL NOTICE, spring number, page 3\nThis is THRUPPENCE, a phrased dance", "THRUPPENCE"),
+        ('FROM THE NEWSLETTER: DANCE OF THE MONTH\n"Umbrella Street"  (improver, 32 beats)', "Umbrella Street"),
+        ("Hiya everyone its Den. You asked me to write Fourth Helpings down so here it is", "Fourth Helpings"),
+        ("Hi Dorrie! You asked for Tuesday's new one\n\nKETTLE TUESDAYS, 32 counts", "KETTLE TUESDAYS"),
     ],
 )
 def test_the_title_is_the_dance_and_neither_greeting_nor_number(text: str, title: str) -> None:
