@@ -71,6 +71,7 @@ from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.occasions_counted import with_occasions_named
 from trainer.sheet.prose.habits.options_apart import with_options_apart
+from trainer.sheet.prose.habits.orders_numbered import without_order_numbers
 from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.part_ranges import with_part_ranges
@@ -147,6 +148,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_walls_by_own_words,
     with_listed_names,
     with_extras_by_name,
+    without_order_numbers,
     with_counts_replaced,
     without_walls_explained,
     with_walls_numbered,

@@ -21,6 +21,7 @@ from trainer.sheet.prose.steps.lex import STRANGE_VERB, Lex, is_task
 from trainer.sheet.prose.steps.rocks_behind import with_rocks_first
 from trainer.sheet.prose.steps.rolled import with_rolls
 from trainer.sheet.prose.steps.rowed import with_alternations, with_crosses, with_rows
+from trainer.sheet.prose.steps.said_beside import without_what_is_beside
 from trainer.sheet.prose.steps.shoulders import with_shoulders
 from trainer.sheet.prose.steps.strutted import with_figures_in_one
 from trainer.sheet.prose.steps.swivelled_back import with_swivels_back
@@ -39,7 +40,8 @@ _OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure"
 def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     """Return the clauses of an item."""
     builder = Builder()
-    said = with_rolls(with_legs_moved(without_each_move(without_toes_turned(lexes))))
+    told = without_what_is_beside(lexes)
+    said = with_rolls(with_legs_moved(without_each_move(without_toes_turned(told))))
     turned = with_turns_spelled(
         with_turnings(with_turns_placed(with_both_turning(with_weights(with_rocks_first(said)))))
     )
@@ -121,7 +123,16 @@ def _stepped(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
         steps = clause.ing and clause.joined and [lex.value for lex in clause.moves] == [Move.STEP]
         if sways and steps and clause.turning is None and not clause.run:
             done[at] = replace(clause, stepped=True)
+        elif _sways_on_it(before, clause):
+            done[at] = replace(clause, ing=True)
     return tuple(done)
+
+
+def _sways_on_it(before: Clause, clause: Clause) -> bool:
+    """Whether a foot steps aside "and sways" to the same side: as "swaying" does, it may share the step's count."""
+    steps = before.kind == "step" and before.way is Direction.SIDE and [x.value for x in before.moves] in ([], [Move.STEP])
+    sways = clause.kind == "step" and clause.anded and [lex.value for lex in clause.moves] == [Move.SWAY]
+    return steps and sways and clause.turning is None and clause.feet == before.feet != ()
 
 
 def _garbled(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:

@@ -83,6 +83,10 @@ _STAYS = re.compile(
     r"(?:and |then |just )*(?:hold|holding|keep|keeping|freeze) "
     r"(?:it|that|this|(?:the|your|that|this) (?:\w+ )?(?!counts?|beats?)\w+)\b"
 )
+_RESTS = re.compile(r"(?:(?:just|then|so) )?(?:freeze|wait|breathe|rest|stay(?: (?:there|so|here|put))?)")
+"""Words for staying that may only close a step: "cross, point and freeze" on two counts."""
+_RESTED = 0.25
+"""What it costs that they have no count of their own."""
 _POSED = 0.15
 """What it costs that a pose is held on no count of its own."""
 
@@ -90,8 +94,12 @@ _POSED = 0.15
 def _stays_so(clause: Clause) -> Iterator[Role]:
     """Yield that one stays as one stands, on no further count: "pivot half left, hold the line until the lights go"."""
     held = clause.kind == "step" and all(lex.value is Move.HOLD for lex in clause.moves)
-    if held and not (clause.feet or clause.run) and _STAYS.match(clause.words):
+    if not held or clause.feet or clause.run:
+        return
+    if _STAYS.match(clause.words):
         yield Role("nothing", preference=_POSED)
+    elif clause.anded and _RESTS.fullmatch(clause.words):
+        yield Role("nothing", preference=_RESTED)
 
 
 def _lock_steps(clause: Clause) -> Iterator[Role]:

@@ -36,6 +36,7 @@ from trainer.sheet.prose.tables.heads import (
 )
 from trainer.sheet.prose.tables.labelled import labels_sections
 from trainer.sheet.prose.tables.summaries import summed_up
+from trainer.sheet.prose.tables.words import AMOUNTS, only_turns
 
 Role = Literal[
     "count", "foot", "left", "right", "facing", "from", "section", "number", "words", "figure", "notes", "weight"
@@ -74,7 +75,7 @@ def columns_of(table: Table, head: Sequence[str], key: dict[str, Fraction]) -> C
     roles: list[Role] = [
         "count" if place == counting else _role(table, place, head[place], counting, key) for place in range(width)
     ]
-    roles = _settled(_with_ways(roles, table, key), table, head)
+    roles = _without_turns_again(_settled(_with_ways(roles, table, key), table, head), table)
     telling = [(place, role) for place, role in enumerate(roles) if role in ("words", "figure", "notes")]
     for place, role in summed_up(table, counting, telling).items():
         roles[place] = role
@@ -266,6 +267,32 @@ def _settled(roles: list[Role], table: Table, head: Sequence[str]) -> list[Role]
         if sparse and roles[place] == "words" and not _tells_steps(head[place]):
             roles[place] = "notes"
     return roles
+
+
+def _without_turns_again(roles: list[Role], table: Table) -> list[Role]:
+    """Return roles in which a column of turns is beside the steps whose words tell each of its turns themselves."""
+    words = [place for place, role in enumerate(roles) if role in ("words", "figure")]
+    turning = [place for place in words if _tells_turns(table.column(place))]
+    if len(turning) != 1 or len(words) < _COLUMNS:
+        return roles
+    rows = [row.cells for row in table.rows if only_turns(row.cells[turning[0]])]
+    told = [any(_turns(cells[place]) for place in words if place not in turning) for cells in rows]
+    return ["notes" if place in turning and all(told) else role for place, role in enumerate(roles)]
+
+
+_COLUMNS = 2
+"""A column of turns, and one of steps."""
+
+
+def _tells_turns(column: Sequence[Cell]) -> bool:
+    """Whether the cells of a column tell a turn each, or that there is none."""
+    cells = [cell for cell in column if cell and not is_nothing(cell) and [token.low for token in cell] != ["none"]]
+    return len(cells) > 1 and all(map(only_turns, cells))
+
+
+def _turns(cell: Cell) -> bool:
+    """Whether words tell how far a step turns."""
+    return any(token.kind == "fraction" or token.low in AMOUNTS for token in cell)
 
 
 def _with_ways(roles: list[Role], table: Table, key: dict[str, Fraction]) -> list[Role]:

@@ -17,7 +17,7 @@ _TURNS = words_in(
     "turn turning quarter half three quarters full eighth a of to the - another over shoulder cw ccw "
     "clockwise anticlockwise counterclockwise counter anti acw"
 )
-_AMOUNTS = frozenset({"quarter", "half", "full", "eighth", "quarters"})
+AMOUNTS = frozenset({"quarter", "half", "full", "eighth", "quarters"})
 _SIDES = frozenset({"left", "right", "l", "r"})
 _FOOTLESS = frozenset({"hold", "clap", "snap", "click", "pause", "wait", "take", "weight", "wt", "both", "jump", "no"})
 _UNREAD = 1.5
@@ -153,7 +153,7 @@ def _after_turn(words: Sequence[Token]) -> int:
     sized = False
     while at < len(words):
         token = words[at]
-        if token.kind == "fraction" or token.low in _AMOUNTS:
+        if token.kind == "fraction" or token.low in AMOUNTS:
             sized = True
         elif token.low in _SIDES:
             if not sized and not any(word.low in ("turn", "turning") for word in words[:at]):
