@@ -65,7 +65,7 @@ def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
     lines, beside = gathered(view)
     facts = header_facts([line.tokens for line in _head(lines)])
     page = page_of(lines, is_order, fills, total=total_of(lines, facts), phrased=speaks_of_parts(view))
-    facts = header_facts([line.tokens for line in (*page.header, *page.remarks)])
+    facts = _with_wait_above(header_facts([line.tokens for line in (*page.header, *page.remarks)]), page, (*keys, *view))
     gloss = gloss_of([line.tokens for line in (*keys, *page.header, *page.remarks)])
     reader = Reader(page, facts, replace(gloss, used=used_often(line.tokens for line in view)))
     mains = [block for block in page.blocks if block.kind == "main"]
@@ -117,6 +117,15 @@ def total_of(lines: Sequence[Line], facts: Facts) -> int | None:
 def _head(lines: Sequence[Line]) -> Sequence[Line]:
     """The lines that may hold the facts of the header: the first dozen, and of the last few those not of the order."""
     return (*lines[:12], *(line for line in lines[12:][-6:] if not is_order(line.tokens)))
+
+
+def _with_wait_above(facts: Facts, page: Page, lines: Sequence[Line]) -> Facts:
+    """Return the facts, with the wait that a line above the first step tells, whatever else that line is."""
+    if facts.wait is not None:
+        return facts
+    first = min((item.span.line for block in page.blocks if block.kind == "main" for item in block.items), default=0)
+    above = header_facts([line.tokens for line in lines if line.number < first])
+    return replace(facts, wait=above.wait, wait_from=facts.wait_from or above.wait_from)
 
 
 def _main_paths(reader: Reader, mains: Sequence[Block]) -> dict[str, Path]:

@@ -1,7 +1,8 @@
 """Sections under a noun of the teacher's own and a number, "Reach 4", "Strain Two", "Passage III".
 
 Such heads open their lines and count from one; what is called so elsewhere is told as "section 4", and as "sections 1
-to 3" where more are named. Those named by ordinals are `sections_by_ordinals`. Common practice, no source.
+to 3" where more are named. So is what the sheet says it has as many of as there are numbered heads: "in six verses of
+six counts" over "i." to "vi.". Those named by ordinals are `sections_by_ordinals`. Common practice, no source.
 """
 
 from collections.abc import Iterator, Sequence
@@ -40,12 +41,44 @@ def with_sections_by_nouns(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such sections called by number wherever they are no heads."""
     heads = [_head(line) for line in lines]
     nouns = {noun for noun, _ in heads if noun and _counts_up([number for one, number in heads if one == noun])}
+    nouns |= _said_to_have(lines)
     if not nouns:
         return tuple(lines)
     return tuple(
         line if noun in nouns or not _names(line, nouns) else replace(line, tokens=tuple(_told(line.tokens, nouns)))
         for line, (noun, _) in zip(lines, heads, strict=True)
     )
+
+
+def _said_to_have(lines: Sequence[Line]) -> set[str]:
+    """Return the noun of which the sheet says it has as many as there are heads that are only numbered."""
+    numbers = [number for line in lines if (number := _numbered(line.tokens))]
+    if not _counts_up(numbers):
+        return set()
+    found: set[str] = set()
+    for line in lines[:_HEAD]:
+        for at, token in enumerate(line.tokens[:-1]):
+            noun = token.low.removesuffix("s")
+            of_length = at > 1 and token.low.endswith("s") and line.tokens[at + 1].low == "of"
+            if of_length and noun not in _OTHERS - _SUNG and noun not in STEP_WORDS:
+                many, last, _ = number_at(line.tokens, at - 1)
+                found |= {noun} if last == at and many == len(numbers) else set()
+    sung = any(token.low == "chorus" for line in lines for token in line.tokens)
+    return found - _SUNG if sung else found
+
+
+_HEAD = 8
+"""Lines among which a sheet says what it has."""
+_SUNG = {"verse"}
+"""Sections where the sheet has no chorus, too."""
+
+
+def _numbered(tokens: Sequence[Token]) -> int:
+    """Return the number that opens a head and is followed by a mark and a title; 0 where none does."""
+    title = next((token for token in tokens[2:4] if token.text != BREAK), None)
+    if len(tokens) < _FEWEST or tokens[1].text not in (".", ")", ":") or title is None or title.kind != "word":
+        return 0
+    return ROMAN.get(tokens[0].low, int(tokens[0].text[:2]) if tokens[0].text.isdecimal() else 0)
 
 
 def _counts_up(numbers: Sequence[int]) -> bool:
@@ -81,7 +114,7 @@ def _number(tokens: Sequence[Token], at: int) -> tuple[int, int]:
         at += 1
     if at >= len(tokens):
         return 0, first
-    if tokens[at].text.isupper() and tokens[at].low in ROMAN:
+    if (tokens[at].text.isupper() or len(tokens[at].text) > 1) and tokens[at].low in ROMAN:
         return ROMAN[tokens[at].low], at + 1
     number, last, placed = number_at(tokens, at)
     return (number, last) if last > at and not placed else (0, first)

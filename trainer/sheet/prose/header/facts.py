@@ -16,6 +16,7 @@ from trainer.sheet.prose.header.names_told import by_of, title_of, tune_of
 from trainer.sheet.prose.header.parts_told import parts_told
 from trainer.sheet.prose.header.time_told import time_of
 from trainer.sheet.prose.lexis.numerals import number_at
+from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 from trainer.terms import Feel, Time, Weight
 
@@ -38,6 +39,8 @@ class Facts:
     level: str = ""
     wait: int | None = None
     """Counts before the first step."""
+    intro_told: bool = False
+    """The wait is told as the length of an intro, which may be danced."""
     wait_from: str = ""
     """From where they are counted."""
     part_counts: tuple[tuple[str, int], ...] = ()
@@ -95,7 +98,19 @@ def header_facts(lines: Sequence[tuple[Token, ...]]) -> Facts:
     for text in texts:
         read = _read(facts, text)
         facts = replace(read, counts=facts.counts, counts_span=facts.counts_span) if text in pieces else read
+    if facts.wait is not None and any(_IN_THREES.search(text.text) for text in texts):
+        return replace(facts, wait=_in_threes(texts, facts.wait))
     return facts
+
+
+_IN_THREES = re.compile(r"\bwaltz|\b3/4\b|\bbars? of (?:3|three)\b|\b3 (?:counts|beats) (?:to|in) (?:a|the|each|every) bar\b")
+"""What says, anywhere in the head, that a bar has three counts."""
+
+
+def _in_threes(texts: Sequence[_Text], wait: int) -> int:
+    """Return the wait of a waltz, bars of three where it is told in bars and some other line says that it is one."""
+    bars = next((int(found["n"]) for text in texts if (found := _first("wait_bars", text.text))), 0)
+    return 3 * bars if wait == 4 * bars else wait
 
 
 def _pieces_told(texts: Sequence[_Text]) -> list[_Text]:
@@ -150,9 +165,10 @@ def _read(facts: Facts, line: _Text) -> Facts:
     text = re.sub(r"[^.;|]*\? ?\? no\b|\b\S+ (?:\. ){2,}no ,", lambda m: " " * len(m[0]), text)
     facts = _parts(facts, line, text)
     plays = re.search(r"\b[a-h] ,? ?[a-h] ,? ?[a-h]\b", text)
-    wait = None if plays else _wait(text)
-    if wait is not None and facts.wait is None:
-        facts = replace(facts, wait=wait)
+    wait = None if plays else _wait(text.replace(BREAK, ":"))
+    if wait is not None and (facts.wait is None or (facts.intro_told and not _tells_intro(text))):
+        # A danced intro has its own length; what is waited for is told beside it.
+        facts = replace(facts, wait=wait, intro_told=_tells_intro(text))
     facts = _size(facts, line, _without_waits(text))
     if (found := _first("wait_from", text)) and not facts.wait_from and (wait is not None or facts.wait is not None):
         facts = replace(facts, wait_from=re.sub(r'\s*"\s*', " ", found[0]).strip())
@@ -166,6 +182,11 @@ def _read(facts: Facts, line: _Text) -> Facts:
         feel=facts.feel or _feel(text),
         level=facts.level or _level(text),
     )
+
+
+def _tells_intro(text: str) -> bool:
+    """Whether the counts of a line may be those of an intro that is danced."""
+    return bool(re.search(r"\bintro|\blead ?-? ?in|\bopening", text))
 
 
 def _first(key: str, text: str) -> re.Match[str] | None:
@@ -237,11 +258,17 @@ def _wait(text: str) -> int | None:
         return int(bars["n"]) * (3 if "waltz" in text or "3/4" in text else 4)
     if sets := _first("wait_sets", text):
         return int(sets["n"]) * int(sets["m"])
-    match = _first("wait", text)
-    if match is None:
-        return None
-    groups = match.groupdict()
-    return int(groups["next"]) - 1 if groups.get("next") else int(groups["n"])
+    for match in _all("wait", text):
+        groups = match.groupdict()
+        if groups.get("next"):
+            return int(groups["next"]) - 1
+        if int(groups["n"]) >= _SHORTEST_WAIT:
+            return int(groups["n"])
+    return None
+
+
+_SHORTEST_WAIT = 4
+"""Counts: fewer are none that music plays before a dance; "in four walls" is said of other things."""
 
 
 _LATER = re.compile(r"[^.;]{0,12}?\b(?:at the end|after|by then|at that point|when you come|for part|for wall)\b")
@@ -267,7 +294,8 @@ def _weight(text: str) -> Weight | None:
 def _without_waits(text: str) -> str:
     """Blank out what tells of the wait, so that its counts are not taken for those of the dance."""
     for pattern in _PATTERNS["wait"]:
-        text = pattern.sub(lambda match: " " * len(match[0]), text)
+        for match in pattern.finditer(text.replace(BREAK, ":")):
+            text = f"{text[: match.start()]}{' ' * len(match[0])}{text[match.end() :]}"
     return text
 
 
