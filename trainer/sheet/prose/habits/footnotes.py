@@ -96,7 +96,7 @@ def _notes(raw: Sequence[str], lines: Sequence[Line], mark: str, marked: Footmar
                 says = not _PLACED.search(said) and not _HERE.search(said)
                 found.append(_Note(line.number, opens.start("mark"), opens.end(), marked, says))
             continue
-        if mark[1:-1].isdecimal():
+        if mark[1:-1].isdecimal() or mark[1:].startswith("see"):
             continue
         within = [one for one in _WITHIN.finditer(source) if one["mark"].replace(" ", "") == mark]
         within += _CALLED.finditer(source) if lone else []

@@ -132,7 +132,7 @@ def only_turns(words: Sequence[Token]) -> bool:
 def with_foot(words: Cell, foot: Token) -> Cell:
     """Return a clause with its foot: after a turn that opens it, unless the clause names its foot itself."""
     at = _after_turn(words)
-    while at < len(words) and words[at].text in (",", ";"):
+    while at < len(words) and words[at].low in (",", ";", "and", "then", "&"):
         at += 1
     if at == len(words):
         at = 0
