@@ -65,7 +65,9 @@ def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
     lines, beside = gathered(view)
     facts = header_facts([line.tokens for line in _head(lines)])
     page = page_of(lines, is_order, fills, total=total_of(lines, facts), phrased=speaks_of_parts(view))
-    facts = _with_wait_above(header_facts([line.tokens for line in (*page.header, *page.remarks)]), page, (*keys, *view))
+    facts = _with_wait_above(
+        header_facts([line.tokens for line in (*page.header, *page.remarks)]), page, (*keys, *view)
+    )
     gloss = gloss_of([line.tokens for line in (*keys, *page.header, *page.remarks)])
     reader = Reader(page, facts, replace(gloss, used=used_often(line.tokens for line in view)))
     mains = [block for block in page.blocks if block.kind == "main"]

@@ -103,7 +103,9 @@ def header_facts(lines: Sequence[tuple[Token, ...]]) -> Facts:
     return facts
 
 
-_IN_THREES = re.compile(r"\bwaltz|\b3/4\b|\bbars? of (?:3|three)\b|\b3 (?:counts|beats) (?:to|in) (?:a|the|each|every) bar\b")
+_IN_THREES = re.compile(
+    r"\bwaltz|\b3/4\b|\bbars? of (?:3|three)\b|\b3 (?:counts|beats) (?:to|in) (?:a|the|each|every) bar\b"
+)
 """What says, anywhere in the head, that a bar has three counts."""
 
 

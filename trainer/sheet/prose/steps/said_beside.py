@@ -40,7 +40,9 @@ def _styled(lex: Lex) -> Lex:
 
 def _beside_from(row: Sequence[Lex]) -> int:
     """Return where words begin that tell no step, up to the end of the row; its length where none do."""
-    first = next((at for at, lex in enumerate(row) if not (lex.kind == "glue" or is_task(lex, "and", "with"))), len(row))
+    first = next(
+        (at for at, lex in enumerate(row) if not (lex.kind == "glue" or is_task(lex, "and", "with"))), len(row)
+    )
     if first < len(row) and _is_body(row[first]) and not any(_of_steps(lex) for lex in row[first + 1 :]):
         return first
     for at, (lex, after) in enumerate(zip(row, row[1:], strict=False)):

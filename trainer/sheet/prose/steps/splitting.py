@@ -130,7 +130,9 @@ def _stepped(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
 
 def _sways_on_it(before: Clause, clause: Clause) -> bool:
     """Whether a foot steps aside "and sways" to the same side: as "swaying" does, it may share the step's count."""
-    steps = before.kind == "step" and before.way is Direction.SIDE and [x.value for x in before.moves] in ([], [Move.STEP])
+    steps = (
+        before.kind == "step" and before.way is Direction.SIDE and [x.value for x in before.moves] in ([], [Move.STEP])
+    )
     sways = clause.kind == "step" and clause.anded and [lex.value for lex in clause.moves] == [Move.SWAY]
     return steps and sways and clause.turning is None and clause.feet == before.feet != ()
 
