@@ -1,4 +1,4 @@
-"""Sentences about the walls in a numbered list, told without its numbers: "1. Walls 1 and 4 as above. 2. After wall 2 ...".
+"""Sentences about the walls in a numbered list, told without its numbers: "1. Walls 1 and 4 as above. 2. In wall 2".
 
 The numbers rise by one from 1, from point to point, and count nothing: what stands behind them names its walls itself.
 Common practice, no source.
@@ -18,7 +18,8 @@ _WALL = r"(?:walls?|times?|rounds?|turns?|goes?|repetitions?)"
 _NTH = r"(?:\d+ ?(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|last|final)"
 _NAMES_WALLS = re.compile(
     rf"\b(?:{_WALL} (?:numbers? |no ?\. )?(?:\d+|one|two|three|four|five|six|seven|eight|nine)\b|"
-    rf"{_NTH}(?: (?:and|,|or|full|whole|short))*(?: {_NTH})? {_WALL}\b|(?:all|every|each|the|both) (?:other )?{_WALL}\b)"
+    rf"{_NTH}(?: (?:and|,|or|full|whole|short))*(?: {_NTH})? {_WALL}\b|"
+    rf"(?:all|every|each|the|both) (?:other )?{_WALL}\b)"
 )
 """What names the walls that a point is about."""
 

@@ -5,7 +5,7 @@ right foot free" tells where the weight is.
 """
 
 from collections.abc import Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from trainer.sheet.prose.steps.lex import Lex, is_task
 from trainer.sheet.prose.steps.weights import Weighted
@@ -21,7 +21,8 @@ def without_what_is_beside(lexes: Sequence[Lex]) -> list[Lex]:
     """Return the lexemes, those that tell no step as style, and a free foot as a note of weight."""
     done: list[Lex] = []
     for breaks, group in groupby(lexes, key=lambda lex: lex.kind in ("break", "open", "close")):
-        done += group if breaks else _told(list(group))
+        row = list(group)
+        done += row if breaks else _told(row)
     return done
 
 
@@ -45,7 +46,7 @@ def _beside_from(row: Sequence[Lex]) -> int:
     )
     if first < len(row) and _is_body(row[first]) and not any(_of_steps(lex) for lex in row[first + 1 :]):
         return first
-    for at, (lex, after) in enumerate(zip(row, row[1:], strict=False)):
+    for at, (lex, after) in enumerate(pairwise(row)):
         if lex.low == "like" and after.kind == "move" and after.ing:
             return at
         if is_task(lex, "with") and all(one.value is Move.HOLD for one in row[:at] if one.kind not in ("glue", "task")):
