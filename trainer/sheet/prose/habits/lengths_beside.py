@@ -1,7 +1,7 @@
 """Titles of sections with their length beside them, "Step Scuff x4      (8)", over lines that count so far themselves.
 
-The number in brackets at the title's end is no count. So it is where it stands over more than one section, and each
-time the counts under it begin with 1 and end with it. Nor are the counts that close a line in brackets which it opens
+The number in brackets at the title's end is no count. So it is where it stands over more than one section, or part,
+and each time the counts under it begin with 1 and come to it. Nor are the counts that close a line in brackets which it opens
 with: "9-16 Jazz box right twice (9-16)". Common practice, no source.
 """
 
@@ -53,13 +53,21 @@ def _length_at(line: Line, marks: Sequence[Mark]) -> int:
 
 
 def _counts_so_far(marks: Sequence[Sequence[Mark]], at: int, told: dict[int, int]) -> bool:
-    """Whether the counts under a title begin with 1 and end with its length."""
+    """Whether the counts under a title begin with 1 and come to its length, in one section or in all of a part."""
     length = marks[at][0].start.number
-    below: list[int] = []
+    sections: list[int] = []
     for index in range(at + 1, len(marks)):
         if index in told:
             break
-        below += [place.number for mark in marks[index] for place in mark.places if place.number]
-        if below and below[-1] == length:
-            break
-    return bool(below) and below[0] == 1 and below[-1] == length and below == sorted(below)
+        for number in (place.number for mark in marks[index] for place in mark.places if place.number):
+            if not sections and number != 1:
+                return False
+            if number == 1 and (not sections or sections[-1] > 1):
+                sections.append(1)
+            elif number >= sections[-1]:
+                sections[-1] = number
+            else:
+                return False
+        if sum(sections) == length:
+            return True
+    return False

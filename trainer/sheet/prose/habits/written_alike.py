@@ -88,6 +88,7 @@ from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.plays_numbered import with_plays_unnumbered
 from trainer.sheet.prose.habits.pointed_counts import with_pointed_counts
+from trainer.sheet.prose.habits.range_titles import with_ands_in_titles
 from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_counts
 from trainer.sheet.prose.habits.restarts_listed import with_restarts_listed
 from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
@@ -145,6 +146,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
+    with_ands_in_titles,
     with_walls_by_own_words,
     with_listed_names,
     with_extras_by_name,

@@ -141,7 +141,8 @@ def _over_the_margin(lines: Sequence[tuple[Token, ...]]) -> Iterator[tuple[Token
 
 
 def _text_of(tokens: Sequence[Token]) -> _Text:
-    """The tokens as plain words, one blank between two; numbers of headers become figures."""
+    """The tokens as plain words, one blank between two; numbers of headers become figures, "Count: | 48" one cell."""
+    tokens = [one for before, one in zip((None, *tokens), tokens, strict=False) if not _goes_on(before, one)]
     words: list[str] = []
     kept: list[Token] = []
     starts: list[int] = []
@@ -159,6 +160,11 @@ def _text_of(tokens: Sequence[Token]) -> _Text:
         length += len(word) + 1
         at = last
     return _Text(" ".join(words), tuple(kept), tuple(starts), tuple(words))
+
+
+def _goes_on(before: Token | None, token: Token) -> bool:
+    """Whether a gap behind a colon parts a label from what it says."""
+    return before is not None and before.text in (":", "=") and token.text == BREAK
 
 
 def _read(facts: Facts, line: _Text) -> Facts:

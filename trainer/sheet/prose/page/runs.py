@@ -198,6 +198,7 @@ def _roles(
         above = line.number < first or (line.number == first and line.tokens[-1].text == ":")
         if nearest < line.number and above and named and line.number >= last - 1:
             heads.append(line)
+    placed = max((line.number for line in heads), default=0)
     for place, line in enumerate(waiting):
         before = waiting[place - 1] if place else next((t for t in reversed(texts) if t.number < line.number), None)
         ranged = any(mark.spread and len(mark.places) > 3 for mark in marks_in(line.tokens, 0))
@@ -217,7 +218,8 @@ def _roles(
         elif not _is_an_aside(line):
             goes_on.append(line)
     heads.sort(key=lambda line: line.number)
-    return heads, goes_on, leads
+    # What stands above the line that tells where the steps are danced is none of them.
+    return heads, goes_on, [line for line in leads if line.number > placed]
 
 
 def _is_an_aside(line: Line) -> bool:

@@ -134,7 +134,8 @@ def _sways_on_it(before: Clause, clause: Clause) -> bool:
         before.kind == "step" and before.way is Direction.SIDE and [x.value for x in before.moves] in ([], [Move.STEP])
     )
     sways = clause.kind == "step" and clause.anded and [lex.value for lex in clause.moves] == [Move.SWAY]
-    return steps and sways and clause.turning is None and clause.feet == before.feet != ()
+    aside = clause.feet or ((clause.to,) if clause.to is not None else ())
+    return steps and sways and clause.turning is None and aside == before.feet != ()
 
 
 def _garbled(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
