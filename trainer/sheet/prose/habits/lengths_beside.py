@@ -1,8 +1,8 @@
 """Titles of sections with their length beside them, "Step Scuff x4      (8)", over lines that count so far themselves.
 
 The number in brackets at the title's end is no count. So it is where it stands over more than one section, or part,
-and each time the counts under it begin with 1 and come to it. Nor are the counts that close a line in brackets which it opens
-with: "9-16 Jazz box right twice (9-16)". Common practice, no source.
+and each time the counts under it begin with 1 and come to it. Nor are the counts that close a line in brackets which it
+opens with: "9-16 Jazz box right twice (9-16)". Common practice, no source.
 """
 
 from collections.abc import Sequence
