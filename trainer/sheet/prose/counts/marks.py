@@ -80,7 +80,7 @@ _LASTING = {"during", "over", "throughout", "through", "across", "both"}
 """Before two counts in words: something lasts through both, and no half beat is between them."""
 _NAMES_OF_EXTRAS = {
     "tag", "bridge", "intro", "introduction", "ending", "finish", "coda", "finale", "end", "extra", "outro",
-    "interlude", "opening", "prelude", "overture", "link", "addition", "change",
+    "interlude", "opening", "opener", "prelude", "overture", "link", "addition", "change",
 }  # fmt: skip
 _OPEN = {"(": ")", "[": "]", "{": "}", "<": ">"}
 

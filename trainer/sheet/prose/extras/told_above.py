@@ -32,19 +32,19 @@ _STEPS = 3
 def told_below(lines: Sequence[Line]) -> tuple[Line, ...] | None:
     """Return the lines with those about order and extras moved below the dance; None where none stand above it."""
     groups = _paragraphs(lines)
-    headed = next((at for at, group in enumerate(groups) if at and _heads(group[0].tokens)), None)
+    headed = next((at for at, group in enumerate(groups) if at and _is_headed(group)), None)
     kept: list[Line] = list(groups[0]) if groups else []
     moved: list[Line] = []
     named = False
     for at, group in enumerate(groups[1:], 1):
         head = group[0].tokens
         opening = extra_kind(head[:_NAME]) == "intro" and _counts_steps(group)
-        speaks = _names_an_extra(head) or (not (_heads(head) or opening) and any(map(_speaks, group)))
+        speaks = _names_an_extra(head) or (not (_is_headed(group) or opening) and any(map(_speaks, group)))
         named |= headed is not None and at < headed and bool(moved) and _counts_steps(group)
         length = 0
         if at == headed or (not (speaks or named) and _opens_the_dance(group)):
             break
-        if (speaks or named) and not _states_facts(group):
+        if (speaks or (named and not opening)) and not _states_facts(group):
             length = _until_a_section(group)
             moved += group[:length]
             if length < len(group):
@@ -116,6 +116,31 @@ def _heads(tokens: Sequence[Token]) -> bool:
     return any(is_section_name(tokens[:length]) for length in range(1, 4))
 
 
+def _is_headed(group: Sequence[Line]) -> bool:
+    """Whether a paragraph opens with the heading of a section, by its words or by the counts of the lines below it."""
+    return bool(group) and (_heads(group[0].tokens) or _ranges_over(group))
+
+
+def _ranges_over(group: Sequence[Line]) -> bool:
+    """Whether the range that a line opens with is that of the lines below it: "[1-8] STOMPS" above "1-2 Stomp R, L"."""
+    if len(group) < 2 or is_order(group[0].tokens) or extra_kind(group[0].tokens[:_NAME]):
+        return False
+    above, below = (_first_numbers(line.tokens) for line in group[:2])
+    if not above or not below:
+        return False
+    first, last = above[0], above[-1]
+    return last - first >= _STEPS and below[0] in (1, first) and below[-1] - below[0] < last - first
+
+
+def _first_numbers(tokens: Sequence[Token]) -> tuple[int, ...]:
+    """Return the first and the last count that a line opens with; empty where it opens with none."""
+    marks = marks_in(tokens, 0, 3)
+    if not marks or marks[0].first or marks[0].strength < _SURE:
+        return ()
+    numbers = [place.number for place in marks[0].places if place.number]
+    return (numbers[0], numbers[-1]) if numbers else ()
+
+
 def _opens_with_counts(tokens: Sequence[Token]) -> bool:
     """Whether a line begins with the counts of its steps: "1 | step right forward", not "1. Vines"."""
     marks = marks_in(tokens, 0, 3)
@@ -133,7 +158,7 @@ def _counts_steps(group: Sequence[Line]) -> bool:
 
 def _opens_the_dance(group: Sequence[Line]) -> bool:
     """Whether a paragraph tells the first steps of the dance."""
-    if _heads(group[0].tokens):
+    if _is_headed(group):
         return True
     numbers = [
         place.number
@@ -148,9 +173,10 @@ def _opens_the_dance(group: Sequence[Line]) -> bool:
 
 def _until_a_section(group: Sequence[Line]) -> int:
     """Return how many lines of a paragraph stand before one that heads a section of the dance."""
-    for at, line in enumerate(group[1:], 1):
+    for at in range(1, len(group)):
         after = group[at + 1] if at + 1 < len(group) else None
-        if _heads(line.tokens) and after is not None and any(m.strength >= _SURE for m in marks_in(after.tokens, 0)):
+        counted = after is not None and any(mark.strength >= _SURE for mark in marks_in(after.tokens, 0))
+        if counted and _is_headed(group[at:]):
             return at
     return len(group)
 

@@ -12,7 +12,7 @@ from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.counts.scan import count_told
 from trainer.sheet.prose.habits.parts_called import name_over_steps, paragraphs_of, told_with_names
 from trainer.sheet.prose.heads.headings import extra_kind
-from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS
+from trainer.sheet.prose.lexis.vocabulary import SONG_PARTS, STEP_WORDS
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
@@ -46,9 +46,21 @@ def with_extras_among_parts(lines: Sequence[Line]) -> tuple[Line, ...]:
     if len(kinds) != len(names) or not free or not all(_is_short(lines, at) for at in heads):
         return tuple(lines)
     return tuple(
-        _head(line, heads[at], kinds[heads[at]]) if at in heads else told_with_names(line, kinds) if at else line
+        _head(line, heads[at], kinds[heads[at]])
+        if at in heads
+        else told_with_names(line, kinds)
+        if at and not _counts_steps(line)
+        else line
         for at, line in enumerate(lines)
     )
+
+
+def _counts_steps(line: Line) -> bool:
+    """Whether a line tells steps and their counts: who salutes there dances no Salute."""
+    marks = marks_in(line.tokens, 0)
+    counted = any(mark.first == 0 or mark.last == len(line.tokens) for mark in marks)
+    words = {token.low for token in line.tokens}
+    return counted and bool(words & STEP_WORDS) and not words & _PARTS
 
 
 def _song_heads(lines: Sequence[Line]) -> set[str]:

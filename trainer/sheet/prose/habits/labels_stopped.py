@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.order.lines.lines import is_order
 from trainer.sheet.prose.tables.cells import is_count
@@ -23,6 +24,10 @@ _LABELS = {
 }
 """What departs from the dance, and the plain word for it."""
 _FEWEST = 2
+_NAME = 3
+"""Words of a name that opens a row."""
+_ARTICLES = {"the", "our", "a", "an"}
+_COUNTS = {"cts", "ct", "counts", "count", "beats", "beat", "bts"}
 _STOPS = {".", "!", "?", ":"}
 
 
@@ -40,9 +45,24 @@ def with_labels_stopped(lines: Sequence[Line]) -> tuple[Line, ...]:
 def with_labels_of_rows(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, a label that opens a row of steps and their counts parted from them with a colon.
 
-    "FINISH   R fwd, L together, R stomp, hold | 1-4": below a row that is told alike it would go on with that.
+    "FINISH   R fwd, L together, R stomp, hold | 1-4": below a row that is told alike it would go on with that. So it is
+    with "Tag | cts 1-4 | R side, L touch".
     """
-    return tuple(_parted(line) if _labels_row(line.tokens) else line for line in lines)
+    return tuple(_parted(line) if _labels_row(line.tokens) or _labels_counts(line) else line for line in lines)
+
+
+def _labels_counts(line: Line) -> int:
+    """Return the length of an extra's name that opens a row of its counts, led by a word, and its steps; else 0."""
+    tokens = line.tokens
+    length = next((at for at, token in enumerate(tokens) if token.kind != "word" or token.low in _COUNTS), 0)
+    rest = tokens[length:]
+    while rest and rest[0].text in (BREAK, ":"):
+        rest = rest[1:]
+    led = bool(rest) and rest[0].low in _COUNTS
+    named = 0 < length <= _NAME and (led or tokens[0].low in _ARTICLES) and extra_kind(tokens[:length]) is not None
+    end = next((at for at, token in enumerate(rest) if token.text == BREAK), 0)
+    told = named and end > led and is_count(rest[led:end]) and rest[led].text == "1"
+    return length if told and any(token.low in STEP_WORDS for token in rest[end + 1 :]) else 0
 
 
 def _labels_row(tokens: Sequence[Token]) -> bool:
@@ -58,10 +78,13 @@ def _labels_row(tokens: Sequence[Token]) -> bool:
 
 
 def _parted(line: Line) -> Line:
-    first = line.tokens[0]
-    colon = replace(first, kind="mark", text=":", low=":", column=first.column + len(first.text))
-    rest = line.tokens[1 + (line.tokens[1].text == BREAK) :]
-    return replace(line, tokens=(first, colon, *rest), source="")
+    length = _labels_counts(line) or 1
+    name, rest = line.tokens[:length], line.tokens[length:]
+    while rest[0].text in (BREAK, ":"):
+        rest = rest[1:]
+    last = name[-1]
+    colon = replace(last, kind="mark", text=":", low=":", column=last.column + len(last.text))
+    return replace(line, tokens=(*name, colon, *rest), source="")
 
 
 def with_steps_in_a_row(lines: Sequence[Line]) -> tuple[Line, ...]:

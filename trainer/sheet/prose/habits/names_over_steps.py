@@ -34,7 +34,7 @@ _ROW = re.compile(rf"{WALLS} {NUMBER}\b|{ORDINAL} {WALLS}\b")
 """What opens the row of a wall."""
 _PLAIN = {
     "tag", "tags", "bridge", "bridges", "ending", "end", "finish", "finale", "coda", "outro", "intro", "introduction",
-    "opening", "prologue", "overture", "prelude", "extra", "added", "alternative",
+    "opening", "opener", "prologue", "overture", "prelude", "extra", "added", "alternative",
 }  # fmt: skip
 """Words for extras that are no names."""
 _STOPS = {":", "(", "[", "-", ",", "=", ".", "|", ";", "•", "!", ">", "/", '"', "'", ")", "]"}

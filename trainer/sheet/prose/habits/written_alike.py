@@ -92,6 +92,7 @@ from trainer.sheet.prose.habits.range_titles import with_ands_in_titles
 from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_counts
 from trainer.sheet.prose.habits.restarts_listed import with_restarts_listed
 from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
+from trainer.sheet.prose.habits.rows_called import with_rows_called
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
 from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.sections_again import with_sections_again
@@ -121,6 +122,7 @@ from trainer.sheet.prose.habits.walls_counted import with_counted_walls
 from trainer.sheet.prose.habits.walls_explained import without_walls_explained
 from trainer.sheet.prose.habits.walls_faced_on import with_walls_faced_on
 from trainer.sheet.prose.habits.walls_in_tables import with_walls_numbered
+from trainer.sheet.prose.habits.walls_meant import with_walls_meant
 from trainer.sheet.prose.habits.walls_numbered import with_rows_told, without_wall_numbers
 from trainer.sheet.prose.habits.weights_behind import with_weights_before_counts
 from trainer.sheet.prose.habits.worded_sections import with_worded_sections
@@ -182,6 +184,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_sections_by_number,
     with_sections_by_ordinals,
     with_worded_sections,
+    with_rows_called,
     without_row_numbers,
     with_counts_on_words,
     with_bars_numbered,
@@ -258,6 +261,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
 _OF_ITS_WALLS: tuple[_Stage, ...] = (
     with_sections_by_nouns,
     with_ends_before_walls,
+    with_walls_meant,
     with_occasions_named,
     with_landmarks,
     with_feet_met,

@@ -49,7 +49,7 @@ _INTRO = re.compile(
     r"^\W*(?:only )?at the (?:very )?(?:start|beginning)[ ,(:\-]+(?:and )?(?:only once|once)\b|"
     r"^(?!.*\b(?:walls?|after|end|restart|tag|extra)\b).*\b(?:counts|beats|eight)\b.*\b(?:only once|once only|"
     r"one time only|only one time|(?:never|not) (?:repeated|danced again))\b|"
-    r"^\W*(?:the )?(?:intro|introduction|overture|(?:lead|warm) ?-? ?(?:in|up)|"
+    r"^\W*(?:the )?(?:intro|introduction|overture|opener|(?:lead|warm) ?-? ?(?:in|up)|"
     r"(?:run|walk|dance) ?-? ?in(?! ?:? ?(?:place|right|left|[rl]f?\b|on|a|with))|"
     r"opening(?! (?:eight|8|six|6|set|section|block|part|phrase|figure|bars?|line)\b))\b"
 )
@@ -83,6 +83,10 @@ _ENDING = re.compile(
     r"^\W*(?:the |our )?(?:close|closing|curtain|farewell|last (?!step)\w+)\W+(?:\d \w+ ?, ?)?"
     r"(?=in place of|instead of|replac|takes? the place)|"
     r"^\W*(?:the |our )?exit ?(?:[:(,.|\-]|$)|"
+    r"^\W*(?:(?:after|at the end of|end of|behind|in|on|during) )?(?:the )?"
+    r"(?:(?:last|final|[a-z]+th|\d+ (?:st|nd|rd|th)) )?(?:walls?|time|round)"
+    r"(?: (?:\d+|[a-z]{3,6}))? ?(?:\([^)]*\) ?)?[:=\-|] ?(?:the |our |a )?(?:big |grand |last )?"
+    r"(?:finish|end|close|closing|goodbye|farewell|curtain|pose)(?: ?\([^)]*\)| ?,? ?\d+ \w+)?\W*$|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )
 _OTHER = r"(?:changed|different|other|another|altered|new|alternative|alternate|special|replacement|substitute|revised)"

@@ -81,7 +81,8 @@ _BEYOND = re.compile(
     rf"\b(?:leav|stop|cut|break|drop)\w* (?:it (?:off |short )?|off |short )(?:at|after|on) (?:{_UNIT} )?(\d+)\b|"
     rf"\b(?:leave|leaves|stops?|ends?|is (?:left|cut|stopped)(?: off| short)?|breaks? off) "
     rf"(?:at|after|on) {_UNIT} (\d+)\b|"
-    rf"\b(?:which|that) (?:stops?|ends?|breaks? off|is left) (?:at|after) (\d+) {_UNIT}"
+    rf"\b(?:which|that) (?:stops?|ends?|breaks? off|is left) (?:at|after) (\d+) {_UNIT}|"
+    rf"\b(?:only|just) (?:the )?(\d+) {_UNIT}|\( (?:the )?#1 (\d+) {_UNIT} \)|\b(\d+) {_UNIT} (?:only|alone)\b"
 )
 """More counts than a part has are a fault, which is found where the play is read."""
 _LEAST = 3

@@ -17,7 +17,7 @@ _NO_NAMES = {
     "phrased", "end", "finish", "finale", "outro", "coda", "tags", "it", "this", "that", "there", "you", "we",
     "everything", "music", "song", "dance", "when", "what", "where", "who", "why", "how", "which", "then", "now",
     "here", "so", "she", "he", "they", "i", "first", "next", "last", "after", "once", "finally", "lastly", "second",
-    "third", "fourth", "fifth", "again", "another", "afterwards",
+    "third", "fourth", "fifth", "again", "another", "afterwards", "opener", "prelude", "overture", "prologue",
 }  # fmt: skip
 _AROUND = {",", "-", "+", ">", "then", "the", "and", "&", '"', "|", "by", "plus", "/", "a", "our", ")"}
 _LENGTH = 3

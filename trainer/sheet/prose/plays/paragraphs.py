@@ -47,7 +47,7 @@ def is_steps(line: Line, parts: Sequence[str] = ()) -> bool:
     return opens and any(speaks_of_steps(token) for token in line.tokens)
 
 
-def _closes_with_counts(line: Line) -> bool:
+def closes_with_counts(line: Line) -> bool:
     """Whether a line opens with a step and closes with its counts, and perhaps a facing: "Rock R, recover L  [1-2]"."""
     if not speaks_of_steps(line.tokens[0]):
         return False
@@ -95,7 +95,7 @@ def is_below_a_name(line: Line | None) -> bool:
 def paragraphs(lines: Sequence[Line], parts: Sequence[str]) -> Iterator[list[Sentence]]:
     """Yield the sentences of each run of lines with no empty line, and no line of steps, between them."""
     group: list[int] = []
-    closing = {place for place, line in enumerate(lines) if _closes_with_counts(line)}
+    closing = {place for place, line in enumerate(lines) if closes_with_counts(line)}
     for place, line in enumerate(lines):
         steps = is_steps(line, parts) or (len(closing) >= _HABIT and place in closing)
         apart = group and line.number > lines[group[-1]].tokens[-1].line + 1

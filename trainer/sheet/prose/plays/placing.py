@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from trainer.sheet.prose.plays.bodies import body_in
 from trainer.sheet.prose.plays.definitions import Below, Definition, answer_in, counts_before, counts_in, opening_of
-from trainer.sheet.prose.plays.paragraphs import Sentence, is_steps
+from trainer.sheet.prose.plays.paragraphs import Sentence, closes_with_counts, is_steps
 from trainer.sheet.prose.plays.symbols import Named, Symbol, symbols, text_of
 from trainer.sheet.prose.plays.told_items import Play, Told
 
@@ -200,6 +200,6 @@ def _steps_of(
     if answer := answer_in(more, below, named):
         return Definition(extra, head, answer[0], counts or answer[1], sentence.place), answer[2]
     line = below(0)
-    if line is not None and is_steps(line):
+    if line is not None and (is_steps(line) or closes_with_counts(line)):
         return Definition(extra, head, (), counts, (heading or sentence).place), 0
     return None, 0

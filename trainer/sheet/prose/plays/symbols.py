@@ -16,7 +16,8 @@ _KINDS = {
     "tag": "tag", "tags": "tag", "bridge": "bridge", "bridges": "bridge", "ending": "ending", "endings": "ending",
     "end": "ending", "finish": "ending", "finale": "ending", "outro": "ending", "coda": "ending", "intro": "intro",
     "introduction": "intro", "interlude": "tag", "interludes": "tag", "intermezzo": "tag", "interval": "tag",
-    "breather": "tag", "curtain": "ending",
+    "breather": "tag", "curtain": "ending", "opener": "intro", "prelude": "intro", "overture": "intro",
+    "prologue": "intro",
 }  # fmt: skip
 _VERBS = {"end", "finish"}
 _LEADS_A_NOUN = {"the", "little", "a", "our", "this", "big", "short", "own", "grand", "final"}

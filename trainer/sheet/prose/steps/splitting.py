@@ -31,7 +31,7 @@ from trainer.sheet.prose.steps.turns import Turning, with_turnings
 from trainer.sheet.prose.steps.turns_spelled import with_turns_spelled
 from trainer.sheet.prose.steps.weights import with_weights
 from trainer.sheet.prose.steps.wordkinds import HANDLERS
-from trainer.terms import Direction, Move
+from trainer.terms import Direction, Foot, Move
 
 _OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure", "turning"}
 """Lexemes that begin a clause of their own after a phrase of turning."""
@@ -113,6 +113,9 @@ _WITH_A_STEP = {Move.SWAY, Move.BUMP, Move.STOMP}
 """What may be danced with a step that is told after it."""
 
 
+_SIDES: dict[Direction | str, Foot] = {Direction.RIGHT: Foot.RIGHT, Direction.LEFT: Foot.LEFT}
+
+
 def _stepped(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
     """Return the clauses, those marked that say with what step the one before them is danced, or open with weight."""
     done = list(clauses)
@@ -120,7 +123,10 @@ def _stepped(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
         done[0] = replace(done[0], weighted=done[0].weighted._replace(opens=True))
     for at, (before, clause) in enumerate(pairwise(clauses), 1):
         sways = bool(before.moves) and before.moves[-1].value in _WITH_A_STEP and before.turning is None
-        steps = clause.ing and clause.joined and [lex.value for lex in clause.moves] == [Move.STEP]
+        # "Sway right, stepping right to the side": behind a comma it tells the foot that is on that side.
+        named = [*before.feet, *(_SIDES[way] for way in before.ways if way in _SIDES)]
+        near = clause.joined or (bool(clause.feet) and list(clause.feet) == named[:1])
+        steps = clause.ing and near and [lex.value for lex in clause.moves] == [Move.STEP]
         if sways and steps and clause.turning is None and not clause.run:
             done[at] = replace(clause, stepped=True)
         elif _sways_on_it(before, clause):

@@ -23,8 +23,14 @@ def says_the_same(sentence: Sentence, statement: Statement) -> bool:
     walls, acts = statement.walls, [act.act for act in statement.acts]
     told = statement.bodies or statement.changes or statement.again or statement.leave
     placed = walls is not None and (walls.at == "end" or statement.place is not None)
-    same = bool({token.low for token in sentence.tokens} & _SAME)
-    return same and placed and not told and acts in ([], ["T"], ["G"])
+    at = next((at for at, token in enumerate(sentence.tokens) if token.low in _SAME), -1)
+    return at >= 0 and placed and not told and acts in ([], ["T"], ["G"]) and not _of_another(sentence, walls, at)
+
+
+def _of_another(sentence: Sentence, walls: Atom | None, at: int) -> bool:
+    """Whether a word belongs to walls named behind others: "wall 6 is whole, and at the end of wall 6 do the same"."""
+    last = walls.last if walls is not None else 0
+    return any(atom.kind == "walls" and last <= atom.first and atom.last <= at for atom in sentence.atoms)
 
 
 def repeats(sentence: Sentence, statement: Statement) -> bool:

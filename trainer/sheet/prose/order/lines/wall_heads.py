@@ -19,7 +19,9 @@ _LONGEST = 14
 """Tokens of a heading."""
 _MOST = 6
 """Lines below it."""
-_HEAD = re.compile(r"[*\-]*(?:\?[,:.]?){0,2}I?(?:wn|ow|wo)(?:[(:,\-]?[?IyY]{0,3}f?\)?|u|S|[:,\-]){0,4}[.]?")
+_HEAD = re.compile(
+    r"[*\-]*(?:\?[,:.]?){0,2}(?:R[:,\-]?)?I?(?:wn|ow|wo)(?:[(:,\-]?[?IyY]{0,3}f?\)?|u|S|[:,\-]){0,4}(?:(?<=[:,\-])R)?[.]?"
+)
 _COUNTS = r"[AEU]*(?:c?nUn|c?n-n|on-?c?|cn|n-?c)|[AEU]+(?:c?n|[os][sn]|q)|sn"
 _BELOW = re.compile(rf"[*\-]*[>&,]*(?:D?[ua]*(?:{_COUNTS})c?|an|[RYI]).*")
 _AFTER = re.compile(r"[>,]*A(?:on|s[nx]|os|cn|n-?c|q)")
