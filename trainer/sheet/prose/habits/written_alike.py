@@ -75,6 +75,7 @@ from trainer.sheet.prose.habits.orders_numbered import without_order_numbers
 from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.part_ranges import with_part_ranges
+from trainer.sheet.prose.habits.parts_by_any_name import with_parts_by_any_name
 from trainer.sheet.prose.habits.parts_by_ordinals import with_parts_by_ordinals
 from trainer.sheet.prose.habits.parts_called import with_called_parts
 from trainer.sheet.prose.habits.parts_first import with_parts_first
@@ -103,6 +104,7 @@ from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.habits.signed_counts import with_signed_counts_named
 from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
 from trainer.sheet.prose.habits.slow_and_quick import with_slow_and_quick
+from trainer.sheet.prose.habits.song_words import with_song_words
 from trainer.sheet.prose.habits.steps_in_place import with_steps_in_place
 from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
 from trainer.sheet.prose.habits.strokes_explained import without_strokes_explained
@@ -146,6 +148,8 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
     with_walls_by_own_words,
+    with_song_words,
+    with_parts_by_any_name,
     with_listed_names,
     with_extras_by_name,
     without_order_numbers,

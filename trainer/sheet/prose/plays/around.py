@@ -122,7 +122,7 @@ class Around:
         ):
             counts = sum(self._named.sections[part][: int(match[1])])
             return counts if 0 < counts < self._named.lengths[part] else None
-        if re.search(r"#1 (?:section|eight|block|set|phrase) (?:of|from|in) (?:the |an? )*$", text + " "):
+        if re.search(r"(?:#1 (?:section|eight|block|set|phrase)|section 1) (?:of|from|in) (?:the |an? )*$", text + " "):
             counts = self._named.sections[part][0]
             return counts if counts < self._named.lengths[part] else None
         if re.search(r"\bhalf (?:of |an? |the )*$", text + " ") and "#2 half" not in text:
@@ -194,8 +194,8 @@ class Around:
 
     def _counts_plainly(self, lead: int, at: int) -> bool:
         """Whether a number tells how many come, though the name is no plural: "there are coming three B"."""
-        alone = lead == at - 1 and lead > 0 and at < len(self._s) and self._s[at].part >= 0
-        before = self._s[lead - 1] if alone else None
+        alone = lead == at - 1 and lead >= 0 and at < len(self._s) and self._s[at].part >= 0
+        before = self._s[lead - 1] if alone and lead else None
         many = self._s[lead].text if alone else ""
         if alone and many.isdecimal() and 1 < int(many) <= _FEW and self._all_numbered():
             return True
@@ -205,6 +205,8 @@ class Around:
     def _all_numbered(self) -> bool:
         """Whether a number stands before each of several parts: "two A, one B, two A"."""
         places = [at for at, one in enumerate(self._s) if one.part >= 0]
+        # "Two A, half an A, one B": a half counts as one.
+        places = [at for at in places if not _HALF_OF.search(self._t.of(0, at) + " ")]
         numbers = [self._s[at - 1].text if at else "" for at in places]
         parted = [self._s[at - 2].text for at in places if at > 1]
         return (

@@ -38,7 +38,7 @@ _LINGERS = "".join(
 )
 """What the music does for some counts, and no part: "the fiddle hangs on for four beats"."""
 _FIRST = (
-    re.compile(rf"\b(?:dance|danced|has|have|runs?|lasts|goes|only|just|first|#1|is|=|"
+    re.compile(rf"(?:\b|(?=#1))(?:dance|danced|has|have|runs?|lasts|goes|only|just|first|#1|is|=|"
                rf"no more than|all but)(?: (?:the|its|only|"
                rf"just|a|of|"
                rf"it|for|mere|no|more|than|about|first|#1))* (\d+)(?: {_UNIT}|(?= only| \)|$| \.| ,| of| and))"),
