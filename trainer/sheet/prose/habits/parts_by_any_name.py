@@ -209,7 +209,9 @@ def _section(tokens: Sequence[Token], at: int) -> tuple[int, int, str]:
         number = _LETTERS.lower().index(token.low) + 1
     elif noun and token.low in ROMAN:
         number = ROMAN[token.low]
-    ranged = end < len(tokens) and tokens[end].text == "-" and end + 1 < len(tokens) and tokens[end + 1].kind == "number"
+    ranged = (
+        end < len(tokens) and tokens[end].text == "-" and end + 1 < len(tokens) and tokens[end + 1].kind == "number"
+    )
     if not 0 < number <= _HIGHEST or ranged or _is_length(tokens, first):
         return 0, at, ""
     if not noun and end < len(tokens) and tokens[end].low in _DIVISIONS:
@@ -247,7 +249,12 @@ def _runs(tokens: Sequence[Token], names: set[str]) -> Iterator[list[str]]:
         name = _named(tokens, at, names)
         if name:
             run.append(name)
-        elif not (token.low in _BETWEEN or token.kind in ("number", "clock", "facing") or token.low in _NOUNS or extra_kind((token,))):
+        elif not (
+            token.low in _BETWEEN
+            or token.kind in ("number", "clock", "facing")
+            or token.low in _NOUNS
+            or extra_kind((token,))
+        ):
             yield run
             run = []
     yield run
@@ -256,13 +263,19 @@ def _runs(tokens: Sequence[Token], names: set[str]) -> Iterator[list[str]]:
 def _named(tokens: Sequence[Token], at: int, names: set[str] | Mapping[str, str]) -> str:
     """Return the name that a token is in a list: with a plural's ending, a numeral where no counts follow."""
     token = tokens[at]
-    form = next((form for form in (token.low, token.low.removesuffix("s"), token.low.removesuffix("es")) if form in names), "")
+    form = next(
+        (form for form in (token.low, token.low.removesuffix("s"), token.low.removesuffix("es")) if form in names), ""
+    )
     if not form or token.text == "a":
         return ""
     if form in NUMBERS or form.isdecimal():
         led = bool(at) and tokens[at - 1].low in _NOUNS
         ahead = tokens[at + 1].low if at + 1 < len(tokens) else ""
-        alone = (not at or tokens[at - 1].text in (",", "-", ":", ">", "/", "|", "+")) and ahead not in ("counts", "x", "times")
+        alone = (not at or tokens[at - 1].text in (",", "-", ":", ">", "/", "|", "+")) and ahead not in (
+            "counts",
+            "x",
+            "times",
+        )
         return form if led or alone else ""
     if form in ROMAN:
         return form if token.text.isupper() else ""
@@ -316,10 +329,18 @@ def _listed(tokens: Sequence[Token], letters: Mapping[str, str], *, everywhere: 
         if everywhere and token.low in _LINES and any(_section(tokens, first)[0] for first in (at, at - 1)):
             token = word_like(token, _LINES[token.low])
         before = at > 0 and tokens[at - 1].low in _NOUNS
-        behind = at + 1 < len(tokens) and tokens[at + 1].low in _NOUNS and not (at + 2 < len(tokens) and _key(tokens[at + 2]))
+        behind = (
+            at + 1 < len(tokens)
+            and tokens[at + 1].low in _NOUNS
+            and not (at + 2 < len(tokens) and _key(tokens[at + 2]))
+        )
         lead = token.low in _NOUNS and at + 1 < len(tokens) and _named(tokens, at + 1, letters)
         if lead and _key(tokens[at + 1]):
-            yield word_like(token, "part") if not everywhere else word_like(tokens[at + 1], letters[_named(tokens, at + 1, letters)])
+            yield (
+                word_like(token, "part")
+                if not everywhere
+                else word_like(tokens[at + 1], letters[_named(tokens, at + 1, letters)])
+            )
             if not everywhere:
                 yield word_like(tokens[at + 1], letters[_named(tokens, at + 1, letters)])
             at += 2

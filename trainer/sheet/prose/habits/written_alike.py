@@ -44,6 +44,7 @@ from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
 from trainer.sheet.prose.habits.extras_among_parts import with_extras_among_parts
 from trainer.sheet.prose.habits.extras_by_name import with_extras_by_name
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
+from trainer.sheet.prose.habits.extras_initialled import with_extras_spelled_out
 from trainer.sheet.prose.habits.facings_at_counts import with_facings_at_counts
 from trainer.sheet.prose.habits.feet_apart import with_feet_apart
 from trainer.sheet.prose.habits.feet_behind_rows import with_feet_before_rows
@@ -87,7 +88,9 @@ from trainer.sheet.prose.habits.parts_opened import with_opened_parts
 from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
 from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
+from trainer.sheet.prose.habits.plays_footnoted import with_plays_footnoted
 from trainer.sheet.prose.habits.plays_numbered import with_plays_unnumbered
+from trainer.sheet.prose.habits.plays_timed import with_plays_untimed
 from trainer.sheet.prose.habits.pointed_counts import with_pointed_counts
 from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_counts
 from trainer.sheet.prose.habits.restarts_listed import with_restarts_listed
@@ -148,9 +151,12 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
     with_walls_by_own_words,
+    with_plays_untimed,
     with_song_words,
     with_parts_by_any_name,
     with_listed_names,
+    with_extras_spelled_out,
+    with_plays_footnoted,
     with_extras_by_name,
     without_order_numbers,
     with_counts_replaced,

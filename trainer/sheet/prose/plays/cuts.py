@@ -17,7 +17,7 @@ _GONE = (
 _LESS = re.compile(
     rf"\b(?:without|minus|less|all but|drop|drops|omit|omits|skip|skips|leave (?:out|off)|leaves? (?:out|off)|but not|"
     rf"except|lacks|lose|loses|cut|cuts) (?:for )?(?:the |its )?(?:last |final )(\d+)(?: {_UNIT})?|"
-    rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+) {_UNIT}|"
+    rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+)(?: {_UNIT}|(?= ?(?:[,.;)]|$)))|"
     rf"\b(?:last|final|closing) (\d+)(?: {_UNIT})?(?: of (?:it|them|all))? {_GONE}|"
     rf"\b(?:shortened|shorter|reduced|curtailed|clipped|cut(?: short| down| back)?) by (?:(?:just|only|the|its|last|"
     rf"final) )*"
@@ -30,6 +30,12 @@ _LAST_SECTION = re.compile(
     rf"\b(?:last|final|closing) {_PIECE} {_GONE}"
 )
 """The last section left out."""
+_LAST_SECTIONS = re.compile(
+    rf"\b(?:without|minus|less|drop\w*|omit\w*|skip\w*|leav\w+ (?:out|off)|but not|except(?: for)?|lacks|lacking|"
+    rf"loses?|losing|short of|all but|cut\w*) (?:the |its )?(?:very )?(?:last|final|closing) (\d) {_PIECE}s\b|"
+    rf"\b(?:last|final|closing) (\d) {_PIECE}s (?:of (?:it|them|all) )?{_GONE}"
+)
+"""Several sections left out at the end."""
 _SO_MANY = re.compile(rf"\b(\d) of (?:(?:the|its|his|her|their|these|those|all|\d|@\d) )*{_PIECE}s\b")
 """How many sections are danced, from the first on: "three of its four eights"."""
 _LINGERS = "".join(
@@ -49,7 +55,7 @@ _FIRST = (
                rf"(?: only| alone)?(?= \.| ,|$| and| then)"),
     re.compile(r"(?<!back )(?<!home )(?<!round )(?<!around )\b"
                r"(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
-               r"after) (\d+)\b(?! ?o'? ?clock|:)"),
+               r"short (?:at|after)|after) (\d+)\b(?! ?o'? ?clock|:)"),
     re.compile(r"[(/] (\d+) ?(?:\)|$)|^/ (\d+)\b|^(\d+) only|^[|,:-] (\d+)(?: only)?(?:$| \||(?= \())|^(\d\d)(?:$| )|"
                r"^, (\d+) ?[.,;]?$|\( 1 - (\d+) \)"),
     re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
@@ -87,6 +93,7 @@ _BEYOND = re.compile(
 _LEAST = 3
 """Counts that a part is cut to at least: a one or two behind a part is how often the next is danced."""
 _HALF = re.compile(r"\bhalf\b")
+_BY_TWO = re.compile(r"/ 2\b(?! [@$])")
 _NOT_HALF = re.compile(
     r"\b(?:clos|end|open|complet|finish|start|begin)\w* (?:off |up )?the #\d half\b(?! of)|"
     r"\bhalf of (?:the|this|our) (?:dance|song|routine|play|music|evening|tune)|\bhalf way|"
@@ -107,6 +114,8 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
         return _within(_sections(last, part, named) if last <= len(named.sections[part]) else last, whole)
     if match := _SO_MANY.search(text):
         return _within(_sections(int(match[1]), part, named), whole)
+    if match := _LAST_SECTIONS.search(text):
+        return _within(_sections(len(named.sections[part]) - _number(match), part, named), whole)
     for pattern in _FIRST[:1]:
         if (match := pattern.search(text)) and _LEAST <= _number(match) < whole:
             return _number(match)
@@ -137,7 +146,7 @@ def _in_sections(text: str, part: int, named: Named) -> int | None:
     if match := _SECTIONS.search(text):
         numbers = [int(number) for number in re.findall(r"(?<![@#])\b\d\b", match[0])]
         return _within(_sections(max(numbers), part, named), whole)
-    return whole // 2 if _HALF.search(text) and not _NOT_HALF.search(text) else None
+    return whole // 2 if (_HALF.search(text) or _BY_TWO.match(text)) and not _NOT_HALF.search(text) else None
 
 
 _LEFT_OUT = re.compile(

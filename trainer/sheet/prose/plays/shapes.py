@@ -47,7 +47,9 @@ _CALLED = re.compile(
     r"\b(?:parts|pieces|bits|movements|tunes|patterns|[2-6]) (?:\w+ )*(?:are|is|called|named|be|:|names|by)\b|"
     r"\b(?:called|named|call them|names are|go by)\b|\b(?:consists|made up|made|built|comes in|there are)\b"
 )
-_TELLS_ORDER = re.compile(r"\b(?:order|sequence|then|again|twice|once|first|next|after|phrasing|danced?|play(?:ed)?)\b|#\d")
+_TELLS_ORDER = re.compile(
+    r"\b(?:order|sequence|then|again|twice|once|first|next|after|phrasing|danced?|play(?:ed)?)\b|#\d"
+)
 
 
 def only_calls_parts(given: Sequence[Symbol], named: Named) -> bool:

@@ -25,7 +25,7 @@ _STILL = (
     r"without (?:moving|movement|steps)|"
     r"stands? like (?:a |an |the )?\w+|(?:is|are|goes|falls) silent|motionless|waits?|holds?|pauses?|"
     r"stands?(?= (?:(?:for|there|about|a|the|just|only) )*\d)|"
-    r"freezes?|stops?|rests?|" + _NOUN + ")"
+    r"freezes?|stops?(?! (?:at|after|on)\b)|rests?|" + _NOUN + ")"
 )
 _UNIT = r"(?:counts?|beats?|cts?)"
 _GAP = (

@@ -13,7 +13,15 @@ from trainer.sheet.prose.plays.labelled_rows import goes_on_labelled, told_apart
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.repeats import HEADED, is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
-from trainer.sheet.prose.plays.shapes import behind_sum, only_calls_parts, only_items, sums_up, tells_lengths, unnumbered, with_noun
+from trainer.sheet.prose.plays.shapes import (
+    behind_sum,
+    only_calls_parts,
+    only_items,
+    sums_up,
+    tells_lengths,
+    unnumbered,
+    with_noun,
+)
 from trainer.sheet.prose.plays.standing import only_waits, tells_pause, with_holds
 from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
 from trainer.sheet.prose.plays.story_account import Account
@@ -195,7 +203,11 @@ class Paragraph:
 
     def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Read a sentence as one of lists."""
-        if only_names_parts(given) or only_calls_parts(given, self._named) or (self._named.sung and (only_gives_names(given) or only_in_general(given))):
+        if (
+            only_names_parts(given)
+            or only_calls_parts(given, self._named)
+            or (self._named.sung and (only_gives_names(given) or only_in_general(given)))
+        ):
             return
         if self._last_told and (times := times_of_it(given)):
             self._play.repeat(len(self._play.items) - self._last_told, times)
