@@ -128,7 +128,8 @@ def _head(tokens: Sequence[Token]) -> _Head | None:
         # "Line 2 of A", "second half of the red part".
         first = end + 1 + (tokens[end + 1].low in _ARTICLES and tokens[end + 1].text != "A")
         name, end, _ = _name(tokens, first)
-        return _Head(name, number, end, known=False) if name and _closes(tokens, end) else None
+        known = name in tuple(_LETTERS.lower()) and kind in _KNOWN_DIVISIONS - {"half"}
+        return _Head(name, number, end, known=known) if name and _closes(tokens, end) else None
     name, end, plain = _name(tokens, at)
     if not name:
         return None
@@ -194,8 +195,8 @@ def _key(token: Token) -> str:
 def _section(tokens: Sequence[Token], at: int) -> tuple[int, int, str]:
     """Return the number of a section, the token after it, and its noun: "line 2", "second half", "2", "b", "top"."""
     if at < len(tokens) and tokens[at].low in _HALVES:
-        noun = at + 1 < len(tokens) and tokens[at + 1].low in _DIVISIONS
-        return _HALVES[tokens[at].low], at + 1 + noun, tokens[at].low
+        named = at + 1 < len(tokens) and tokens[at + 1].low in _DIVISIONS
+        return _HALVES[tokens[at].low], at + 1 + named, tokens[at].low
     noun = tokens[at].low if at < len(tokens) and tokens[at].low in _DIVISIONS else ""
     first = at + bool(noun)
     if first >= len(tokens):

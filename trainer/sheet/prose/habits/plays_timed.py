@@ -6,6 +6,7 @@ The times rise from row to row, and are none that a clock face would tell. Commo
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
@@ -22,7 +23,7 @@ def with_plays_untimed(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such rows without their times."""
     rows = {at: timed for at, line in enumerate(lines) if at and (timed := _timed(line.tokens)) is not None}
     times = [seconds for seconds, _ in rows.values()]
-    rising = all(before < after for before, after in zip(times, times[1:], strict=False))
+    rising = all(before < after for before, after in pairwise(times))
     faces = sum(seconds % 60 in _FACES for seconds in times)
     if len(rows) < _FEWEST or not rising or 2 * faces > len(times):
         return tuple(lines)

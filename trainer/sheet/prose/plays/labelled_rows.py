@@ -179,7 +179,7 @@ def _letters(tokens: Sequence[Token], parts: Sequence[str]) -> int:
 
 
 def _explained_apart(one: Sentence, parts: Sequence[str]) -> list[Sentence]:
-    """Return a sentence that lists a play and explains a marked part of it as two: "A, B, a, B, where little a is ..."."""
+    """Return a sentence that lists a play and explains a marked part of it as two: "A, a, B, where a is half of A"."""
     for at, token in enumerate(one.tokens):
         if token.low not in ("where", "(", "the") or _letters(one.tokens[:at], parts) < _LISTED:
             continue

@@ -18,7 +18,8 @@ _PART_COMES = re.compile(
 )
 _GOES_ON = re.compile(
     r"^[\W]*(?:then |and |followed by |next |now )*(?:the )?[@$(]|^\d+ x|^(?:once|twice)|"
-    r"^(?:just |only |the |then |and )*(?:(?:#1 )?half (?:of )?|(?:#1 )?\d+ (?:counts |beats )of )(?:the |an? )?@\d ?(?:,|$|then|and)"
+    r"^(?:just |only |the |then |and )*(?:(?:#1 )?half (?:of )?|(?:#1 )?\d+ (?:counts |beats )of )"
+    r"(?:the |an? )?@\d ?(?:,|$|then|and)"
 )
 """How a sentence opens that goes on with a list: "Then A", "only half of A, and B"."""
 

@@ -34,7 +34,8 @@ _ONCE_MORE = re.compile(
 _THEN = re.compile(
     r"; |, (?=(?:and )?then |(?:and )?(?:after|do|dance|repeat|you do|we do|next|finally|lastly|once more|last) )|"
     r", (?=and @)|[,-] (?=(?:(?:and|then|now) )*(?:ditto|the (?:very )?same|those [2-6]|all (?:of )?that)\b)|"
-    r"(?:\bditto|\bagain|\bonce more) [,-] (?=(?:and |then )*[@$])|(?:(?<=\d)|(?<=twice)|(?<=times)) (?=and (?:then|finally|lastly) )"
+    r"(?:\bditto|\bagain|\bonce more) [,-] (?=(?:and |then )*[@$])|"
+    r"(?:(?<=\d)|(?<=twice)|(?<=times)) (?=and (?:then|finally|lastly) )"
 )
 
 
