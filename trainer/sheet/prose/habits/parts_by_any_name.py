@@ -21,6 +21,8 @@ from trainer.sheet.prose.text.like import mark_like, number_like, word_like
 from trainer.sheet.prose.words import Token
 
 _LETTERS = "ABCDEFGH"
+_OTHERS = frozenset("JKMNOPQSUVWXYZ")
+"""Letters that parts may have too: neither feet nor "I", nor the T of a tag."""
 _NOUNS = {
     "part", "bit", "piece", "movement", "theme", "tune", "strain", "figure", "block", "segment", "passage", "portion",
     "phrase", "melody", "pattern",
@@ -44,7 +46,8 @@ _NO_NAMES = {
 _BETWEEN = {
     ",", "-", "+", ">", "/", "|", "(", ")", ";", "*", "and", "then", "x", "the", "a", "an", "first", "only", "counts",
     "twice", "&", "times", "last", "again", "half", "of", "eights", "eight", "by", "count", "its", "without", "beats",
-    "up", "to", "just", "once", "more", "another", "cts", "=", BREAK,
+    "up", "to", "just", "once", "more", "another", "cts", "=", BREAK, ".", ":", "time", "round", "lap", "go", "lot",
+    "second", "third", "fourth", "finally", "next", "twice", "both", "short", "cut", "whole", "full",
 }  # fmt: skip
 """What may stand between the names of a list; none that is a name itself."""
 _LISTED = 4
@@ -68,6 +71,9 @@ def with_parts_by_any_name(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such names told as letters and numbers."""
     heads = {at: head for at in range(1, len(lines)) if (head := _head_over_steps(lines, at)) is not None}
     names = _played(lines, heads)
+    if any(_is_number(head.name) and head.name not in names for head in heads.values()):
+        # "Figure 3" of which no list tells: figures 1 and 2 are sections too.
+        names = {name for name in names if not _is_number(name)}
     heads = {at: head for at, head in heads.items() if head.name in names}
     if not heads or all(head.known for head in heads.values()) or not _in_turn(list(heads.values())):
         return tuple(lines)
@@ -80,6 +86,10 @@ def with_parts_by_any_name(lines: Sequence[Line]) -> tuple[Line, ...]:
         else replace(line, tokens=tuple(_listed(line.tokens, letters, everywhere=line.number in places)))
         for at, line in enumerate(lines)
     )
+
+
+def _is_number(name: str) -> bool:
+    return name.isdecimal() or name in NUMBERS
 
 
 def _letters(names: Sequence[str]) -> dict[str, str]:
@@ -169,11 +179,12 @@ def _name(tokens: Sequence[Token], at: int) -> tuple[str, int, bool]:
     if tokens[at].low in _NOUNS and at + 1 < len(tokens) and (key := _key(tokens[at + 1])):
         return key, at + 2, tokens[at].low == "part"
     token = tokens[at]
-    if token.kind != "word" or token.low in _NO_NAMES or extra_kind((token,)):
+    if token.kind != "word" or (token.low in _NO_NAMES and len(token.text) > 1) or extra_kind((token,)):
         return "", at, False
     if len(token.text) == 1:
         noun = at + 1 < len(tokens) and tokens[at + 1].low in _NOUNS and not any(map(_key, tokens[at + 2 : at + 3]))
-        return (token.low, at + 1 + noun, not noun) if token.text in tuple(_LETTERS) else ("", at, False)
+        usual = token.text in tuple(_LETTERS)
+        return (token.low, at + 1 + noun, usual and not noun) if usual or token.text in _OTHERS else ("", at, False)
     noun = at + 1 < len(tokens) and tokens[at + 1].low in _NOUNS
     if noun and at + 2 < len(tokens) and _key(tokens[at + 2]):
         noun = False  # "Red, phrase 2"
@@ -184,7 +195,7 @@ def _name(tokens: Sequence[Token], at: int) -> tuple[str, int, bool]:
 
 def _key(token: Token) -> str:
     """Return the letter or numeral by which a noun's parts are told apart."""
-    if token.text in tuple(_LETTERS):
+    if token.text in tuple(_LETTERS) or token.text in _OTHERS:
         return token.low
     if token.low in ROMAN and (token.text.isupper() or len(token.text) > 1):
         return token.low
@@ -269,18 +280,22 @@ def _named(tokens: Sequence[Token], at: int, names: set[str] | Mapping[str, str]
     )
     if not form or token.text == "a":
         return ""
-    if form in NUMBERS or form.isdecimal():
+    if _is_number(form):
         led = bool(at) and tokens[at - 1].low in _NOUNS
-        ahead = tokens[at + 1].low if at + 1 < len(tokens) else ""
-        alone = (not at or tokens[at - 1].text in (",", "-", ":", ">", "/", "|", "+")) and ahead not in (
-            "counts",
-            "x",
-            "times",
-        )
-        return form if led or alone else ""
+        ahead = tokens[at + 1] if at + 1 < len(tokens) else None
+        beyond = tokens[at + 2] if at + 2 < len(tokens) else None
+        ranged = ahead is not None and ahead.text == "-" and ahead.glued and beyond is not None and beyond.glued
+        opened = not at or tokens[at - 1].text in (",", ":", ">", "/", "|", "+", "-")
+        counts = ahead is not None and ahead.low in ("counts", "x", "times")
+        return form if led or (opened and not counts and not ranged and not _ends_a_range(tokens, at)) else ""
     if form in ROMAN:
         return form if token.text.isupper() else ""
     return form
+
+
+def _ends_a_range(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a number is the last of some counts: "1-4"."""
+    return at > 1 and tokens[at - 1].text == "-" and tokens[at].glued and tokens[at - 2].kind == "number"
 
 
 def _headed(line: Line, head: _Head, letters: Mapping[str, str], several: bool) -> Line:
@@ -347,7 +362,8 @@ def _listed(tokens: Sequence[Token], letters: Mapping[str, str], *, everywhere: 
             at += 2
             continue
         name = _named(tokens, at, letters)
-        if name and (everywhere or behind or before or _spoken_of(tokens, at)) and letters[name] != token.text:
+        told = name and (everywhere or behind or before or _spoken_of(tokens, at))
+        if told and (letters[name] != token.text or behind):
             plural = token.low != name and not _THE_PLAIN.fullmatch(token.text)
             yield word_like(token, letters[name] + ("s" if plural else ""))
             at += 1 + behind

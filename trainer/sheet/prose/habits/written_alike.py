@@ -51,6 +51,7 @@ from trainer.sheet.prose.habits.feet_behind_rows import with_feet_before_rows
 from trainer.sheet.prose.habits.feet_met import with_feet_met
 from trainer.sheet.prose.habits.footnotes import with_footnotes
 from trainer.sheet.prose.habits.forms_filled import with_forms_told
+from trainer.sheet.prose.habits.forms_shortened import with_short_forms_of_parts
 from trainer.sheet.prose.habits.half_closings import with_half_closings
 from trainer.sheet.prose.habits.half_labels import with_half_labels
 from trainer.sheet.prose.habits.half_signs import with_half_signs
@@ -156,6 +157,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_parts_by_any_name,
     with_listed_names,
     with_extras_spelled_out,
+    with_short_forms_of_parts,
     with_plays_footnoted,
     with_extras_by_name,
     without_order_numbers,

@@ -2,7 +2,7 @@
 
 import re
 
-from trainer.sheet.prose.plays.repeats import AFTER_ITEM, MULTI, many_of
+from trainer.sheet.prose.plays.repeats import AFTER_ITEM, MULTI, TO_BOTH, many_of
 from trainer.sheet.prose.plays.symbols import Named, Text
 from trainer.sheet.prose.words import Token
 
@@ -27,6 +27,10 @@ _BOUND = re.compile(
     r"straight away |directly )?(?:the |only |just |for |another |its )*(?:#1 )?(\d+)(?: counts?|"
     r" beats?)?(?: only)? (?:of|from|in) (?:(?:an?|the|1|another|more|further|last|final) )*$"
 )
+_SHORT_ONE = re.compile(
+    r"[,(-] (?:but |this )?(?:(?:the|a) )?(?:short|shortened|cut|shorter)(?: (?:1|one|form|version|down))? ?[,)]"
+)
+"""Behind a part: "A, the short one,", "A (cut, see below)"."""
 _HALF_OF = re.compile(r"(?:the |a |just |only )*(?:#1 )?half (?:of |an? |the )*$")
 _ALL_OF_IT = re.compile(r" (?:over|through|in all|altogether|running|in a row|more)\b")
 _OF_EXTRA = re.compile(r"\b\d+ (?:-? ?counts?|beats?) (?:-? ?)?(?:of )?$")
@@ -149,6 +153,8 @@ class Around:
             if after.text != "-" or apart:
                 return after.text
         ahead = self._t.of(at + 1, at + 3)
+        if _SHORT_ONE.match(self._t.of(at + 1, at + 6)):
+            return "short"
         letter = self._s[at].token.text
         if letter.islower() and len(letter) == 1 and letter.upper() in self._named.parts:
             return "small"
@@ -220,7 +226,7 @@ class Around:
         ahead = self._t.of(at + 1, at + 12)
         match = AFTER_ITEM.match(ahead)
         if match is None:
-            return 1
+            return 2 if TO_BOTH.match(self._t.of(at + 1, at + 18)) else 1
         several = any(self._s[index].part >= 0 for index in range(at)) and match[0].startswith(", ")
         if several and _ALL_OF_IT.match(ahead[match.end() :]):
             return 1

@@ -54,11 +54,12 @@ _FIRST = (
     re.compile(rf"{_LINGERS}\bfor (?:just |only |the #1 |a mere )?(\d+) {_UNIT}"
                rf"(?: only| alone)?(?= \.| ,|$| and| then)"),
     re.compile(r"(?<!back )(?<!home )(?<!round )(?<!around )\b"
-               r"(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
+               r"(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leaves? (?:it )?(?:at|after)|"
                r"short (?:at|after)|after) (\d+)\b(?! ?o'? ?clock|:)"),
     re.compile(r"[(/] (\d+) ?(?:\)|$)|^/ (\d+)\b|^(\d+) only|^[|,:-] (\d+)(?: only)?(?:$| \||(?= \())|^(\d\d)(?:$| )|"
                r"^, (\d+) ?[.,;]?$|\( 1 - (\d+) \)"),
     re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
+    re.compile(rf"\b(?:when|once|as soon as) {_UNIT} (\d+) (?:is|are) (?:over|done|through|finished|danced)\b"),
     re.compile(rf"\( (?:(?:on|at|that|is|it|it's|after) )*{_UNIT} (\d+) \)"),
 )  # fmt: skip
 _SECTIONS = re.compile(
@@ -71,7 +72,7 @@ _RANGE = re.compile(
     r"^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?"
 )
 _END_OF = re.compile(
-    r"\b(?:end of|after|behind|up to|until|till|as far as|through|once|"
+    r"\b(?:end of|after|behind|up to|until|till|as far as|through|once|when|"
     r"(?:only|just)(?: (?:do|dance|take|have|hear|see|get))?|stops? (?:with|at|on|behind)|"
     r"ends? (?:with|at|on|behind)|cut (?:off )?(?:at|behind)) (?:the |its )?(?:end of (?:the |its )?)?"
     rf"(?:#1 (?:and|&|,|\+|to|-) (?:the )?|#1 , #2 (?:and|&) )?(?:#(\d+) {_PIECE}s?|{_PIECE} (?P<called>\d))\b|"

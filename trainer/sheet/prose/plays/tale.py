@@ -29,7 +29,7 @@ from trainer.sheet.prose.plays.story_names import behind_naming, without_doubles
 from trainer.sheet.prose.plays.story_words import plainer
 from trainer.sheet.prose.plays.sung import behind_names, only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
-from trainer.sheet.prose.plays.together import clauses, rounds_told, times_of_it, with_pairs
+from trainer.sheet.prose.plays.together import clauses, pair_again, rounds_told, times_of_it, with_pairs
 from trainer.sheet.prose.plays.told_beside import (
     Bodies,
     give_bodies,
@@ -54,6 +54,7 @@ _CLOSES = re.compile(
     r"\bafter the (?:last|#\d+) @"
 )
 _AT_LAST = re.compile(r"(?:last|final) @|\bto (?:finish|end)\b|after the (?:last|#\d+) @")
+_PAIR = 2
 _LIST = 3
 """Items of a plain list."""
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
@@ -209,6 +210,9 @@ class Paragraph:
             or (self._named.sung and (only_gives_names(given) or only_in_general(given)))
         ):
             return
+        if self._play.items and pair_again(given) and self._again_both():
+            self._play.lines.add(sentence.place)
+            return
         if self._last_told and (times := times_of_it(given)):
             self._play.repeat(len(self._play.items) - self._last_told, times)
             self._play.lines.add(sentence.place)
@@ -263,6 +267,9 @@ class Paragraph:
         """Read the clauses of a sentence; return how many words in them mean nothing to the play."""
         noise, told = 0, self._last_told
         for clause in clauses(given):
+            if pair_again(clause) and self._again_both():
+                told = _PAIR
+                continue
             if told and (times := times_of_it(clause)):
                 self._play.repeat(len(self._play.items) - told, times)
                 continue
@@ -272,6 +279,15 @@ class Paragraph:
             noise += reader.noise
             told = len(self._play.items) - before or told
         return noise
+
+    def _again_both(self) -> bool:
+        """Dance the two parts once more that were told last, one after the other; return whether there are two."""
+        parts = [at for at, item in enumerate(self._play.items) if item.part >= 0][-_PAIR:]
+        pair = [self._play.items[at].again() for at in parts]
+        if len(pair) < _PAIR or parts[1] != parts[0] + 1 or pair[0].part == pair[1].part:
+            return False
+        self._play.items += pair
+        return True
 
     def _judge(self, sentence: Sentence, text: str, given: Sequence[Symbol], noise: int, told: int) -> None:
         """Keep what kind of sentence it was, and what is left of it."""
