@@ -61,7 +61,8 @@ _LABEL = re.compile(
 
 
 TO_BOTH = re.compile(
-    r"(?:is |are )?(?:danced |done )?(?:once )?(?:from|to|at|facing) the (?:front|back|home)(?: wall)? ?,? (?:and )?(?:then |once more |once |"
+    r"(?:is |are )?(?:danced |done )?(?:once )?(?:from|to|at|facing) the (?:front|back|home)(?: wall)? ?,? "
+    r"(?:and )?(?:then |once more |once |"
     r"again )+(?:from|to|at|facing) the (?:front|back|home)\b"
 )
 """A part danced once from either wall: "A once from the front and once from the back"."""

@@ -352,10 +352,11 @@ class StoryReader:
             if again.whom == _BOTH and any(item.part < 0 for item in play.items[-_BOTH:]):
                 # "B follows the tag, and then both parts are danced once more".
                 both = list({item.part: item.again() for item in play.items if item.part >= 0}.values())
-                if (order := _IN_ORDER.search(self._t.text)) and int(order[1]) == both[-1].part:
+                order = _IN_ORDER.search(self._t.text)
+                if order and int(order[1]) == both[-1].part:
                     both.reverse()
                 play.items += [item.again() for _ in range(again.times - 1) for item in both]
-                self._over = True
+                self._over = order is not None
                 return
             if isinstance(again.whom, int):
                 begin = max(last - again.whom, 0)

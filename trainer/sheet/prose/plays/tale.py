@@ -72,6 +72,16 @@ def _asks_on(sentence: Sentence) -> bool:
     return sentence.tokens[-1].text == "?" and any(token.low in _ASKED for token in sentence.tokens)
 
 
+_OF_A_ROW = {"x", ",", "(", "+", "up", "until", "only", "but", "then", "and", "with", "-", "twice", "as", "once", "to"}
+_MOST = 16
+
+
+def _opens_a_row(given: Sequence[Symbol]) -> bool:
+    """Whether a line opens with an item as a row of a list does, whatever it says of it: "A up to the end of A2"."""
+    named = bool(given) and (given[0].part >= 0 or given[0].extra is not None)
+    return named and len(given) <= _MOST and (len(given) == 1 or given[1].text in _OF_A_ROW)
+
+
 class Paragraph:
     """Reads one paragraph: its definitions first, then what is left as a play."""
 
@@ -336,6 +346,8 @@ class Paragraph:
         given = symbols(sentence.tokens, self._named)
         items = sum(one.part >= 0 or one.extra is not None for one in given)
         if items and sentence.alone and self._is_labelled(sentence):
+            return True
+        if items and sentence.alone and self._column and self._told and _opens_a_row(given):
             return True
         return (
             bool(items)

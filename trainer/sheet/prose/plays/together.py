@@ -27,13 +27,15 @@ _AGAIN = re.compile(
 _ONCE_MORE = re.compile(
     r"^(?:(?:and|then|now|so|you|we|one|please|here|,|-) )*(?:(?:repeat|dance|do|perform|play|take) )?"
     r"(?:(?:it|this|that|part|the|same|one|a|#2|time|both|of|them|these|those|[2-6]|pair|all|parts|very|lot) )*"
-    r"(?:again|ditto|(?:for )?(?:a|the|1) (?:very )?(?:last|final) time|once more|1 more time|once again|over again|a #2 time|#2 time|"
+    r"(?:again|ditto|(?:for )?(?:a|the|1) (?:very )?(?:last|final) time|once more|1 more time|once again|over again|"
+    r"a #2 time|#2 time|"
     r"(?<=repeat )|(?<=repeat it )|(?<=repeat this )|(?<=repeat that )|(?<=repeat this part )|(?<=repeat that part ))"
     r"[ .!,;-]*$"
 )
 _THEN = re.compile(
     r"; |, (?=(?:and )?then |(?:and )?(?:after|do|dance|repeat|you do|we do|next|finally|lastly|once more|last) )|"
-    r", (?=and @)|[,-] (?=(?:(?:and|then|now) )*(?:ditto|both (?:again|of them|once|a last)|the (?:pair|2) (?:of|again|for|once)|the (?:very )?same|those [2-6]|all (?:of )?that)\b)|"
+    r", (?=and @)|[,-] (?=(?:(?:and|then|now) )*(?:ditto|both (?:again|of them|once|a last)|"
+    r"the (?:pair|2) (?:of|again|for|once)|the (?:very )?same|those [2-6]|all (?:of )?that)\b)|"
     r"(?:\bditto|\bagain|\bonce more) [,-] (?=(?:and |then )*[@$])|"
     r"(?:(?<=\d)|(?<=twice)|(?<=times)) (?=and (?:then|finally|lastly) )"
 )
