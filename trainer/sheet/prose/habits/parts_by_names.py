@@ -67,7 +67,9 @@ def _given(line: Line) -> list[tuple[str, int, int, Token]]:
 def _headed(line: Line) -> list[tuple[str, int, int, Token]]:
     """Return the name that a heading gives to its part with a sign: "VERSE = the Ladle (32 counts)"."""
     tokens = line.tokens[1:] if line.tokens[0].low in ("the", "part", "our") else line.tokens
-    if len(tokens) < _HEADING + 1 or tokens[0].low not in SONG_PARTS or tokens[1].text not in _GIVES:
+    lettered = line.tokens[0].low == "part" and tokens[0].low in _PARTS
+    known = lettered or tokens[0].low in SONG_PARTS
+    if len(tokens) < _HEADING + 1 or not known or tokens[1].text not in _GIVES:
         return []
     at = 2 + (tokens[2].low in _BETWEEN)
     named = at < len(tokens) and tokens[at].kind == "word" and tokens[at].text[0].isupper()

@@ -44,12 +44,14 @@ from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
 from trainer.sheet.prose.habits.extras_among_parts import with_extras_among_parts
 from trainer.sheet.prose.habits.extras_by_name import with_extras_by_name
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
+from trainer.sheet.prose.habits.extras_initialled import with_extras_spelled_out
 from trainer.sheet.prose.habits.facings_at_counts import with_facings_at_counts
 from trainer.sheet.prose.habits.feet_apart import with_feet_apart
 from trainer.sheet.prose.habits.feet_behind_rows import with_feet_before_rows
 from trainer.sheet.prose.habits.feet_met import with_feet_met
 from trainer.sheet.prose.habits.footnotes import with_footnotes
 from trainer.sheet.prose.habits.forms_filled import with_forms_told
+from trainer.sheet.prose.habits.forms_shortened import with_short_forms_of_parts
 from trainer.sheet.prose.habits.half_closings import with_half_closings
 from trainer.sheet.prose.habits.half_labels import with_half_labels
 from trainer.sheet.prose.habits.half_signs import with_half_signs
@@ -75,6 +77,7 @@ from trainer.sheet.prose.habits.orders_numbered import without_order_numbers
 from trainer.sheet.prose.habits.ordinals_written import with_ordinals
 from trainer.sheet.prose.habits.part_labels import with_part_labels
 from trainer.sheet.prose.habits.part_ranges import with_part_ranges
+from trainer.sheet.prose.habits.parts_by_any_name import with_parts_by_any_name
 from trainer.sheet.prose.habits.parts_by_ordinals import with_parts_by_ordinals
 from trainer.sheet.prose.habits.parts_called import with_called_parts
 from trainer.sheet.prose.habits.parts_first import with_parts_first
@@ -86,7 +89,9 @@ from trainer.sheet.prose.habits.parts_opened import with_opened_parts
 from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
 from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
+from trainer.sheet.prose.habits.plays_footnoted import with_plays_footnoted
 from trainer.sheet.prose.habits.plays_numbered import with_plays_unnumbered
+from trainer.sheet.prose.habits.plays_timed import with_plays_untimed
 from trainer.sheet.prose.habits.pointed_counts import with_pointed_counts
 from trainer.sheet.prose.habits.range_titles import with_ands_in_titles
 from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_counts
@@ -105,6 +110,7 @@ from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.habits.signed_counts import with_signed_counts_named
 from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
 from trainer.sheet.prose.habits.slow_and_quick import with_slow_and_quick
+from trainer.sheet.prose.habits.song_words import with_song_words
 from trainer.sheet.prose.habits.steps_in_place import with_steps_in_place
 from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
 from trainer.sheet.prose.habits.strokes_explained import without_strokes_explained
@@ -150,7 +156,13 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
     with_ands_in_titles,
     with_walls_by_own_words,
+    with_plays_untimed,
+    with_song_words,
+    with_parts_by_any_name,
     with_listed_names,
+    with_extras_spelled_out,
+    with_short_forms_of_parts,
+    with_plays_footnoted,
     with_extras_by_name,
     without_order_numbers,
     with_counts_replaced,

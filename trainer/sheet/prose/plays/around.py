@@ -2,7 +2,7 @@
 
 import re
 
-from trainer.sheet.prose.plays.repeats import AFTER_ITEM, MULTI, many_of
+from trainer.sheet.prose.plays.repeats import AFTER_ITEM, MULTI, TO_BOTH, many_of
 from trainer.sheet.prose.plays.symbols import Named, Text
 from trainer.sheet.prose.words import Token
 
@@ -27,6 +27,10 @@ _BOUND = re.compile(
     r"straight away |directly )?(?:the |only |just |for |another |its )*(?:#1 )?(\d+)(?: counts?|"
     r" beats?)?(?: only)? (?:of|from|in) (?:(?:an?|the|1|another|more|further|last|final) )*$"
 )
+_SHORT_ONE = re.compile(
+    r"[,(-] (?:but |this )?(?:(?:the|a) )?(?:short|shortened|cut|shorter)(?: (?:1|one|form|version|down))? ?[,)]"
+)
+"""Behind a part: "A, the short one,", "A (cut, see below)"."""
 _HALF_OF = re.compile(r"(?:the |a |just |only )*(?:#1 )?half (?:of |an? |the )*$")
 _ALL_OF_IT = re.compile(r" (?:over|through|in all|altogether|running|in a row|more)\b")
 _OF_EXTRA = re.compile(r"\b\d+ (?:-? ?counts?|beats?) (?:-? ?)?(?:of )?$")
@@ -122,7 +126,7 @@ class Around:
         ):
             counts = sum(self._named.sections[part][: int(match[1])])
             return counts if 0 < counts < self._named.lengths[part] else None
-        if re.search(r"#1 (?:section|eight|block|set|phrase) (?:of|from|in) (?:the |an? )*$", text + " "):
+        if re.search(r"(?:#1 (?:section|eight|block|set|phrase)|section 1) (?:of|from|in) (?:the |an? )*$", text + " "):
             counts = self._named.sections[part][0]
             return counts if counts < self._named.lengths[part] else None
         if re.search(r"\bhalf (?:of |an? |the )*$", text + " ") and "#2 half" not in text:
@@ -149,6 +153,8 @@ class Around:
             if after.text != "-" or apart:
                 return after.text
         ahead = self._t.of(at + 1, at + 3)
+        if _SHORT_ONE.match(self._t.of(at + 1, at + 6)):
+            return "short"
         letter = self._s[at].token.text
         if letter.islower() and len(letter) == 1 and letter.upper() in self._named.parts:
             return "small"
@@ -194,8 +200,8 @@ class Around:
 
     def _counts_plainly(self, lead: int, at: int) -> bool:
         """Whether a number tells how many come, though the name is no plural: "there are coming three B"."""
-        alone = lead == at - 1 and lead > 0 and at < len(self._s) and self._s[at].part >= 0
-        before = self._s[lead - 1] if alone else None
+        alone = lead == at - 1 and lead >= 0 and at < len(self._s) and self._s[at].part >= 0
+        before = self._s[lead - 1] if alone and lead else None
         many = self._s[lead].text if alone else ""
         if alone and many.isdecimal() and 1 < int(many) <= _FEW and self._all_numbered():
             return True
@@ -205,6 +211,8 @@ class Around:
     def _all_numbered(self) -> bool:
         """Whether a number stands before each of several parts: "two A, one B, two A"."""
         places = [at for at, one in enumerate(self._s) if one.part >= 0]
+        # "Two A, half an A, one B": a half counts as one.
+        places = [at for at in places if not _HALF_OF.search(self._t.of(0, at) + " ")]
         numbers = [self._s[at - 1].text if at else "" for at in places]
         parted = [self._s[at - 2].text for at in places if at > 1]
         return (
@@ -218,7 +226,7 @@ class Around:
         ahead = self._t.of(at + 1, at + 12)
         match = AFTER_ITEM.match(ahead)
         if match is None:
-            return 1
+            return 2 if TO_BOTH.match(self._t.of(at + 1, at + 18)) else 1
         several = any(self._s[index].part >= 0 for index in range(at)) and match[0].startswith(", ")
         if several and _ALL_OF_IT.match(ahead[match.end() :]):
             return 1

@@ -17,7 +17,7 @@ _GONE = (
 _LESS = re.compile(
     rf"\b(?:without|minus|less|all but|drop|drops|omit|omits|skip|skips|leave (?:out|off)|leaves? (?:out|off)|but not|"
     rf"except|lacks|lose|loses|cut|cuts) (?:for )?(?:the |its )?(?:last |final )(\d+)(?: {_UNIT})?|"
-    rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+) {_UNIT}|"
+    rf"\b(?:drop|omit|skip|leave out|leave off|without|minus|less) (\d+)(?: {_UNIT}|(?= ?(?:[,.;)]|$)))|"
     rf"\b(?:last|final|closing) (\d+)(?: {_UNIT})?(?: of (?:it|them|all))? {_GONE}|"
     rf"\b(?:shortened|shorter|reduced|curtailed|clipped|cut(?: short| down| back)?) by (?:(?:just|only|the|its|last|"
     rf"final) )*"
@@ -30,6 +30,12 @@ _LAST_SECTION = re.compile(
     rf"\b(?:last|final|closing) {_PIECE} {_GONE}"
 )
 """The last section left out."""
+_LAST_SECTIONS = re.compile(
+    rf"\b(?:without|minus|less|drop\w*|omit\w*|skip\w*|leav\w+ (?:out|off)|but not|except(?: for)?|lacks|lacking|"
+    rf"loses?|losing|short of|all but|cut\w*) (?:the |its )?(?:very )?(?:last|final|closing) (\d) {_PIECE}s\b|"
+    rf"\b(?:last|final|closing) (\d) {_PIECE}s (?:of (?:it|them|all) )?{_GONE}"
+)
+"""Several sections left out at the end."""
 _SO_MANY = re.compile(rf"\b(\d) of (?:(?:the|its|his|her|their|these|those|all|\d|@\d) )*{_PIECE}s\b")
 """How many sections are danced, from the first on: "three of its four eights"."""
 _LINGERS = "".join(
@@ -38,7 +44,7 @@ _LINGERS = "".join(
 )
 """What the music does for some counts, and no part: "the fiddle hangs on for four beats"."""
 _FIRST = (
-    re.compile(rf"\b(?:dance|danced|has|have|runs?|lasts|goes|only|just|first|#1|is|=|"
+    re.compile(rf"(?:\b|(?=#1))(?:dance|danced|has|have|runs?|lasts|goes|only|just|first|#1|is|=|"
                rf"no more than|all but)(?: (?:the|its|only|"
                rf"just|a|of|"
                rf"it|for|mere|no|more|than|about|first|#1))* (\d+)(?: {_UNIT}|(?= only| \)|$| \.| ,| of| and))"),
@@ -48,11 +54,12 @@ _FIRST = (
     re.compile(rf"{_LINGERS}\bfor (?:just |only |the #1 |a mere )?(\d+) {_UNIT}"
                rf"(?: only| alone)?(?= \.| ,|$| and| then)"),
     re.compile(r"(?<!back )(?<!home )(?<!round )(?<!around )\b"
-               r"(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leave (?:it )?(?:at|after)|"
-               r"after) (\d+)\b(?! ?o'? ?clock|:)"),
+               r"(?:up to|till|until|to|as far as|stops? (?:at|after)|off (?:at|after)|leaves? (?:it )?(?:at|after)|"
+               r"short (?:at|after)|after) (\d+)\b(?! ?o'? ?clock|:)"),
     re.compile(r"[(/] (\d+) ?(?:\)|$)|^/ (\d+)\b|^(\d+) only|^[|,:-] (\d+)(?: only)?(?:$| \||(?= \())|^(\d\d)(?:$| )|"
                r"^, (\d+) ?[.,;]?$|\( 1 - (\d+) \)"),
     re.compile(rf"\b{_UNIT} 1 (?:-|to) (\d+)"),
+    re.compile(rf"\b(?:when|once|as soon as) {_UNIT} (\d+) (?:is|are) (?:over|done|through|finished|danced)\b"),
     re.compile(rf"\( (?:(?:on|at|that|is|it|it's|after) )*{_UNIT} (\d+) \)"),
 )  # fmt: skip
 _SECTIONS = re.compile(
@@ -65,7 +72,7 @@ _RANGE = re.compile(
     r"^1 (?:\+|&|and|,) (?:@\d )?2\b(?: (?:\+|&|and|,) (?:@\d )?(3)\b)?"
 )
 _END_OF = re.compile(
-    r"\b(?:end of|after|behind|up to|until|till|as far as|through|once|"
+    r"\b(?:end of|after|behind|up to|until|till|as far as|through|once|when|"
     r"(?:only|just)(?: (?:do|dance|take|have|hear|see|get))?|stops? (?:with|at|on|behind)|"
     r"ends? (?:with|at|on|behind)|cut (?:off )?(?:at|behind)) (?:the |its )?(?:end of (?:the |its )?)?"
     rf"(?:#1 (?:and|&|,|\+|to|-) (?:the )?|#1 , #2 (?:and|&) )?(?:#(\d+) {_PIECE}s?|{_PIECE} (?P<called>\d))\b|"
@@ -88,6 +95,7 @@ _BEYOND = re.compile(
 _LEAST = 3
 """Counts that a part is cut to at least: a one or two behind a part is how often the next is danced."""
 _HALF = re.compile(r"\bhalf\b")
+_BY_TWO = re.compile(r"/ 2\b(?! [@$])")
 _NOT_HALF = re.compile(
     r"\b(?:clos|end|open|complet|finish|start|begin)\w* (?:off |up )?the #\d half\b(?! of)|"
     r"\bhalf of (?:the|this|our) (?:dance|song|routine|play|music|evening|tune)|\bhalf way|"
@@ -108,6 +116,8 @@ def cut_in(text: str, part: int, named: Named) -> int | None:
         return _within(_sections(last, part, named) if last <= len(named.sections[part]) else last, whole)
     if match := _SO_MANY.search(text):
         return _within(_sections(int(match[1]), part, named), whole)
+    if match := _LAST_SECTIONS.search(text):
+        return _within(_sections(len(named.sections[part]) - _number(match), part, named), whole)
     for pattern in _FIRST[:1]:
         if (match := pattern.search(text)) and _LEAST <= _number(match) < whole:
             return _number(match)
@@ -138,7 +148,7 @@ def _in_sections(text: str, part: int, named: Named) -> int | None:
     if match := _SECTIONS.search(text):
         numbers = [int(number) for number in re.findall(r"(?<![@#])\b\d\b", match[0])]
         return _within(_sections(max(numbers), part, named), whole)
-    return whole // 2 if _HALF.search(text) and not _NOT_HALF.search(text) else None
+    return whole // 2 if (_HALF.search(text) or _BY_TWO.match(text)) and not _NOT_HALF.search(text) else None
 
 
 _LEFT_OUT = re.compile(

@@ -28,8 +28,9 @@ _HEAD = re.compile(
 _FOR = re.compile(r"^(?:and |as )?(?:for|in|during|on) (?:(?:the|our|this|each) )?(\$\S+)(?= (?!:|=|-))")
 _DEFINES = re.compile(r"^ ?(?:[:=|]|-|,|is\b|are\b|was\b|consists?\b|stands?\b|means?\b|has\b|lasts?\b|goes\b|$|\?)")
 _FORM = re.compile(
-    r"^(?:[\"( ]|where |and |restart : |note : |the |part )*(short |half |shortened |cut |little )?@(\d+) ?"
-    r"(\*|-|'|~|\^|/ \d+|\d\d|\( (?:\d+|short|half)[^()]* \)|1 - \d)?[ \":]*(?:=|:|\||- (?=[^@$]{12})|only|just|"
+    r"^(?:[\"( ]|where |and |restart : |note : |the |part )*(short |half |shortened |cut |little )?(?:part )?@(\d+) ?"
+    r"(\*|-|'|~|\^|/ \d+|\d\d(?!:)|\( (?:\d+|short|half)[^()]* \)|1 - \d)?[ \":]*"
+    r"(?:=|:|\|(?! then)|- (?=[^@$]{12})|only|just|"
     r"means|is|stands|has|stops|ends|goes|lasts|consists)"
 )
 _MEANS = re.compile(r"=|:|is$|means$|stands$")

@@ -135,7 +135,7 @@ def _place_in_label(sentence: Sentence) -> int:
 def told_apart(group: Sequence[Sentence], parts: Sequence[str]) -> list[Sentence]:
     """Return the sentences, those that say what several names mean parted: "A = 32 counts, A- = 16 of them, B = 16"."""
     done: list[Sentence] = []
-    for one in group:
+    for one in (part for given in group for part in _explained_apart(given, parts)):
         heads = [at for at in range(len(one.tokens)) if _means(one.tokens, at, parts)]
         cuts = [at for at in heads[1:] if one.tokens[at - 1].text in (",", ";", ".", "|", "/")]
         if not heads or heads[0] or len(cuts) + 1 < len(heads) or len(heads) < _MEANINGS:
@@ -147,6 +147,60 @@ def told_apart(group: Sequence[Sentence], parts: Sequence[str]) -> list[Sentence
 
 
 _MEANINGS = 2
+_DESCRIBES = {"the", "little", "small", "short", "lower", "case", "a", "part", "marked"}
+_GIVES = {"=", "is", "means", "stands", "being", ":"}
+_LISTED = 4
+
+
+_STARS = {"star", "asterisk"}
+
+
+def _starred(one: Sentence, at: int, parts: Sequence[str]) -> list[Sentence]:
+    """Return a sentence that tells at its end what its star means, as two: "A, B, A*, B; the star means 16 counts"."""
+    tokens = one.tokens
+    named = [t for t, mark in pairwise(tokens[:at]) if t.text in parts and mark.text == "*" and mark.glued]
+    said = [token.low for token in tokens[at : at + 3]]
+    if len(said) < len("the") or said[0] != "the" or said[1] not in _STARS or said[2] not in _GIVES or not named:
+        return []
+    star = replace(tokens[at], kind="mark", text="*", low="*", glued=True)
+    sign = replace(tokens[at], kind="mark", text="=", low="=")
+    lead = tokens[: at - 1] if tokens[at - 1].text in (",", ";", "-") else tokens[:at]
+    told = (replace(named[0], line=tokens[at].line), star, sign, *tokens[at + 3 :])
+    return [replace(one, tokens=lead), replace(one, tokens=told, alone=False)]
+
+
+def _letters(tokens: Sequence[Token], parts: Sequence[str]) -> int:
+    """How many parts some tokens name, letters written together among them."""
+    return sum(
+        1 if token.text in parts else len(token.text)
+        for token in tokens
+        if {*token.text} <= {*parts} or token.text in parts
+    )
+
+
+def _explained_apart(one: Sentence, parts: Sequence[str]) -> list[Sentence]:
+    """Return a sentence that lists a play and explains a marked part of it as two: "A, a, B, where a is half of A"."""
+    for at, token in enumerate(one.tokens):
+        if token.low not in ("where", "(", "the") or _letters(one.tokens[:at], parts) < _LISTED:
+            continue
+        first = at + 1
+        if starred := _starred(one, at, parts):
+            return starred
+        while first < len(one.tokens) and one.tokens[first].low in _DESCRIBES - {"a"}:
+            first += 1
+        name, rest = one.tokens[first : first + 1], one.tokens[first + 1 :]
+        marked = bool(rest) and rest[0].text in ("'", "*", "-", "^", "~") and rest[0].glued
+        small = bool(name) and name[0].text.islower() and name[0].text.upper() in parts
+        means = len(rest) > marked and rest[marked].low in _GIVES
+        if name and means and (small or (marked and name[0].text in parts)):
+            told = list(one.tokens[first:])
+            if token.text == "(" and ")" in [other.text for other in told]:
+                told.pop(next(on for on in range(len(told) - 1, -1, -1) if told[on].text == ")"))
+            lead = one.tokens[:at]
+            lead = lead[:-1] if lead[-1].text in (",", ";") else lead
+            told[1 + marked] = replace(told[1 + marked], kind="mark", text="=", low="=")
+            return [replace(one, tokens=lead), replace(one, tokens=tuple(told), alone=False)]
+    return [one]
 
 
 def _means(tokens: Sequence[Token], at: int, parts: Sequence[str]) -> bool:

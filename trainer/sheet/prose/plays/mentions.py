@@ -16,6 +16,12 @@ _EXTRA_COMES = re.compile(
 _PART_COMES = re.compile(
     r"that @(\d) (?:, )?(?:comes?|follows?|there (?:is|comes?)|is followed by|we|you|dance|go)\b(?: [\w#]+){0,5} @\d"
 )
+_GOES_ON = re.compile(
+    r"^[\W]*(?:then |and |followed by |next |now )*(?:the )?[@$(]|^\d+ x|^(?:once|twice)|"
+    r"^(?:just |only |the |then |and )*(?:(?:#1 )?half (?:of )?|(?:#1 )?\d+ (?:counts |beats )of )"
+    r"(?:the |an? )?@\d ?(?:,|$|then|and)"
+)
+"""How a sentence opens that goes on with a list: "Then A", "only half of A, and B"."""
 
 
 class Mentions:
@@ -81,6 +87,4 @@ class Mentions:
 
     def is_remark(self) -> bool:
         """Whether the sentence is no list that goes on."""
-        return not re.match(
-            r"^[\W]*(?:then |and |followed by |next |now )*(?:the )?[@$(]|^\d+ x|^(?:once|twice)", self._t.text
-        )
+        return not _GOES_ON.match(self._t.text)

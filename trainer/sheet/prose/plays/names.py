@@ -70,7 +70,7 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
     if _only_measured(tokens[at:]) and below is not None and is_below_a_name(below):
         # "Sways (4 counts)" over "Sway R (1), L (2) ...".
         heads, last = True, None
-    plain = all(one.low not in _NO_NAMES and one.text not in named.parts for one in words)
+    plain = all(one.low not in _NO_NAMES and {one.text, one.text.capitalize()}.isdisjoint(named.parts) for one in words)
     steps = (
         all(speaks_of_steps(one) for one in words) and len(words[0].text) > 1 and last is not None and last.text != ":"
     )

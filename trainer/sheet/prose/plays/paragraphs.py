@@ -42,6 +42,9 @@ def is_steps(line: Line, parts: Sequence[str] = ()) -> bool:
     """Whether a line tells steps with their counts before them, and no part that a list numbers."""
     if any(token.text in parts or _several(token) in parts or _is_sung(token) for token in line.tokens[1:4]):
         return False
+    if line.tokens[0].text in parts and any(token.text in parts for token in line.tokens[1:]):
+        # "A (24), then B, then the last step".
+        return False
     marks = marks_in(line.tokens, 0, 4)
     opens = bool(marks) and marks[0].first <= 1 and marks[0].strength >= _SURE
     return opens and any(speaks_of_steps(token) for token in line.tokens)

@@ -60,6 +60,14 @@ _LABEL = re.compile(
 )
 
 
+TO_BOTH = re.compile(
+    r"(?:is |are )?(?:danced |done )?(?:once )?(?:from|to|at|facing) the (?:front|back|home)(?: wall)? ?,? "
+    r"(?:and )?(?:then |once more |once |"
+    r"again )+(?:from|to|at|facing) the (?:front|back|home)\b"
+)
+"""A part danced once from either wall: "A once from the front and once from the back"."""
+
+
 def many_of(groups: tuple[str | None, ...]) -> int:
     """Return how often, as the groups of a match say."""
     told = next((group for group in groups if group), "1")

@@ -1,11 +1,12 @@
 """What kind of sentence one is: nothing but items, the lengths of the parts, a row with a number before it."""
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
 from trainer.sheet.prose.plays.repeats import MULTI
-from trainer.sheet.prose.plays.symbols import Named, Symbol
+from trainer.sheet.prose.plays.symbols import Named, Symbol, text_of
 from trainer.sheet.prose.words import Token
 
 _IT = {"it", "that", "this"}
@@ -40,6 +41,25 @@ def tells_lengths(given: Sequence[Symbol], named: Named) -> bool:
     measured = all(_measured(given[at:end]) for (at, _), end in zip(parts, ends, strict=True))
     whole = len(parts) == len(length) and sum(exact) >= len(parts) - 1
     return whole and measured and not any(one.text in _IN_ORDER for one in given)
+
+
+_CALLED = re.compile(
+    r"\b(?:parts|pieces|bits|movements|tunes|patterns|[2-6]) (?:\w+ )*(?:are|is|called|named|be|:|names|by)\b|"
+    r"\b(?:called|named|call them|names are|go by)\b|\b(?:consists|made up|made|built|comes in|there are)\b"
+)
+_TELLS_ORDER = re.compile(
+    r"\b(?:order|sequence|then|again|twice|once|first|next|after|phrasing|danced?|play(?:ed)?)\b|#\d"
+)
+
+
+def only_calls_parts(given: Sequence[Symbol], named: Named) -> bool:
+    """Whether a sentence only says what all the parts are called: "The parts are called the A, the B and the C"."""
+    parts = _parts(given)
+    if sorted(parts) != list(range(len(named.parts))) or any(one.extra for one in given):
+        return False
+    first = next(at for at, one in enumerate(given) if one.part >= 0)
+    text = text_of(given)
+    return bool(_CALLED.search(text.of(0, first))) and not _TELLS_ORDER.search(text.text)
 
 
 def _measured(given: Sequence[Symbol]) -> bool:

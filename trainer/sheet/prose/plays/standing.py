@@ -20,12 +20,13 @@ _STILL = (
     r"(?:(?:stand|stands|standing|keep|keeps|keeping|stay|stays|staying|remain|remains|be|are) "
     r"(?:quite |very |all |there |perfectly |absolutely )*(?:still|quiet|motionless|put)|stands? (?:there )?and waits?|"
     r"(?:nobody|no_one|no one|none|we|you|one|everybody|they) (?:do not |don't |does not |doesn't )?"
-    r"(?:moves?|dances?|steps?|waits?|holds?|pauses?|freezes?|stops?|rests?)|(?:do not|don't|not) (?:move|dance|step)|"
+    r"(?:stirs?|moves?|dances?|steps?|waits?|holds?|pauses?|freezes?|stops?|rests?)|"
+    r"(?:do not|don't|not) (?:move|dance|step)|"
     r"no (?:movement|steps?|dancing|movements)|nothing(?: is danced| happens| moves)?|"
     r"without (?:moving|movement|steps)|"
     r"stands? like (?:a |an |the )?\w+|(?:is|are|goes|falls) silent|motionless|waits?|holds?|pauses?|"
     r"stands?(?= (?:(?:for|there|about|a|the|just|only) )*\d)|"
-    r"freezes?|stops?|rests?|" + _NOUN + ")"
+    r"freezes?|stops?(?! (?:at|after|on)\b)|rests?|" + _NOUN + ")"
 )
 _UNIT = r"(?:counts?|beats?|cts?)"
 _GAP = (

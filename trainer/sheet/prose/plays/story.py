@@ -89,6 +89,8 @@ class StoryReader:
         """All that follows only says in which order both parts are danced again."""
         self._repeated = False
         """The sentence has danced again what was told."""
+        self._dances_again = 0
+        """How many items there were when it last danced again what was told."""
         self._listing = False
         """The sentence has named parts so far, and nothing else of them."""
         self._pair = False
@@ -314,7 +316,9 @@ class StoryReader:
         if told and (alone := times_alone(text)) is not None:
             self._repeat_told(*alone)
         elif (again := again_in(text)) is not None:
-            if self._repeated or self._recited(after, again) or self._sums_up(again):
+            # "A, B, both again, the tag, both once more": since then something else was danced.
+            done = self._repeated and self._dances_again in (0, len(play.items))
+            if done or self._recited(after, again) or self._sums_up(again):
                 return
             self._repeated = True
             if any(one.steps for one in self._s[first:last]) and any(item.body for item in play.items):
@@ -322,6 +326,7 @@ class StoryReader:
                 play.items.append([item for item in play.items if item.body][-1].again())
             else:
                 self._dance_again(again)
+            self._dances_again = len(play.items)
         elif play.items and play.items[-1].cut is not None and AFRESH.search(text):
             # "A is begun but abandoned after sixteen counts, and begun afresh".
             play.items.append(Told(play.items[-1].token, play.items[-1].part))
@@ -347,10 +352,11 @@ class StoryReader:
             if again.whom == _BOTH and any(item.part < 0 for item in play.items[-_BOTH:]):
                 # "B follows the tag, and then both parts are danced once more".
                 both = list({item.part: item.again() for item in play.items if item.part >= 0}.values())
-                if (order := _IN_ORDER.search(self._t.text)) and int(order[1]) == both[-1].part:
+                order = _IN_ORDER.search(self._t.text)
+                if order and int(order[1]) == both[-1].part:
                     both.reverse()
                 play.items += [item.again() for _ in range(again.times - 1) for item in both]
-                self._over = True
+                self._over = order is not None
                 return
             if isinstance(again.whom, int):
                 begin = max(last - again.whom, 0)

@@ -13,7 +13,15 @@ from trainer.sheet.prose.plays.labelled_rows import goes_on_labelled, told_apart
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.repeats import HEADED, is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
-from trainer.sheet.prose.plays.shapes import behind_sum, only_items, sums_up, tells_lengths, unnumbered, with_noun
+from trainer.sheet.prose.plays.shapes import (
+    behind_sum,
+    only_calls_parts,
+    only_items,
+    sums_up,
+    tells_lengths,
+    unnumbered,
+    with_noun,
+)
 from trainer.sheet.prose.plays.standing import only_waits, tells_pause, with_holds
 from trainer.sheet.prose.plays.steps_within import AS_CHANGE, opens_steps, steps_within
 from trainer.sheet.prose.plays.story_account import Account
@@ -21,7 +29,7 @@ from trainer.sheet.prose.plays.story_names import behind_naming, without_doubles
 from trainer.sheet.prose.plays.story_words import plainer
 from trainer.sheet.prose.plays.sung import behind_names, only_gives_names, only_in_general
 from trainer.sheet.prose.plays.symbols import Extra, Named, Symbol, symbols, text_of
-from trainer.sheet.prose.plays.together import clauses, rounds_told, times_of_it, with_pairs
+from trainer.sheet.prose.plays.together import clauses, pair_again, rounds_told, times_of_it, with_pairs
 from trainer.sheet.prose.plays.told_beside import (
     Bodies,
     give_bodies,
@@ -46,6 +54,7 @@ _CLOSES = re.compile(
     r"\bafter the (?:last|#\d+) @"
 )
 _AT_LAST = re.compile(r"(?:last|final) @|\bto (?:finish|end)\b|after the (?:last|#\d+) @")
+_PAIR = 2
 _LIST = 3
 """Items of a plain list."""
 _GOES_ON = {"it", "that", "this", "here", "leave", "stop", "only", "dance", "just", "there", "cut"}
@@ -61,6 +70,16 @@ _ASKED = {
 def _asks_on(sentence: Sentence) -> bool:
     """Whether a question asks how the play goes on: the answer tells more of it."""
     return sentence.tokens[-1].text == "?" and any(token.low in _ASKED for token in sentence.tokens)
+
+
+_OF_A_ROW = {"x", ",", "(", "+", "up", "until", "only", "but", "then", "and", "with", "-", "twice", "as", "once", "to"}
+_MOST = 16
+
+
+def _opens_a_row(given: Sequence[Symbol]) -> bool:
+    """Whether a line opens with an item as a row of a list does, whatever it says of it: "A up to the end of A2"."""
+    named = bool(given) and (given[0].part >= 0 or given[0].extra is not None)
+    return named and len(given) <= _MOST and (len(given) == 1 or given[1].text in _OF_A_ROW)
 
 
 class Paragraph:
@@ -195,7 +214,14 @@ class Paragraph:
 
     def _tell(self, sentence: Sentence, given: Sequence[Symbol]) -> None:
         """Read a sentence as one of lists."""
-        if only_names_parts(given) or (self._named.sung and (only_gives_names(given) or only_in_general(given))):
+        if (
+            only_names_parts(given)
+            or only_calls_parts(given, self._named)
+            or (self._named.sung and (only_gives_names(given) or only_in_general(given)))
+        ):
+            return
+        if self._play.items and pair_again(given) and self._again_both():
+            self._play.lines.add(sentence.place)
             return
         if self._last_told and (times := times_of_it(given)):
             self._play.repeat(len(self._play.items) - self._last_told, times)
@@ -251,6 +277,9 @@ class Paragraph:
         """Read the clauses of a sentence; return how many words in them mean nothing to the play."""
         noise, told = 0, self._last_told
         for clause in clauses(given):
+            if pair_again(clause) and self._again_both():
+                told = _PAIR
+                continue
             if told and (times := times_of_it(clause)):
                 self._play.repeat(len(self._play.items) - told, times)
                 continue
@@ -260,6 +289,15 @@ class Paragraph:
             noise += reader.noise
             told = len(self._play.items) - before or told
         return noise
+
+    def _again_both(self) -> bool:
+        """Dance the two parts once more that were told last, one after the other; return whether there are two."""
+        parts = [at for at, item in enumerate(self._play.items) if item.part >= 0][-_PAIR:]
+        pair = [self._play.items[at].again() for at in parts]
+        if len(pair) < _PAIR or parts[1] != parts[0] + 1 or pair[0].part == pair[1].part:
+            return False
+        self._play.items += pair
+        return True
 
     def _judge(self, sentence: Sentence, text: str, given: Sequence[Symbol], noise: int, told: int) -> None:
         """Keep what kind of sentence it was, and what is left of it."""
@@ -308,6 +346,8 @@ class Paragraph:
         given = symbols(sentence.tokens, self._named)
         items = sum(one.part >= 0 or one.extra is not None for one in given)
         if items and sentence.alone and self._is_labelled(sentence):
+            return True
+        if items and sentence.alone and self._column and self._told and _opens_a_row(given):
             return True
         return (
             bool(items)

@@ -26,14 +26,18 @@ _AGAIN = re.compile(
 )
 _ONCE_MORE = re.compile(
     r"^(?:(?:and|then|now|so|you|we|one|please|here|,|-) )*(?:(?:repeat|dance|do|perform|play|take) )?"
-    r"(?:(?:it|this|that|part|the|same|one|a|#2|time|both|of|them|these|those|2|pair|all|parts) )*"
-    r"(?:again|once more|1 more time|once again|over again|a #2 time|#2 time|"
+    r"(?:(?:it|this|that|part|the|same|one|a|#2|time|both|of|them|these|those|[2-6]|pair|all|parts|very|lot) )*"
+    r"(?:again|ditto|(?:for )?(?:a|the|1) (?:very )?(?:last|final) time|once more|1 more time|once again|over again|"
+    r"a #2 time|#2 time|"
     r"(?<=repeat )|(?<=repeat it )|(?<=repeat this )|(?<=repeat that )|(?<=repeat this part )|(?<=repeat that part ))"
-    r"[ .!,;]*$"
+    r"[ .!,;-]*$"
 )
 _THEN = re.compile(
     r"; |, (?=(?:and )?then |(?:and )?(?:after|do|dance|repeat|you do|we do|next|finally|lastly|once more|last) )|"
-    r", (?=and @)|(?:(?<=\d)|(?<=twice)|(?<=times)) (?=and (?:then|finally|lastly) )"
+    r", (?=and @)|[,-] (?=(?:(?:and|then|now) )*(?:ditto|both (?:again|of them|once|a last)|"
+    r"the (?:pair|2) (?:of|again|for|once)|the (?:very )?same|those [2-6]|all (?:of )?that)\b)|"
+    r"(?:\bditto|\bagain|\bonce more) [,-] (?=(?:and |then )*[@$])|"
+    r"(?:(?<=\d)|(?<=twice)|(?<=times)) (?=and (?:then|finally|lastly) )"
 )
 
 
@@ -100,6 +104,17 @@ def _paired(given: Sequence[Symbol], at: int) -> tuple[int, ...]:
     if second >= len(given) or given[second].part in (-1, given[at].part):
         return ()
     return at, second
+
+
+_BOTH = re.compile(r"(?:^|[ ,])(?:both|pair|the 2|those 2|these 2)\b")
+
+
+def pair_again(given: Sequence[Symbol]) -> bool:
+    """Whether a clause that names no part dances the two told last once more: "both again", "the pair a last time"."""
+    return times_of_it(given) == _TWICE and _BOTH.search(text_of(given).text) is not None
+
+
+_TWICE = 2
 
 
 def times_of_it(given: Sequence[Symbol]) -> int:

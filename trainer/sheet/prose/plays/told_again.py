@@ -57,7 +57,7 @@ _TOTAL = re.compile(
 _AGAIN = re.compile(
     r"\b(?:again|once more|1 more time|1 time more|once again|over again|another time|another go|repeat\w*|"
     r"likewise|ditto|"
-    r"the same|that same|(?:a|the|for the) #2 time|#2 time|"
+    r"the same|that same|(?:a|1|the|for the) (?:very )?(?:last|final) time|(?:a|the|for the) #2 time|#2 time|"
     r"(?:the|a) #[2-9] (?:round|set|block|sandwich|pair|go|one|lot|half)|"
     r"another (?:round|set|block|pair|go|lot)|as well|too)\b"
 )

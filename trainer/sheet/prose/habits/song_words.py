@@ -1,0 +1,41 @@
+"""Parts of a song by other words, "stanza", "couplet", and in headings of several, "THE VERSES": told as verse, chorus.
+
+A sheet that speaks of verses too means something else by the other word. Common practice, no source.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.words import Token
+
+_OTHERS = ("stanza", "strophe", "couplet")
+_VERSES = {"verse", "verses"}
+_SEVERAL = {"verses": "verse", "choruses": "chorus", "refrains": "refrain"}
+_ARTICLES = {"the", "our"}
+_MARKS = {"*", "-", "#", "=", ":", "[", "]", "~", "_", "."}
+
+
+def with_song_words(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, such words told as the reader knows them."""
+    words = {token.low for line in lines[1:] for token in line.tokens}
+    other = next((other for other in _OTHERS if words & {other, f"{other}s"}), "")
+    names = {other: "verse", f"{other}s": "verses"} if other and not words & _VERSES else {}
+    return (*lines[:1], *(_singular(_told(line, names)) for line in lines[1:]))
+
+
+def _told(line: Line, names: dict[str, str]) -> Line:
+    tokens = tuple(_like(token, names[token.low]) if token.low in names else token for token in line.tokens)
+    return replace(line, tokens=tokens) if tokens != line.tokens else line
+
+
+def _like(token: Token, word: str) -> Token:
+    written = word.upper() if token.text.isupper() else word.capitalize() if token.text[0].isupper() else word
+    return replace(token, text=written, low=word)
+
+
+def _singular(line: Line) -> Line:
+    """Return a line that says no more than "THE VERSES" as the heading of one."""
+    said = [token for token in line.tokens if token.text not in _MARKS and token.low not in _ARTICLES]
+    alone = len(said) == 1 and said[0].low in _SEVERAL and line.tokens[-1].text != "."
+    return _told(line, _SEVERAL) if alone else line
