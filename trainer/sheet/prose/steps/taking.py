@@ -32,9 +32,7 @@ def roles_of(clause: Clause, alone: bool) -> tuple[Role, ...]:
     if (clause.equals or both) and clause.ways and not (clause.moves or clause.feet or clause.run):
         found = [Role("nothing")]
     if clause.aside and clause.kind != "words":
-        # "(1/4 L)" more often tells a turn than it says it once more.
-        turned = clause.turning is not None and clause.turning.amount is not None
-        found.append(Role("nothing", preference=0.08 if turned else 0.02))
+        found.append(Role("nothing", preference=0.02))
     if _closes_with_a_bow(clause):
         # "Step right forward and bow" without counts is one of them; where counts are told, they decide.
         found = [Role("nothing"), *(role._replace(preference=role.preference + _POSED) for role in found)]
