@@ -39,7 +39,7 @@ def aside(cell: Cell) -> Cell:
 
 def is_turn(cell: Cell) -> bool:
     """Whether a cell tells nothing but a turn: "1/4 L", "half right"."""
-    amount = cell[0].kind == "fraction" or cell[0].low in _AMOUNTS
+    amount = cell[0].kind == "fraction" or cell[0].low in AMOUNTS
     return len(cell) == 2 and amount and cell[1].low in _SIDES
 
 
