@@ -61,11 +61,17 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
     page = laid_out(text)
-    return placed_back(*_read(page.text, page), page)
+    price, routine, problems = _read(page.text, page)
+    if price > 0 and (whole := laid_out(text, paragraphs=True)).text != page.text:
+        # Its sentences were not found where the margin broke them.
+        left, joined, found = _read(whole.text, whole)
+        if left < _LESS or left <= price - _WORTH:
+            page, routine, problems = whole, joined, found
+    return placed_back(routine, problems, page)
 
 
-def _read(text: str, page: LaidOut) -> tuple[Routine, tuple[Problem, ...]]:
-    """Read the plain text of a page."""
+def _read(text: str, page: LaidOut) -> tuple[float, Routine, tuple[Problem, ...]]:
+    """Read the plain text of a page; also return how much is wrong."""
     keyed = written_alike(text)
     lines = keyed.lines
     below = told_below(lines)
@@ -79,8 +85,9 @@ def _read(text: str, page: LaidOut) -> tuple[Routine, tuple[Problem, ...]]:
         again = _with_play(put_in, _best_of(put_in, views), views)
         best = again if again.price <= best.price else best
     routine, problems = in_place(best.routine, best.problems)
-    found = in_order([*problems, *unheard(lines, routine)])
-    return with_remarks_kept(routine, found, text, keyed.keys, page)
+    missed = unheard(lines, routine)
+    kept = with_remarks_kept(routine, in_order([*problems, *missed]), text, keyed.keys, page)
+    return best.price + len(missed), *kept
 
 
 def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:

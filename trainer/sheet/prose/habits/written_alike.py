@@ -38,6 +38,7 @@ from trainer.sheet.prose.habits.described_extras import with_described_extras
 from trainer.sheet.prose.habits.dots_between import with_dots_between
 from trainer.sheet.prose.habits.each_length import with_each_length
 from trainer.sheet.prose.habits.eights_in_rows import with_eights_in_rows
+from trainer.sheet.prose.habits.eights_numbered import with_eights_numbered
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
@@ -192,6 +193,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_restarts_listed,
     with_ordinals,
     with_counted_walls,
+    with_eights_numbered,
     with_sections_by_led_numbers,
     with_sections_by_number,
     with_sections_by_ordinals,

@@ -1,7 +1,8 @@
 """Words that signs on both sides set in bold, slanted or as code: "**Wall 2**", "*once only*", "`6:00`", "<b>Tag</b>".
 
 The signs are those of plain text that is shown as a page. Each becomes a blank that takes no room, so that columns stay
-true. Signs about counts alone stay: "*one*" may be how a sheet tells its counts from its other words (`set_apart`).
+true. Signs about counts alone stay: "*one*" may be how a sheet tells its counts from its other words (`set_apart`). In
+bold figures that open a line, "**5&6** kick right", they tell nothing.
 """
 
 import re
@@ -38,7 +39,10 @@ def _pattern(sign: str) -> re.Pattern[str]:
 
 def _bare(match: re.Match[str]) -> str:
     inner, sign = match["inner"], match["open"]
-    if not inner or _COUNTS.fullmatch(inner) or inner.count("\n") >= _WRAPPED:
+    opens = (
+        len(sign) > 1 and inner[:1].isdigit() and not match.string[: match.start()].rpartition("\n")[2].strip(" \t-•")
+    )
+    if not inner or (_COUNTS.fullmatch(inner) and not opens) or inner.count("\n") >= _WRAPPED:
         return match[0]
     return UNSEEN * len(sign) + inner + UNSEEN * len(sign)
 

@@ -9,6 +9,7 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from trainer.sheet.prose.text.counts_below import with_counts_behind
 from trainer.sheet.prose.text.margins import unbroken
 from trainer.sheet.prose.text.rows import Row
 
@@ -43,10 +44,11 @@ class LaidOut:
         return number, max(first + column - 1 - start, 1)
 
 
-def laid_out(text: str) -> LaidOut:
-    """Return a sheet's text without its layout."""
+def laid_out(text: str, *, paragraphs: bool = False) -> LaidOut:
+    """Return a sheet's text without its layout; paragraphs are lines of their own only where that is asked for."""
     rows = [Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)]
-    return LaidOut(tuple(unbroken(_without_rules(_with_bullets(_without_margin(rows))))))
+    plain = with_counts_behind(_without_rules(_with_bullets(_without_margin(rows))))
+    return LaidOut(tuple(unbroken(plain, paragraphs=paragraphs)))
 
 
 def _without_margin(rows: Sequence[Row]) -> list[Row]:

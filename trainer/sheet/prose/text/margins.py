@@ -36,8 +36,8 @@ _GOES_ON = re.compile(r"\s*(?:[a-z]|\d/\d|[¼½¾⅛⅜⅝⅞]|[(\[{][\d&+,\- ]+
 _OPENS = re.compile(r"\s*(?:[-*•>#~|]|\(?\d|[a-z][.)]\s|[ivx]+[.)]\s|[(\[{<][\d&])")
 
 
-def unbroken(rows: Sequence[Row]) -> list[Row]:
-    """Return the rows with each that the margin broke joined to what it goes on with."""
+def unbroken(rows: Sequence[Row], *, paragraphs: bool = False) -> list[Row]:
+    """Return the rows with each that the margin broke joined to what it goes on with; of paragraphs only if asked."""
     width = max((len(row.text) for row in rows if not _CELLS.search(row.text)), default=0)
     pairs = [_goes_on(one, other) for one, other in pairwise(rows)]
     full = [_met_margin(one, other, width) for one, other in pairwise(rows)]
@@ -53,6 +53,8 @@ def unbroken(rows: Sequence[Row]) -> list[Row]:
             items[-1].append(row)
         else:
             items.append([row])
+    if paragraphs:
+        return [row for item in items for row in (item if _halved(item) else [reduce(Row.joined, item)])]
     several = [item for item in items if len(item) > 1]
     if 2 * sum(_is_paragraph(item) for item in several) > len(several):
         # A page of paragraphs: their sentences are sought where it is viewed.
@@ -62,8 +64,12 @@ def unbroken(rows: Sequence[Row]) -> list[Row]:
 
 def _is_paragraph(item: Sequence[Row]) -> bool:
     """Whether rows that go on are more than one thing that is told, or words are halved between them."""
-    halved = any(_HALF.search(row.text) for row in item[:-1])
-    return len(item) > _MOST or halved or bool(_SENTENCES.search(reduce(Row.joined, item).text))
+    return len(item) > _MOST or _halved(item) or bool(_SENTENCES.search(reduce(Row.joined, item).text))
+
+
+def _halved(item: Sequence[Row]) -> bool:
+    """Whether a word is parted by a hyphen between two rows."""
+    return any(_HALF.search(row.text) for row in item[:-1])
 
 
 def _indent(row: Row) -> int:
