@@ -56,7 +56,6 @@ _MOST = 4
 _LONGEST = 14
 """Tokens of a heading."""
 _HIGHEST = 8
-_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 
 
 class _Head(NamedTuple):
@@ -310,11 +309,6 @@ def _headed(line: Line, head: _Head, letters: Mapping[str, str], several: bool) 
     if not several:
         name = [word_like(first, "Part"), word_like(first, told)] if len(told) == 1 else [word_like(first, told)]
         return replace(line, tokens=(*name, *rest), source="")
-    if rest and rest[0].text in (".", ":") and len(rest) > 1:
-        # "Red, first half. Step right to the side on 1 ..."
-        named = [word_like(first, "Part"), word_like(first, told)] if len(told) == 1 else [word_like(first, told)]
-        eight = [mark_like(first, ","), word_like(first, _ORDINALS[head.number - 1]), word_like(first, "eight")]
-        return replace(line, tokens=(*named, *eight, *rest), source="")
     number = replace(number_like(first, head.number), glued=len(told) == 1)
     colon = [] if not rest or rest[0].kind == "mark" else [mark_like(first, ":")]
     return replace(line, tokens=(word_like(first, told), number, *colon, *rest), source="")
