@@ -28,13 +28,11 @@ from trainer.sheet.prose.tables.roles import Columns
 from trainer.sheet.prose.tables.words import (
     aside,
     danced,
-    is_turn,
     joined,
     named,
     only_turns,
     parted_by_break,
     titled,
-    turning,
     with_foot,
 )
 from trainer.sheet.prose.text.layout import Line
@@ -221,9 +219,8 @@ class Listing:
         if not entry.said and entry.counts[0].kind == "number":
             entry.said = [word_like(entry.counts[0], "hold")]
         notes = [note for note in entry.notes if not _of_order(note)]
-        counts_one = entry.slots == 1
         for note in notes:
-            entry.said += turning(note) if counts_one and is_turn(note) else aside(note)
+            entry.said += aside(note)
         if entry.facing is not None:
             entry.said.append(entry.facing)
         tokens = parted_by_break(parted_by_break(entry.heading, entry.counts), entry.said)

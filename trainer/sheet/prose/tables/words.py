@@ -37,17 +37,6 @@ def aside(cell: Cell) -> Cell:
     return cell if cell[0].text == "(" else (mark_like(cell[0], "("), *cell, mark_like(cell[-1], ")"))
 
 
-def is_turn(cell: Cell) -> bool:
-    """Whether a cell tells nothing but a turn: "1/4 L", "half right"."""
-    amount = cell[0].kind == "fraction" or cell[0].low in AMOUNTS
-    return len(cell) == 2 and amount and cell[1].low in _SIDES
-
-
-def turning(cell: Cell) -> Cell:
-    """Return the turn of a cell with the step before it: an aside might be one that is told once more."""
-    return (word_like(cell[0], "turning"), *cell)
-
-
 def danced(feet: Cell, words: Cell, counts: int) -> Cell:
     """Return the words of a cell with the feet of another; `counts` is the number of counts that they fill."""
     if is_nothing(words):
