@@ -101,7 +101,7 @@ def with_section_labels(lines: Sequence[Line], *, worded: bool = False) -> tuple
             return tuple(
                 replace(line, tokens=_as_head(line.tokens, heads[at]))
                 if at in heads
-                else replace(line, tokens=_told(line.tokens, dress, len(heads)))
+                else replace(line, tokens=_told(line.tokens, dress, len(heads), more=_goes_on(lines, at)))
                 for at, line in enumerate(lines)
             )
     return tuple(lines)
@@ -222,10 +222,18 @@ def _section(place: Token, number: int) -> tuple[Token, Token]:
     return word, replace(word, kind="number", text=str(number), low=str(number), glued=False)
 
 
-def _told(tokens: Sequence[Token], dress: str, most: int) -> tuple[Token, ...]:
-    """Return the tokens of a line about the order, what is written as the labels are told as a section."""
+def _told(tokens: Sequence[Token], dress: str, most: int, *, more: bool) -> tuple[Token, ...]:
+    """Return the tokens of a line about the order, or of `more` of one, with what is written as the labels are."""
     told = tuple(_with_sections(tokens, dress, most))
-    return told if is_order(told) else tuple(tokens)
+    return told if more or is_order(told) else tuple(tokens)
+
+
+def _goes_on(lines: Sequence[Line], at: int) -> bool:
+    """Whether a line goes on in small letters with what the line above it tells of the order."""
+    before, line = lines[at - 1 : at], lines[at]
+    small = line.tokens[0].kind == "word" and line.tokens[0].text.islower()
+    open_ended = bool(before) and before[0].tokens[-1].text not in ".:;!?"
+    return small and open_ended and line.number == before[0].number + 1 and is_order(before[0].tokens)
 
 
 def _with_sections(tokens: Sequence[Token], dress: str, most: int) -> Iterator[Token]:

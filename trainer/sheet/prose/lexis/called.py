@@ -74,7 +74,7 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
         own = [token.low for token in tokens[at : at + len(words)]]
         if tuple(own) == words:
             written = tokens[at].text[0].isupper() or len(words) > 1
-            if words in PHRASES and not tokens[at].text.isupper():
+            if (words in names.phrases or words in PHRASES) and not tokens[at].text.isupper():
                 continue
             if before[-1] in "AEUBZ" or written or listed:
                 last = at + len(words)
@@ -96,12 +96,35 @@ def _with_its_noun(tokens: Sequence[Token], at: int, names: Names) -> Lexeme | N
     return Lexeme("q", at, at + 2, text=name) if name is not None else None
 
 
-_AFTER_LABELS = {"to", "and", "with", "only", "then", "as", "up", "until", "till", "through", "plus"}
+_AFTER_LABELS = {
+    "is",
+    "are",
+    "has",
+    "to",
+    "and",
+    "with",
+    "only",
+    "then",
+    "as",
+    "up",
+    "until",
+    "till",
+    "through",
+    "plus",
+}
 """After these a label stands by itself: "SECOND as far as count 4", but no "second wall"."""
 
 
 _LETTERS = frozenset("ABCDEFGH")
 """Labels that are words or feet as well: a section only where its place is told, "between C and D"."""
+
+
+def _heads_its_pieces(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> bool:
+    """Whether a colon behind a wall leads to the first of several labels: "the seventh is short: I and II"."""
+    after = [token.low for token in tokens[at + 1 : at + 2]]
+    return [one.kind for one in found[-1:]] == [":"] and any(one.kind in "wt" for one in found) and after in (
+        ["and"], ["to"], [","], ["&"],
+    )  # fmt: skip
 
 
 def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Lexeme]) -> Lexeme | None:
@@ -115,7 +138,11 @@ def _labelled(tokens: Sequence[Token], at: int, names: Names, found: Sequence[Le
         # "EIGHT TWO" where the sheet calls its sections so.
         return None
     kinds = [one.kind for one in found[-2:]]
-    led = kinds[-1:] and (kinds[-1] in "IAEUBjDuZ" or (kinds[-1] in ("&", ",", "-", "U") and kinds[:1] == ["q"]))
+    led = kinds[-1:] and (
+        kinds[-1] in "IAEUBjDuZKz"
+        or _heads_its_pieces(tokens, at, found)
+        or (kinds[-1] in ("&", ",", "-", "U") and kinds[:1] == ["q"])
+    )
     if text not in names.labels and plain and led:
         # "As far as 4a of Three", "dance One and Two only".
         text = text.upper()

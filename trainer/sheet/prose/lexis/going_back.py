@@ -5,6 +5,7 @@ Common practice, no source.
 
 from collections.abc import Mapping, Sequence
 
+from trainer.sheet.prose.lexis.lexeme import Names
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
 
@@ -17,6 +18,7 @@ _GOING = {
 }  # fmt: skip
 _SURE = {"back", "return", "returns", "returning", "again", "over", "straight", "jump", "jumps", "directly"}
 """One of these says that it is gone back, and not merely begun."""
+_STARTING = {"start", "starts", "begin", "begins"}
 _TO = {"to", "into", "from", "with", "at"}
 _OF = {"of", "in"}
 _ARTICLES = {"the", "that", "our", "your", "its", "very"}
@@ -64,6 +66,33 @@ def back_to_the_steps(tokens: Sequence[Token], at: int, titles: Mapping[tuple[st
         return at
     called = {titles.get((word,)) for word in steps} - {None}
     return at + end if called == {"1"} or not (called or any(len(words) == 1 for words in titles)) else at
+
+
+def back_to_the_first(tokens: Sequence[Token], at: int, names: Names, before: str) -> int:
+    """Return the index after words that go back to the first section by its name: "back to SKATE", "start from A".
+
+    `before` is the kind of the lexeme before them.
+    """
+    lows = [token.low for token in tokens[at : at + _LONGEST + 8]]
+    to = 0
+    while to < min(len(lows), _LONGEST) and lows[to] in _GOING:
+        to += 1
+    if not to:
+        # "..., and then A again".
+        again = names.labels.get(tokens[at].text) == "1" and lows[1:2] == ["again"] and before in (">", "&")
+        return at + 2 if again and (at + 2 == len(tokens) or tokens[at + 2].kind == "mark") else at
+    sure = set(lows[:to]) & _SURE or (lows[to - 1] in _STARTING and lows[to : to + 1] == ["from"])
+    if not sure or to >= len(lows) or lows[to] not in _TO:
+        return at
+    first = to + 1 + (lows[to + 1 : to + 2] == ["the"])
+    titles = sorted((words for words, name in names.titles.items() if name == "1"), key=len, reverse=True)
+    labelled = first < len(lows) and names.labels.get(tokens[at + first].text) == "1"
+    own = next((words for words in titles if tuple(lows[first : first + len(words)]) == words), ())
+    written = own and (len(own) > 1 or tokens[at + first].text[0].isupper())
+    end = at + first + (1 if labelled else len(own))
+    end += [token.low for token in tokens[end : end + 1]] == ["again"]
+    closed = end == len(tokens) or tokens[end : end + 1][0].kind == "mark" or tokens[end].low in _AFTER
+    return end if (labelled or written) and closed else at
 
 
 def _beginning(lows: Sequence[str], at: int) -> int:

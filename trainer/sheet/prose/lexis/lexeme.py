@@ -43,3 +43,5 @@ class Names:
     """Counts of a bar."""
     braces: str = ""
     """The mark that opens the number of each section where its heading is such: "{1}", "[2] Walks"."""
+    phrases: frozenset[tuple[str, ...]] = frozenset()
+    """Those of the titles that are only some of a heading's words: in small letters they are steps."""

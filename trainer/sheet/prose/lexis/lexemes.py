@@ -12,7 +12,7 @@ from trainer.sheet.prose.lexis.called import named_lexeme, spelled_parts, titled
 from trainer.sheet.prose.lexis.eights import eights_lexemes
 from trainer.sheet.prose.lexis.ends import closes_all, finishes_so, to_close, wall_over
 from trainer.sheet.prose.lexis.facings_told import facing_lexeme, hour_lexeme
-from trainer.sheet.prose.lexis.going_back import back_to_the_steps, gone_back
+from trainer.sheet.prose.lexis.going_back import back_to_the_first, back_to_the_steps, gone_back
 from trainer.sheet.prose.lexis.lexeme import CLOSING, Lexeme, Names
 from trainer.sheet.prose.lexis.numerals import (
     SIGNS,
@@ -87,6 +87,8 @@ def lexemes(tokens: Sequence[Token], names: Names) -> tuple[Lexeme, ...]:
             continue
         back = gone_back(tokens, at)
         back = back_to_the_steps(tokens, at, names.titles) if back == at and not names.parts else back
+        before = found[-1].kind if found else ""
+        back = back_to_the_first(tokens, at, names, before) if back == at and not names.parts else back
         if back > at:
             found.append(Lexeme("R", at, back))
             at = back

@@ -19,7 +19,7 @@ from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.text.like import mark_like, number_like, word_like
 from trainer.sheet.prose.words import Token
 
-_TABLES = ("words", "extras", "walls", "changes")
+_TABLES = ("words", "places", "extras", "walls", "changes")
 """Patterns by name, and what they stand in; the tables are gone through in this order."""
 _LONGEST = 400
 """Tokens of a line that is looked at; no order is told in longer ones."""

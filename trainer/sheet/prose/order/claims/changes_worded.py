@@ -8,6 +8,7 @@ counts stand free as the new steps take; where that leaves more than one the sen
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from trainer.sheet.prose.lexis.vocabulary import FILLERS, ORDINALS, STEP_WORDS
 from trainer.sheet.prose.order.claims.named_steps import runs_named
@@ -19,7 +20,7 @@ from trainer.sheet.prose.words import Token
 _SWAP = r"(?:replace|change|swap|exchange|substitute|alter)"
 _SWAPPED = r"(?:replaced|changed|swapped|exchanged|substituted|turned|altered)"
 _WITH = r"(?:by|with|to|into|for|against)"
-_OPENS = r"(?:^|(?<=[,:] )|(?<=\bwall \d )|(?<=\bwall \d\d ))"
+_OPENS = r"(?:^|(?<=[,:)] )|(?<=\bwall \d )|(?<=\bwall \d\d ))"
 _FOR = r"\b(?:instead of|in place of|rather than)"
 _NO_FOOT = r"(?![^.;:,(]*\b(?:r|l|rf|lf|right|left)\b)"
 """Steps with a foot are danced, and not only named: "in place of the shuffle step R back (7), close L (8)"."""
@@ -29,21 +30,29 @@ _PATTERNS = tuple(
     re.compile(pattern)
     for pattern in (
         rf"\b{_SWAP} (?P<old>[^.;:]+?) {_WITH} (?P<new>.+)",
-        rf"{_OPENS}(?P<old>the [^.;:]+?) (?:is|are|gets?|will be) {_SWAPPED} {_WITH} (?P<new>.+)",
+        rf"{_OPENS}(?P<old>the [^.;:]+?) (?:is|are|gets?|will be) {_SWAPPED} {_WITH} (?:: )?(?P<new>.+)",
         rf"{_OPENS}(?P<old>the [^.;:]+?) (?:becomes?|turns? into) (?P<new>.+)",
         rf"{_FOR} (?P<old>(?:the|your|a|an|that) {_NOT_COUNTED}[^.;:,]+?) ?[,:] (?P<new>.+)",
         rf"{_FOR} (?P<old>(?:the|your|that) [^.;:,]+?) (?P<new>(?:do|dance) .+)",
+        rf"{_FOR} (?:the|your|that|its) (?P<old>[^.;:]+?) (?:comes?|there (?:is|are)|we have|goes|stands?) (?P<new>.+)",
         rf"{_FOR} (?P<old>(?:the|your|that) {_NO_FOOT}[^.;:,]+? \( ?[^()]*\d ?\)) (?P<new>.+)",
         rf"{_FOR} (?P<old>(?:the|your|that) {_NO_FOOT}[^.;:,]+? on (?:counts? )?\d+(?: - \d+)?) (?P<new>.+)",
         rf"\b(?:{_SWAP}|make|turn) (?P<old>{_IT})(?: {_WITH})? (?P<new>.+)",
         r"\bturn (?P<old>the [^.;:]+?) into (?P<new>.+)",
     )
 )
-_SECTION = re.compile(r"\b(?:in|of|from) (?:the )?(?:section|s|set|part|eight) (?P<n>\d)\b")
+_SECTION = re.compile(
+    r"\b(?:in|of|from) (?:the )?(?:(?:section|s|set|part|eight|six|block|box) (?P<n>\d)\b|"
+    rf"(?P<nth>{'|'.join(ORDINALS)}) (?:section|set|part|eight|six|block|box)\b)"
+)
 _COUNTED = re.compile(
     r" ?[(,]? ?(?:on |at )?(?P<word>counts? |cts? |beats? )?"
     r"(?P<first>\d{1,2}) ?(?:(?:-|to|and|&|,) ?(?P<last>\d{1,2}))? ?\)?$"
 )
+_BRACKETED = re.compile(
+    r"[(\[] ?(?P<first>\d{1,2})(?: (?:&|a|e))*(?: ?(?:-|,|&|and)? ?(?P<last>\d{1,2}))?(?: &| a)? ?[)\]]"
+)
+_LEADING = re.compile(r"(?:^|(?<=, )|(?<=and ))(?P<first>\d{1,2})(?: ?- ?(?P<last>\d{1,2}))?(?= [a-z])")
 _WHEN = re.compile(r"\b(?:on|in|during|for|at) (?:the )?(?:wall|walls|w)\b.*$")
 _AFTER = re.compile(r"\b(?:after|to|until|till|on|at) (?:count )?(?P<n>\d{1,2})(?: counts?)?\b(?! ?:)")
 _LAST = {"last", "final"}
@@ -148,7 +157,8 @@ def _old(text: str, before: str) -> _Old | None:
             named.append(word)
     if not named or set(named) <= _SPARED or "counts" in named or "count" in named:
         return None
-    return _Old(tuple(named), nth, int(section["n"]) if section else 0, counts)
+    place = int(section["n"] or ORDINALS[section["nth"]]) if section else 0
+    return _Old(tuple(named), nth, place, counts)
 
 
 def _run(old: _Old, new: Sequence[Token], known: Known, ruler: Ruler) -> tuple[int, int] | None:
@@ -163,7 +173,8 @@ def _run(old: _Old, new: Sequence[Token], known: Known, ruler: Ruler) -> tuple[i
         begins, ends = [0, *ruler.ends][old.section - 1], ruler.ends[old.section - 1]
         runs = [run for run in runs if begins <= run[0] and run[1] <= ends]
     runs = _nth(old, runs, ruler)
-    wanted = known.lasts(_steps(new))
+    counted = _counts_told(new)
+    wanted = {counted} if counted else known.lasts(_steps(new))
     fitting = {run for run in runs if run[1] - run[0] in wanted}
     wider = {
         (first - 1, last)
@@ -210,6 +221,15 @@ def _rows(ruler: Ruler) -> list[tuple[int, int, frozenset[str]]]:
             one is not two and two[0] <= one[0] and one[1] <= two[1] and two[:2] != one[:2] for two in ruler.steps
         )
     ]
+
+
+def _counts_told(new: Sequence[Token]) -> int:
+    """Return how many counts new steps have, told in brackets or before each, one by one; 0 where they do not."""
+    told = " ".join(token.low for token in new)
+    marked = list(_BRACKETED.finditer(told)) or (list(_LEADING.finditer(told)) if told[:1].isdigit() else [])
+    counts = [(int(one["first"]), int(one["last"] or one["first"])) for one in marked]
+    rising = len(counts) > 1 and all(one[1] + 1 == two[0] for one, two in pairwise(counts))
+    return counts[-1][1] - counts[0][0] + 1 if rising else 0
 
 
 def _steps(new: Sequence[Token]) -> tuple[Token, ...]:

@@ -112,7 +112,8 @@ def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> N
         statement.acts = [replace(act, declares=False) for act in heads if act.act in INSERTS]
     if statement.measures:
         return
-    if context.listed and statement.place is not None and not whole and not at_end and context.owner is None:
+    in_list = context.listed and statement.place is not None and not whole and context.owner is None
+    if (in_list or _is_shortened(context, sentence, statement)) and not at_end:
         statement.acts = [restart]
         return
     if whole or context.owner is not None or (statement.goes_on and statement.place is None):
@@ -145,6 +146,19 @@ def _meant(context: Context, statement: Statement) -> list[Atom]:
     if not (context.several and restarts and inserts):
         return heads
     return inserts if statement.bodies else restarts
+
+
+def _is_shortened(context: Context, sentence: Sentence, statement: Statement) -> bool:
+    """Whether a sentence behind others says of a further wall only what it lacks: what was put in above is not there.
+
+    "After wall 2 add ...: sway R, L. Wall 3 leaves out sections 3 and 4"; "the tag comes on wall 5 only after 16
+    counts" says where.
+    """
+    told = statement.skips or (statement.only and "A" not in sentence.letters)
+    walls = statement.walls
+    further = walls is not None and bool(walls.walls) and context.sentence is not sentence and bool(context.claims)
+    put_in = bool(context.acts) and all(act.act in INSERTS and act.act != "X" for act in context.acts)
+    return further and told and put_in and statement.place is not None and not statement.bodies and not context.heads
 
 
 def _goes_on_listing(context: Context, sentence: Sentence, statement: Statement) -> bool:

@@ -18,6 +18,11 @@ _SECTIONS = {"section", "sec", "set", "block", "part", "eight", "figure", "phras
 _LEFT_OUT = {"leave", "skip", "forget", "omit", "drop", "miss", "ignore", "lose", "instead", "rather"}
 _PLAIN = {"just", "simply", "only", "do", "we", "you", "a", "please", "make", "it", "is", "there"}
 _STEPS = (set(STEP_WORDS) | {"hold", "r", "l", "rf", "lf", "rt", "lt"}) - {"back", "over", "home", "out"}
+_WALLS = {"wall", "walls", "round", "time", "w", "rotation"}
+_HALTS = {"(", "[", ".", ";", ":"}
+_OPENS = {"then", "instead", "now", "there", "here", "and"}
+_PLACE = 6
+"""Tokens from the count that is reached to the end of its sentence."""
 _GOING_ON = {"restart", "restarts", "start", "begin", "go", "then", "off", "so", "before", "we", "you", "are"}
 _THAT = {"that", "this", "the"}
 _OF_THAT = 3
@@ -34,7 +39,42 @@ def with_next_count(tokens: Sequence[Token]) -> tuple[Token, ...]:
     for at, token in enumerate(tokens):
         if token.low == "on" and (told := _told(tokens, at)):
             return told
+    return _with_steps_there(tokens)
+
+
+def _with_steps_there(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """Return a line with the steps of the counts behind a cut, told in a sentence of their own, told of the cut.
+
+    "Section 2 up to count 6. Stomp right (7), stomp left (8). Begin again."
+    """
+    for at, token in enumerate(tokens):
+        if token.text not in (".", ";") or not any(one.low in _WALLS for one in tokens[:at]):
+            continue
+        reached = next((one for one in range(at - 1, max(at - _PLACE, 0), -1) if _is_reached(tokens, one, at)), 0)
+        first = next((one for one in range(at + 1, min(at + _NEAR, len(tokens))) if tokens[one].text in _HALTS), at)
+        if not reached or tokens[first].text not in ("(", "[") or tokens[at + 1].low not in _STEPS | _OPENS:
+            continue
+        count, told = _count(tokens, first + 1), _count(tokens, reached)
+        if count in (told + 1, told % 8 + 1, told % 6 + 1) and count > 1:
+            then = (
+                replace(token, text=",", low=","),
+                replace(token, kind="word", text="then", low="then", glued=False),
+            )
+            rest = at + 1 + (tokens[at + 1].low in _OPENS)
+            return (*tokens[:at], *then, *tokens[rest:])
     return tuple(tokens)
+
+
+def _is_reached(tokens: Sequence[Token], at: int, end: int) -> bool:
+    """Whether a number is the last count danced before a stop, its section between them at most."""
+    if not _count(tokens, at) or not _may_be_count(tokens, at):
+        return False
+    between = {token.low for token in tokens[at + 1 : end]}
+    within = all(
+        one in _COUNTS | _SECTIONS | {"of", "in", "&", "a", "and", ")", "only", "the"} or one.isdecimal()
+        for one in between
+    )
+    return within and _reaches(tokens, at)
 
 
 def _next_one(tokens: Sequence[Token]) -> Sequence[Token]:

@@ -25,6 +25,8 @@ def titles_of(known: Known) -> dict[tuple[str, ...], str]:
         # "The first 8" is called by its number: "the first" of it may be a wall.
         if len(words) > 1 and not (any(map(str.isdigit, heading)) and all(map(_is_plain, words))):
             found.setdefault(tuple(words), set()).add(place)
+        for phrase in _phrases(heading):
+            found.setdefault(phrase, set()).add(place)
         for word, many in Counter(words).items():
             if many >= 1 and len(word) > 2 and not _is_plain(word):
                 found.setdefault((word,), set()).add(place)
@@ -34,6 +36,14 @@ def titles_of(known: Known) -> dict[tuple[str, ...], str]:
         for words, places in found.items()
         if len(places) == 1 and not _is_a_step(ruler, words, min(places) - 1)
     }
+
+
+def _phrases(heading: str) -> set[tuple[str, ...]]:
+    """Return the phrases of several words that commas part in a heading: "rock & rock" of "rock & rock, sailor"."""
+    parted = re.split(r"[,;:/]| - ", heading.lower())
+    words = [tuple(re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)*|&", phrase)) for phrase in parted]
+    several = len(words) > 1
+    return {one for one in words if several and len(one) > 1 and not all(map(_is_plain, one))}
 
 
 def _is_plain(word: str) -> bool:
@@ -50,7 +60,7 @@ def _is_a_step(ruler: Ruler, words: tuple[str, ...], place: int) -> bool:
 _LETTERS = tuple("abcdefgh")
 _SERIES = (_LETTERS, tuple(ROMAN), TEENS[1:], tuple(ORDINALS))
 """Labels that number the sections of a sheet in words: A, B, C; I, II, III; ONE, TWO, THREE; FIRST, SECOND alone."""
-_KINDS = ("part", "block", "group", "set", "phrase", "figure")
+_KINDS = ("part", "block", "group", "set", "phrase", "figure", "sec", "eight", "box", "bit", "six")
 """Words for a section before its letter."""
 
 
@@ -98,6 +108,7 @@ def names_of(known: Known) -> Names:
         labels_of(known),
         bar,
         _braces_of(known),
+        frozenset(phrase for _, _, heading in known.sections for phrase in _phrases(heading)),
     )
 
 

@@ -249,7 +249,12 @@ def _after_walls(tokens: Sequence[Token]) -> int:
     at = 1
     while at < len(tokens) and (tokens[at].kind == "number" or tokens[at].low in LISTED | TO):
         at += 1
-    return at if at < len(tokens) and tokens[at].kind == "word" and tokens[at].low in _ARE else 1
+    told = at < len(tokens) and (tokens[at].low in _ARE or (tokens[at].text == ":" and at > _ONE_WALL))
+    return at if told else 1
+
+
+_ONE_WALL = 2
+"""Tokens of "walls 4" alone."""
 
 
 _ARE = frozenset({"are", "is", "go", "full", "complete", "all", "as", "have", "whole", "run", "stay"})

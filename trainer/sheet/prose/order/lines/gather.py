@@ -14,7 +14,7 @@ from trainer.sheet.prose.counts.marks import marks_in
 from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.sentences import sentences
-from trainer.sheet.prose.lexis.vocabulary import JOINERS, SONG_PARTS
+from trainer.sheet.prose.lexis.vocabulary import JOINERS, ORDINALS, SONG_PARTS
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.carried_lines import with_carried_steps
 from trainer.sheet.prose.order.lines.changed_lines import with_changed_steps
@@ -65,7 +65,7 @@ def gathered(lines: Sequence[Line]) -> tuple[list[Line], list[tuple[Token, ...]]
     kept: list[Line] = []
     beside: list[tuple[Token, ...]] = []
     rows = Rows()
-    for group in map(unnumbered, _paragraphs(with_counts_in_place(lines))):
+    for group in map(_unwrapped, map(unnumbered, _paragraphs(with_counts_in_place(lines)))):
         if under := _under_a_name(group):
             kept.append(group[0])
             beside.append(under)
@@ -151,7 +151,8 @@ def _take(line: Line, kept: list[Line], beside: list[tuple[Token, ...]], rows: R
         beside[-1] = (*beside[-1], *line.tokens)
         return
     opens = _opens_with_counts(line) and not (kept and is_order(kept[-1].tokens) and _closes(kept[-1], line))
-    if kept and not opens and not _is_listed(line) and _more_of(kept[-1].tokens, line.tokens):
+    listed = _is_listed(line) or (bool(kept) and _opens_an_item(kept[-1], line))
+    if kept and not opens and not listed and _more_of(kept[-1].tokens, line.tokens):
         kept[-1] = replace(kept[-1], tokens=(*kept[-1].tokens, *line.tokens))
         return
     if kept and _is_bare_name(kept[-1], line):
@@ -332,6 +333,50 @@ def _flows(group: Sequence[Line]) -> bool:
     return broken >= 0.5 * (len(group) - 1)
 
 
+def _unwrapped(group: Sequence[Line]) -> list[Line]:
+    """Return the lines of a paragraph, what tells the order joined with more of it that the margin parted from it.
+
+    The margin did so where a line has no mark at its end, and no room for the word that the next one begins with.
+    """
+    ends = [line.tokens[-1].column + len(line.tokens[-1].text) for line in group]
+    named = len(group[0].tokens) <= _EARLY and extra_kind(group[0].tokens)
+    if (
+        named
+        or len(group) < 2
+        or max(ends) < _WIDE
+        or any(t.text in (BREAK, "•") for line in group[1:] for t in line.tokens)
+    ):
+        return list(group)
+    done: list[Line] = [group[0]]
+    for end, line in zip(ends, group[1:], strict=False):
+        before = done[-1]
+        room = end + _first_word(line) < max(ends)
+        closed = before.tokens[-1].text in ".:;!?|" or line.number != before.tokens[-1].line + 1
+        opens = _begins_with_counts(before, line) or _is_labelled(line) or _is_listed(line) or is_order(line.tokens)
+        opens = opens or not _may_go_on(before.tokens, line.tokens[0])
+        if room or closed or opens or _opens_an_item(before, line) or not _tells_of_walls(before.tokens):
+            done.append(line)
+        else:
+            done[-1] = replace(before, tokens=(*before.tokens, *line.tokens))
+    return done
+
+
+def _may_go_on(tokens: Sequence[Token], first: Token) -> bool:
+    """Whether a sentence of the order may go on with a word: with a small letter, and not with an extra's steps."""
+    colon = next((at for at in range(len(tokens) - 1, 0, -1) if tokens[at].text == ":"), len(tokens))
+    steps = any(token.low in _FEET for token in tokens[colon:])
+    return not steps and (first.text[0].islower() or first.text in ("(", "R", "L", "RF", "LF"))
+
+
+_FEET = {"r", "l", "rf", "lf", "right", "left"}
+
+
+def _tells_of_walls(tokens: Sequence[Token]) -> bool:
+    """Whether words that tell the order name walls by their numbers."""
+    atoms = [atom for part in sentences(tokens) for atom in sentence_of(part, LETTERS).atoms]
+    return is_order(tokens) and any(atom.kind == "walls" and atom.walls for atom in atoms)
+
+
 def _ended_early(group: Sequence[Line], ends: Sequence[int]) -> bool:
     """Whether lines without marks at their ends were mostly ended though a word more had room: each stands alone."""
     if any(line.tokens[-1].text in (".", ",", ";", ":", "-") or line.tokens[-1].low in _GO_ON for line in group[:-1]):
@@ -355,9 +400,22 @@ def _opens_an_item(before: Line, line: Line) -> bool:
     """Whether a line without capitals begins with a wall, or an extra, of which it tells: "wall 6 is short"."""
     first, after = line.tokens[0], line.tokens[1:2]
     walls = first.low in ("wall", "w") and bool(after) and after[0].kind == "number"
+    # "5th go gets four sways" below "3rd go is short".
+    ordinal = re.match(rf"(?:the )?(?:\d+ (?:st|nd|rd|th)|{'|'.join(ORDINALS)}) {_TIMES}\b", _opening(line))
+    walls = walls or (
+        ordinal is not None and re.search(rf"^(?:the )?\S+(?: \S\S)? {_TIMES}\b", _opening(before)) is not None
+    )
     extra = first.low in ("tag", "bridge", "restart", "ending", "finish") and [token.text for token in after] == [":"]
     # "Walls 1, 2 and 4: whole dance" ends with no word that goes on.
     return (walls or extra) and before.tokens[-1].text not in (",", "-") and before.tokens[-1].low not in _LEADS_ON
+
+
+_TIMES = "(?:time|go|wall|round|one|turn)"
+
+
+def _opening(line: Line) -> str:
+    """Return the first words of a line."""
+    return " ".join(token.low for token in line.tokens[:5])
 
 
 _LEADS_ON = JOINERS - {"dance"}

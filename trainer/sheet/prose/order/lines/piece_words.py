@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.lexis.numerals import number_at
+from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.words import Token
 
 OWN = frozenset({"line", "lines", "row", "rows", "group", "groups", "sixes", "strip", "strips", "box", "boxes", "part"})
@@ -19,6 +20,7 @@ _BARS = frozenset({"bar", "bars", "measure", "measures"})
 """Behind a number these make it no count and no section: "the first six bars"."""
 _MANY = 26
 _FEET = ("L", "R")
+_SIZES = frozenset({"half", "quarter", "full", "big", "long", "small", "slow", "last", "final", "single", "little"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +78,9 @@ class PieceWords:
         if place < len(self._tokens):
             text = self._tokens[place].text
             letter = ord(text[0]) - ord("A") + 1 if len(text) == 1 else 0
+            if letter == 1 and not worded and self._low(place + 1) in STEP_WORDS | _SIZES:
+                # "A quarter turn right" is a step.
+                return
             if 0 < letter < len(self._ends) and self._tokens[place].kind == "word" and letter <= _MANY:
                 yield letter, place + 1
 
