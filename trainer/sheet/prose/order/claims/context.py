@@ -156,7 +156,8 @@ def _is_shortened(context: Context, sentence: Sentence, statement: Statement) ->
     """
     told = statement.skips or (statement.only and "A" not in sentence.letters)
     walls = statement.walls
-    further = walls is not None and bool(walls.walls) and context.sentence is not sentence and bool(context.claims)
+    named = walls is not None and bool(walls.walls) and not {"w", "W", "t"}.isdisjoint(sentence.letters)
+    further = named and context.sentence is not sentence and bool(context.claims)
     put_in = bool(context.acts) and all(act.act in INSERTS and act.act != "X" for act in context.acts)
     return further and told and put_in and statement.place is not None and not statement.bodies and not context.heads
 

@@ -352,7 +352,7 @@ def _unwrapped(group: Sequence[Line]) -> list[Line]:
         before = done[-1]
         room = end + _first_word(line) < max(ends)
         closed = before.tokens[-1].text in ".:;!?|" or line.number != before.tokens[-1].line + 1
-        opens = _begins_with_counts(before, line) or _is_labelled(line) or _is_listed(line) or is_order(line.tokens)
+        opens = _opens_with_counts(line) or _is_labelled(line) or _is_listed(line) or is_order(line.tokens)
         opens = opens or not _may_go_on(before.tokens, line.tokens[0])
         if room or closed or opens or _opens_an_item(before, line) or not _tells_of_walls(before.tokens):
             done.append(line)
