@@ -52,6 +52,9 @@ def _with_steps_there(tokens: Sequence[Token]) -> tuple[Token, ...]:
             continue
         reached = next((one for one in range(at - 1, max(at - _PLACE, 0), -1) if _is_reached(tokens, one, at)), 0)
         first = next((one for one in range(at + 1, min(at + _NEAR, len(tokens))) if tokens[one].text in _HALTS), at)
+        if [one.low for one in tokens[at + 1 : at + 3]] == ["instead", "of"]:
+            # What it is danced for is told first.
+            continue
         if not reached or tokens[first].text not in ("(", "[") or tokens[at + 1].low not in _STEPS | _OPENS:
             continue
         count, told = _count(tokens, first + 1), _count(tokens, reached)
