@@ -333,6 +333,17 @@ def _flows(group: Sequence[Line]) -> bool:
     return broken >= 0.5 * (len(group) - 1)
 
 
+def _once_more(tokens: Sequence[Token]) -> bool:
+    """Whether a line goes on with where else what was told above comes: "and once more at the end of wall 6"."""
+    words = [token.low for token in tokens[:3]]
+    return tokens[0].text == "and" and words[1:] in (
+        ["once", "more"],
+        ["once", "again"],
+        ["again", "at"],
+        ["again", "after"],
+    )
+
+
 def _unwrapped(group: Sequence[Line]) -> list[Line]:
     """Return the lines of a paragraph, what tells the order joined with more of it that the margin parted from it.
 
@@ -354,6 +365,8 @@ def _unwrapped(group: Sequence[Line]) -> list[Line]:
         closed = before.tokens[-1].text in ".:;!?|" or line.number != before.tokens[-1].line + 1
         opens = _opens_with_counts(line) or _is_labelled(line) or _is_listed(line) or is_order(line.tokens)
         opens = opens or not _may_go_on(before.tokens, line.tokens[0])
+        if not closed and _once_more(line.tokens) and _tells_of_walls(before.tokens):
+            room = opens = False
         if room or closed or opens or _opens_an_item(before, line) or not _tells_of_walls(before.tokens):
             done.append(line)
         else:
