@@ -74,6 +74,7 @@ def with_parts_by_any_name(lines: Sequence[Line]) -> tuple[Line, ...]:
     if any(_is_number(head.name) and head.name not in names for head in heads.values()):
         # "Figure 3" of which no list tells: figures 1 and 2 are sections too.
         names = {name for name in names if not _is_number(name)}
+    names -= {head.name for at, head in heads.items() if not head.known and _is_short(lines[at].tokens, head.end)}
     heads = {at: head for at, head in heads.items() if head.name in names}
     if not heads or all(head.known for head in heads.values()) or not _in_turn(list(heads.values())):
         return tuple(lines)
@@ -86,6 +87,17 @@ def with_parts_by_any_name(lines: Sequence[Line]) -> tuple[Line, ...]:
         else replace(line, tokens=tuple(_listed(line.tokens, letters, everywhere=line.number in places)))
         for at, line in enumerate(lines)
     )
+
+
+_PHRASE = 8
+
+
+def _is_short(tokens: Sequence[Token], end: int) -> bool:
+    """Whether a heading says that what it names has fewer counts than a phrase: "Nods (4 counts)" is no part."""
+    after = tokens[end + (end < len(tokens) and tokens[end].text in ("(", "[")) :]
+    if not after or not _is_length(after, 0):
+        return False
+    return 0 < (NUMBERS.get(after[0].low) or int(after[0].text[:3])) < _PHRASE
 
 
 def _is_number(name: str) -> bool:
@@ -278,7 +290,7 @@ def _named(tokens: Sequence[Token], at: int, names: set[str] | Mapping[str, str]
     form = next(
         (form for form in (token.low, token.low.removesuffix("s"), token.low.removesuffix("es")) if form in names), ""
     )
-    if not form or token.text == "a":
+    if not form or token.text == "a" or (len(form) == 1 and form.isalpha() and not token.text[0].isupper()):
         return ""
     if _is_number(form):
         led = bool(at) and tokens[at - 1].low in _NOUNS
