@@ -65,7 +65,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     if price > 0 and (whole := laid_out(text, paragraphs=True)).text != page.text:
         # Its sentences were not found where the margin broke them.
         left, joined, found = _read(whole.text, whole)
-        if left < _LESS or left <= price - _WORTH:
+        if left < _LESS or left <= price - _MISREAD:
             page, routine, problems = whole, joined, found
     return placed_back(routine, problems, page)
 
