@@ -14,7 +14,7 @@ from trainer.terms import Direction, Foot, Move
 _LEADS = {"leaving", "leave", "leaves", "so", "with", "that", "the", "your", "now", "which"}
 _STANDS = {"is", "stay", "stays", "remain", "remains", "being", "now", "left"}
 _SIZES = {"small", "little", "tiny", "short", "smaller", "big", "long", "larger", "bigger"}
-_OF_FEET = {"foot", "side", "run", "turn", "turning", "figure", "amount", "part"}
+_OF_FEET = {"foot", "side", "run", "turn", "turning", "figure", "amount", "part", "facing", "number"}
 
 
 def without_what_is_beside(lexes: Sequence[Lex]) -> list[Lex]:
@@ -83,7 +83,7 @@ def _with_heels_in_front(row: list[Lex]) -> list[Lex]:
 
 
 def _is_body(lex: Lex) -> bool:
-    return lex.kind == "part" and lex.value == "arm"
+    return lex.kind == "part" and lex.value == "arm" and lex.low != "face"
 
 
 def _of_steps(lex: Lex) -> bool:
