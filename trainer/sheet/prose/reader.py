@@ -61,21 +61,32 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
     page = laid_out(text)
-    price, routine, problems = _read(page.text, page)
-    if price > 0 and (whole := laid_out(text, paragraphs=True)).text != page.text:
+    read = _read(page)
+    if read.price > 0 and not read.views.spent and (whole := laid_out(text, paragraphs=True)).text != page.text:
         # Its sentences were not found where the margin broke them.
-        left, joined, found = _read(whole.text, whole)
-        if left < _LESS or left <= price - _MISREAD:
-            page, routine, problems = whole, joined, found
-    return placed_back(routine, problems, page)
+        joined = _read(whole, read.views.tokens)
+        if joined.price < _LESS or joined.price <= read.price - _MISREAD:
+            page, read = whole, joined
+    return placed_back(read.routine, read.problems, page)
 
 
-def _read(text: str, page: LaidOut) -> tuple[float, Routine, tuple[Problem, ...]]:
-    """Read the plain text of a page; also return how much is wrong."""
+@dataclass(frozen=True, slots=True)
+class _PageRead:
+    """What one layout of a page gives, how much is wrong with it, and what it cost to read."""
+
+    routine: Routine
+    problems: tuple[Problem, ...]
+    price: float
+    views: _Views
+
+
+def _read(page: LaidOut, tokens: int = 0) -> _PageRead:
+    """Read the plain text of a page, of a sheet of which so many tokens were read before."""
+    text = page.text
     keyed = written_alike(text)
     lines = keyed.lines
     below = told_below(lines)
-    views = _Views(keyed.keys)
+    views = _Views(keyed.keys, tokens)
     best = _with_play(below, _best_of(below, views), views) if below is not None else None
     if best is None or best.price > 0:
         # What stands above the dance may be told there as it is below it; else it is read where it stands.
@@ -87,7 +98,7 @@ def _read(text: str, page: LaidOut) -> tuple[float, Routine, tuple[Problem, ...]
     routine, problems = in_place(best.routine, best.problems)
     missed = unheard(lines, routine)
     kept = with_remarks_kept(routine, in_order([*problems, *missed]), text, keyed.keys, page)
-    return best.price + len(missed), *kept
+    return _PageRead(*kept, best.price + len(missed), views)
 
 
 def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:

@@ -251,7 +251,7 @@ def _is_name(tokens: Sequence[Token]) -> bool:
     """Whether tokens that may be a name, and the one after them, are one: not "A: 4 x 8 counts", not "A 1"."""
     said, after = (tokens[:-1], tokens[-1]) if len(tokens) > 2 else (tokens, None)
     of = any(token.low == "of" for token in said)
-    if said[-1].kind == "word" and said[-1].text[0].isupper() and said[-2].text == ".":
+    if len(said) > 1 and said[-1].kind == "word" and said[-1].text[0].isupper() and said[-2].text == ".":
         return False  # "another B. One last A follows" ends a sentence
     letter = said[-1] if of else said[0]
     if not letter.text.isupper() or (after is not None and after.low in NOT_AFTER):

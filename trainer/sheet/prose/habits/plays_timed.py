@@ -1,4 +1,4 @@
-"""Rows of a play by the time on the recording, "0:17  Verse", told without the times.
+"""Rows of a play by their time in the song, "0:17  Verse", told without the times.
 
 The times rise from row to row, and are none that a clock face would tell. Common practice, no source.
 """
