@@ -62,7 +62,7 @@ def _last(path: Path, role: Role, clause: Clause) -> Path | None:
     plain = _plain(row)
     if clause.joined and len(row) > 1 and len(plain) == len(row) and all(one.moves[0] in _GOING for one in plain):
         return path._replace(drafts=(*path.drafts[: path.clause_from], *shared(plain, turns)))
-    if before.direction is Direction.TOGETHER and not clause.ing and not clause.aside:
+    if before.direction is Direction.TOGETHER and not clause.ing:
         # A foot that closes seldom turns: "side, together, ¼ right, forward".
         path = path._replace(preference=path.preference + 0.12)
     turned = replace(before, turns=turns)
