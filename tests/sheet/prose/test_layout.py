@@ -44,6 +44,8 @@ def cleaned(text: str) -> list[str]:
             "commas of a spreadsheet part cells, but those in quotes",
         ),
         ("3 | & | side 9\nSide 2", ["3 | & | side 9"], "a step to the side is no page footer"),
+        ("**5&6** Kick R, step, step", ["5 & 6 kick r , step , step"], "bold counts that open a line are counts"),
+        ("Walk (**1**), walk", ["walk ( * * 1 * * ) , walk"], "bold counts inside a line stay signed"),
         ("½ turn\u00a0L, don’t stop", ["½ turn l , don't stop"], "typographic marks are read as plain ones"),
     ],
 )
