@@ -30,12 +30,17 @@ _MORE = {"more", "further", "last", "final", "extra", "whole", "full", "short", 
 _PART = re.compile(r"^(?:[A-H](?:'?s)?|[Vv]erses?|[Cc]horus(?:es)?|[Rr]efrains?)$")
 _PLACES = {"wall", "foot", "leg", "side", "spot", "page", "place", "line", "knee", "hand", "hip", "heel", "toe"}
 _CHANGES = {"replaces", "replace", "replacing", "instead", "place", "change", "changes", "for", "leave", "omit", "skip"}
+_COUNTS = {"counts", "count", "beats", "numbers", "numbering", "counting"}
+_RUN = {"run", "runs", "go", "goes", "are", "is", "start", "starts", "begin", "begins"}
+_UP = {"from", "numbered", "on", "always", "counted", "again", "at", "with"}
 _STRETCHES = {"eight", "8", "six", "6", "section", "set", "part", "half", "dance", "bar", "phrase", "block", "page"}
 
 
 def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: bool) -> bool:
     """Return whether numbers from `start` to `end` are talk; the mark begins at a token, with a word where `opened`."""
     after = line[end] if end < len(line) else None
+    if _tells_how_counts_go(line, at):
+        return True
     one = end == start + 1 and line[start].low in ("one", "1")
     if one and line[start].kind == "word" and _stands_for_a_noun(line, start):
         return True
@@ -50,6 +55,13 @@ def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: 
         # "Dance it on one wall", "balance on one foot".
         return True
     return after is not None and after.low == "of" and _names_a_stretch(line, end + 1) and not _replaces(line[:at])
+
+
+def _tells_how_counts_go(line: Sequence[Token], at: int) -> bool:
+    """Whether a mark only says how the sheet counts: "within a phrase the counts run from 1 to 8"."""
+    before = [token.low for token in line[max(at - 4, 0) : at]]
+    goes = next((place for place, low in enumerate(before) if low in _RUN), 0)
+    return goes > 0 and before[goes - 1] in _COUNTS and all(low in _UP for low in before[goes + 1 :])
 
 
 def _is_a_time(line: Sequence[Token], at: int) -> bool:

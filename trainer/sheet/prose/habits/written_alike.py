@@ -23,10 +23,12 @@ from trainer.sheet.prose.habits.cards_numbered import with_cards_unnumbered
 from trainer.sheet.prose.habits.chapters_numbered import without_chapter_numbers
 from trainer.sheet.prose.habits.count_rows import with_count_rows
 from trainer.sheet.prose.habits.count_signs import with_count_signs
+from trainer.sheet.prose.habits.counted_rows_named import with_counted_rows_unnamed
 from trainer.sheet.prose.habits.counts_by_section import with_counts_by_section
 from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_parted
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
 from trainer.sheet.prose.habits.counts_lasted import with_counts_lasted
+from trainer.sheet.prose.habits.counts_lettered import with_lettered_counts
 from trainer.sheet.prose.habits.counts_named import with_counts_named_no_more
 from trainer.sheet.prose.habits.counts_on_words import with_counts_on_words
 from trainer.sheet.prose.habits.counts_reached import with_counts_reached
@@ -156,6 +158,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
     with_ands_in_titles,
+    with_lettered_counts,
     with_walls_by_own_words,
     with_plays_untimed,
     with_song_words,
@@ -201,6 +204,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_rows_called,
     without_row_numbers,
     with_counts_on_words,
+    with_counted_rows_unnamed,
     with_bars_numbered,
     with_bars_counted_on,
     with_last_counts_first,
