@@ -1,7 +1,7 @@
 """A teacher's sheet to a routine: its page in several views, of which the one that leaves the least wrong is kept."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf
 
 from trainer.dance.proof import proofread
@@ -11,6 +11,7 @@ from trainer.sheet.prose.extras.told_above import in_place, told_below
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.written_alike import written_alike
 from trainer.sheet.prose.one_view import ViewRead, read_view
+from trainer.sheet.prose.order.claims.passes import BEYOND_THE_PLAY
 from trainer.sheet.prose.placed_back import placed_back
 from trainer.sheet.prose.plays.ends_amid import ends_amid, with_endings_put_in
 from trainer.sheet.prose.plays.rewriting import with_play
@@ -102,6 +103,22 @@ def _read(page: LaidOut, tokens: int = 0) -> _PageRead:
 
 
 def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:
+    """Return the better reading of a phrased dance, with its play as it stands or told as one line.
+
+    A pass that is spoken of and not danced is no less missed where what speaks of it was told with the play.
+    """
+    told = _play_told(lines, plain, views)
+    missed = [one for one in loud(plain.problems) if BEYOND_THE_PLAY in one.message and one not in told.problems]
+    if not missed or _parts_played(told.routine) != _parts_played(plain.routine):
+        return told
+    return replace(told, problems=in_order([*told.problems, *missed]), price=told.price + len(missed))
+
+
+def _parts_played(routine: Routine) -> list[str]:
+    return [item.name for item in routine.play if item.kind == "part"]
+
+
+def _play_told(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRead:
     """Read the lines of a phrased dance once more with its play told as one, and return the better reading.
 
     Where the play is the one that was read already, the lines as they stand are believed unless they read worse.

@@ -13,7 +13,8 @@ from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
 _EXTRAS = {
-    "tag", "bridge", "end", "ending", "finish", "break", "intro", "introduction", "change", "coda", "interlude", "extra",
+    "tag", "bridge", "end", "ending", "finish", "break", "intro", "introduction", "change", "coda", "interlude",
+    "extra",
 }  # fmt: skip
 _CLOSES = {BREAK, ":", ")", "."}
 _BEFORE = 3

@@ -1,6 +1,8 @@
 """Parts of a song by other words, "stanza", "couplet", and in headings of several, "THE VERSES": told as verse, chorus.
 
-A sheet that speaks of verses too means something else by the other word. Common practice, no source.
+A sheet that speaks of verses too means something else by the other word. Where a sheet counts a bridge among its parts,
+"three parts: a verse, a chorus and a bridge", it is the song's middle, and nothing that is put in. Common practice, no
+source.
 """
 
 from collections.abc import Sequence
@@ -13,6 +15,7 @@ _OTHERS = ("stanza", "strophe", "couplet")
 _VERSES = {"verse", "verses"}
 _SEVERAL = {"verses": "verse", "choruses": "chorus", "refrains": "refrain"}
 _ARTICLES = {"the", "our"}
+_MIDDLE = {"bridge": "middle", "bridges": "middles"}
 _MARKS = {"*", "-", "#", "=", ":", "[", "]", "~", "_", "."}
 
 
@@ -21,7 +24,17 @@ def with_song_words(lines: Sequence[Line]) -> tuple[Line, ...]:
     words = {token.low for line in lines[1:] for token in line.tokens}
     other = next((other for other in _OTHERS if words & {other, f"{other}s"}), "")
     names = {other: "verse", f"{other}s": "verses"} if other and not words & _VERSES else {}
+    if any(_counts_a_bridge(line) for line in lines):
+        names |= _MIDDLE
     return (*lines[:1], *(_singular(_told(line, names)) for line in lines[1:]))
+
+
+def _counts_a_bridge(line: Line) -> bool:
+    """Whether a sentence names a bridge among a song's parts, and calls them parts."""
+    if not any(token.low in _MIDDLE for token in line.tokens):
+        return False
+    sentences = (set(sentence.split()) for sentence in line.words.replace(";", ".").split("."))
+    return any(words & {"parts"} and words & {*_MIDDLE} and {"verse", "chorus"} <= words for words in sentences)
 
 
 def _told(line: Line, names: dict[str, str]) -> Line:

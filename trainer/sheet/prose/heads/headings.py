@@ -27,13 +27,16 @@ _SECTION = re.compile(
     r"^(?:the )?(?:eight|six) (?:with|to|that|which|for|of|where)|eight (?:one|two|three|four|five|six|seven|eight)|"
     r"[sp] \d+|(?:no|number|nr|fig|pt|phr|seq) ?\.? ?\d)\b"
 )
+_CALLED_SO_LONG = r" ?, ?(?:(?:the|our|an?) )?(?:[a-z']+ ){1,3}[(\[] ?\d+ ?(?:counts?|beats?|cts?)\b"
+"""Behind a part's letter: "C, the fiddle break (8 counts, a quarter to the left)"."""
 _NUMERAL = re.compile(
     r"^(?:one|two|three|four|five|six|seven|eight) ?(?:- |:|\.|\)|\|)|"
     r"^(?:[ivx]+|\d+(?: (?:st|nd|rd|th))?|(?:the )?[a-h]|[a-h] -? ?\d+|[#(\[] ?\d+ ?[)\]]?)(?: [.):|\-]|$)|"
     r"^[a-h] ?[/,.:\-]? ?(?:no ?\.? ?)?"
     r"(?:\d|one|two|three|four|five|six|first|second|third|fourth|last|i+|iv)(?: ?[:.)|\-/,(]|$)|"
     r"^[a-h] [(\[] ?\d+ ?(?:counts?|cts?|beats?|c)? ?[)\]] ?[:.\-]?$|"
-    r"^[a-h] [(\[][^)\]\d]{1,40}[)\]] ?[:.\-]?$"
+    r"^[a-h] [(\[][^)\]\d]{1,40}[)\]] ?[:.\-]?$|"
+    rf"^(?:part |the )?[a-h]{_CALLED_SO_LONG}"
 )
 _LENGTH_TOLD = re.compile(r"[(\[] ?(?:6|8|12|16|eight|six) (?:counts?|cts?|beats) ?[)\]] ?:?$")
 """What a line ends with that names a section: "Walks and rocks (8 counts)"."""
@@ -136,7 +139,8 @@ _PART = re.compile(
     r"^\W*(?:part |the )?([a-h]) (?:has|is) \w+ ?(?:counts?|beats?|cts?)\b|"
     r"^\W*(?:part )?([a-h]) ?[,:=(\[\-/] ?(?:the |our |each |every )?(?:" + "|".join(SONG_PARTS) + r")\b|"
     r"^\W*(?:part |the )?([a-h]) ?[,:(\-] ?(?:[a-z]+teen|[a-z]+ty(?: ?-? ?[a-z]+)?|eight|twelve|six|four)[ -]"
-    r"(?:counts?|beats?)\b"
+    r"(?:counts?|beats?)\b|"
+    rf"^\W*(?:part |the )?([a-h]){_CALLED_SO_LONG}"
 )
 _NAME = 4
 """Tokens of a name and the mark behind it."""

@@ -13,6 +13,7 @@ _NEAR = 4
 """Tokens of a heading among which its place in the series stands."""
 
 _RANGED = ("-", "to")
+_PASSES = {"wall", "walls", "time", "times", "round", "rotation", "rotations", "pass", "go"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +61,11 @@ def _values(word: str, *, alone: bool) -> list[tuple[str, int]]:
 
 
 def goes_on(tokens: Sequence[Token], after: Sequence[Token]) -> bool:
-    """Whether a heading is the next in its series after another one."""
+    """Whether a heading is the next in its series after another one.
+
+    "The fifth time" is not, after "The fourth eight".
+    """
+    if any(token.low in _PASSES for token in tokens[:_NEAR]) > any(token.low in _PASSES for token in after[:_NEAR]):
+        return False
     ends = {(place.before, place.written, place.last + 1) for place in places_of(after)}
     return any((place.before, place.written, place.first) in ends for place in places_of(tokens))

@@ -57,7 +57,8 @@ _NOTHING = (
 _GLUE = (
     r"(?:,|;|\.|\+|&|/|!|:|>|-|\)|and|then|plus|followed by|with|we|"
     r"after which(?: we(?: all)? (?:wait|hold|stand)(?= :))?|also|but|for|i \. ?e \.|that is|at the end|"
-    r"before you (?:start|begin) the \w+(?: wall)?|(?:you |it |we )?(?:comes?|coming|arriv(?:es?|ing)|reached)(?= (?:from|at|facing) )|"
+    r"before you (?:start|begin) the \w+(?: wall)?|"
+    r"(?:you |it |we )?(?:comes?|coming|arriv(?:es?|ing)|reached)(?= (?:from|at|facing) )|"
     r"weight (?:on|stays on|still on) (?:the |your )?(?:left|right|l|r)(?: foot)?|only|long|\||=|an?|add|extra)"
 )
 _DANCED = rf"{_UP_TO}(?:(?:first|{_COUNTS}) )?(?:(?:1|one) (?:-|to|through) )?{_N}(?: {_COUNTS})?(?: only| long)?"

@@ -129,7 +129,19 @@ class _Writer:
             alone = len([one for one in own if one != last or one.kind != "ending"]) == 1 and not taken
             titles[extra] = ("Tag",) if alone else ("Tag", number)
             taken.add(number)
-        return titles
+        return titles | (self._numbered_as_they_stand(own) if "" in taken else {})
+
+    def _numbered_as_they_stand(self, own: Sequence[Extra]) -> dict[Extra, tuple[str, ...]]:
+        """Number a tag without a name and those with names of their own as they stand on the page, if all stand there.
+
+        Two lines that head tags are numbered so by whoever reads them.
+        """
+        tags = [extra for extra in dict.fromkeys((Extra("tag"), *own)) if extra.kind == "tag"]
+        places = {one.extra: one.place for one in self._defined if not one.body}
+        if not all(extra in places for extra in tags) or len(tags) < len(("tag", "own")):
+            return {}
+        in_turn = sorted(tags, key=lambda extra: places[extra])
+        return {extra: ("Tag", str(number)) for number, extra in enumerate(in_turn, 1)}
 
     def lines(self) -> Iterator[Line]:
         """Yield the lines, the play in place of the first that tells it."""

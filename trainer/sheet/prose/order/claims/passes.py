@@ -16,6 +16,9 @@ _LATE = 9
 _HIGHEST = 100
 """No dance is danced more often."""
 
+BEYOND_THE_PLAY = "the order of play has only"
+"""So it is said of a pass of a part that is spoken of and not danced."""
+
 _NETS = {1: Fraction(0), 2: Fraction(1, 2)}
 
 
@@ -120,7 +123,7 @@ class Passes:
             if beyond:
                 many = TEENS[danced] if danced < len(TEENS) else str(danced)
                 name = f"{walls.part}s" if danced != 1 else walls.part
-                wrong = f"There is no {walls.part} number {beyond[0]}: the order of play has only {many} {name}"
+                wrong = f"There is no {walls.part} number {beyond[0]}: {BEYOND_THE_PLAY} {many} {name}"
             wanted = tuple(number for number in wanted if number <= danced)
         return [(walls.part, number) for number in wanted if number >= 1], wrong
 

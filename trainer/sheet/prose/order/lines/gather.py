@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from trainer.sheet.prose.counts.intros_counted import dances_an_intro
 from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.facing.faced import statement_end
 from trainer.sheet.prose.header.facts import header_facts
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.sentences import sentences
@@ -202,7 +203,7 @@ def _heads_a_change(name: Sequence[Token], remark: Sequence[Token]) -> bool:
 
 def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
     """Whether a line goes on with what the line above it tells of the order."""
-    if carries_on(before, after) or _counts_on(before, after):
+    if carries_on(before, after) or _counts_on(before, after) or _states_where(before, after):
         return True
     if after[0].line != before[-1].line + 1 or before[-1].text == ":" or not is_order(before) or not is_order(after):
         return False
@@ -211,6 +212,16 @@ def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
     # "... (weight on each)" over "and begin again. You look to 3."
     joined = after[0].text == "and" and bool(re.fullmatch("&>?R", told[0].letters))
     return joined or all(only_leaves(sentence) for sentence in told) or (left_open and tells_how_far(told[0]))
+
+
+def _states_where(before: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether a line only says where the dancer looks, below a whole sentence that tells the order without it.
+
+    "... only sixteen counts, and start again from the top." over "You will be looking at twelve o'clock."
+    """
+    near = after[0].line == before[-1].line + 1 and before[-1].text in (".", "!") and after[-1].text in (".", "!")
+    whole = near and len(after) > _EARLY and statement_end(after) == len(after)
+    return whole and is_order(before) and not _counted(before)
 
 
 def _counts_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
