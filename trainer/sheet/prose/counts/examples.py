@@ -77,9 +77,20 @@ _STARTING = {"right", "left", "lead", "weight", "foot"}
 """Words of the foot that begins, in the same line of the header."""
 
 
+_TIMINGS = {"timing", "rhythm", "rhythms", "counted", "timed"}
+_BEHIND = {":", "is", "=", "as", "-", "always", "throughout", "every", "figure", "each"}
+
+
+def _tells_the_timing(line: Sequence[Token], at: int) -> bool:
+    """Whether a line opens with how the dance is counted, and tells no step with it: "Timing: 2 3 4&1."."""
+    told = 0 < at <= _SAYING and line[0].low in _TIMINGS and all(token.low in _BEHIND for token in line[1:at])
+    end = next((end for end in range(at, len(line)) if line[end].text == "."), len(line))
+    return told and not any(token.low in STEP_WORDS for token in line[at:end])
+
+
 def is_example(line: Sequence[Token], at: int) -> bool:
     """Return whether a token begins an example of counts, after quotes or words that announce one."""
-    if tells_how_triples_count(line, at):
+    if tells_how_triples_count(line, at) or _tells_the_timing(line, at):
         return True
     if at > 1 and line[at - 1].text in _QUOTES and {token.low for token in line[max(at - _SAYING, 0) : at - 1]} & _SAID:
         # [ ] = counts, said "one, two and a three"; Count it "one-and-two".

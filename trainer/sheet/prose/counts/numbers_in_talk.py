@@ -31,6 +31,7 @@ _PART = re.compile(r"^(?:[A-H](?:'?s)?|[Vv]erses?|[Cc]horus(?:es)?|[Rr]efrains?)
 _PLACES = {"wall", "foot", "leg", "side", "spot", "page", "place", "line", "knee", "hand", "hip", "heel", "toe"}
 _CHANGES = {"replaces", "replace", "replacing", "instead", "place", "change", "changes", "for", "leave", "omit", "skip"}
 _COUNTS = {"counts", "count", "beats", "numbers", "numbering", "counting"}
+_IN = {"in", "start", "starts", "begin", "begins", "come", "comes", "off", "enter"}
 _RUN = {"run", "runs", "go", "goes", "are", "is", "start", "starts", "begin", "begins"}
 _UP = {"from", "numbered", "on", "always", "counted", "again", "at", "with"}
 _STRETCHES = {"eight", "8", "six", "6", "section", "set", "part", "half", "dance", "bar", "phrase", "block", "page"}
@@ -39,9 +40,9 @@ _STRETCHES = {"eight", "8", "six", "6", "section", "set", "part", "half", "dance
 def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: bool) -> bool:
     """Return whether numbers from `start` to `end` are talk; the mark begins at a token, with a word where `opened`."""
     after = line[end] if end < len(line) else None
-    if _tells_how_counts_go(line, at):
-        return True
     one = end == start + 1 and line[start].low in ("one", "1")
+    if _tells_how_counts_go(line, at) or (one and _comes_in(line, start)):
+        return True
     if one and line[start].kind == "word" and _stands_for_a_noun(line, start):
         return True
     if end == start + 1 and _is_a_time(line, start):
@@ -62,6 +63,12 @@ def _tells_how_counts_go(line: Sequence[Token], at: int) -> bool:
     before = [token.low for token in line[max(at - 4, 0) : at]]
     goes = next((place for place, low in enumerate(before) if low in _RUN), 0)
     return goes > 0 and before[goes - 1] in _COUNTS and all(low in _UP for low in before[goes + 1 :])
+
+
+def _comes_in(line: Sequence[Token], at: int) -> bool:
+    """Whether the first step is said to fall on the 1: "16 counts, then in on the 1", "we start on the 1"."""
+    before = [token.low for token in line[max(at - 3, 0) : at]]
+    return before[1:] == ["on", "the"] and before[0] in _IN and not any(token.low in STEP_WORDS for token in line[:at])
 
 
 def _is_a_time(line: Sequence[Token], at: int) -> bool:

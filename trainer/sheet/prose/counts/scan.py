@@ -20,6 +20,8 @@ _CLOSE_COUNTS = frozenset({"-", ":", ")", ">", "=", "."})
 
 _QUARTERS = {"&": "&", "and": "&", "a": "a"}
 _ORDER = ("e", "&", "a")
+_LAST = (6, 8)
+"""Last counts of a section, after which a 1 is the first of the next one."""
 
 
 class Place(NamedTuple):
@@ -348,9 +350,10 @@ class Scan:
         return False
 
     def _over(self, last: int) -> None:
-        """Take the 1 of 8&1, the first count of the next section; it is kept as 9, in a waltz as 7."""
+        """Take the 1 of 8&1, the first count of the next section; it is kept as 9, in a waltz as 7, of 4&1 as 5."""
         token = self._token(self.at)
-        if last in (6, 8) and token is not None and token.text == "1" and (token.glued or self.in_bracket):
+        over = token is not None and token.text == "1" and (token.glued or (self.in_bracket and last in _LAST))
+        if over and last in (4, *_LAST):
             self.places.append(Place(last + 1, ""))
             self.at += 1
 

@@ -183,7 +183,7 @@ def _tells_bars(line: Line) -> bool:
 
 
 def phrase_of(lines: Sequence[Line], texts: Sequence[Line] | None = None) -> int:
-    """Return 6 for a waltz, else 8; `texts` are the lines of steps, where they are known."""
+    """Return 6 for a waltz, 4 where every fourth count runs over into the next first one, else 8; `texts` are the lines of steps, where they are known."""
     texts = lines if texts is None else texts
     words = " ".join(line.words for line in lines)
     if "waltz" in words or _WALTZ_ABROAD.search(words) or " 3/4 time" in words or "3/4 time" in words:
@@ -198,7 +198,9 @@ def phrase_of(lines: Sequence[Line], texts: Sequence[Line] | None = None) -> int
                 nearby = line.words
                 if "turn" not in nearby:
                     return 6
-    return 6 if _counts_sixes(texts) or _counts_on_in_threes(texts) else 8
+    if _counts_sixes(texts) or _counts_on_in_threes(texts):
+        return 6
+    return 4 if _counts_fours(texts) else 8
 
 
 _WALTZ_ABROAD = re.compile(r"\b(?:vals|valse|walzer|wals|valzer)\b")
@@ -224,6 +226,15 @@ def _counts_sixes(texts: Sequence[Line]) -> bool:
     return max(numbers, default=0) == _SIX and (told > 2 or (told > 1 and in_threes))
 
 
+def _counts_fours(texts: Sequence[Line]) -> bool:
+    """Whether counts go to four and over into the next one, again and again: "2 3", "4&1", "2 3", "4&1"."""
+    marks = [mark for index, line in enumerate(texts) for mark in marks_in(line.tokens, index)]
+    sure = [mark for mark in marks if mark.strength >= _SURE]
+    over = sum(Place(_FOUR, "&") in mark.places and mark.end == Place(_FOUR + 1, "") for mark in sure)
+    return over >= _FOUR and all((place.number or 0) <= _FOUR + 1 for mark in sure for place in mark.places)
+
+
+_FOUR = 4
 _SIX = 6
 _SURE = 1.4
 """The strength of a mark that is a count for sure."""
