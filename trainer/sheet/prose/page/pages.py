@@ -183,7 +183,10 @@ def _tells_bars(line: Line) -> bool:
 
 
 def phrase_of(lines: Sequence[Line], texts: Sequence[Line] | None = None) -> int:
-    """Return 6 for a waltz, 4 where every fourth count runs over into the next first one, else 8; `texts` are the lines of steps, where they are known."""
+    """Return 6 for a waltz, 4 where every fourth count runs over into the next first one, else 8.
+
+    `texts` are the lines of steps, where they are known.
+    """
     texts = lines if texts is None else texts
     words = " ".join(line.words for line in lines)
     if "waltz" in words or _WALTZ_ABROAD.search(words) or " 3/4 time" in words or "3/4 time" in words:
