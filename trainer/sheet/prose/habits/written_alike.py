@@ -73,6 +73,7 @@ from trainer.sheet.prose.habits.lengths_listed import with_lengths_listed
 from trainer.sheet.prose.habits.lengths_within import with_lengths_within
 from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
+from trainer.sheet.prose.habits.letters_behind_names import with_letters_before_names
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.occasions_counted import with_occasions_named
 from trainer.sheet.prose.habits.options_apart import with_options_apart
@@ -188,6 +189,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_usual_letters,
     with_parts_by_ordinals,
     with_extras_among_parts,
+    with_letters_before_names,
     with_called_parts,
     with_narrated_parts,
     with_opened_parts,
