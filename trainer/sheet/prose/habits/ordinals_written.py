@@ -16,13 +16,20 @@ _NUMBERED = {"figure", "phrase", "section", "part", "set", "block", "verse", "mo
 """What a sheet of the older manner numbers."""
 _WALLS = {"wall", "walls", "round", "time", "repetition"}
 _HIGHEST = 24
+_INSIDE = 3
+"""So far inside a line no number is that of the line."""
+_PADDING = tuple(Token("word", "in", "in", 0, 0) for _ in range(_INSIDE))
 _HEAD = 3
 """Tokens of a heading by an ordinal: "Figure the Third"."""
 
 
 def with_ordinals(lines: Sequence[Line]) -> list[Line]:
     """Return the lines, the ordinals before a word for a wall as English writes them, behind a noun as numbers."""
-    told = [replace(line, tokens=tuple(_told(line.tokens, at) for at in range(len(line.tokens)))) for line in lines]
+    dotted = any(_dotted(line.tokens, at) for line in lines for at in range(2, len(line.tokens) - 1))
+    told = [
+        replace(line, tokens=tuple(_told(line.tokens, at, dotted=dotted) for at in range(len(line.tokens))))
+        for line in lines
+    ]
     told = [replace(line, tokens=_at_the_head(line.tokens)) for line in told]
     return [replace(line, tokens=tuple(_in_front(line.tokens))) for line in told]
 
@@ -53,8 +60,22 @@ def _in_front(tokens: Sequence[Token]) -> Iterator[Token]:
             yield token
 
 
-def _told(tokens: Sequence[Token], at: int) -> Token:
+def _dotted(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a stop inside a sentence makes an ordinal of the number before it: "after 2. and 4. wall"."""
+    if tokens[at].text != "." or not tokens[at].glued or tokens[at - 1].kind != "number" or at < _INSIDE:
+        return False
+    while at + 1 < len(tokens) and tokens[at + 1].low in ("and", "&", ",", "or"):
+        at += 2
+        if at + 1 >= len(tokens) or tokens[at].kind != "number":
+            return False
+        at += tokens[at + 1].text == "."
+    return at + 1 < len(tokens) and tokens[at + 1].low in _WALLS and tokens[at + 1].text.islower()
+
+
+def _told(tokens: Sequence[Token], at: int, *, dotted: bool) -> Token:
     token = tokens[at]
+    if dotted and at and at + 1 < len(tokens) and _dotted((*_PADDING, *tokens), at + len(_PADDING)):
+        return replace(token, kind="word", text="th", low="th")
     if not at or token.low not in _ENDS or not token.glued or at + 1 >= len(tokens):
         return token
     number, wall = tokens[at - 1], tokens[at + 1]

@@ -20,6 +20,8 @@ from trainer.sheet.prose.habits.bars_counted import with_bars_counted_on
 from trainer.sheet.prose.habits.bars_numbered import with_bars_numbered
 from trainer.sheet.prose.habits.bars_told import with_bars_told
 from trainer.sheet.prose.habits.cards_numbered import with_cards_unnumbered
+from trainer.sheet.prose.habits.changes_headed import with_headed_changes
+from trainer.sheet.prose.habits.changes_named import with_named_changes
 from trainer.sheet.prose.habits.chapters_numbered import without_chapter_numbers
 from trainer.sheet.prose.habits.count_rows import with_count_rows
 from trainer.sheet.prose.habits.count_signs import with_count_signs
@@ -74,6 +76,7 @@ from trainer.sheet.prose.habits.lengths_within import with_lengths_within
 from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.letters_behind_names import with_letters_before_names
+from trainer.sheet.prose.habits.names_before_counts import with_names_of_counts
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.occasions_counted import with_occasions_named
 from trainer.sheet.prose.habits.options_apart import with_options_apart
@@ -160,6 +163,9 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
     with_ands_in_titles,
     with_lettered_counts,
+    with_names_of_counts,
+    with_named_changes,
+    with_headed_changes,
     with_walls_by_own_words,
     with_plays_untimed,
     with_song_words,

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 
 from trainer.sheet.prose.lexis.lexeme import Lexeme, Names
-from trainer.sheet.prose.lexis.vocabulary import ORDINALS, PHRASES, ROMAN
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, PHRASES, ROMAN
 from trainer.sheet.prose.words import Token
 
 
@@ -76,12 +76,20 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
             written = tokens[at].text[0].isupper() or len(words) > 1
             if (words in names.phrases or words in PHRASES) and not tokens[at].text.isupper():
                 continue
+            if _counts_sections(tokens, at + len(words)):
+                continue
             if before[-1] in "AEUBZ" or written or listed:
                 last = at + len(words)
                 while last < len(tokens) and names.titles.get((tokens[last].low,)) == names.titles[words]:
                     last += 1
                 return Lexeme("q", at, last, text=names.titles[words])
     return None
+
+
+def _counts_sections(tokens: Sequence[Token], end: int) -> bool:
+    """Whether a number ends a name and the sections that it counts follow: "the first six figures"."""
+    counted = tokens[end].low.removesuffix("s") if end < len(tokens) and tokens[end].low.endswith("s") else ""
+    return tokens[end - 1].low in NUMBERS and counted in _SECTION_NOUNS
 
 
 _OF_A_WALL = re.compile(r"[IU]?(?:wn|on?w)(?:[,(]?[IyU]?f[)]?)*[:,\-]")

@@ -18,6 +18,8 @@ LISTED = frozenset({",", "and", "&", "+", "/", "then"})
 COUNTS = frozenset({"count", "counts", "ct", "cts", "beat", "beats", "steps"})
 _BARS = frozenset({"bar", "bars", "measure", "measures"})
 """Behind a number these make it no count and no section: "the first six bars"."""
+_SIXES = frozenset({"six", "eight"})
+_COUNTED_BY_SIXES = SECTIONS | {"figures", "sections", "units", "patterns"}
 _MANY = 26
 _FEET = ("L", "R")
 _SIZES = frozenset({"half", "quarter", "full", "big", "long", "small", "slow", "last", "final", "single", "little"})
@@ -73,6 +75,8 @@ class PieceWords:
         if last > place and not ordinal and (worded or bare) and 0 < value < len(self._ends):
             yield value, last
         named = self._low(last) in SECTIONS and self._low(last + 1) not in _BARS
+        # "The first six figures" are six.
+        named = named and not (self._low(last) in _SIXES and self._low(last + 1) in _COUNTED_BY_SIXES)
         if last > place and ordinal and 0 < value < len(self._ends) and named:
             yield value, last + 1
         if place < len(self._tokens):
