@@ -45,7 +45,8 @@ _NO_STEPS = 20
 
 _SPEAKS_OF_ORDER = re.compile(
     r"\brestarts?\b|\b(?:begin|start|starts|begins|go) (?:it )?(?:again|over|anew|afresh|all over)\b|\bfrom the top\b|"
-    r"\btags?\b|\bbridges?\b"
+    r"\btags?\b|\bbridges?\b|"
+    r"\b(?:after|before|behind) the (?:\w+(?:st|nd|rd|th)|last|final) (?:verse|chorus|part|[a-h])\b"
 )
 
 

@@ -31,6 +31,7 @@ _PART = re.compile(r"^(?:[A-H](?:'?s)?|[Vv]erses?|[Cc]horus(?:es)?|[Rr]efrains?)
 _PLACES = {"wall", "foot", "leg", "side", "spot", "page", "place", "line", "knee", "hand", "hip", "heel", "toe"}
 _CHANGES = {"replaces", "replace", "replacing", "instead", "place", "change", "changes", "for", "leave", "omit", "skip"}
 _COUNTS = {"counts", "count", "beats", "numbers", "numbering", "counting"}
+_MAKES = {"are", "make", "form", "is", "makes", "give", "count"}
 _IN = {"in", "start", "starts", "begin", "begins", "come", "comes", "off", "enter"}
 _RUN = {"run", "runs", "go", "goes", "are", "is", "start", "starts", "begin", "begins"}
 _UP = {"from", "numbered", "on", "always", "counted", "again", "at", "with"}
@@ -41,6 +42,9 @@ def only_talks(line: Sequence[Token], at: int, start: int, end: int, *, opened: 
     """Return whether numbers from `start` to `end` are talk; the mark begins at a token, with a word where `opened`."""
     after = line[end] if end < len(line) else None
     one = end == start + 1 and line[start].low in ("one", "1")
+    if end + 1 < len(line) and line[end].low == "together" and line[end + 1].low in _MAKES:
+        # "(17 and 18 together are called a chasse.)"
+        return True
     if _tells_how_counts_go(line, at) or (one and _comes_in(line, start)):
         return True
     if one and line[start].kind == "word" and _stands_for_a_noun(line, start):

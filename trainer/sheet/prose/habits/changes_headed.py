@@ -37,6 +37,8 @@ _PLACED = re.compile(
     r"(?:counts? )?(?P<counts>\d+ (?:- |& |to |and )?\d+) ?:"
 )
 _WALL = re.compile(r"\bwalls?\b")
+_LEAVES = {"dance", "do", "stop", "up", "after", "go"}
+"""First words of a sentence that tells by itself how far the wall above it is danced."""
 _LONGEST = 20
 
 
@@ -72,7 +74,8 @@ def _told(line: Line, match: re.Match[str], below: Line) -> tuple[Line, ...] | N
         counts = _tokens(below, placed, "counts")
         place = (*_section(below, placed), *_words(below, "instead of"), *counts, *_words(below, "do :"))
         return (replace(below, tokens=(*wall, *place, *rest), source=""),)
-    return (replace(below, tokens=(*wall, *below.tokens), source=""),) if _INSTEAD.search(below.words) else None
+    changes = _INSTEAD.search(below.words) and below.tokens[0].low not in _LEAVES
+    return (replace(below, tokens=(*wall, *below.tokens), source=""),) if changes else None
 
 
 def _section(line: Line, match: re.Match[str]) -> tuple[Token, ...]:

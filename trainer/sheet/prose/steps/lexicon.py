@@ -127,8 +127,21 @@ _OPENED = 6
 """Words of such an opening at most."""
 
 
+_COURSE = re.compile(
+    r"(?:(?:you|we) )?(?:go|goes|come|comes|travel|travels|move|moves|head) "
+    r"(?:(?:to|towards) (?:the|your) (?:right|left|side)|right|left|back(?: again| home| the other way)?) "
+    r"(?:, )?(?:with |by stepping )?(?=(?:the |your )?(?:right|left|r|l)(?: foot)? (?!,|and\b|then\b|foot\b))"
+)
+"""Which way the steps go that are told behind it one by one: "you go to the right, with right to the side, ..."."""
+_AHEAD = 12
+
+
 def _leads_in(words: Sequence[str], at: int) -> int:
     """Return how many words open an item with the name of what is told after them: "For the weave take left over"."""
+    if not at and (course := _COURSE.match(" ".join(words[:_AHEAD]))):
+        length = len(course[0].split())
+        # "Move right, left beside" are two steps.
+        return length if words[length:].count(",") > 1 else 0
     if at or words[0] != "for" or words[1:2] not in (["the"], ["your"], ["this"]):
         return 0
     return next((end + 1 for end in range(2, min(len(words) - 2, _OPENED)) if words[end] in _DOING), 0)

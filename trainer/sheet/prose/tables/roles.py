@@ -234,8 +234,8 @@ def _says_how_many(table: Table, place: int, counting: int) -> bool:
 
 
 def _is_name(cell: Cell) -> bool:
-    """Whether a cell may name a section: a number, a letter, a section's name; "1/4 L" is a turn."""
-    if any(token.kind == "fraction" for token in cell):
+    """Whether a cell may name a section: a number, a letter, a section's name; "1/4 L" is a turn, "6:00" an hour."""
+    if any(token.kind in ("fraction", "clock", "facing") for token in cell):
         return False
     short = len(cell) < 3 and all(t.kind == "number" or len(t.text) < 5 or t.kind == "mark" for t in cell)
     return is_section_name(cell) or short
