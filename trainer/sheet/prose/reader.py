@@ -61,13 +61,14 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
-    page = laid_out(text)
-    read = _read(page)
-    if read.price > 0 and not read.views.spent and (whole := laid_out(text, paragraphs=True)).text != page.text:
-        # Its sentences were not found where the margin broke them.
-        joined = _read(whole, read.views.tokens)
-        if joined.price < _LESS or joined.price <= read.price - _MISREAD:
-            page, read = whole, joined
+    page, whole = laid_out(text), laid_out(text, paragraphs=True)
+    first, second = (whole, page) if whole.flowing else (page, whole)
+    page, read = first, _read(first)
+    if read.price > 0 and not read.views.spent and second.text != first.text:
+        # Its sentences were not found where the margin broke them, or lines were joined that say a thing each.
+        other = _read(second, read.views.tokens)
+        if other.price < _LESS or other.price <= read.price - (0 if whole.flowing else _MISREAD):
+            page, read = second, other
     return placed_back(read.routine, read.problems, page)
 
 

@@ -131,7 +131,7 @@ def _half(mark: Mark, line: Sequence[Token], at: int, index: int, length: int) -
     """Return the mark of a half beat after a count, told at a token of a line."""
     sub = {"on": "a", "and": "&"}.get(line[at].low, line[at].text)
     place = Place(mark.end.number, sub)
-    return Mark(index, at, at + length, (place,), _STRENGTH, number=line[at].line)
+    return Mark(index, at, at + length, (place,), _STRENGTH, number=line[at].line, column=line[at].column)
 
 
 def _is_sure(before: Mark | None, mark: Mark) -> bool:

@@ -44,6 +44,8 @@ class Mark:
     """Its counts are told in words."""
     ends: str = ""
     """The colon or full stop that follows it."""
+    column: int = 1
+    """The column of its first count in that line."""
 
     @property
     def start(self) -> Place:
@@ -137,7 +139,7 @@ def bar_mark(line: Sequence[Token], bar: int) -> Mark | None:
     while last < len(line) and line[last].text in ("-", ":", ".", ")", BREAK):
         last += 1
     places = tuple(Place(count, "") for number in numbers for count in range((number - 1) * bar + 1, number * bar + 1))
-    return Mark(0, 0, last, places, 2.0, spread=True, number=line[0].line)
+    return Mark(0, 0, last, places, 2.0, spread=True, number=line[0].line, column=line[0].column)
 
 
 def _mark_at(line: Sequence[Token], at: int, *, pairs: bool) -> Mark | None:
@@ -161,7 +163,7 @@ def _mark_at(line: Sequence[Token], at: int, *, pairs: bool) -> Mark | None:
         places, last = told
         while last < len(line) and line[last].text == ":":
             last += 1
-        return Mark(0, at, last, places, 1.7, number=line[last - 1].line)
+        return Mark(0, at, last, places, 1.7, number=line[last - 1].line, column=line[last - 1].column)
     scan = Scan(line, start, in_bracket=bool(bracket), pairs=pairs)
     scan.run()
     if not scan.places or refers(line, start - 1) or is_example(line, at) or shows_how_to_count(line, at):
@@ -191,6 +193,7 @@ def _mark_at(line: Sequence[Token], at: int, *, pairs: bool) -> Mark | None:
         line[start].line,
         scan.spelled,
         next((token.text for token in line[end:last] if token.text in (":", ".")), "") if not closed else "",
+        line[start].column,
     )
 
 

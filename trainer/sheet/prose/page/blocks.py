@@ -239,7 +239,7 @@ def _span_of(piece: Piece) -> Span:
     first = piece.text[0] if piece.text else None
     if first is not None and first.line == piece.mark.number:
         return Span(first.line, first.column, len(first.text))
-    return Span(piece.mark.number, 1, 1)
+    return Span(piece.mark.number, piece.mark.column, 1)
 
 
 def _broken_counts(run: Run) -> list[Problem]:
@@ -265,7 +265,7 @@ def _broken_counts(run: Run) -> list[Problem]:
                 level="error",
                 kind="counts",
                 line=link.mark.number,
-                column=1,
+                column=link.mark.column,
                 message=message,
                 hint="Each count stands once, in order",
             )

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.text.counts_below import with_counts_behind
-from trainer.sheet.prose.text.margins import unbroken
+from trainer.sheet.prose.text.margins import flowing, unbroken
 from trainer.sheet.prose.text.rows import Row
 
 _RULE = re.compile(r"[-=_~*^\u2500-\u2550]{3,}")
@@ -29,6 +29,8 @@ class LaidOut:
     """A plain text, and where it stands in its sheet."""
 
     rows: tuple[Row, ...]
+    flowing: bool = False
+    """Its lines were joined for what they say, and not for the margin that they meet."""
 
     @property
     def text(self) -> str:
@@ -48,7 +50,9 @@ def laid_out(text: str, *, paragraphs: bool = False) -> LaidOut:
     """Return a sheet's text without its layout; paragraphs are lines of their own only where that is asked for."""
     rows = [Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)]
     plain = with_counts_behind(_without_rules(_with_bullets(_without_margin(rows))))
-    return LaidOut(tuple(unbroken(plain, paragraphs=paragraphs)))
+    whole = tuple(unbroken(plain, paragraphs=paragraphs))
+    flows = flowing(plain) if paragraphs and list(whole) == plain else plain
+    return LaidOut(whole, flowing=False) if flows == plain else LaidOut(tuple(flows), flowing=True)
 
 
 def _without_margin(rows: Sequence[Row]) -> list[Row]:

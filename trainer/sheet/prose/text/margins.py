@@ -23,6 +23,12 @@ _ENDED = 1.5
 _SENTENCES = re.compile(r'[a-z0-9)][.!?] [A-Z("]')
 _MOST = 4
 """Rows of an item that is no paragraph."""
+_FLOWING = 3
+"""Lines of a paragraph of flowing prose, at least,"""
+_MOSTLY = 0.6
+"""and how many of them go on in the next."""
+_SHORTEST = 45
+"""Letters of such a line, but for the last."""
 _HALF = re.compile(r"[a-z]-\s*$")
 _STOPS = (".", ":", ";", "!", "?")
 _NEVER_LAST = re.compile(
@@ -60,6 +66,36 @@ def unbroken(rows: Sequence[Row], *, paragraphs: bool = False) -> list[Row]:
         # A page of paragraphs: their sentences are sought where it is viewed.
         return list(rows)
     return [row for item in items for row in (item if _is_paragraph(item) else [reduce(Row.joined, item)])]
+
+
+def flowing(rows: Sequence[Row]) -> list[Row]:
+    """Return the rows of a page written in paragraphs, each as one line: most of their lines go on in the next.
+
+    Their margin is ragged: the break says nothing, what is said does.
+    """
+    pairs = [_goes_on(one, other) for one, other in pairwise(rows)]
+    groups: list[list[int]] = [[]]
+    for at, row in enumerate(rows):
+        if not row.text.strip() or _OPENS.match(row.text) or _CELLS.search(row.text) or _halved([row, row]):
+            groups += [[at], []]
+        else:
+            groups[-1].append(at)
+    prose = {group[0] for group in groups if _flows([rows[at] for at in group], [pairs[at] for at in group[:-1]])}
+    if len(prose) < _LEAST:
+        return list(rows)
+    done: list[Row] = []
+    for group in filter(None, groups):
+        said = [rows[at] for at in group]
+        done += [reduce(Row.joined, said)] if group[0] in prose else said
+    return done
+
+
+def _flows(group: Sequence[Row], goes_on: Sequence[bool]) -> bool:
+    """Whether lines are a paragraph of prose: long, going on in the next, with sentences that end within them."""
+    if len(group) < _FLOWING or sum(goes_on) < _MOSTLY * len(goes_on):
+        return False
+    lengths = [len(row.text) for row in group[:-1]]
+    return min(lengths) >= _SHORTEST and bool(_SENTENCES.search(reduce(Row.joined, group).text))
 
 
 def _is_paragraph(item: Sequence[Row]) -> bool:
