@@ -147,7 +147,7 @@ def _side_wall(tokens: Sequence[Token], at: int) -> int:
     end = at + 1
     hand = False
     while _word(tokens, end) in ("-", "hand", "side") and end < at + 5:
-        hand = hand or tokens[end].low == "hand"
+        hand = hand or tokens[end].low in ("hand", "side")
         end += 1
     if _word(tokens, end) == "wall":
         numbered = end + 1 < len(tokens) and tokens[end + 1].kind == "number"

@@ -7,6 +7,7 @@ leaves lines that it does not know as they are. What needs guesses that are pric
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from trainer.sheet.prose.facing.bracketed_hours import with_bracketed_hours
 from trainer.sheet.prose.facing.landmarks import with_landmarks
 from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
@@ -127,6 +128,7 @@ from trainer.sheet.prose.habits.tips import without_tips
 from trainer.sheet.prose.habits.title_words import with_title_apart
 from trainer.sheet.prose.habits.titles_again import with_titles_again
 from trainer.sheet.prose.habits.turns_behind import with_turns_before_counts
+from trainer.sheet.prose.habits.waits_danced import with_waits_danced
 from trainer.sheet.prose.habits.wall_words import with_wall_words
 from trainer.sheet.prose.habits.walls_at_hours import with_walls_at_hours
 from trainer.sheet.prose.habits.walls_by_ordinals import with_ordinal_walls
@@ -174,6 +176,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_extras_spelled_out,
     with_short_forms_of_parts,
     with_plays_footnoted,
+    with_waits_danced,
     with_extras_by_name,
     without_order_numbers,
     with_counts_replaced,
@@ -226,6 +229,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
 )
 """What a page is without its talk; the notes below its steps are sought after that."""
 _OF_ITS_COUNTS: tuple[_Stage, ...] = (
+    with_bracketed_hours,
     with_facings_at_counts,
     with_labels_stopped,
     with_labels_of_rows,

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from trainer.sheet.prose.counts.marks import marks_in
+from trainer.sheet.prose.counts.scan import count_told
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.listings.naming import WALLS, Naming, naming_of
@@ -152,6 +153,7 @@ def _in_a_line(lines: Sequence[Line], at: int) -> Iterator[Listed]:
             yield Listed(at, at + 1, rows, rest, flowing=True, unnamed=True)
 
 
+_RISING = 3
 _BARS = {"bar", "bars", "measure", "measures"}
 
 
@@ -181,9 +183,13 @@ def _named_in_turn(line: Line, label: Sequence[Token], items: Sequence[tuple[Tok
 
 
 def _are_counts(items: Sequence[tuple[Token, ...]]) -> bool:
-    """Whether items are numbers that rise by one: the counts of a step, "13, 14, 15, 16"."""
-    numbers = [int(item[0].text) for item in items if len(item) == 1 and item[0].kind == "number"]
-    return len(numbers) == len(items) and all(after == before + 1 for before, after in pairwise(numbers))
+    """Whether items are numbers that rise by one: the counts of a step, "13, 14, 15, 16".
+
+    So are three of them at the start of a line: "five, six, seven, and touch right beside left on eight".
+    """
+    numbers = [count_told(item[0]) for item in takewhile(lambda item: len(item) == 1, items)]
+    rising = None not in numbers and all(after == (before or 0) + 1 for before, after in pairwise(numbers))
+    return rising and (len(numbers) == len(items) or len(numbers) >= _RISING)
 
 
 def _by_facings(lines: Sequence[Line], at: int) -> Iterator[Listed]:

@@ -207,11 +207,17 @@ def _is_told_before(line: Sequence[Token]) -> bool:
 _EXTRAS = {"tag", "bridge", "ending", "finish", "restart", "intro"}
 
 
+_ONCE_MORE = {"more", "again", "too", "also"}
+_PLACED = {"at", "after", "in", "on", "behind", "during"}
+
+
 def carries_on(before: Sequence[Token], after: Sequence[Token]) -> bool:
     """Return whether a line goes on with the sentence about the order that the line above it left unfinished."""
     if not before or not after or after[0].line != before[-1].line + 1 or before[-1].text in _ENDS:
         return False
     unfinished = before[-1].low in JOINERS or before[-1].kind == "amp"
+    # "... of the second time through, and once more" over "at the end of the fifth".
+    unfinished = unfinished or (before[-1].low in _ONCE_MORE and after[0].low in _PLACED)
     wide = before[-1].column + len(before[-1].text) > _WIDE
     if after[0].low in _WALL_WORDS and {before[0].low, before[-1].low} & set(_WALL_WORDS):
         return False

@@ -56,7 +56,7 @@ class _Reader:
     def read(self, at: int) -> None:
         """Take items from a lexeme on."""
         lexemes = self._s.lexemes
-        while at < len(lexemes) and not self._is_denied(at):
+        while at < len(lexemes) and not self._is_denied(at) and not self._is_over(at):
             kind = lexemes[at].kind
             share = before_part(self._s, at)
             if kind == "A" and self.run.steps and self._is_told_again(at):
@@ -86,6 +86,11 @@ class _Reader:
                     break
                 at = beyond
         self.run.read = lexemes[min(at, len(lexemes)) - 1].last if at else 0
+
+    def _is_over(self, at: int) -> bool:
+        """Whether a wait is told behind the ending: "Wait 8, then dance the Intro" says when to begin."""
+        last = self.run.steps[-1].ref if self.run.steps else None
+        return self._s.letters[at] == "H" and last is not None and last.kind == "ending"
 
     def _ending_by_its_step(self, at: int) -> int:
         """Take the last item of a list that names the ending by a word of its heading: "A - B - stomp"."""
