@@ -79,3 +79,21 @@ def test_sides_are_walls_where_the_sheet_names_walls_so(bracket: str, right: boo
 def test_a_letter_is_a_side_before_a_wall_that_one_faces(wall: str, right: bool) -> None:
     wrong = found(f"{TURN}. Fcg {wall}.")
     assert [(one.kind, one.line) for one in wrong] == ([] if right else [("facing", 11)])
+
+
+@pytest.mark.parametrize(
+    "ends",
+    [
+        "End of section {section}: facing {hour}:00",
+        "Section {section} ends facing {hour}:00",
+        "At the end of section {section} you face {hour} o'clock",
+        "By the end of this section you are facing {hour}:00",
+    ],
+)
+def test_what_a_section_is_said_to_end_with_is_held_against_its_turns(ends: str) -> None:
+    sheet = SHEET.replace("\n\nSection 2", f"\n{ends.format(section=1, hour=12)}\n\nSection 2").format(
+        turn=TURN, closing="{}\n\nStart again"
+    )
+    assert not loud(opened(Path("lamp.txt"), sheet.format(ends.format(section=2, hour=9))).problems)
+    wrong = loud(opened(Path("lamp.txt"), sheet.format(ends.format(section=2, hour=3))).problems)
+    assert [one.kind for one in wrong] == ["facing"]

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.facing.walls_named import HOURS
 from trainer.sheet.prose.heads.headings import is_section_name
+from trainer.sheet.prose.lexis.vocabulary import ROMAN
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
@@ -20,7 +21,14 @@ _OPENINGS = (
     ("wall", "at", "the", "end"),
     ("wall", "at", "end"),
 )
-_LEADS = {"facing", "at", "on", "to", "wall", "with", "you", "now", "face", "looking", "direction", "up", "in"}
+_AT_THE_END = (("at", "the", "end"), ("by", "the", "end"))
+_CLOSES = {"ends", "finishes", "closes", "end", "finish"}
+_AT = 3
+"""Tokens of "at the end" and of "section 3 ends"."""
+_LEADS = {
+    "are", "be", "will", "should", "facing", "at", "on", "to", "wall", "with", "you", "now", "face", "looking",
+    "direction", "up", "in",
+}  # fmt: skip
 _SIGNS = {":", "=", "-", ">", BREAK}
 _ARTICLES = {"the", "your", "our"}
 _WHERE = {
@@ -28,7 +36,8 @@ _WHERE = {
     "starting", "start", "first", "position", ".", "(", ")", "[", "]", "same",
 }  # fmt: skip
 """Words of the wall that is faced; none of them tells a step by itself in such a line."""
-_LONGEST = 8
+_SECTIONS = {"section", "sec", "set", "block", "part", "figure", "phrase", "eight", "six", "pattern"}
+_LONGEST = 12
 """Tokens of such a line."""
 _LEAST = 2
 
@@ -53,9 +62,14 @@ def _lead(tokens: Sequence[Token]) -> int:
     """Return how many tokens of a short line come before the wall that it names; 0 where it says more than that."""
     if not 1 < len(tokens) <= _LONGEST:
         return 0
-    at = next((len(first) for first in _OPENINGS if tuple(one.low for one in tokens[: len(first)]) == first), 0)
+    lows = [one.low for one in tokens]
+    at = next((len(first) for first in _OPENINGS if tuple(lows[: len(first)]) == first), 0)
+    ends = lows[0] in _SECTIONS and lows[2:3] and lows[2] in _CLOSES
+    if ends or (tuple(lows[:3]) in _AT_THE_END and _past_section(tokens, _AT) > _AT):
+        at = _AT
     if not at:
         return 0
+    at = _past_section(tokens, at)
     least = at
     while at < len(tokens) and (tokens[at].text in _SIGNS or tokens[at].low in _LEADS | _ARTICLES):
         at += 1
@@ -66,9 +80,22 @@ def _lead(tokens: Sequence[Token]) -> int:
     return at if rest and named else 0
 
 
+def _past_section(tokens: Sequence[Token], at: int) -> int:
+    """Return the index after the section whose end it is: "of section 3", "of this set"; itself where none is named."""
+    if at >= len(tokens) or tokens[at].low != "of":
+        return at
+    noun = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].low in _ARTICLES | {"this", "that"})
+    if noun + 1 >= len(tokens) or tokens[noun].low not in _SECTIONS:
+        return at
+    return noun + 1 + (tokens[noun + 1].kind == "number" or tokens[noun + 1].low in ROMAN)
+
+
 def _label(tokens: Sequence[Token]) -> str:
-    """Return the words that open such a line; nothing where it is none."""
-    return " ".join(token.low for token in tokens[: _lead(tokens)] if token.low not in _ARTICLES)
+    """Return the words that open such a line, without numbers; nothing where it is none."""
+    opening = tokens[: _lead(tokens)]
+    return " ".join(
+        one.low for one in opening if one.low not in _ARTICLES and one.low not in ROMAN and one.kind == "word"
+    )
 
 
 def _faced(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
@@ -76,4 +103,6 @@ def _faced(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     if not at:
         return tokens
     word = tokens[0]
+    if word.low in _SECTIONS or word.low in ("at", "by"):
+        word = replace(word, text="Finish", low="finish")
     return word, replace(word, text="facing", low="facing"), replace(word, kind="mark", text=":", low=":"), *tokens[at:]
