@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from trainer.sheet.prose.facing.walls_named import HOURS
 from trainer.sheet.prose.heads.headings import is_section_name
-from trainer.sheet.prose.lexis.vocabulary import ROMAN
+from trainer.sheet.prose.lexis.vocabulary import ROMAN, STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
@@ -40,17 +40,28 @@ _SECTIONS = {"section", "sec", "set", "block", "part", "figure", "phrase", "eigh
 _LONGEST = 12
 """Tokens of such a line."""
 _LEAST = 2
+_PAST_AN_EMPTY_LINE = 2
 
 
 def with_ends_labelled(lines: Sequence[Line]) -> list[Line]:
-    """Return the lines, those that only say where a section ends with the word of facing in them."""
+    """Return the lines, those that only say where a section ends with the word of facing in them.
+
+    Below an empty line such a line still belongs to the steps over that.
+    """
     often = Counter(label for line in lines if (label := _label(line.tokens)))
-    return [
-        replace(line, tokens=_faced(line.tokens))
-        if often[_label(line.tokens)] >= _LEAST or _heads_nothing(line, lines[at + 1 : at + 2])
-        else line
-        for at, line in enumerate(lines)
-    ]
+    done: list[Line] = []
+    for at, line in enumerate(lines):
+        if not (often[_label(line.tokens)] >= _LEAST or _heads_nothing(line, lines[at + 1 : at + 2])):
+            done.append(line)
+            continue
+        told = replace(line, tokens=_faced(line.tokens))
+        above = done[-1] if done else None
+        apart = above is not None and line.number == above.tokens[-1].line + _PAST_AN_EMPTY_LINE
+        if above is not None and apart and told != line and any(token.low in STEP_WORDS for token in above.tokens):
+            done[-1] = replace(above, tokens=(*above.tokens, *told.tokens))
+        else:
+            done.append(told)
+    return done
 
 
 def _heads_nothing(line: Line, below: Sequence[Line]) -> bool:
