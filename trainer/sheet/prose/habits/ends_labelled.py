@@ -88,7 +88,7 @@ def _lead(tokens: Sequence[Token]) -> int:
         at -= 1
     rest = tokens[at:]
     named = all(token.kind in ("clock", "facing") or token.low in _WHERE or token.text in HOURS for token in rest)
-    return at if rest and named else 0
+    return at if named and any(token.text != "." for token in rest) else 0
 
 
 def _past_section(tokens: Sequence[Token], at: int) -> int:

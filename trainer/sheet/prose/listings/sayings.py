@@ -58,6 +58,7 @@ _GLUE = (
     r"(?:,|;|\.|\+|&|/|!|:|>|-|\)|and|then|plus|followed by|with|we|"
     r"after which(?: we(?: all)? (?:wait|hold|stand)(?= :))?|also|but|for|i \. ?e \.|that is|at the end|"
     r"before you (?:start|begin) the \w+(?: wall)?|"
+    r"the (?:band|music|song|singer|fiddle) (?:stops|pauses|rests|breathes|waits)(?: here| there)?(?= ?[:;-])|"
     r"(?:you |it |we )?(?:comes?|coming|arriv(?:es?|ing)|reached)(?= (?:from|at|facing) )|"
     r"weight (?:on|stays on|still on) (?:the |your )?(?:left|right|l|r)(?: foot)?|only|long|\||=|an?|add|extra)"
 )
@@ -83,7 +84,7 @@ _SAYINGS: tuple[tuple[str, str], ...] = (
     ("extra", rf"(?:{_CLOSE} with )?(?:a |an |the |do |dance )*(?P<kind>ending)(?P<name>)(?: here)?"),
     ("end", _ENDS),
     ("nothing", _NOTHING),
-    ("below", r"(?:see|told|as told|explained) below"),
+    ("below", r"(?:see|told|as told|explained) below|(?:then |but )?(?:the )?changed(?: (?:counts?|steps?|ending))?"),
     ("named", _NAMED),
     ("glue", _GLUE),
 )  # fmt: skip

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.sheet.prose.text.counts_below import with_counts_behind
+from trainer.sheet.prose.text.hanging import with_hanging_rows
 from trainer.sheet.prose.text.margins import flowing, unbroken
 from trainer.sheet.prose.text.rows import Row
 
@@ -49,7 +50,7 @@ class LaidOut:
 def laid_out(text: str, *, paragraphs: bool = False) -> LaidOut:
     """Return a sheet's text without its layout; paragraphs are lines of their own only where that is asked for."""
     rows = [Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)]
-    plain = with_counts_behind(_without_rules(_with_bullets(_without_margin(rows))))
+    plain = with_hanging_rows(with_counts_behind(_without_rules(_with_bullets(_without_margin(rows)))))
     whole = tuple(unbroken(plain, paragraphs=paragraphs))
     flows = flowing(plain) if paragraphs and list(whole) == plain else plain
     return LaidOut(whole, flowing=False) if flows == plain else LaidOut(tuple(flows), flowing=True)
