@@ -85,6 +85,7 @@ def _tells_the_timing(line: Sequence[Token], at: int) -> bool:
     """Whether a line opens with how the dance is counted, and tells no step with it: "Timing: 2 3 4&1."."""
     told = 0 < at <= _SAYING and line[0].low in _TIMINGS and all(token.low in _BEHIND for token in line[1:at])
     end = next((end for end in range(at, len(line)) if line[end].text == "."), len(line))
+    told = told or (at > 1 and line[0].low in _FEELS and line[1].low in _TIMES)
     return told and not any(token.low in STEP_WORDS for token in line[at:end])
 
 

@@ -88,8 +88,9 @@ def titled_lexeme(tokens: Sequence[Token], at: int, names: Names, found: Sequenc
 
 def _counts_sections(tokens: Sequence[Token], end: int) -> bool:
     """Whether a number ends a name and the sections that it counts follow: "the first six figures"."""
-    counted = tokens[end].low.removesuffix("s") if end < len(tokens) and tokens[end].low.endswith("s") else ""
-    return tokens[end - 1].low in NUMBERS and counted in _SECTION_NOUNS
+    counted = tokens[end].low if end < len(tokens) else ""
+    several = counted == "sixes" or (counted.endswith("s") and counted.removesuffix("s") in _SECTION_NOUNS)
+    return tokens[end - 1].low in NUMBERS and several
 
 
 _OF_A_WALL = re.compile(r"[IU]?(?:wn|on?w)(?:[,(]?[IyU]?f[)]?)*[:,\-]")
@@ -99,7 +100,7 @@ _SECTION_NOUNS = {"eight", "section", "set", "block", "six", "phrase", "figure"}
 
 def _with_its_noun(tokens: Sequence[Token], at: int, names: Names) -> Lexeme | None:
     """A section by a word of its heading with the word for sections after it: "the middle eight"."""
-    told = at + 1 < len(tokens) and tokens[at + 1].low in _SECTION_NOUNS
+    told = at + 1 < len(tokens) and tokens[at + 1].low in _SECTION_NOUNS and not _counts_sections(tokens, at + 2)
     name = names.titles.get((tokens[at].low,)) if told else None
     return Lexeme("q", at, at + 2, text=name) if name is not None else None
 

@@ -45,6 +45,8 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
             continue
         if note is None:
             continue
+        if note.foot == "none" and (idle := _drawn_in(done[:first])) is not None:
+            note = note._replace(foot=_OTHER[idle])
         if note.foot == "acting" and (named := _names_steps_told(done, first)) < first:
             del done[named:]
             continue
@@ -54,6 +56,15 @@ def with_weights(lexes: Sequence[Lex]) -> list[Lex]:
             done.append(head[0])
         done.append(Lex("weighted", note, "weight", place.span))
     return done
+
+
+def _drawn_in(done: Sequence[Lex]) -> Foot | None:
+    """Return the foot that the words just before move beside a step: "step left, drawing R in without weight"."""
+    start = max((at for at, lex in enumerate(done) if lex.kind in ("break", "open")), default=-1) + 1
+    clause = done[start:]
+    feet = [lex.value for lex in clause if lex.kind in ("side", "foot")]
+    beside = bool(start) and bool(clause) and clause[0].kind == "move" and clause[0].ing
+    return feet[0] if beside and len(feet) == 1 and feet[0] in (Foot.RIGHT, Foot.LEFT) else None
 
 
 def _told(lexes: Sequence[Lex], start: int, head: Sequence[Lex], before: Lex | None) -> tuple[Weighted | None, int]:
@@ -191,6 +202,9 @@ _TOWARDS = {"to", "onto", "over", "back", "forward", "fwd"}
 """Words that say that the weight goes to a foot: "weight back on LF"."""
 
 
+_OTHER: dict[Foot, Note] = {Foot.RIGHT: "L", Foot.LEFT: "R"}
+
+
 def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None, *, goes: bool) -> Weighted | None:
     negated = any(is_task(lex, "no") for lex in head)
     moved = goes or any(is_task(lex, "take") or lex.low in _PUTTING for lex in head)
@@ -203,5 +217,6 @@ def _note(head: Sequence[Lex], foot: Foot | None, before: Lex | None, *, goes: b
         borne = bool(head) and is_task(head[0], "with") and head[-1].low != "no"
         return Weighted("acting", moved=False) if moved or borne else None
     if negated:
-        return Weighted("none", moved=False)
+        # "Step L forward, R hooked, no weight on R": the other foot has it, whichever of them stepped.
+        return Weighted(_OTHER.get(foot, "none"), moved=False)
     return Weighted("R" if foot is Foot.RIGHT else "L" if foot is Foot.LEFT else "B", moved)

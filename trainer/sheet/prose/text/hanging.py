@@ -13,7 +13,8 @@ _LABEL = re.compile(r"\S(?:.*?\S)??(?: {2,}|\t+)(?=\S)")
 _CELLS = re.compile(r"\S {3,}\S|\||\S\t")
 _ENDS = (".", "!", "?", ")", "]")
 _LEAST = 2
-_COUNTS = re.compile(r"[\d\s&+,a-]+$")
+_NAMED = re.compile(r"[A-Za-z]{3}")
+_GOES_ON = re.compile(r"\s*[a-z]")
 
 
 def with_hanging_rows(rows: Sequence[Row]) -> list[Row]:
@@ -33,6 +34,7 @@ def with_hanging_rows(rows: Sequence[Row]) -> list[Row]:
 def _hangs(rows: Sequence[Row], at: int) -> bool:
     above, row = rows[at - 1].text, rows[at].text
     label = _LABEL.match(above)
-    if label is None or _COUNTS.match(label[0]) or above.rstrip().endswith(_ENDS) or _CELLS.search(row.lstrip()):
+    if label is None or not _NAMED.search(label[0]) or "\t" in above or above.rstrip().endswith(_ENDS):
         return False
-    return bool(row.strip()) and len(row) - len(row.lstrip()) == label.end() and "\t" not in above
+    in_cells = _CELLS.search(row.lstrip())
+    return bool(_GOES_ON.match(row)) and not in_cells and len(row) - len(row.lstrip()) == label.end()
