@@ -37,8 +37,11 @@ _PLACED = re.compile(
     r"(?:counts? )?(?P<counts>\d+ (?:- |& |to |and )?\d+) ?:"
 )
 _WALL = re.compile(r"\bwalls?\b")
-_LEAVES = {"dance", "do", "stop", "up", "after", "go"}
-"""First words of a sentence that tells by itself how far the wall above it is danced."""
+_OPENS = {
+    "in", "instead", "replace", "replaces", "count", "counts", "cts", "beats", "section", "sections", "sec", "s", "set",
+    "block", "part", "figure", "the", "last", "for", "of",
+}  # fmt: skip
+"""First words of a sentence that tells what is danced otherwise, and not how far the wall above it is danced."""
 _LONGEST = 20
 
 
@@ -74,7 +77,7 @@ def _told(line: Line, match: re.Match[str], below: Line) -> tuple[Line, ...] | N
         counts = _tokens(below, placed, "counts")
         place = (*_section(below, placed), *_words(below, "instead of"), *counts, *_words(below, "do :"))
         return (replace(below, tokens=(*wall, *place, *rest), source=""),)
-    changes = _INSTEAD.search(below.words) and below.tokens[0].low not in _LEAVES
+    changes = _INSTEAD.search(below.words) and below.tokens[0].low in _OPENS
     return (replace(below, tokens=(*wall, *below.tokens), source=""),) if changes else None
 
 

@@ -40,5 +40,6 @@ def _head(tokens: Sequence[Token]) -> tuple[int, int, bool] | None:
     while at < len(tokens) - 1 and tokens[at].text in _CLOSES:
         at += 1
     at += tokens[at].text in ("(", "[") and at < len(tokens) - 2
-    counts = tokens[at].kind == "number" and (tokens[at + 1].kind == "amp" or tokens[at + 1].text in _AFTER_A_COUNT)
+    counted = tokens[at].kind == "number" and len(tokens[at].text) <= _FIGURES
+    counts = counted and (tokens[at + 1].kind == "amp" or tokens[at + 1].text in _AFTER_A_COUNT)
     return int(tokens[1].text), at - (tokens[at - 1].text in ("(", "[")), counts
