@@ -74,3 +74,19 @@ def test_a_row_that_stood_in_an_earlier_sheet_keeps_its_cells() -> None:
     for _ in range(2):
         line = Line(1, tuple(tokens_of(row, 1)), 0, row)
         assert with_sayings([line]) == (line,)
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "The walls go round to the right, 12 3 6 9",
+        "Each whole wall ends a quarter turn to the right",
+        "let the music play on",
+        "After wall 2:\nlet the music fade",
+    ],
+)
+def test_a_line_that_tells_nothing_is_left_out(told: str) -> None:
+    dance = (DATA / "K1.txt").read_text(encoding="utf-8")
+    sheet = opened(Path("told.txt"), dance.replace("@@", told))
+    assert not loud(sheet.problems)
+    assert [len(part.sections) for part in sheet.routine.parts] == [4]

@@ -118,6 +118,8 @@ class _Reader:
         self._claim_play()
         for unit, (tokens, owner) in enumerate(self._units):
             tokens = with_next_walls(told_plainly(tuple(tokens)))
+            if not tokens:
+                continue
             if closes(tokens):
                 self._ledger.closing.add(unit)
             if (half := half_left_out(tokens)) is not None:

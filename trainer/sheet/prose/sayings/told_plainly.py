@@ -45,9 +45,14 @@ class _Saying:
 
 
 def with_sayings(lines: Sequence[Line]) -> tuple[Line, ...]:
-    """Return the lines, such sayings told plainly; rows of a table keep their cells until those are sentences."""
+    """Return the lines, such sayings told plainly; rows of a table keep their cells until those are sentences.
+
+    A line that says nothing besides is left out.
+    """
     told = ((line, line.tokens if _is_a_row(line) else told_plainly(line.tokens)) for line in lines)
-    return tuple(line if tokens == line.tokens else replace(line, tokens=tokens, source="") for line, tokens in told)
+    return tuple(
+        line if tokens == line.tokens else replace(line, tokens=tokens, source="") for line, tokens in told if tokens
+    )
 
 
 def _is_a_row(line: Line) -> bool:
