@@ -36,6 +36,9 @@ _PLACED = re.compile(
     r"(?P<section>(?:section|sec|s|set|block|part|figure) (?:\d|[ivx]+|[a-h])) ?[,:] ?"
     r"(?:counts? )?(?P<counts>\d+ (?:- |& |to |and )?\d+) ?:"
 )
+_LEFT_OPEN = re.compile(
+    r"\b(?:instead|in (?:the )?place) of (?:the )?(?:counts? |beats? |steps? )?\d+ (?:-|to|and|&) \d+$"
+)
 _WALL = re.compile(r"\bwalls?\b")
 _OPENS = {
     "in", "instead", "replace", "replaces", "count", "counts", "cts", "beats", "section", "sections", "sec", "s", "set",
@@ -50,12 +53,20 @@ def with_headed_changes(lines: Sequence[Line]) -> tuple[Line, ...]:
     done: list[Line] = []
     at = 0
     while at < len(lines):
-        line, below = lines[at], lines[at + 1] if at + 1 < len(lines) else None
+        below = lines[at + 1] if at + 1 < len(lines) else None
+        line = _with_colon(lines[at], below)
         match = _HEAD.match(line.words) if len(line.tokens) <= _LONGEST else None
         told = _told(line, match, below) if match and below is not None and _is_under(line, below) else None
         done += told or (line,)
         at += 2 if told else 1
     return tuple(done)
+
+
+def _with_colon(line: Line, below: Line | None) -> Line:
+    """Return a line that stops short of the steps that it leads to, "... instead of counts 29-32", with a colon."""
+    marks = marks_in(below.tokens, 0) if below is not None and _LEFT_OPEN.search(line.words) else []
+    last = line.tokens[-1]
+    return replace(line, tokens=(*line.tokens, mark_like(last, ":"))) if marks and not marks[0].first else line
 
 
 def _is_under(line: Line, below: Line) -> bool:
