@@ -106,7 +106,9 @@ def block_of(
         bounds += _inner_bounds(run, base, phrase)
         # Only an extra is called by the numbers of its wall.
         called_from = run.links[0].called_from if kind != "main" else 0
-        items += _items(pieces, base, phrase, feel, fill, called_from=called_from)
+        # What stands outside the dance has no sections of four: it counts on to eight.
+        counted = phrase if kind == "main" or phrase >= _WALTZ else 2 * phrase
+        items += _items(pieces, base, counted, feel, fill, called_from=called_from)
         problems += _broken_counts(run)
         length = length_of(run)
         if kind == "main" and (place + 1 < len(runs) or any(link.broken for link in run.links)):
