@@ -37,7 +37,8 @@ _PLACED = re.compile(
     r"(?:counts? )?(?P<counts>\d+ (?:- |& |to |and )?\d+) ?:"
 )
 _LEFT_OPEN = re.compile(
-    r"\b(?:then|and|but) ?,? (?:instead|in (?:the )?place) of (?:the )?(?:counts? |beats? |steps? )?\d+ (?:-|to|and|&) \d+$"
+    r"\b(?:then|and|but) ?,? (?:instead|in (?:the )?place) of (?:the )?"
+    r"(?:counts? |beats? |steps? )?\d+ (?:-|to|and|&) \d+$"
 )
 _WALL = re.compile(r"\bwalls?\b")
 _OPENS = {
