@@ -4,6 +4,8 @@ Each row of `sayings_*.toml` is a paragraph below the steps of an invented dance
 counts of extras that are told in it.
 """
 
+import subprocess
+import sys
 import time
 import tomllib
 from pathlib import Path
@@ -90,3 +92,20 @@ def test_a_line_that_tells_nothing_is_left_out(told: str) -> None:
     sheet = opened(Path("told.txt"), dance.replace("@@", told))
     assert not loud(sheet.problems)
     assert [len(part.sections) for part in sheet.routine.parts] == [4]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Wall 3: dance up to the heels (" + " & ".join("1234" * 10) + " & x)",
+        "Walls 2 and 5 (at 6:00 the first time, " + "and then " * 40 + "x)",
+    ],
+)
+def test_words_said_again_and_again_keep_no_dancer_waiting(words: str) -> None:
+    """Each row is a pattern over a stranger's words: tried in a process of its own, a hang fails and stops nothing."""
+    reading = (
+        "from trainer.sheet.prose.sayings.told_plainly import told_plainly;"
+        "from trainer.sheet.prose.text.layout import clean_lines;"
+        f"told_plainly(clean_lines({words!r})[0].tokens)"
+    )
+    subprocess.run([sys.executable, "-c", reading], check=True, timeout=30)
