@@ -1,6 +1,6 @@
 """Whole sheets in many teachers' hands: each wall is danced as it is told, and nothing is found wrong.
 
-One of four is read here, the rest in `tests/long`.
+One of six is read here, the rest in `tests/long`.
 """
 
 from typing import Any
@@ -17,7 +17,7 @@ def test_there_are_sheets() -> None:
     assert len(SHEETS) > 10
 
 
-@pytest.mark.parametrize("row", share(SHEETS, 4))
+@pytest.mark.parametrize("row", share(SHEETS, 6))
 def test_a_sheet_is_danced_as_it_is_told(row: dict[str, Any]) -> None:
     walls, findings = as_danced(row["text"], len(row["walls"]))
     assert walls == row["walls"]

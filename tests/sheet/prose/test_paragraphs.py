@@ -1,6 +1,6 @@
 """Paragraphs in many teachers' words about tags, holds and restarts, each read right within a whole sheet.
 
-One of four is read here, the others in `tests/long`.
+One of six is read here, the others in `tests/long`.
 """
 
 import json
@@ -24,7 +24,7 @@ def test_there_are_paragraphs() -> None:
     assert PARAGRAPHS
 
 
-@pytest.mark.parametrize("truth", share(PARAGRAPHS, 4))
+@pytest.mark.parametrize("truth", share(PARAGRAPHS, 6))
 def test_a_paragraph_is_danced_as_it_is_told(truth: dict[str, Any]) -> None:
     walls = wanted(truth)
     for number, (want, got) in enumerate(zip(walls, danced(read(truth["on"], truth["text"]), len(walls)), strict=True)):

@@ -1,7 +1,7 @@
 """Plays of a phrased dance as a hundred teachers tell them: lists, tables, stories, with cut parts and extras.
 
 Each paragraph of `plays.json` stands below the parts of the same dance; `play` holds a part's name, a part with the
-counts danced of it, or + and the name of an extra, whose events are rows of count, foot and weight. One of five is
+counts danced of it, or + and the name of an extra, whose events are rows of count, foot and weight. One of eight is
 read here, the others in `tests/long`.
 """
 
@@ -58,7 +58,7 @@ def _same(one: Event, other: Event) -> bool:
     return bool(labels and feet and one[2] == other[2])
 
 
-@pytest.mark.parametrize("row", share(ROWS, 5), ids=lambda row: row["text"][:40])
+@pytest.mark.parametrize("row", share(ROWS, 8), ids=lambda row: row["text"][:40])
 def test_a_play_is_danced_as_it_is_told(row: dict[str, Any]) -> None:
     """The parts come in the order told, cut where they are cut, with the extras between them, and nothing is wrong."""
     hold_as_told(row)
