@@ -69,7 +69,7 @@ def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
     facts = _with_wait_above(
         header_facts([line.tokens for line in (*page.header, *page.remarks)]), page, (*keys, *view)
     )
-    gloss = gloss_of([line.tokens for line in (*keys, *page.header, *page.remarks)])
+    gloss = gloss_of([line.tokens for line in (*page.header, *page.remarks)], [line.tokens for line in keys])
     reader = Reader(page, facts, replace(gloss, used=used_often(line.tokens for line in view)))
     mains = [block for block in page.blocks if block.kind == "main"]
     paths = _main_paths(reader, mains)

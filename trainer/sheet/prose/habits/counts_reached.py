@@ -24,7 +24,21 @@ _STEPS = 3
 """Words of steps before such a count, at least."""
 _GLOSSES = (("so",), ("that's",), ("ie",), ("i", ".", "e", "."), ("meaning",), ("you", "know"))
 _FIGURES = {"grapevine", "vine", "weave", "chasse", "shuffle", "coaster", "lock", "sailor", "triple"}
-_WAYS = {"side", "behind", "cross", "front", "together", "close", "back", "forward", "step", "over", "tog", "beside"}
+_WAYS = {
+    "side",
+    "behind",
+    "cross",
+    "front",
+    "together",
+    "close",
+    "back",
+    "forward",
+    "step",
+    "over",
+    "tog",
+    "tg",
+    "beside",
+}
 _CLOSES = {",", ".", ";", ")", "and", "then"}
 _NEAR = 6
 """Tokens between a figure's name and its gloss."""

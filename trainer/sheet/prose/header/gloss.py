@@ -16,6 +16,8 @@ Words = tuple[Token, ...]
 
 _MOST_ENTRIES = 400
 _LONGEST_NAME = 4
+_LONGEST_HEAD = 8
+"""Tokens before the colon of a key's head."""
 _LONGEST_MEANING = 60
 """Tokens."""
 
@@ -70,22 +72,35 @@ _FOOT_OF = {word: foot for foot, words in _FEET.items() for word in words}
 _MIRROR = {"r": "l", "l": "r", "right": "left", "left": "right", "rf": "lf", "lf": "rf", "rs": "ls", "ls": "rs"}
 
 
-def gloss_of(lines: Sequence[Sequence[Token]]) -> Gloss:
-    """Return the vocabulary that the lines of a sheet explain."""
+def gloss_of(lines: Sequence[Sequence[Token]], keys: Sequence[Sequence[Token]] = ()) -> Gloss:
+    """Return the vocabulary that the lines of a sheet explain; of `keys` it is known that they explain short forms."""
     found: dict[tuple[str, ...], Words] = {}
     in_key = goes_on = False
-    for line in lines:
+    for place, line in enumerate((*keys, *lines)):
         signs = any(token.text == "=" for token in line)
         tokens = [token for token in line if token.text != "|" or signs]
-        keyed = bool(tokens) and tokens[0].low in _KEYS and len(tokens) > 1
+        head = _key_head(tokens)
+        keyed = 0 < head < len(tokens)
         # A key may run on over the next lines, as long as they are pairs too.
-        in_key = keyed or (in_key and (goes_on or any(token.text == "," for token in tokens)))
+        in_key = (
+            keyed
+            or place < len(keys)
+            or (in_key and place != len(keys) and (goes_on or any(token.text == "," for token in tokens)))
+        )
         goes_on = bool(tokens) and tokens[-1].text == ","
-        for name, meaning in _pairs(_past_head(tokens) if keyed else tokens, keyed=in_key):
+        for name, meaning in _pairs(_past_head(tokens[head - 1 :]) if keyed else tokens, keyed=in_key):
             for key, words in _entries(name, meaning, keyed=in_key):
                 if len(found) < _MOST_ENTRIES:
                     found.setdefault(key, words)
     return Gloss(tuple(found.items()), found)
+
+
+def _key_head(tokens: Sequence[Token]) -> int:
+    """How many tokens head a key: "Key", "my short ones:", "What I write for short:"; 0: none."""
+    if tokens and tokens[0].low in _KEYS:
+        return 1
+    colon = next((at for at, token in enumerate(tokens[:_LONGEST_HEAD]) if token.text == ":"), 0)
+    return colon if any(token.low in _KEYS for token in tokens[:colon]) else 0
 
 
 def _past_head(tokens: Sequence[Token]) -> list[Token]:
@@ -168,7 +183,7 @@ def _is_made_of(name: str, word: str) -> bool:
 
 
 _USUAL_FORMS = {
-    "fwd", "fw", "bk", "bwd", "tog", "tch", "pt", "stp", "rec", "diag", "beh", "bhd", "xs", "x", "ft", "wt", "ct",
+    "fwd", "fw", "bk", "bwd", "tog", "tg", "tch", "pt", "stp", "rec", "diag", "beh", "bhd", "xs", "x", "ft", "wt", "ct",
     "cts", "and", "etc", "sd",
 }  # fmt: skip
 """Short forms that nobody needs to explain."""

@@ -55,7 +55,7 @@ def _way(
     told_in = {index for index, line in enumerate(lines) if not (_tells_facts(line) or tells_order(line.tokens))}
     numbered = {one.index for opening in (True, False) for one in numerals_of(lines, opening=opening)} & told_in
     gloss = gloss_of(
-        [*(line.tokens for line in keys), *(line.tokens for index, line in enumerate(lines) if index not in numbered)]
+        [line.tokens for index, line in enumerate(lines) if index not in numbered], [line.tokens for line in keys]
     )
     way = best_way(lines, told_in, phrase, gloss)
     return way if way is not None and _counts_besides(lines, told_in, way) <= way.fitting else None

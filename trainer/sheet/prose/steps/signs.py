@@ -6,8 +6,8 @@ from trainer.sheet.prose.steps.lex import Lex
 from trainer.sheet.prose.words import Token
 
 _BREAKS = set(",.;:/+|>=!?•*")
-STEP_WORDS = {"side", "together", "close", "behind", "cross", "step", "back", "forward", "front", "touch", "tog"}
-_CLOSING = {"together", "tog", "close", "behind", "cross"}
+STEP_WORDS = {"side", "together", "close", "behind", "cross", "step", "back", "forward", "front", "touch", "tog", "tg"}
+_CLOSING = {"together", "tog", "tg", "close", "behind", "cross"}
 
 
 def mark_lexemes(tokens: Sequence[Token], at: int) -> Iterator[Lex]:
@@ -72,7 +72,26 @@ def _names_a_foot(token: Token) -> bool:
 
 _FEET = {"rf", "lf"}
 """Short forms of a foot that are never the side to which it goes."""
-_DOTTED = {"fwd", "bk", "bkwd", "r", "l", "rt", "lt", "rf", "lf", "wt", "tog", "tch", "beh", "sd", "diag", "ft", "x"}
+_DOTTED = {
+    "fwd",
+    "bk",
+    "bkwd",
+    "r",
+    "l",
+    "rt",
+    "lt",
+    "rf",
+    "lf",
+    "wt",
+    "tog",
+    "tg",
+    "tch",
+    "beh",
+    "sd",
+    "diag",
+    "ft",
+    "x",
+}
 _SHORTEST = 3
 
 

@@ -34,7 +34,7 @@ def with_counts_filled(
     if bare and some_are_counted(lines, tells_order):
         return tuple(lines)
     phrase = phrase_of(lines)
-    gloss = gloss_of([line.tokens for line in (*keys, *lines)])
+    gloss = gloss_of([line.tokens for line in lines], [line.tokens for line in keys])
     stretches = stretches_of(lines, tells_order, gloss, phrase)
     if (apart := with_hours_apart(lines)) != lines:
         lengths = stretches_of(apart, tells_order, gloss, phrase)

@@ -86,10 +86,19 @@ def _below(lines: Sequence[Line], at: int) -> list[Line]:
         told = _BELOW.fullmatch(first) or (found and _names_others(line.tokens) and _is_whole(line.tokens))
         if line.number != above.tokens[-1].line + 1 or not told or _heads(line.tokens):
             break
+        if not found and _names_walls(line.tokens):
+            # "The second wall begins at 3:00." over "Restart on wall 3 after 16 counts." heads nothing.
+            break
         if _steps(line.tokens) and (found or not _AFTER.match(first) or bool(marks_in(line.tokens[:2], 0))):
             break
         found.append(line)
     return found
+
+
+def _names_walls(tokens: Sequence[Token]) -> bool:
+    """Whether a line's first sentence says in which wall it is danced."""
+    first = sentence_of(next(iter(sentences(tokens)), tokens), LETTERS)
+    return any(atom.kind == "walls" and atom.walls for atom in first.atoms)
 
 
 def _joined(head: Line, below: Sequence[Line]) -> Line:
