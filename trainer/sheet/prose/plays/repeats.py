@@ -68,6 +68,14 @@ TO_BOTH = re.compile(
 """A part danced once from either wall: "A once from the front and once from the back"."""
 
 
+SUM = re.compile(
+    r"(?:(?:and|so|now|then) )*(?:that|this|it|which|altogether|you|we)(?:'s| is| makes?| gives?| have| adds up to)+ "
+    r"(?:you |us )?(?:altogether |in all )?(\d+) (?:@(\d)|[a-z]+)(?! \d)"
+    r"(?=.*\b(?:in all|altogether|in total|all told)\b)"
+)
+"""How many of a part the play has in all: "that makes five choruses in all, one, two and two"; of parts, or of one."""
+
+
 def many_of(groups: tuple[str | None, ...]) -> int:
     """Return how often, as the groups of a match say."""
     told = next((group for group in groups if group), "1")

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from trainer.sheet.prose.plays.paragraphs import speaks_of_steps
+from trainer.sheet.prose.plays.repeats import SUM
 from trainer.sheet.prose.plays.symbols import Text
 from trainer.sheet.prose.plays.told_items import Told
 from trainer.sheet.prose.words import Token
@@ -198,7 +199,16 @@ def _holds_many(one: Account, part: int, many: int) -> bool:
 def _dances_nothing_again(one: Account) -> bool:
     """Something is danced again, and no item was added."""
     text = _FACED_AGAIN.sub("", one.text.text)
+    if (total := SUM.match(text)) is not None and _is_in_all(one, total):
+        return False
     return one.idle and bool(one.before) and _AGAIN.search(text) is not None and _DENIED.search(text) is None
+
+
+def _is_in_all(one: Account, total: re.Match[str]) -> bool:
+    """Whether a sum is that of the play; one of something that goes by another name may be that of any part."""
+    parts = _parts(one.final)
+    sums = [parts.count(int(total[2]))] if total[2] else [len(parts), *(parts.count(part) for part in set(parts))]
+    return int(total[1]) in sums
 
 
 def _orders_otherwise(one: Account) -> bool:
@@ -225,7 +235,9 @@ def _is_passed_over(one: Account) -> bool:
 
 
 def _totals_otherwise(one: Account) -> bool:
-    """The number of all parts is another than told."""
+    """The number of all parts, or of one of them, is another than told."""
+    if (total := SUM.match(one.text.text)) is not None and one.idle:
+        return not _is_in_all(one, total)
     match = _TOTAL.search(one.text.text)
     return match is not None and int(match[1]) not in (len(_parts(one.final)), len(one.final))
 

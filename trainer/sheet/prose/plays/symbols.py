@@ -103,7 +103,15 @@ def symbols(tokens: Sequence[Token], named: Named) -> tuple[Symbol, ...]:
         more = _extra(tokens, at, named) or _parts(tokens, at, named) or [_plain(tokens, at)]
         found += more
         at = more[-1].after
-    return tuple(found)
+    return tuple(one for at, one in enumerate(found) if not _parts_from_times(found, at))
+
+
+def _parts_from_times(found: Sequence[Symbol], at: int) -> bool:
+    """Whether a comma parts a name from how often more it is danced: "then B, twice more"."""
+    if at == 0 or found[at].text != "," or found[at - 1].part < 0:
+        return False
+    ahead = [one.text for one in found[at + 1 : at + 4]]
+    return ahead[:2] in (["twice", "more"], ["thrice", "more"]) or ahead[1:] in (["times", "more"], ["more", "times"])
 
 
 def _opens(tokens: Sequence[Token], at: int) -> bool:
@@ -158,7 +166,7 @@ def _is_noun(tokens: Sequence[Token], at: int) -> bool:
 
 def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     token = tokens[at]
-    place = named.aliases.get(token.low, -1)
+    place = next((named.aliases[name] for name in _singular_or_plural(token.low) if name in named.aliases), -1)
     if place >= 0 and (len(token.text) > 1 or token.text.isupper() or _among_initials(tokens, at, named)):
         return [Symbol(f"@{place}", token, part=place, after=at + 1)]
     plural = token.text[:-1].rstrip("'") if token.text.endswith("s") and token.text[:-1].isupper() else ""
@@ -173,6 +181,12 @@ def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
         return _spelled(token, at, named, 2)
     beside = any(_is_letters(other, named) for other in (*tokens[max(at - 2, 0) : at], *tokens[at + 1 : at + 3]))
     return _spelled(token, at, named, _FEW - 1 if beside else _FEW)
+
+
+def _singular_or_plural(low: str) -> Iterator[str]:
+    """Yield a word, and what it may be the plural of: "five choruses"."""
+    yield low
+    yield from (low.removesuffix(end) for end in ("s", "es") if low.endswith(end) and len(low) > _FEW + len(end))
 
 
 def _singular(token: Token) -> Iterator[str]:
@@ -284,9 +298,36 @@ def _compound(tokens: Sequence[Token], at: int) -> Symbol | None:
     return Symbol(str(ten + one), tokens[at], after=last + 1) if together else None
 
 
+def _follows(tokens: Sequence[Token], at: int) -> bool:
+    """Whether what comes next begins at a token: "after that a short A", not "after that B"."""
+    return at < len(tokens) and tokens[at].text in (
+        "a",
+        "an",
+        ",",
+        "comes",
+        "come",
+        "we",
+        "you",
+        "it",
+        "there",
+        "do",
+        "dance",
+    )
+
+
 def _plain(tokens: Sequence[Token], at: int) -> Symbol:
     token = tokens[at]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.low == "at" and after is not None and after.low == "once":
+        # "And then at once B" says nothing of how often.
+        return Symbol("straight", token, after=at + 2)
+    if (
+        token.low == "after"
+        and after is not None
+        and after.low in ("that", "this", "which")
+        and _follows(tokens, at + 2)
+    ):
+        return Symbol("then", token, after=at + 2)
     if token.low in ORDINALS:
         return Symbol(f"#{ORDINALS[token.low]}", token, after=at + 1)
     if (compound := _compound(tokens, at)) is not None:

@@ -11,7 +11,7 @@ from trainer.sheet.prose.plays.definitions import Below, Definition, Form, defin
 from trainer.sheet.prose.plays.going_on import goes_on, goes_on_with
 from trainer.sheet.prose.plays.labelled_rows import goes_on_labelled, told_apart, unlabelled
 from trainer.sheet.prose.plays.paragraphs import Sentence
-from trainer.sheet.prose.plays.repeats import HEADED, is_label
+from trainer.sheet.prose.plays.repeats import HEADED, SUM, is_label
 from trainer.sheet.prose.plays.sentence import SentenceReader
 from trainer.sheet.prose.plays.shapes import (
     behind_sum,
@@ -205,7 +205,8 @@ class Paragraph:
         if sums_up(given, [symbols(one.tokens, self._named) for one in self._group if one is not sentence]):
             return
         before, cuts = tuple(self._play.items), [item.cut for item in self._play.items]
-        self._tell(sentence, given)
+        if not SUM.match(text_of(given).text):
+            self._tell(sentence, given)
         known = {id(item) for item in before}
         kept = [id(item) for item in self._play.items if id(item) in known]
         changed = [item.cut for item in before] != cuts or kept != [id(item) for item in before]
