@@ -30,6 +30,11 @@ SIDES = {"right": Fraction(1, 4), "left": Fraction(3, 4)}
 _LETTERS = {"r": SIDES["right"], "l": SIDES["left"]}
 """Short for a side where it is that of a wall that one looks at: "fcg L wall"."""
 GLUE = {"the", "to", "at", "at:", "now", "your", "on", "our", "you", "are", "is"}
+_TURNS = {"quarter", "half", "1/4", "1/2", "3/4", "pivot", "unwind", "turn"}
+_TURN_GOES_ON = {
+    "left", "right", "l", "r", "onto", "on", "to", "turn", "your", "the", "foot", "weight", "with", "round", "around",
+}  # fmt: skip
+"""Words between the amount of a turn and the wall that it comes to."""
 _LENGTHS = {"counts", "count", "steps", "beats", "times", "eights", "walls", "more"}
 _ROOM = {"hall", "room", "stage", "floor", "church", "studio", "house", "building"}
 _LED = {
@@ -125,6 +130,8 @@ def _wall_at(tokens: Sequence[Token], at: int) -> tuple[int, Fraction | None]:
     if low in _LETTERS and _looking(tokens, at):
         length = _side_wall(tokens, at)
         return (length, _LETTERS[low]) if length else (0, None)
+    if low == "to" and _turned_to(tokens, at):
+        return 3, WALLS[following[1]]
     if low not in WALLS:
         return 0, None
     if following[0] == "wall":
@@ -140,6 +147,17 @@ def _wall_at(tokens: Sequence[Token], at: int) -> tuple[int, Fraction | None]:
     if looking or _seen(following) or (_ends(tokens, at + 1) and _arrives(tokens, at) and _placed(tokens, at)):
         return 1, WALLS[low]
     return 0, None
+
+
+def _turned_to(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a clause ends from here on with the wall its turn comes to: "pivot 1/4 left onto L to the front"."""
+    if _word(tokens, at + 1) != "the" or _word(tokens, at + 2) not in ("front", "back"):
+        return False
+    low = at - 1
+    while low >= 0 and tokens[low].low in _TURN_GOES_ON:
+        low -= 1
+    turned = low >= 0 and (tokens[low].kind == "fraction" or tokens[low].low in _TURNS)
+    return turned and _ends(tokens, at + 3)
 
 
 def _side_wall(tokens: Sequence[Token], at: int) -> int:
