@@ -50,7 +50,7 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
     intro = _is_before_the_dance(runs, total, phrased=phrased)
     if intro:
         runs[0].kind, runs[0].part = "intro", ""
-    for run in runs[intro:]:
+    for at, run in enumerate(runs[intro:], intro):
         kinds = [heading.extra for heading in run.headings if heading.extra]
         complete = total is not None and danced >= total and not phrased and not _counts_on(run, danced)
         if phrased:
@@ -66,7 +66,7 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
             kind = kinds[-1]
         elif complete:
             kind = kind if kind != "main" else "tag"
-        elif run.headings and kind != "main" and not kinds:
+        elif run.headings and kind != "main" and not kinds and not (kind == "intro" and _is_of_the_intro(runs, at)):
             kind = "main"
         run.kind = kind
         run.part = part if kind == "main" else ""
@@ -74,6 +74,21 @@ def classify(runs: Sequence[Run], total: int | None, *, parts: bool, phrase: int
             danced += length_of(run)
             above = next((one for one in reversed(_headings(run)) if not one.extra), above)
     _end_the_intro(runs, total, danced)
+
+
+_DANCE = re.compile(r"^\W*(?:the |our )?(?:main )?dance(?: proper| itself)?\W*$|^\W*(?:the )?main (?:dance|part)\b")
+
+
+def _is_of_the_intro(runs: Sequence[Run], at: int) -> bool:
+    """Whether a heading goes on with those below an intro's: "second 8" after "first 8", the dance itself below them.
+
+    The dance has a heading of its own there, or its sections are counted from one.
+    """
+    heads, above = runs[at].headings, runs[at - 1].headings if at else []
+    if not heads or not above or above[-1].extra or not goes_on(heads[-1].tokens, above[-1].tokens):
+        return False
+    below = [heading for run in runs[at + 1 :] for heading in run.headings if not heading.extra]
+    return any(_DANCE.match(one.words) or any(place.first == 1 for place in places_of(one.tokens)) for one in below)
 
 
 def _is_before_the_dance(runs: Sequence[Run], total: int | None, *, phrased: bool) -> bool:

@@ -205,6 +205,8 @@ def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
     """Whether a line goes on with what the line above it tells of the order."""
     if carries_on(before, after) or _counts_on(before, after) or _states_where(before, after):
         return True
+    if _changes_there(before, after):
+        return True
     if after[0].line != before[-1].line + 1 or before[-1].text == ":" or not is_order(before) or not is_order(after):
         return False
     told = [sentence_of(part, LETTERS) for part in sentences(after)]
@@ -212,6 +214,15 @@ def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
     # "... (weight on each)" over "and begin again. You look to 3."
     joined = after[0].text == "and" and bool(re.fullmatch("&>?R", told[0].letters))
     return joined or all(only_leaves(sentence) for sentence in told) or (left_open and tells_how_far(told[0]))
+
+
+def _changes_there(before: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether a line changes counts of the wall told in the one above: "Instead of counts 31 and 32 stomp R, L"."""
+    if after[0].line != before[-1].line + 1 or before[-1].text not in (".", ":") or not _tells_of_walls(before):
+        return False
+    told = sentence_of(next(iter(sentences(after))), LETTERS).atoms
+    walls = any(atom.kind == "walls" for atom in told)
+    return bool(told) and told[0].kind == "change" and told[0].first == 0 and bool(told[0].spec) and not walls
 
 
 def _states_where(before: Sequence[Token], after: Sequence[Token]) -> bool:

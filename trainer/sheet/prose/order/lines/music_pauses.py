@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from trainer.sheet.prose.words import Token
 
 _STOPS = re.compile(
-    r"\b(?:when |where |as |because |since |here |there )?(?:the|our|all the) (?:\w+ )?"
-    r"(?:band|music|singer|song|drums?|track|tune|vocals?|voice|beat|guitars?|fiddles?|piano|singing|orchestra) "
-    r"(?:stops?|pauses?|breaks off|falls silent|goes (?:quiet|silent)|ends|is silent|drops out|dies down|disappears)"
+    r"\b(?:when |where |as |because |since |here |there )?(?:she|he|they|(?:the|our|all the) (?:\w+ )?"
+    r"(?:band|music|singer|song|drums?|track|tune|vocals?|voice|beat|guitars?|fiddles?|piano|singing|orchestra)) "
+    r"(?:(?:stops?|pauses?) (?:singing|playing|drumming)|stops?|pauses?|breaks off|falls silent|goes (?:quiet|silent)|ends|is silent|drops out|dies down|disappears)"
     r"(?: (?:for a moment|suddenly|dead|completely|here|there|briefly))?(?= [,.;:(]| so\b| and\b| -| (?:at|after|on)\b)"
 )
 _GOES_ON = re.compile(
