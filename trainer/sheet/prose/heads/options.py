@@ -57,7 +57,7 @@ _OPTION = re.compile(
     r"(?:(?:bars?|counts?|section|figure|block|steps?|the) (?:[a-z0-9&-]+ ){1,3}?)(?:may|can|could) (?:also |just )?be "
     r"(?:danced|done|taken|walked) (?:without|with no|plain)|"
     r"or ?,? (?=(?:without|with no|for (?:less|no)|if you|to save)\b)|"
-    r"no turn|for no turn|styling|style|tip|"
+    r"no turn|for no turn|styling|style|tip|(?:hands|arms|hands and arms|arms and hands|fingers|attitude)(?= ?:)|"
     r"note :? ?(?:keep|use|let))\b"
 )
 _REPLACES = re.compile(r"\b(?:replac(?:es|ing|e)|(?:in|at) (?:the )?place of|instead of)\b")

@@ -17,7 +17,7 @@ _STOPS = re.compile(
 )
 _GOES_ON = re.compile(
     r"\b(?:carry on|carries on|carrying on|go(?:es)? (?:straight |right )?on|keep (?:going|dancing|on)|continue[sd]?|"
-    r"resume[sd]?|pick(?:s)? up|start(?:s)? wall|begin(?:s)? wall|on(?:to| to| with) wall|then wall)\b"
+    r"resume[sd]?|pick(?:s)? up|start(?:s)? wall|begin(?:s)? wall|on(?:to| to| with) wall|then (?:the )?(?:wall|sections?|rest|remaining|remainder|counts?))\b"
 )
 _LOOSE = {",", ";", "so", "and", "-"}
 
