@@ -9,6 +9,7 @@ from trainer.routine import Event, Extra
 from trainer.sheet.prose.extras.extra_lengths import headed_length, length_findings
 from trainer.sheet.prose.extras.partial_extras import partials_of, turned_by
 from trainer.sheet.prose.extras.walls import Walls
+from trainer.sheet.prose.habits.extras_again import danced_in
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.items.halves_told import with_halves_counted
 from trainer.sheet.prose.items.phrases import fills
@@ -69,7 +70,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         told_items = _filled(reader, block, lengths.get((kind, name)) or _headed_length(block))
         told_items = _as_replaced(told_items, inlines.get((kind, name)), paths, reader)
         told_items = _called_as_hosts(told_items, firsts.get((kind, name), 0), reader.page.phrase)
-        again = agains.get((kind, name))
+        again = agains.get((kind, name)) or _again_of(kind, name, block, mains[0])
         source = paths.get(again.part or mains[0].part) if again is not None else None
         if again is not None and source is not None:
             items, readings = danced_again(again, source, reader.page.phrase)
@@ -89,6 +90,14 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
             walls.learn(part.kind, part.name, turned_by(part))
             found.append(part)
     return tuple(found)
+
+
+def _again_of(kind: ExtraKind, name: str, block: Block, main: Block) -> Inline | None:
+    """Return which counts of the dance an extra is whose definition says no more."""
+    words = tuple(token for item in block.items for token in item.text)
+    ends = [*(bound.beat for bound in main.bounds[1:]), main.counts]
+    told = danced_in(words[0].low, ends) if len(words) == 1 else None
+    return None if told is None else Inline(kind, name, told[1] - told[0] + 1, words, part=main.part, again=told)
 
 
 def danced_again(inline: Inline, path: Path, phrase: int) -> tuple[list[Item], list[tuple[Reading, ...]]]:

@@ -5,6 +5,7 @@ A sheet that speaks of verses too means something else by the other word. Where 
 source.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -16,6 +17,10 @@ _VERSES = {"verse", "verses"}
 _SEVERAL = {"verses": "verse", "choruses": "chorus", "refrains": "refrain"}
 _ARTICLES = {"the", "our"}
 _MIDDLE = {"bridge": "middle", "bridges": "middles"}
+_HEAD = 14
+"""Lines of a head."""
+_PARTS = 3
+_SO_MANY = re.compile(r"\b(?:three|four|five|[3-5]) parts\b")
 _MARKS = {"*", "-", "#", "=", ":", "[", "]", "~", "_", "."}
 
 
@@ -24,7 +29,7 @@ def with_song_words(lines: Sequence[Line]) -> tuple[Line, ...]:
     words = {token.low for line in lines[1:] for token in line.tokens}
     other = next((other for other in _OTHERS if words & {other, f"{other}s"}), "")
     names = {other: "verse", f"{other}s": "verses"} if other and not words & _VERSES else {}
-    if any(_counts_a_bridge(line) for line in lines):
+    if any(_counts_a_bridge(line) for line in lines) or _measures_a_bridge(lines[:_HEAD]):
         names |= _MIDDLE
     return (*lines[:1], *(_singular(_told(line, names)) for line in lines[1:]))
 
@@ -35,6 +40,20 @@ def _counts_a_bridge(line: Line) -> bool:
         return False
     sentences = (set(sentence.split()) for sentence in line.words.replace(";", ".").split("."))
     return any(words & {"parts"} and words & {*_MIDDLE} and {"verse", "chorus"} <= words for words in sentences)
+
+
+def _measures_a_bridge(head: Sequence[Line]) -> bool:
+    """Whether the head says that there are so many parts, and how long they are, a bridge among them.
+
+    "A dance in three parts" over "The Verse has 24 counts, the Chorus 32, the Bridge 8".
+    """
+    if not any(_SO_MANY.search(line.words) for line in head):
+        return False
+    sentences = (sentence.split() for line in head for sentence in line.words.replace(";", ".").split("."))
+    return any(
+        {"verse", "chorus"} <= set(words) and {*_MIDDLE} & set(words) and sum(map(str.isdecimal, words)) >= _PARTS
+        for words in sentences
+    )
 
 
 def _told(line: Line, names: dict[str, str]) -> Line:

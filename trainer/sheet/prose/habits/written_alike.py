@@ -47,6 +47,7 @@ from trainer.sheet.prose.habits.eights_numbered import with_eights_numbered
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
+from trainer.sheet.prose.habits.extras_again import with_extras_again
 from trainer.sheet.prose.habits.extras_among_parts import with_extras_among_parts
 from trainer.sheet.prose.habits.extras_by_name import with_extras_by_name
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
@@ -303,6 +304,7 @@ _OF_ITS_WALLS: tuple[_Stage, ...] = (
     with_lengths_listed,
     without_asides,
     with_steps_in_place,
+    with_extras_again,
     with_sayings,
     _listed,
     with_wall_words,

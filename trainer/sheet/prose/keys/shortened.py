@@ -12,7 +12,7 @@ LONGEST = 5
 """Letters of a short form."""
 _NO_NAMES = words_in(
     "a an the to in on at of or and is it so if by as no do be you your my we i e r l rf lf then than that this here "
-    "now not also one two start stay step side for but with turn"
+    "now not also one two start stay step side for but with turn tag tags wall walls"
 )
 """Words that explain nothing beside others, though their letters would fit."""
 _LEADING = words_in("a an the to at your low small big long")

@@ -30,6 +30,8 @@ _MANY = r"(?:\d+|two|three|four|six|eight|twelve|sixteen) (?:more |extra )?(?:co
 _LENGTH = re.compile(rf"^(?:\( {_MANY} \)|{_MANY})")
 _WHERE = re.compile(r"^(?:(?:at|after) )?(?:the )?end of (?:walls? \d+|the wall|it)(?: (?:add|do|dance))?\b")
 _ON_A_WALL = re.compile(r"\b(?:on|in) (?:the )?(?:walls? \w+|\w+ wall)\b")
+_OTHERWISE = re.compile(r"\b(?:instead|in place of|becomes?|replaces?)\b")
+_ITS_WALLS = re.compile(r"\b(?:walls? \d|(?:first|second|third|fourth|fifth|sixth|seventh|eighth) (?:wall|time))")
 _COUNTS = re.compile(r"\b(?:count|counts|after) (\d+)\b")
 
 
@@ -74,7 +76,11 @@ def legend_of(lines: Sequence[Line], at: int) -> Legend:
     if re.fullmatch(rf"\W*{HOLD}\b[^a-z]*(?:.{{0,40}}weight .*)?", words) and not _between(words):
         return Legend(at, "hold", hold_in(words))
     kind = extra_kind(lines[at].tokens[: last + 8])
-    if kind == "change" or re.search(r"\b(?:instead|in place of|becomes?|replaces?)\b", words):
+    below = " ".join(token.low for token in lines[at + 1].tokens) if not body and at + 1 < len(lines) else ""
+    if _OTHERWISE.search(below) and _ITS_WALLS.search(below):
+        # "VARIATION" over "Walls 2 and 5: in place of counts 29-32 dance:".
+        return Legend(at, "apart")
+    if kind == "change" or _OTHERWISE.search(words):
         return Legend(at, "change", 0, lines[at].tokens[last:])
     if re.search(
         r"\bmusic (?:stops|ends)\b|\bend of the (?:song|music|record)\b", " ".join(t.low for t in lines[at].tokens)

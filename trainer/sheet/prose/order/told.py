@@ -21,8 +21,10 @@ from trainer.sheet.prose.order.claims.claims import (
     forget_facings,
     lines_of_order,
     order_problem,
+    within_the_dance,
 )
 from trainer.sheet.prose.order.claims.danced_twice import told_twice
+from trainer.sheet.prose.order.claims.excepted import leave_out, without_exceptions
 from trainer.sheet.prose.order.claims.extras import KINDS, Ref, same_words
 from trainer.sheet.prose.order.claims.half_left_out import (
     HalfLeftOut,
@@ -106,6 +108,8 @@ class _Reader:
         self._teller = Teller(self._ledger)
         self._listed: list[tuple[Fraction, Span]] = []
         self._unclaimed = Unclaimed()
+        self._excepted: dict[int, tuple[int, ...]] = {}
+        """By line of the order the walls that it leaves out of a series."""
         self._used: set[tuple[str, str]] = set()
         self._swaps: list[tuple[int, Span]] = []
         """Sentences that change steps which they name: the line of the order, and where."""
@@ -125,6 +129,8 @@ class _Reader:
             if (half := half_left_out(tokens)) is not None:
                 halves[unit], tokens = half, without_its_turn(tokens, half.token)
             tokens = without_music_pauses(tokens)
+            left_out = without_exceptions(tokens)
+            tokens, self._excepted[unit] = left_out.tokens, left_out.walls
             if not self._known.parts:
                 tokens = with_places_plain(tokens, self._ledger.ruler("").ends, self._known.phrase)
             listed, rest = walls_listed(tokens[:_LONGEST])
@@ -143,12 +149,13 @@ class _Reader:
         for unit, half in halves.items():
             leave_before_it(self._ledger, unit, half)
         self._ledger.settle()
+        leave_out(self._ledger.walls, self._excepted)
         told = {claim.unit for wall in self._ledger.walls.values() for claim in wall.claims}
         self._ledger.unread += [span for unit, span in self._swaps if unit not in told]
         self._used = self._ledger.used()
         play = self._settled_play()
         self._list_starts()
-        walls = danced(list(self._ledger.walls.values()))
+        walls = within_the_dance(danced(list(self._ledger.walls.values())), self._passes.only_in_series)
         self._ledger.unread += self._unclaimed.lost(
             {key[1] for key, wall in self._ledger.walls.items() if wall.claims or wall.starts is not None}
         )

@@ -19,6 +19,10 @@ _NO_NAMES = {
     "here", "so", "she", "he", "they", "i", "first", "next", "last", "after", "once", "finally", "lastly", "second",
     "third", "fourth", "fifth", "again", "another", "afterwards", "opener", "prelude", "overture", "prologue",
 }  # fmt: skip
+_PLAYERS = {
+    "fiddle", "fiddles", "guitar", "guitars", "piano", "banjo", "drums", "harmonica", "accordion", "sax", "band",
+    "flute", "trumpet", "violin", "mandolin", "singer", "choir",
+}  # fmt: skip
 _AROUND = {",", "-", "+", ">", "then", "the", "and", "&", '"', "|", "by", "plus", "/", "a", "our", ")"}
 _LENGTH = 3
 """Tokens of a length behind a name: ", four counts"."""
@@ -63,6 +67,10 @@ def _name_at(tokens: Sequence[Token], first: int, below: Line | None, named: Nam
         # "SECOND-HAND UMBRELLA" is one word.
         return ()
     heads = last is None and below is not None and is_below_a_name(below)
+    heard = len(words) == 1 and words[0].low in _PLAYERS and last is not None and last.text == ":"
+    if heard and any(one.text.capitalize() in named.parts for one in tokens[at:]):
+        # "Fiddle: Middle once" says what is heard then, and what is danced to it.
+        return ()
     small = [one.text for one in words] == ["t"] and defined
     if not words or len(words) > _LONGEST or not (defined or heads) or not (words[0].text[0].isupper() or small):
         return ()

@@ -170,9 +170,18 @@ def _times(given: Sequence[Symbol], at: int, end: int) -> int:
 
 
 def only_items(given: Sequence[Symbol]) -> bool:
-    """Whether a sentence is nothing but parts and extras: "Tag. B."."""
+    """Whether a sentence is nothing but parts and extras, or one part and how much of it: "Tag. B.", "A, only 16."."""
     items = [one for one in given if one.token.kind != "mark"]
+    rest = items[1:] if items and items[0].part >= 0 else []
+    if rest and all(one.text in _HOW_MUCH or one.text.isdecimal() for one in rest):
+        return any(one.text.isdecimal() or one.text == "half" for one in rest)
     return bool(items) and all(one.part >= 0 or one.extra is not None for one in items)
+
+
+_HOW_MUCH = {
+    "only", "first", "#1", "until", "stop", "stops", "to", "the", "up", "just", "after", "counts", "count", "beats",
+    "half", "of", "it", "till", "cut", "short",
+}  # fmt: skip
 
 
 def with_noun(tokens: Sequence[Token], noun: Token | None) -> tuple[Token, ...]:

@@ -197,6 +197,10 @@ def _singular(token: Token) -> Iterator[str]:
         yield from (name.removesuffix(end) for end in ("s", "es") if name.endswith(end) and len(name) > _FEW + len(end))
 
 
+_JOINS = {"then", "and", "plus"}
+"""Words that part the letters of a list: "a a b, then the tag, then a b b"."""
+
+
 def _is_small(tokens: Sequence[Token], at: int, named: Named) -> bool:
     """Whether a small letter stands for a short part: between others of a list, or where it is explained."""
     token = tokens[at]
@@ -218,7 +222,10 @@ def _is_small(tokens: Sequence[Token], at: int, named: Named) -> bool:
     if len(ahead) > 1 and all(len(text) == 1 and text.upper() in named.parts for text in ahead):
         # "order is a a b": a list that begins behind words.
         return True
-    open_end = [one is None or one.kind != "word" or one.line != token.line for one in around]
+    open_end = [
+        one is None or one.kind != "word" or one.line != token.line or (token.text != "a" and one.low in _JOINS)
+        for one in around
+    ]
     return any(letters) and all(letter or end for letter, end in zip(letters, open_end, strict=True))
 
 
@@ -298,6 +305,10 @@ def _compound(tokens: Sequence[Token], at: int) -> Symbol | None:
     return Symbol(str(ten + one), tokens[at], after=last + 1) if together else None
 
 
+def _is_count(token: Token | None) -> bool:
+    return token is not None and (token.kind == "number" or token.low in ("count", "beat", *NUMBERS))
+
+
 def _follows(tokens: Sequence[Token], at: int) -> bool:
     """Whether what comes next begins at a token: "after that a short A", not "after that B"."""
     return at < len(tokens) and tokens[at].text in (
@@ -328,6 +339,9 @@ def _plain(tokens: Sequence[Token], at: int) -> Symbol:
         and _follows(tokens, at + 2)
     ):
         return Symbol("then", token, after=at + 2)
+    if token.low == "at" and at and tokens[at - 1].low in ("stop", "stops", "stopping") and _is_count(after):
+        # "A, stop at 16" is no pause.
+        return Symbol("until", token, after=at + 1)
     if token.low in ORDINALS:
         return Symbol(f"#{ORDINALS[token.low]}", token, after=at + 1)
     if (compound := _compound(tokens, at)) is not None:

@@ -5,6 +5,7 @@ It is theirs, as it is without the comma: "three steps to the left with a full t
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from trainer.sheet.prose.steps.lex import Lex, is_task
 from trainer.terms import Move
@@ -35,7 +36,7 @@ def _are_steps(row: Sequence[Lex]) -> bool:
     """Whether a row tells so many steps, and nothing of how they turn."""
     several = any(
         one.kind == "number" and one.value in _SEVERAL and after.kind == "move" and after.value in _STEPS
-        for one, after in zip(row, row[1:], strict=False)
+        for one, after in pairwise(row)
     )
     return several and not any(lex.kind in ("amount", "turn", "figure") for lex in row)
 

@@ -4,7 +4,7 @@ A wall's departures stand in the order danced. What is said to come at the end o
 cut.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -236,6 +236,13 @@ def after_the_end(walls: Sequence[Wall]) -> list[Problem]:
     wall = min(later, key=lambda wall: wall.key[1])
     message = f"There is no wall {wall.key[1]}: the dance ends in wall {number}"
     return [order_problem(wall.claims[0].span if wall.claims else wall.span, message)]
+
+
+def within_the_dance(walls: Sequence[Wall], in_series: Callable[[int], bool]) -> list[Wall]:
+    """Return the walls without those of a series that come after the last: "eight times, a tag after every second"."""
+    ends = [wall.key[1] for wall in walls if not wall.key[0] and any(claim.leave == "end" for claim in wall.claims)]
+    last = min(ends, default=None)
+    return [wall for wall in walls if last is None or wall.key[0] or wall.key[1] <= last or not in_series(wall.key[1])]
 
 
 def forget_facings(walls: Iterable[Wall], *, after: int | None) -> None:

@@ -34,12 +34,19 @@ class Passes:
         self.cut: Callable[[int], tuple[int, bool] | None] = lambda number: None
         """How much of a wall is danced, as told so far; None: all of it."""
         self._counts = Counter(played)
+        self._listed: set[int] = set()
+        self._told: set[int] = set()
+
+    def only_in_series(self, number: int) -> bool:
+        """Whether a wall was meant by nothing but a series without an end: "after every second wall"."""
+        return number in self._listed and number not in self._told
 
     def of(self, walls: Atom) -> tuple[list[Key], str]:
         """Return the passes, and a sentence that says which of them the dance does not have."""
         if walls.part:
             return self._of_part(walls)
         numbers = self._numbers(walls)
+        (self._listed if walls.every else self._told).update(numbers)
         if self._played:
             return self._of_play(numbers)
         # Before wall 1, which would be after wall 0, a danced intro has its place.

@@ -222,7 +222,8 @@ def _changes_there(before: Sequence[Token], after: Sequence[Token]) -> bool:
         return False
     told = sentence_of(next(iter(sentences(after))), LETTERS).atoms
     walls = any(atom.kind == "walls" for atom in told)
-    return bool(told) and told[0].kind == "change" and told[0].first == 0 and bool(told[0].spec) and not walls
+    whole = not walls and not (_counted(after) and any(token.text == ":" for token in after))
+    return whole and bool(told) and told[0].kind == "change" and told[0].first == 0 and bool(told[0].spec)
 
 
 def _states_where(before: Sequence[Token], after: Sequence[Token]) -> bool:

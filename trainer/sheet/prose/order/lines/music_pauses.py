@@ -12,12 +12,14 @@ from trainer.sheet.prose.words import Token
 _STOPS = re.compile(
     r"\b(?:when |where |as |because |since |here |there )?(?:she|he|they|(?:the|our|all the) (?:\w+ )?"
     r"(?:band|music|singer|song|drums?|track|tune|vocals?|voice|beat|guitars?|fiddles?|piano|singing|orchestra)) "
-    r"(?:(?:stops?|pauses?) (?:singing|playing|drumming)|stops?|pauses?|breaks off|falls silent|goes (?:quiet|silent)|ends|is silent|drops out|dies down|disappears)"
+    r"(?:(?:stops?|pauses?) (?:singing|playing|drumming)|stops?|pauses?|breaks off|falls silent|goes (?:quiet|"
+    r"silent)|ends|is silent|drops out|dies down|disappears)"
     r"(?: (?:for a moment|suddenly|dead|completely|here|there|briefly))?(?= [,.;:(]| so\b| and\b| -| (?:at|after|on)\b)"
 )
 _GOES_ON = re.compile(
-    r"\b(?:carry on|carries on|carrying on|go(?:es)? (?:straight |right )?on|keep (?:going|dancing|on)|continue[sd]?|"
-    r"resume[sd]?|pick(?:s)? up|start(?:s)? wall|begin(?:s)? wall|on(?:to| to| with) wall|then (?:the )?(?:wall|sections?|rest|remaining|remainder|counts?))\b"
+    r"\b(?:as (?:usual|always|written|normal|before|ever)|carry on|carries on|carrying on|continue[sd]?|resume[sd]?|"
+    r"go(?:es)? (?:straight |right )?on|keep (?:going|dancing|on)|pick(?:s)? up|start(?:s)? wall|begin(?:s)? wall|"
+    r"on(?:to| to| with) wall|then (?:the )?(?:wall|sections?|rest|remaining|remainder|counts?))\b"
 )
 _LOOSE = {",", ";", "so", "and", "-"}
 

@@ -1,0 +1,122 @@
+"""Extras that are nothing but counts of the dance: "Tag (4 counts): repeat the last four counts", "Tag = section 4".
+
+The steps are those of the dance, so the counts that a definition names must not be taken for its own: they become one
+word, which `danced_in` reads again where the dance is known. Below a line that places the extra they belong to its
+sentence. Common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.like import mark_like, number_like, word_like
+from trainer.sheet.prose.words import Token
+
+_COUNTS = r"(?:counts?|beats?|cts)"
+_SECTION = r"(?:section|set|block|part|figure) (?P<{0}>\d)"
+_WHERE = rf"(?:the (?:very )?last (?P<many>\d+|{'|'.join(NUMBERS)}) {_COUNTS}(?: of the (?:dance|wall|sheet))?|"
+_WHERE += rf"(?:{_COUNTS} )?(?P<first>\d+) ?(?:-|to) ?(?P<last>\d+) (?:of|in) {_SECTION.format('inside')}|"
+_WHERE += (
+    rf"{_COUNTS} (?P<from>\d+) ?(?:-|to) ?(?P<to>\d+)(?: of the (?:dance|wall|sheet))?|{_SECTION.format('whole')})"
+)
+_ONCE_MORE = r"(?:once more|once again|again|over again|one more time|repeated)"
+_AGAIN = re.compile(
+    rf"(?:(?:you|we|just|simply|please) )*(?:(?P<leads>repeat|redo|dance again)|(?:dance|do|add))? ?{_WHERE}"
+    rf"(?P<tails> {_ONCE_MORE})?(?: \( [^()]{{3,80}} \))? ?[.!]?"
+)
+_HEAD = re.compile(
+    r"(?:the )?(?:tag|bridge)(?: \d| [a-h])?(?: \( [^()]{1,60} \)| ,? ?\w+ counts?)?(?= [:=-] | is | are )"
+)
+_PLACED = re.compile(r"(?:the )?(?:tag|bridge)\b.*\b(?:walls?|time|round)\b")
+_LONGEST = 18
+"""Tokens of a line that heads such words."""
+_EIGHT = 8
+_STEPS = {"right", "left", "r", "l", "rf", "lf", ":"}
+_WORD = re.compile(r"again_(?P<what>last|counts|inside|section)_(?P<one>\d+)(?:_(?P<two>\d+)_(?P<of>\d+))?")
+
+
+def with_extras_again(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, what an extra has of the dance told as one word, or with the line that places it."""
+    done: list[Line] = []
+    for line in lines:
+        above = done[-1] if done else None
+        whole = _AGAIN.fullmatch(line.words)
+        if whole is not None and (whole["leads"] or whole["tails"]) and above is not None and _heads(above, line):
+            colon = mark_like(above.tokens[-1], ":")
+            told = line.tokens if _PLACED.match(above.words) else _counted(line.tokens[0], whole)
+            named = above.tokens if _PLACED.match(above.words) else _without_length(above.tokens)
+            done[-1] = replace(above, tokens=(*_without_stop(named), colon, *told), source="")
+        else:
+            done.append(_defined(line))
+    return tuple(done)
+
+
+def danced_in(words: str, ends: Sequence[int]) -> tuple[int, int] | None:
+    """Return the first and last count of the dance that such a word stands for; `ends` are where sections end."""
+    told = _WORD.fullmatch(words)
+    if told is None or not ends:
+        return None
+    one, two, of = int(told["one"]), int(told["two"] or 0), int(told["of"] or 0)
+    starts = [0, *ends[:-1]]
+    if told["what"] == "last":
+        first, last = ends[-1] - one + 1, ends[-1]
+    elif told["what"] == "counts":
+        first, last = one, two
+    else:
+        place = one if told["what"] == "section" else of
+        if not 0 < place <= len(ends):
+            return None
+        first, last = (1, ends[place - 1] - starts[place - 1]) if told["what"] == "section" else (one, two)
+        first, last = first + starts[place - 1], last + starts[place - 1]
+    return (first, last) if 0 < first <= last <= ends[-1] else None
+
+
+def _defined(line: Line) -> Line:
+    """Return a line that names an extra and says which counts of the dance it is with these as one word."""
+    head = _HEAD.match(line.words)
+    if head is None or _PLACED.match(head[0]):
+        return line
+    parted = head[0].count(" ") + 1
+    rest = " ".join(token.low for token in line.tokens[parted + 1 :])
+    told = _AGAIN.fullmatch(rest)
+    if told is None:
+        return line
+    colon = mark_like(line.tokens[parted], ":")
+    named = _without_length(line.tokens[:parted])
+    return replace(line, tokens=(*named, colon, *_counted(line.tokens[parted + 1], told)), source="")
+
+
+def _counted(near: Token, told: re.Match[str]) -> tuple[Token, ...]:
+    """Return the word for what is danced again, behind as many counts; a section's are known only with the dance."""
+    if told["many"]:
+        long = NUMBERS.get(told["many"]) or int(told["many"])
+        word = f"again_last_{long}"
+    elif told["inside"]:
+        long = int(told["last"]) - int(told["first"]) + 1
+        word = f"again_inside_{told['first']}_{told['last']}_{told['inside']}"
+    elif told["whole"]:
+        long, word = _EIGHT, f"again_section_{told['whole']}"
+    else:
+        long = int(told["to"]) - int(told["from"]) + 1
+        word = f"again_counts_{told['from']}_{told['to']}_0"
+    range_to = (mark_like(near, "-"), number_like(near, long)) if long > 1 else ()
+    return (number_like(near, 1), *range_to, word_like(near, word))
+
+
+def _heads(above: Line, line: Line) -> bool:
+    """Whether a line names an extra, and no steps, right above the words on what it has of the dance."""
+    near = line.number <= above.tokens[-1].line + 2 and len(above.tokens) <= _LONGEST
+    named = re.match(r"(?:the )?(?:tag|bridge)\b", above.words) is not None
+    return near and named and not {token.low for token in above.tokens} & _STEPS
+
+
+def _without_length(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Return the name of an extra without its length, which is that of what is danced again: "Tag (4 counts)"."""
+    at = next((at for at, token in enumerate(tokens) if token.text in "(,"), len(tokens))
+    return tokens[:at]
+
+
+def _without_stop(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    return tokens[:-1] if tokens[-1].text in (".", ",", ";", "-") else tokens
