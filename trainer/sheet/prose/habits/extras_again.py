@@ -34,6 +34,19 @@ _LONGEST = 18
 """Tokens of a line that heads such words."""
 _EIGHT = 8
 _STEPS = {"right", "left", "r", "l", "rf", "lf", ":"}
+_PART = r"(?:[a-h]|verse|chorus)"
+_BEHIND = re.compile(
+    rf"(?:tag |bridge )?(?:after|behind|following) (?:the |that |each |every )*(?:[a-z]+ |\d+ (?:st|nd|rd|th) )?"
+    rf"(?:part )?(?P<part>{_PART})\b"
+)
+"""Which pass of a part an extra comes behind: "after the third B"."""
+_OF_IT = re.compile(
+    r"(?: ?[:,-])? ?(?:(?:you|we|just|please|simply|there|comes?|are|is) )*"
+    r"(?P<leads>repeat |redo |dance again )?(?:do |dance )?"
+    rf"(?:its|the|the very|that part's|his) last (?P<many>\d+|{'|'.join(NUMBERS)}) {_COUNTS}"
+    rf"(?: of (?:it|that part|{_PART}))?"
+    rf"(?P<tails> {_ONCE_MORE})? ?[.!]?"
+)
 _WORD = re.compile(r"again_(?P<what>last|counts|inside|section)_(?P<one>\d+)(?:_(?P<two>\d+)_(?P<of>\d+))?")
 
 
@@ -49,7 +62,7 @@ def with_extras_again(lines: Sequence[Line]) -> tuple[Line, ...]:
             named = above.tokens if _PLACED.match(above.words) else _without_length(above.tokens)
             done[-1] = replace(above, tokens=(*_without_stop(named), colon, *told), source="")
         else:
-            done.append(_defined(line))
+            done.append(_defined(_behind_a_part(line)))
     return tuple(done)
 
 
@@ -71,6 +84,30 @@ def danced_in(words: str, ends: Sequence[int]) -> tuple[int, int] | None:
         first, last = (1, ends[place - 1] - starts[place - 1]) if told["what"] == "section" else (one, two)
         first, last = first + starts[place - 1], last + starts[place - 1]
     return (first, last) if 0 < first <= last <= ends[-1] else None
+
+
+def _behind_a_part(line: Line) -> Line:
+    """Return "After the third B do its last four counts once more" as the tag that it is."""
+    placed = _BEHIND.match(line.words)
+    told = _OF_IT.fullmatch(line.words[placed.end() :]) if placed else None
+    if placed is None or told is None or not (told["leads"] or told["tails"]):
+        return line
+    first = placed[0].count(" ") + 1
+    where = (
+        line.tokens[:first]
+        if placed[0].startswith(("tag", "bridge"))
+        else (word_like(line.tokens[0], "tag"), *line.tokens[:first])
+    )
+    near = line.tokens[first]
+    many = next(token for token in line.tokens[first:] if token.low == told["many"])
+    words = (
+        word_like(near, "repeat"),
+        word_like(near, "the"),
+        word_like(near, "last"),
+        many,
+        word_like(near, "counts"),
+    )
+    return replace(line, tokens=(*where, mark_like(near, ":"), *words, mark_like(near, ".")), source="")
 
 
 def _defined(line: Line) -> Line:

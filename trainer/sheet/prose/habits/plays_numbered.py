@@ -16,6 +16,8 @@ _FEWEST = 4
 """Rows of a play."""
 _LONGEST = 12
 """Tokens of a row."""
+_LONGEST_WITH_STEPS = 80
+"""Tokens of a row that tells the steps of its extra: "6. Tag: step R to side, touch L beside R"."""
 _LETTERS = frozenset("ABCDEFGH")
 _MARKS = {".", ")", ":", "-", BREAK}
 
@@ -42,9 +44,11 @@ def with_plays_unnumbered(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 def _numbered(tokens: Sequence[Token]) -> tuple[int, int]:
     """Return the number of a row and the token behind it; 0 and 0 where it has none."""
-    if len(tokens) < 2 or len(tokens) > _LONGEST or not tokens[0].text.isdecimal():
+    if len(tokens) < 2 or len(tokens) > _LONGEST_WITH_STEPS or not tokens[0].text.isdecimal():
         return 0, 0
     first = 1 + (tokens[1].text in _MARKS)
+    if len(tokens) > _LONGEST and not _tells_its_steps(tokens[first:]):
+        return 0, 0
     return (int(tokens[0].text), first) if first < len(tokens) else (0, 0)
 
 
@@ -52,11 +56,21 @@ def _named(tokens: Sequence[Token]) -> str:
     """Return the part that is all a row names, or "extra" for an extra; an empty text where it says more."""
     first = 1 if tokens[0].low == "part" and len(tokens) > 1 else 0
     token, rest = tokens[first], tokens[first + 1 :]
+    if _tells_its_steps(tokens):
+        return "extra"
+    if [one.low for one in rest[-2:]] == ["and", "out"]:
+        rest = rest[:-2]
     if any(one.low in STEP_WORDS or one.kind == "clock" for one in rest):
         return ""
     if token.text in _LETTERS or token.low in SONG_PARTS:
         return token.low
     return "extra" if extra_kind(tokens[:2]) else ""
+
+
+def _tells_its_steps(tokens: Sequence[Token]) -> bool:
+    """Whether a row names an extra and tells its steps behind a mark, without counts of their own."""
+    named = len(tokens) > 2 and extra_kind(tokens[:1]) is not None and tokens[1].text in (":", "(", "-", "=", ",")
+    return named and not any(token.kind == "number" and token.text == "1" for token in tokens)
 
 
 def _heads(line: Line, part: str) -> bool:

@@ -71,6 +71,7 @@ from trainer.sheet.prose.habits.intros_again import with_intros_again
 from trainer.sheet.prose.habits.intros_apart import with_intros_apart
 from trainer.sheet.prose.habits.labels_stopped import with_labels_of_rows, with_labels_stopped, with_steps_in_a_row
 from trainer.sheet.prose.habits.last_part_ends import with_last_part_ended
+from trainer.sheet.prose.habits.lengths_bare import with_lengths_told
 from trainer.sheet.prose.habits.lengths_beside import with_no_lengths_beside
 from trainer.sheet.prose.habits.lengths_led import with_lengths_led
 from trainer.sheet.prose.habits.lengths_listed import with_lengths_listed
@@ -305,6 +306,7 @@ _OF_ITS_WALLS: tuple[_Stage, ...] = (
     without_asides,
     with_steps_in_place,
     with_extras_again,
+    with_lengths_told,
     with_sayings,
     _listed,
     with_wall_words,

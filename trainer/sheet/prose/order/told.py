@@ -239,9 +239,10 @@ class _Reader:
             self._swaps.append((unit, walls.span or tokens[0].span))
 
     def _counted(self, tokens: Sequence[Token]) -> Sequence[Token]:
-        """Return a sentence with its places told by their counts, where a dance has no parts."""
+        """Return a sentence with its places told by their counts; of a dance in parts only what is danced again."""
         if self._known.parts:
-            return tokens
+            named = {token.text for token in tokens} & {name for name, _ in self._known.parts}
+            return with_last_counts_again(tokens, self._ledger.ruler(named.pop()).ends) if len(named) == 1 else tokens
         ruler = self._ledger.ruler("")
         numbered = with_sections_ranged(with_last_counts_again(tokens, ruler.ends), ruler.ends)
         placed = with_places_counted(numbered, self._known, ruler)

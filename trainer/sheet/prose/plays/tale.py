@@ -171,7 +171,8 @@ class Paragraph:
             text = text_of(given).text
             # What names its extra is told by that line as it stands.
             named = any(one.extra is not None for one in given)
-            if at == len(given) or named or not _AT_LAST.search(text) or form_of(sentence, self._named):
+            amid = not _AT_LAST.search(text) or self._amid(text)
+            if at == len(given) or named or amid or form_of(sentence, self._named):
                 continue
             if definition_of(sentence, (), lambda _: None, self._named) is None:
                 self._remark(sentence, given)
@@ -369,7 +370,8 @@ class Paragraph:
         if any(one.extra is not None and one.extra.kind != "ending" for one in given[:at]):
             self._play.left.append(sentence.tokens)
             return
-        if at < len(given) and _CLOSES.search(text) and not AS_CHANGE.search(text):
+        closes = _CLOSES.search(text) and not AS_CHANGE.search(text)
+        if at < len(given) and closes and not self._amid(text):
             spoken = [one.extra for one in given[:at] if one.extra is not None]
             if not spoken and any(item.extra is not None and item.extra.kind == "ending" for item in self._play.items):
                 self._play.left.append(sentence.tokens)
@@ -378,6 +380,14 @@ class Paragraph:
             self._play.used.append(sentence.tokens)
             return
         self._play.left.append(sentence.tokens)
+
+    def _amid(self, text: str) -> bool:
+        """Whether words place something behind a pass of a part after which the play goes on: "after the first B"."""
+        behind = re.search(r"\b(?:after|behind) the #(\d+) @(\d+)", text)
+        parts = [item.part for item in self._play.items if item.part >= 0]
+        if behind is None or int(behind[2]) not in parts:
+            return False
+        return int(behind[1]) < parts.count(int(behind[2])) or parts[-1] != int(behind[2])
 
     def _steps(self, given: Sequence[Symbol]) -> tuple[int, int]:
         """Where in a sentence of the play steps are told, and where they begin; its length twice: nowhere."""

@@ -135,7 +135,9 @@ def borrow_acts(context: Context, sentence: Sentence, statement: Statement) -> N
     # "Section 1, count 8: do not touch" tells what is changed there.
     ends = not (statement.replaced or statement.goes_on) and (statement.only or statement.skips or short)
     if not statement.acts and statement.place is not None and ends:
-        statement.acts = [Atom("act", 0, 0, act="n") if short else restart]
+        # A part of a play that is danced short is left for the next one.
+        of_a_play = statement.walls is not None and bool(statement.walls.part)
+        statement.acts = [Atom("act", 0, 0, act="n") if short or of_a_play else restart]
 
 
 def _meant(context: Context, statement: Statement) -> list[Atom]:
