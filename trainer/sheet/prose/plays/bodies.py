@@ -48,12 +48,21 @@ def body_in(tokens: Sequence[Token]) -> tuple[Token, ...]:
         first = 0 if _opens_with_a_verb(tokens, opened) else opened
     while first < len(tokens) and tokens[first].kind == "mark" and tokens[first].text not in ("(",):
         first += 1
-    last = max(at for at, token in enumerate(tokens) if speaks_of_steps(token)) + 1
+    last = _past_hold(tokens, max(at for at, token in enumerate(tokens) if speaks_of_steps(token)) + 1)
     closed = max((at for at in range(last, len(tokens)) if _closes_count(tokens, at)), default=-1)
     last = max(last, closed + 1)
     while last < len(tokens) and tokens[last].text == ")":
         last += 1
     return tuple(tokens[first : _past_counts(tokens, last)])
+
+
+def _past_hold(tokens: Sequence[Token], last: int) -> int:
+    """Return where the last step ends, with the counts for which it is held: "step R forward and hold 3 counts"."""
+    if tokens[last - 1].low not in ("hold", "pause", "freeze", "wait"):
+        return last
+    at = last + (last < len(tokens) and tokens[last].low == "for")
+    counted = at + 1 < len(tokens) and (tokens[at].kind == "number" or tokens[at].low in NUMBERS)
+    return at + 2 if counted and tokens[at + 1].low in ("counts", "count", "beats", "cts") else last
 
 
 def _opens_with_a_verb(tokens: Sequence[Token], first: int) -> bool:

@@ -66,6 +66,8 @@ class Covers:
         for at in range(_after_walls(tokens), len(tokens)):
             if not self._may_open(tokens, at) or not (row or tokens[at - 1].low in _DANCES):
                 continue
+            if _ranges_over_steps(tokens, at):
+                break
             cover = self._from(tokens, at)
             if cover is not None and not cover.last:
                 break
@@ -228,6 +230,13 @@ def _numbers_a_step(tokens: Sequence[Token], at: int, last: int) -> bool:
     after = tokens[last_mark] if last_mark < len(tokens) else None
     bare = last == at + 1 and (tokens[at].kind == "number" or tokens[at].low in NUMBERS)
     return bare and after is not None and (after.low in STEP_WORDS or after.text in ("R", "L"))
+
+
+def _ranges_over_steps(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a range is that of the counts of the steps behind it: "instead of counts 29-32: 1-2 stomp R, stomp L"."""
+    said = tokens[at : at + 4]
+    ranged = len(said) == 4 and said[1].text == "-" and {said[0].kind, said[2].kind} == {"number"}
+    return ranged and (said[3].low in STEP_WORDS or said[3].text in ("R", "L"))
 
 
 def _puts_in(tokens: Sequence[Token], last: int) -> bool:
