@@ -125,7 +125,9 @@ class Claimant:
             claim = Claim(self._span, self._unit, found.after, found.before)
             return left_out(self._ledger, self._sentence, claim, told, key)
         at_end = told.place is None and found.after == self._ledger.ruler(key[0]).length
-        claim = Claim(self._span, self._unit, found.after, found.before, at_end, leave=LEAVES[told.leave])
+        # "Wall 5: dance counts 1-28, then:" over four counts is danced for the last four.
+        leave = "restart" if self._fills_the_wall(found, key[0]) else LEAVES[told.leave]
+        claim = Claim(self._span, self._unit, found.after, found.before, at_end, leave=leave)
         claim.skips = told.skips
         more = "k" in self._sentence.letters[self._walls.last : self._walls.last + 3]
         # "Tag after walls 1, 3 and 5, but on wall 5 do it twice": it comes there once more.
@@ -337,6 +339,20 @@ class Claimant:
             first, last = claim.after - counts + 1, claim.after
         if first <= last <= length:
             claim.change, claim.first, claim.after = name, first, last
+
+    def _fills_the_wall(self, found: Found, part: str) -> bool:
+        """Whether the steps below a sentence that says how much of a wall is danced make up the rest of it."""
+        told = self._statement
+        if (
+            self._owner is None
+            or self._owner[0] not in ("tag", "bridge")
+            or not told.only
+            or told.goes_on
+            or told.leave
+        ):
+            return False
+        named = any(act.act in "TG" for act in told.acts)
+        return not named and found.after + (self._owner[2] or 0) == self._ledger.ruler(part).length > found.after
 
     def _change_name(self, found: Found, part: str) -> tuple[str, Found]:
         """The name of the change meant, and its range, which a block's length may widen."""
