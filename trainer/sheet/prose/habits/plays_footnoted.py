@@ -21,6 +21,7 @@ _HOLD = re.compile(
     rf"(?:hold|wait|pause|freeze|stand still)(?: for)? (\d+|{'|'.join(NUMBERS)})"
     r"(?: (?:counts?|beats?|cts))?(?: more)? ?[.!]?"
 )
+_STOPS = {"stop", "stops", "stopping", "cut", "ends", "leave", "break"}
 _FEWEST = 3
 """Parts in a line that tells a play."""
 _NEAR = 6
@@ -29,6 +30,7 @@ _NEAR = 6
 
 def with_plays_footnoted(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such a note told as what the marked part is."""
+    lines = [one for line in lines for one in _with_note_apart(line)]
     done = list(lines)
     emptied: set[int] = set()
     for at, line in enumerate(lines):
@@ -65,6 +67,18 @@ def _with_hold(tokens: Sequence[Token], mark: str, counts: int) -> Iterator[Toke
             yield token
 
 
+def _with_note_apart(line: Line) -> list[Line]:
+    """Return a line of the play, and what it notes in brackets at its end as a line: "A, B, A*, B (*stop after 16)"."""
+    tokens = line.tokens
+    opens = next((at for at, one in enumerate(tokens[:-1]) if one.text == "(" and tokens[at + 1].text in _MARKS), 0)
+    mark = tokens[opens + 1].text if opens else ""
+    if not opens or tokens[-1].text != ")" or _marked(replace(line, tokens=tokens[:opens]), mark) is None:
+        return [line]
+    inside = tokens[opens + 1 : -1]
+    note = replace(line, tokens=inside, source=" ".join(token.text for token in inside))
+    return [replace(line, tokens=tokens[:opens], source=""), note]
+
+
 def _marked(line: Line, mark: str) -> Token | None:
     """Return the part that a line of the play marks; None: it marks none, or several."""
     if sum(map(_is_part, line.tokens)) < _FEWEST:
@@ -96,6 +110,9 @@ def _told(tokens: tuple[Token, ...], part: Token, mark: str) -> tuple[Token, ...
     rest = tuple(_without_brackets(tokens[1:] if tokens[0].text == mark else tokens))
     while rest and rest[0].text in ("=", ":", "-"):
         rest = rest[1:]
+    if len(rest) > 2 and rest[0].low in _STOPS and rest[1].low in ("after", "at") and rest[2].kind == "number":
+        # "* stop after 16 counts" is how much is danced, and no pause.
+        rest = rest[2:]
     first = tokens[0]
     name = replace(word_like(first, part.text), text=part.text)
     return (name, replace(mark_like(first, mark), glued=True), mark_like(first, "="), *rest)

@@ -28,6 +28,8 @@ _LENGTH = 3
 """Tokens of a length behind a name: ", four counts"."""
 _LONGEST = 3
 """Words of a name."""
+_INITIALS_OF = ("R", "L", "T")
+"""Letters that stand for feet and for a tag."""
 _BRACKETED = 4
 """Tokens of a length in brackets."""
 
@@ -151,6 +153,9 @@ def aliases_of(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]
                 after = tokens[at + 2] if at + 2 < len(tokens) else after
             for name, letter in ((before, after), (after, before)):
                 word = name.kind == "word" and len(name.text) > 3 and not speaks_of_steps(name)
+                # "V V C V C where V = A and C = B".
+                initial = tokens[at].text == "=" and name.text.isupper() and name.text not in (*parts, *_INITIALS_OF)
+                word = word or (len(name.text) == 1 and initial and not name.glued)
                 if (
                     letter.text in parts and word and (tokens[at].text == "=" or name.low in SONG_PARTS)
                 ) and name.low not in ("short", "half", "without", "first", "only", "dance", "part"):

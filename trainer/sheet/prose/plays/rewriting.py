@@ -98,6 +98,10 @@ def _same(one: Extra, other: Extra) -> bool:
     return one == other
 
 
+def _words(tokens: Sequence[Token]) -> tuple[str, ...]:
+    return tuple(token.low for token in tokens)
+
+
 class _Writer:
     """Writes the lines anew."""
 
@@ -166,8 +170,10 @@ class _Writer:
             yield replace(last, number=number, tokens=told_of_its_wall(change, wall), source="", indent=0)
             number += 5
         lines = list(self._bodies(last))
+        within = {(item.extra, _words(item.body)) for item in self._items if item.body and item.extra is not None}
         for one in self._defined:
-            if one.body:
+            if one.body and (one.extra, _words(one.body)) not in within:
+                within.add((one.extra, _words(one.body)))
                 lines += self._headed(last, one.extra, one.head, one.body, one.counts)
         for line in lines:
             yield replace(line, number=number)

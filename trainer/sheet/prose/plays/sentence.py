@@ -24,6 +24,10 @@ from trainer.sheet.prose.plays.story_rounds import by_turns
 from trainer.sheet.prose.plays.symbols import Named, Symbol, Text
 from trainer.sheet.prose.plays.told_items import Play, Told
 
+_BEHIND_PASSES = re.compile(
+    r"(?:(?:comes|is|goes|danced|follows|,|:|put in|once|twice|only|done) )*(?:after|behind|following) (?:the |your )?"
+    r"((?:#\d+|last|final)(?: (?:,|and|, and) (?:#\d+|last|final))*) (?:part )?@(\d+)(?= ?[.;,)!]|$)"
+)
 _ROUND = re.compile(
     r"(?:is |danced |done |comes |goes |only |once |put |in )*"
     r"after the #(\d+) (?:time|round|go|turn|set|lot|pass|one|of)\b"
@@ -251,12 +255,28 @@ class SentenceReader:
             self._play.items.insert(place, item)
             return
         times = max(self._around.prefix(at), self._around.after(at))
+        if places := self._behind_passes(at):
+            for place in reversed(places):
+                self._play.items[place:place] = [item.again() for _ in range(times)]
+                self._first += place < self._first
+            return
         if self._spoken is not None and self._spoken.after:
             place = self._spoken.at + 1
             self._play.items[place:place] = [item.again() for _ in range(times)]
             self._first += place < self._first
         else:
             self._play.items += [item.again() for _ in range(times)]
+
+    def _behind_passes(self, at: int) -> list[int]:
+        """Where an extra is put that comes after passes which are told already: "Tag after the second A"."""
+        match = _BEHIND_PASSES.match(self._t.of(at + 1, at + 16))
+        if match is None:
+            return []
+        passes = [place for place, item in enumerate(self._play.items) if item.part == int(match[2])]
+        numbers = [int(one) for one in re.findall(r"#(\d+)", match[1])]
+        numbers += [len(passes)] if re.search(r"last|final", match[1]) else []
+        known = all(0 < number <= len(passes) for number in numbers)
+        return sorted({passes[number - 1] + 1 for number in numbers}) if known else []
 
     def _after_round(self, at: int) -> int | None:
         """Where an extra is put that comes after one of several rounds: "with the tag after the second time"."""

@@ -103,7 +103,16 @@ def symbols(tokens: Sequence[Token], named: Named) -> tuple[Symbol, ...]:
         more = _extra(tokens, at, named) or _parts(tokens, at, named) or [_plain(tokens, at)]
         found += more
         at = more[-1].after
-    return tuple(one for at, one in enumerate(found) if not _parts_from_times(found, at))
+    return tuple(
+        one for at, one in enumerate(found) if not (_parts_from_times(found, at) or _between_ordinals(found, at))
+    )
+
+
+def _between_ordinals(found: Sequence[Symbol], at: int) -> bool:
+    """Whether an article stands between two numbers of passes: "after the first and the third A"."""
+    around = [one.text for one in found[max(at - 2, 0) : at + 2]]
+    listed = len(around) == 4 and around[1] in ("and", "or", ",") and found[at].text == "the"
+    return listed and around[0].startswith("#") and around[3].startswith("#")
 
 
 def _parts_from_times(found: Sequence[Symbol], at: int) -> bool:
@@ -166,6 +175,15 @@ def _is_noun(tokens: Sequence[Token], at: int) -> bool:
 
 def _parts(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     token = tokens[at]
+    if token.text[:1] in ("x", "X") and token.text[1:] in named.parts and at and tokens[at - 1].kind == "number":
+        # "2xA, B, 2xB".
+        times = Symbol("x", token, after=at + 1)
+        return [
+            times,
+            Symbol(
+                f"@{named.parts.index(token.text[1:])}", token, part=named.parts.index(token.text[1:]), after=at + 1
+            ),
+        ]
     place = next((named.aliases[name] for name in _singular_or_plural(token.low) if name in named.aliases), -1)
     if place >= 0 and (len(token.text) > 1 or token.text.isupper() or _among_initials(tokens, at, named)):
         return [Symbol(f"@{place}", token, part=place, after=at + 1)]
