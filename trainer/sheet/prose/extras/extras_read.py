@@ -3,16 +3,18 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 
 from trainer.dance.counts import label_of
 from trainer.routine import Event, Extra
 from trainer.sheet.prose.extras.extra_lengths import headed_length, length_findings
+from trainer.sheet.prose.extras.extras_within import with_extras_within
 from trainer.sheet.prose.extras.partial_extras import partials_of, turned_by
 from trainer.sheet.prose.extras.walls import Walls
 from trainer.sheet.prose.habits.extras_again import danced_in
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.items.halves_told import with_halves_counted
-from trainer.sheet.prose.items.phrases import fills
+from trainer.sheet.prose.items.phrases import fills, item_readings
 from trainer.sheet.prose.items.references import moved, without_facing
 from trainer.sheet.prose.items.unmarked import with_counts
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
@@ -64,6 +66,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
     }
     agains = {(inline.kind, inline.name): inline for inline in told.inlines if inline.again}
     found = []
+    read: dict[str, Path] = {}
     for kind, name, block in blocks:
         starts = walls.starts_of(kind, name)
         goal = walls.goal_of(kind, name)
@@ -75,8 +78,14 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         if again is not None and source is not None:
             items, readings = danced_again(again, source, reader.page.phrase)
         else:
-            items, readings = reader.readings(block, told_items)
+            items, readings = with_extras_within(
+                *reader.readings(block, told_items),
+                read,
+                reader.page.phrase,
+                partial(item_readings, gloss=reader.gloss),
+            )
         path = cheapest(items, readings, starts, goal)
+        read[name.lower()] = path
         reader.problems += block.problems
         reader.problems += path.problems
         reader.problems += findings_of(block, path)

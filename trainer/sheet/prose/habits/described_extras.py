@@ -8,11 +8,15 @@ from trainer.sheet.prose.text.like import number_like
 from trainer.sheet.prose.words import Token
 
 _EXTRAS = {"tag", "bridge"}
-_WORDS = {
-    "big", "small", "long", "short", "little", "large", "great", "mini", "main", "quick", "slow", "easy", "double",
-    "clapping", "walking", "swaying", "stomping", "rocking", "clap", "stomp", "sway", "red", "blue", "green",
+_NO_NAMES = {
+    "the", "a", "an", "our", "this", "that", "no", "one", "two", "three", "four", "six", "eight", "each", "every",
+    "another", "first", "second", "third", "last", "final", "next", "same", "then", "add", "do", "dance", "restart",
+    "count", "counts", "and", "or", "with", "after", "before", "for", "plus", "of", "in", "on", "at", "to", "is",
+    "are", "extra", "step", "single", "only", "any", "some", "your", "my", "its", "their", "repeat", "wall", "beat",
+    "start", "new", "other",
 }  # fmt: skip
-_OPENS = {":", "=", "(", "-", "|"}
+"""Words that may stand before an extra, and tell it from no other."""
+_OPENS = {":", "=", "(", "-", "|", ",", "after", "at", "is", "comes", "danced", "."}
 """What stands between the name of an extra and its steps or its walls."""
 _ARTICLES = {"the", "a", "our", "this"}
 
@@ -22,7 +26,7 @@ def with_described_extras(lines: Sequence[Line]) -> tuple[Line, ...]:
     heads: dict[str, list[str]] = {}
     for line in lines:
         tokens = line.tokens[1:] if line.tokens and line.tokens[0].low in _ARTICLES else line.tokens
-        opened = len(tokens) == 2 or (len(tokens) > 2 and tokens[2].text in _OPENS)
+        opened = len(tokens) == 2 or (len(tokens) > 2 and tokens[2].low in _OPENS)
         if opened and (word := _describes(tokens, 0)) and word not in heads.setdefault(tokens[1].low, []):
             heads[tokens[1].low].append(word)
     numbers = {
@@ -38,8 +42,12 @@ def _told(line: Line, numbers: Mapping[tuple[str, str], int]) -> Line:
 
 def _describes(tokens: Sequence[Token], at: int) -> str:
     """Return the word before the name of an extra that tells it from others, or nothing."""
-    named = at + 1 < len(tokens) and tokens[at].low in _WORDS and tokens[at + 1].low in _EXTRAS
+    named = at + 1 < len(tokens) and _may_tell(tokens[at]) and tokens[at + 1].low in _EXTRAS
     return tokens[at].low if named else ""
+
+
+def _may_tell(token: Token) -> bool:
+    return token.kind == "word" and len(token.low) > 1 and token.low not in _NO_NAMES
 
 
 def _numbered(tokens: Sequence[Token], numbers: Mapping[tuple[str, str], int]) -> tuple[Token, ...]:

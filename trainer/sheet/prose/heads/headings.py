@@ -56,6 +56,10 @@ _INTRO = re.compile(
     r"(?:run|walk|dance) ?-? ?in(?! ?:? ?(?:place|right|left|[rl]f?\b|on|a|with))|"
     r"opening(?! (?:eight|8|six|6|set|section|block|part|phrase|figure|bars?|line)\b))\b"
 )
+_ASKS_WHEN = re.compile(
+    r"\W*(?:when|where|how often|how)\b(?=.*\b(?:comes?|goes?|go|danced|happens?|belongs?|are|is)\b)(?!.*\d)"
+)
+"""Over what tells of extras and names none: "When the tag and the other things come"."""
 _NONE_OF_THEM = re.compile(
     r"\b(?:no|without|without any|neither|nor) (?:more )?(?:tags?|bridges?|endings?|changes?|intro)\b"
 )
@@ -189,7 +193,7 @@ def extra_kind(tokens: Sequence[Token]) -> ExtraKind | None:
 def _kind_in(words: str) -> ExtraKind | None:
     """Return the kind of extra that words name; the same line is asked for by many."""
     words = _PART_AT_THE_END.sub("", _NONE_OF_THEM.sub("", words))
-    if _WAIT.search(words):
+    if _WAIT.search(words) or _ASKS_WHEN.match(words):
         return None
     found = [(match.start(), kind) for kind, pattern in _EXTRAS if (match := pattern.search(words))]
     return min(found)[1] if found else None
