@@ -11,12 +11,12 @@ from trainer.sheet.prose.extras.extra_lengths import headed_length, length_findi
 from trainer.sheet.prose.extras.extras_within import with_extras_within
 from trainer.sheet.prose.extras.partial_extras import partials_of, turned_by
 from trainer.sheet.prose.extras.walls import Walls
-from trainer.sheet.prose.habits.extras_again import danced_in
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.items.halves_told import with_halves_counted
 from trainer.sheet.prose.items.phrases import fills, item_readings
 from trainer.sheet.prose.items.references import moved, without_facing
 from trainer.sheet.prose.items.unmarked import with_counts
+from trainer.sheet.prose.lexis.counts_again import danced_in
 from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
 from trainer.sheet.prose.order.statements.step_words import without_length_in_brackets
 from trainer.sheet.prose.order.told import Inline, Told
@@ -73,7 +73,7 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         told_items = _filled(reader, block, lengths.get((kind, name)) or _headed_length(block))
         told_items = _as_replaced(told_items, inlines.get((kind, name)), paths, reader)
         told_items = _called_as_hosts(told_items, firsts.get((kind, name), 0), reader.page.phrase)
-        again = agains.get((kind, name)) or _again_of(kind, name, block, mains[0])
+        again = agains.get((kind, name)) or (_again_of(kind, name, block, mains[0]) if mains else None)
         source = paths.get(again.part or mains[0].part) if again is not None else None
         if again is not None and source is not None:
             items, readings = danced_again(again, source, reader.page.phrase)

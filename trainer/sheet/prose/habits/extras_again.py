@@ -1,8 +1,8 @@
 """Extras that are nothing but counts of the dance: "Tag (4 counts): repeat the last four counts", "Tag = section 4".
 
 The steps are those of the dance, so the counts that a definition names must not be taken for its own: they become one
-word, which `danced_in` reads again where the dance is known. Below a line that places the extra they belong to its
-sentence. Common practice, no source.
+word (`lexis/counts_again`), which is read again where the dance is known. Below a line that places the extra they
+belong to its sentence. Common practice, no source.
 """
 
 import re
@@ -47,7 +47,6 @@ _OF_IT = re.compile(
     rf"(?: of (?:it|that part|{_PART}))?"
     rf"(?P<tails> {_ONCE_MORE})? ?[.!]?"
 )
-_WORD = re.compile(r"again_(?P<what>last|counts|inside|section)_(?P<one>\d+)(?:_(?P<two>\d+)_(?P<of>\d+))?")
 
 
 def with_extras_again(lines: Sequence[Line]) -> tuple[Line, ...]:
@@ -64,26 +63,6 @@ def with_extras_again(lines: Sequence[Line]) -> tuple[Line, ...]:
         else:
             done.append(_defined(_behind_a_part(line)))
     return tuple(done)
-
-
-def danced_in(words: str, ends: Sequence[int]) -> tuple[int, int] | None:
-    """Return the first and last count of the dance that such a word stands for; `ends` are where sections end."""
-    told = _WORD.fullmatch(words)
-    if told is None or not ends:
-        return None
-    one, two, of = int(told["one"]), int(told["two"] or 0), int(told["of"] or 0)
-    starts = [0, *ends[:-1]]
-    if told["what"] == "last":
-        first, last = ends[-1] - one + 1, ends[-1]
-    elif told["what"] == "counts":
-        first, last = one, two
-    else:
-        place = one if told["what"] == "section" else of
-        if not 0 < place <= len(ends):
-            return None
-        first, last = (1, ends[place - 1] - starts[place - 1]) if told["what"] == "section" else (one, two)
-        first, last = first + starts[place - 1], last + starts[place - 1]
-    return (first, last) if 0 < first <= last <= ends[-1] else None
 
 
 def _behind_a_part(line: Line) -> Line:
