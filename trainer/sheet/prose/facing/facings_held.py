@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from trainer.dance.facing import clock, turned
 from trainer.problems import Problem
+from trainer.sheet.prose.number_words import ORDINALS
 from trainer.sheet.prose.search.states import Path
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
@@ -74,7 +75,7 @@ def held_end(lines: Sequence[Line], path: Path, below: int) -> list[Problem]:
     told: list[Token] = []
     before: Sequence[Token] = ()
     for sentence in _sentences(line for line in lines if last <= line.number < below):
-        if not any(token.low in _OF_A_WALL for token in before):
+        if not _tells_of_a_wall({token.low for token in before}):
             told += [token for token in _of_the_end(sentence) if (token.line, token.column) not in taken]
         before = sentence
     values = {token.value for token in told}
@@ -83,6 +84,11 @@ def held_end(lines: Sequence[Line], path: Path, below: int) -> list[Problem]:
         return []
     message = f"The dance is said to start again at {clock(stated)}, but it ends at {clock(path.end.facing)}."
     return [_problem(told[0], message)]
+
+
+def _tells_of_a_wall(words: set[str]) -> bool:
+    """Whether a sentence tells of a certain wall: "The third time through you dance only sixteen counts"."""
+    return bool(words & _OF_A_WALL) or ("time" in words and bool(words & set(ORDINALS)))
 
 
 def _taken(path: Path) -> set[tuple[int, int]]:
