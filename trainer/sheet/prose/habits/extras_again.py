@@ -45,7 +45,7 @@ _OF_IT = re.compile(
     r"(?P<leads>repeat |redo |dance again )?(?:do |dance )?"
     rf"(?:its|the|the very|that part's|his) last (?P<many>\d+|{'|'.join(NUMBERS)}) {_COUNTS}"
     rf"(?: of (?:it|that part|{_PART}))?"
-    rf"(?P<tails> {_ONCE_MORE})? ?[.!]?"
+    rf"(?P<tails> {_ONCE_MORE})?(?: ?,? then [^.;]*)? ?[.!]?"
 )
 
 

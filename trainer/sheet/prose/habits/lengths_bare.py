@@ -18,6 +18,7 @@ _LASTING = {"hold", "pause", "wait", "freeze", "pose"}
 _AGAIN = {"clap", "claps", "snap", "snaps", "click", "clicks", "stomp", "stomps", "stamp", "stamps"}
 _PARTS = {",", ".", ";", "and", "then", "&", "+", "!"}
 _HELD = re.compile(r"(?:hold|pause|freeze|wait)(?: for)? [2-8] (?:counts?|beats?|cts)")
+_NUMBERED = re.compile(r"(?:tag|bridge) \d [:=] (?!.*\b(?:after|wall|walls)\b)")
 _MOST = 8
 """Counts of such a length."""
 _FEWEST = 2
@@ -28,15 +29,16 @@ def with_lengths_told(lines: Sequence[Line]) -> tuple[Line, ...]:
     done: list[Line] = []
     for line in lines:
         colon = max((at for at, token in enumerate(line.tokens) if token.text in (":", "=")), default=0)
-        told = _told(line.tokens[colon + 1 :]) if colon and _EXTRA.search(line.words) else None
+        numbered = _NUMBERED.match(line.words) is not None
+        told = _told(line.tokens[colon + 1 :], numbered=numbered) if colon and _EXTRA.search(line.words) else None
         done.append(line if told is None else replace(line, tokens=(*line.tokens[: colon + 1], *told), source=""))
     return tuple(done)
 
 
-def _told(tokens: Sequence[Token]) -> list[Token] | None:
+def _told(tokens: Sequence[Token], *, numbered: bool) -> list[Token] | None:
     """Return the tokens of a list with its lengths told out; None where it has none."""
     items = _items(tokens)
-    lengths = _bare(tokens, items) or _measured(items)
+    lengths = _bare(tokens, items) or _measured(items) or (_only_held(items) if numbered else [])
     if not lengths:
         return None
     firsts = {id(item[0]): item for item in lengths}
@@ -73,6 +75,12 @@ def _measured(items: Sequence[list[Token]]) -> list[list[Token]]:
     counted = any(token.kind == "number" for item in others for token in item)
     steps = any(token.low in STEP_WORDS for item in others for token in item)
     return held if held and steps and not counted else []
+
+
+def _only_held(items: Sequence[list[Token]]) -> list[list[Token]]:
+    """Return what is all that a tag with a number is: "Tag 1: hold 4 counts"."""
+    held = [item for item in items if _HELD.fullmatch(" ".join(token.low for token in item))]
+    return held if len(held) == len(items) == 1 else []
 
 
 def _items(tokens: Sequence[Token]) -> list[list[Token]]:

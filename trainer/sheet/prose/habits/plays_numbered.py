@@ -4,7 +4,7 @@ Rows name one part each, or an extra, and are numbered on from 1, whatever stand
 named, and each heads its steps elsewhere. Common practice, no source.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from trainer.sheet.prose.heads.headings import extra_kind
@@ -60,11 +60,21 @@ def _named(tokens: Sequence[Token]) -> str:
         return "extra"
     if [one.low for one in rest[-2:]] == ["and", "out"]:
         rest = rest[:-2]
-    if any(one.low in STEP_WORDS or one.kind == "clock" for one in rest):
+    if any(one.low in STEP_WORDS or one.kind == "clock" for one in _unbracketed(rest)):
         return ""
     if token.text in _LETTERS or token.low in SONG_PARTS:
         return token.low
     return "extra" if extra_kind(tokens[:2]) else ""
+
+
+def _unbracketed(tokens: Sequence[Token]) -> Iterator[Token]:
+    """Yield the tokens outside brackets: "A, first 16 counts (both vines and the walks)"."""
+    depth = 0
+    for token in tokens:
+        depth += token.text == "("
+        if not depth:
+            yield token
+        depth -= token.text == ")" and depth > 0
 
 
 def _tells_its_steps(tokens: Sequence[Token]) -> bool:

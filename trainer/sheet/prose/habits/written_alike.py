@@ -125,6 +125,7 @@ from trainer.sheet.prose.habits.steps_in_place import with_steps_in_place
 from trainer.sheet.prose.habits.stretches_apart import with_stretches_apart
 from trainer.sheet.prose.habits.strokes_explained import without_strokes_explained
 from trainer.sheet.prose.habits.sums_told import with_sums_told
+from trainer.sheet.prose.habits.tags_lettered import with_tags_told
 from trainer.sheet.prose.habits.talk import with_talk_told
 from trainer.sheet.prose.habits.tips import without_tips
 from trainer.sheet.prose.habits.title_words import with_title_apart
@@ -278,6 +279,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_part_labels,
     with_lettered_eights,
     with_lettered_extras,
+    with_tags_told,
     with_described_extras,
     with_extras_headed,
     with_named_sections,

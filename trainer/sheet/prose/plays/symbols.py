@@ -150,7 +150,9 @@ def _extra(tokens: Sequence[Token], at: int, named: Named) -> list[Symbol]:
     after = tokens[last] if last < len(tokens) else None
     if after is not None and (after.kind == "number" or after.low in NUMBERS) and not after.glued:
         beyond = tokens[last + 1].low if last + 1 < len(tokens) else ""
-        listed = beyond in (")", ".") and last + 2 < len(tokens) and tokens[last + 2].text in named.parts
+        # "Tag 2A" is a tag, and A twice.
+        many = last + 1 < len(tokens) and tokens[last + 1].glued and tokens[last + 1].text in named.parts
+        listed = many or (beyond in (")", ".") and last + 2 < len(tokens) and tokens[last + 2].text in named.parts)
         if not listed and beyond not in ("x", "times", "counts", "count", "beats", "more"):
             number, last = str(NUMBERS.get(after.low, after.low)), last + 1
     return [Symbol("$" + kind + number, token, Extra(kind, number), after=last)]

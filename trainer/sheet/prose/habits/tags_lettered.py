@@ -1,0 +1,84 @@
+"""Tags by a letter and a number, "A A B T1 A B T2" over "T1: hold 4 counts", and by their length, "Tag 4: stomp R, L".
+
+A letter T with a number that opens a line with its steps is the tag of that number. A number behind the only tag of a
+sheet, which no other line calls by one, is how long it is. Common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.like import mark_like, number_like, word_like
+from trainer.sheet.prose.words import Token
+
+_LETTERED = re.compile(r"[Tt]([1-9])")
+_SIGNS = (":", "=", "(", "-")
+_LENGTHS = ("2", "4", "6", "8", "12", "16")
+
+
+def with_tags_told(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, such tags called by their word and number, or with their length in counts."""
+    lines = tuple(lines)
+    if any(_opens(line.tokens) for line in lines):
+        lines = tuple(_spelled(line) for line in lines)
+    return _with_length(lines)
+
+
+def _opens(tokens: Sequence[Token]) -> bool:
+    """Whether a line opens with such a letter and a sign before its steps."""
+    length, number = _lettered(tokens, 0)
+    return bool(number) and length < len(tokens) and tokens[length].text in _SIGNS
+
+
+def _lettered(tokens: Sequence[Token], at: int) -> tuple[int, int]:
+    """Return how many tokens from one on are T and a number, and the number; twice 0 where none are."""
+    if found := _LETTERED.fullmatch(tokens[at].text):
+        return 1, int(found[1])
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    lettered = tokens[at].text in ("T", "t") and after is not None and after.kind == "number" and after.glued
+    return (2, int(after.text)) if lettered and after is not None and after.text.isdecimal() else (0, 0)
+
+
+def _spelled(line: Line) -> Line:
+    done: list[Token] = []
+    at = 0
+    while at < len(line.tokens):
+        length, number = _lettered(line.tokens, at)
+        if number:
+            done += [replace(word_like(line.tokens[at], "Tag"), glued=line.tokens[at].glued)]
+            done += [number_like(line.tokens[at], number)]
+            at += length
+        else:
+            done.append(line.tokens[at])
+            at += 1
+    return (
+        line
+        if len(done) == len(line.tokens) and tuple(done) == line.tokens
+        else replace(line, tokens=tuple(done), source="")
+    )
+
+
+def _with_length(lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    """Return the lines, "Tag 4: ..." as "Tag (4 counts): ..." where elsewhere it is the tag, and no number is used."""
+    heads = [at for at, line in enumerate(lines) if _heads(line.tokens)]
+    if len(heads) != 1:
+        return lines
+    others = [line.tokens for at, line in enumerate(lines) if at != heads[0]]
+    named = [
+        (one, two)
+        for tokens in others
+        for one, two in zip(tokens, (*tokens[1:], None), strict=True)
+        if one.low in ("tag", "tags")
+    ]
+    if not named or any(two is not None and two.kind == "number" for _, two in named):
+        return lines
+    line = lines[heads[0]]
+    head, number, *rest = line.tokens
+    told = (head, mark_like(number, "("), number, word_like(number, "counts"), mark_like(number, ")"), *rest)
+    return (*lines[: heads[0]], replace(line, tokens=told, source=""), *lines[heads[0] + 1 :])
+
+
+def _heads(tokens: Sequence[Token]) -> bool:
+    named = len(tokens) > 3 and tokens[0].low == "tag" and tokens[1].text in _LENGTHS
+    return named and tokens[2].text in (":", "=")
