@@ -65,9 +65,10 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         (inline.kind, inline.name): inline.first or inline.called for inline in told.inlines
     }
     agains = {(inline.kind, inline.name): inline for inline in told.inlines if inline.again}
-    found = []
+    found: list[tuple[int, Extra]] = []
     read: dict[str, Path] = {}
-    for kind, name, block in blocks:
+    # A change in a wall turns those after it, and so where other extras begin.
+    for place, (kind, name, block) in sorted(enumerate(blocks), key=lambda one: one[1][0] != "change"):
         starts = walls.starts_of(kind, name)
         goal = walls.goal_of(kind, name)
         told_items = _filled(reader, block, lengths.get((kind, name)) or _headed_length(block))
@@ -90,15 +91,16 @@ def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path],
         reader.problems += path.problems
         reader.problems += findings_of(block, path)
         walls.learn(kind, name, path.end.facing - path.start.facing)
-        found.append(_extra(kind, name, block, path, lengths.get((kind, name))))
+        extra = _extra(kind, name, block, path, lengths.get((kind, name)))
         if again is not None and kind == "change":
             # It is as long as what is danced after the counts left out.
-            found[-1] = found[-1].but(title=f"{found[-1].counts} counts")
-        reader.problems += length_findings(block, found[-1])
-        for part in tuple(partials_of(found[-1], told, reader.page.phrase)):
+            extra = extra.but(title=f"{extra.counts} counts")
+        found.append((place, extra))
+        reader.problems += length_findings(block, extra)
+        for part in tuple(partials_of(extra, told, reader.page.phrase)):
             walls.learn(part.kind, part.name, turned_by(part))
-            found.append(part)
-    return tuple(found)
+            found.append((place, part))
+    return tuple(extra for _, extra in sorted(found, key=lambda one: one[0]))
 
 
 def _again_of(kind: ExtraKind, name: str, block: Block, main: Block) -> Inline | None:
