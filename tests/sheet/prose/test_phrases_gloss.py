@@ -23,6 +23,11 @@ KEYS = [
     ("key: RF/LF right/left foot, w/ with", {"rf": "right foot", "lf": "left foot", "w": "with"}, "slashes"),
     ("key: fwd forward,\ntog together", {"fwd": "forward", "tog": "together"}, "over two lines"),
     ("fw = forward | sd = to the side", {"fw": "forward", "sd": "to the side"}, "pairs parted by wide gaps"),
+    (
+        "my short ones: f fwd, nx beside the other, bh behind",
+        {"f": "fwd", "nx": "beside the other", "bh": "behind"},
+        "headed in the teacher's own words",
+    ),
     ("tog = together (take the weight)", {"tog": "together ( take the weight )"}, "a bracket belongs to the meaning"),
 ]
 
@@ -67,6 +72,12 @@ def test_name(text: str, words: str, weight: str, why: str) -> None:
     assert found is not None, why
     free = "R" if weight == "L" else "L"
     assert [event[1] for event in found[0]] == [free, weight, free], why
+
+
+def test_what_is_known_for_a_key_needs_no_head() -> None:
+    keys = [tokens_of("nx beside the other, bh behind", 1)]
+    assert said(gloss_of([], keys)) == {"nx": "beside the other", "bh": "behind"}
+    assert said(gloss_of([tokens_of("two, three, four", 2)], keys)) == said(gloss_of([], keys))
 
 
 def test_single_letters_of_a_key() -> None:

@@ -50,6 +50,7 @@ AGAIN = [
     "hold 4 counts after wall 2 and", "wall 2 is whole, which brings you to", "wall 3 stops after 2 of section 2 for",
     "first time you face 6:00, second time", "tag. on 1-2 step, on 3-4", "wall 2 then hold 2 3 4",
     "in section 4 count 7 is a and", "do that step and pivot and", "section 3 as far as count 4,",
+    "i told you the tag and said", "wall 4: 16 counts, tag then the rest of", "the last four counts again, tag:",
     "tag 1-2 step. 1-2 step,",
     "song ends while we are in", "looking at the big red", "and then so now and", "until count 5 of section 3,",
 ]  # fmt: skip
