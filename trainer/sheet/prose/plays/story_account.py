@@ -155,7 +155,7 @@ def lost_in(accounts: Sequence[Account], turns: Turns | None) -> list[Account]:
     Without turns the play was read from lists, beside which sentences speak of it in many ways.
     """
     if turns is None:
-        return [one for one in accounts if _dances_nothing_again(one)]
+        return [one for one in accounts if _dances_nothing_again(one) or _sums_otherwise(one)]
     return [one for one in accounts if any(check(one) for check in _CHECKS) or _faces_elsewhere(one, turns)]
 
 
@@ -211,6 +211,12 @@ def _is_in_all(one: Account, total: re.Match[str]) -> bool:
     return int(total[1]) in sums
 
 
+def _sums_otherwise(one: Account) -> bool:
+    """Another sum of a part is told than the play has: "that makes four Bs in all"."""
+    total = SUM.match(one.text.text)
+    return one.idle and total is not None and not _is_in_all(one, total)
+
+
 def _orders_otherwise(one: Account) -> bool:
     """Parts are told in another order, and nothing says which."""
     if _IN_ANOTHER_ORDER.search(one.text.text) is None:
@@ -236,8 +242,8 @@ def _is_passed_over(one: Account) -> bool:
 
 def _totals_otherwise(one: Account) -> bool:
     """The number of all parts, or of one of them, is another than told."""
-    if (total := SUM.match(one.text.text)) is not None and one.idle:
-        return not _is_in_all(one, total)
+    if one.idle and SUM.match(one.text.text):
+        return _sums_otherwise(one)
     match = _TOTAL.search(one.text.text)
     return match is not None and int(match[1]) not in (len(_parts(one.final)), len(one.final))
 
