@@ -18,6 +18,7 @@ from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.plays.unheard import unheard
 from trainer.sheet.prose.remarks_kept import with_remarks_kept
+from trainer.sheet.prose.text.capitals import with_capitals
 from trainer.sheet.prose.text.laid_out import LaidOut, laid_out
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.views.page_views import doubtful_views, filled_view, plain_views
@@ -61,14 +62,12 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
-    page, whole = laid_out(text), laid_out(text, paragraphs=True)
-    first, second = (whole, page) if whole.flowing else (page, whole)
-    page, read = first, _read(first)
-    if read.price > 0 and not read.views.spent and second.text != first.text:
-        # Its sentences were not found where the margin broke them, or lines were joined that say a thing each.
-        other = _read(second, read.views.tokens)
-        if other.price < _LESS or other.price <= read.price - (0 if whole.flowing else _MISREAD):
-            page, read = second, other
+    page, read = _in_its_layout(text)
+    if (cased := with_capitals(text)) != text and not read.views.spent:
+        # Nothing tells where a line or a sentence begins, or a part's letter, in a text without capitals.
+        other_page, other = _in_its_layout(cased, read.views.tokens)
+        if other.price <= read.price:
+            page, read = other_page, other
     return placed_back(read.routine, read.problems, page)
 
 
@@ -80,6 +79,19 @@ class _PageRead:
     problems: tuple[Problem, ...]
     price: float
     views: _Views
+
+
+def _in_its_layout(text: str, tokens: int = 0) -> tuple[LaidOut, _PageRead]:
+    """Read a text as its lines stand, or in sentences that the margin broke, and return what reads better."""
+    page, whole = laid_out(text), laid_out(text, paragraphs=True)
+    first, second = (whole, page) if whole.flowing else (page, whole)
+    read = _read(first, tokens)
+    if read.price > 0 and not read.views.spent and second.text != first.text:
+        # Its sentences were not found where the margin broke them, or lines were joined that say a thing each.
+        other = _read(second, read.views.tokens)
+        if other.price < _LESS or other.price <= read.price - (0 if whole.flowing else _MISREAD):
+            return second, other
+    return first, read
 
 
 def _read(page: LaidOut, tokens: int = 0) -> _PageRead:
