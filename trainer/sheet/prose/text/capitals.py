@@ -17,12 +17,20 @@ _PART = re.compile(
     r"\b(parts?|bit|piece|short|half|long|full) ([a-h])\b(?! (?:bit|little|lot|few|step|turn|tag|way|wall))"
 )
 _RUN = re.compile(r"(?<![a-z'])(?<![i-su-z] )(?:[a-ht](?:\s*[,/|>&+-]\s*|[ \t]+)){2,}[a-ht](?![a-z']|[ \t]+[i-su-z]\b)")
-_IN_A_LIST = re.compile(r"(?m)((?:^|[,>/|:]) ?|\bis )a(?= ?[,>/|]| and (?:the )?[A-H]\b)(?=.*\b[B-H]\b)")
+_IN_A_LIST = re.compile(
+    r"(?m)((?:^|[,>/|:]) ?|\bis )a(?= ?[,>/|]| and (?:the )?[A-H]\b)(?=.*\b[B-H]\b)|"
+    r"\ba(?= ?[,>/|-] ?(?:[A-H]|tag|bridge)\b)|(?<=, )a(?= ?\()"
+)
+_HEADED = re.compile(r"\W*[a-z]{3,} [A-H](?=\s*(?:$|[:.,(-]))")
+_FOOT = re.compile(r"(?<![a-z'-])[rl](?![a-z'-])")
+_FEET = 4
+"""So often the letter of a foot stands by itself in a sheet that writes feet so."""
 _LETTERED = re.compile(r"(?m)^\W*([a-z]{3,}) ([a-h])(?=\s*(?:$|[:.,(-]))")
 """A heading that ends with a letter: "station a: warm-up"."""
 _SPELLED = re.compile(r"(?<![a-z'])[abct]{4,}(?![a-z'])")
 _HEADING = re.compile(r"(?m)^(\s*)([a-h])(?=\s*[:=(.)-])")
 _LENGTH = re.compile(r"\b([a-h])(?=\s*(?:=|\(\s*\d|\d\d?\b|is \d|has \d|: ?\d))")
+_MEASURED = re.compile(r"(?<![a-z'-])([a-h]) ?(?:= ?|\( ?)\d\d? ?(?:counts?|cts?|c\b|\)|,)")
 _OF_PARTS = re.compile(r"(?<![a-z'-])([b-h])(?=(?:'?s)?(?![a-z'-]))")
 """A letter by itself that is no article."""
 _FIRST_PART = re.compile(
@@ -38,6 +46,8 @@ def with_capitals(text: str) -> str:
     letters = sum(char.isalpha() for char in text)
     if letters < _LEAST or sum(char.isupper() for char in text) > _FEW * letters:
         return text
+    if len(_FOOT.findall(text)) >= _FEET:
+        text = _FOOT.sub(lambda match: match[0].upper(), text)
     text = _OPENS.sub(lambda match: match[1] + match[2].upper(), _with_parts(text))
     return "\n".join(_with_line_starts(text.split("\n")))
 
@@ -45,6 +55,10 @@ def with_capitals(text: str) -> str:
 def _with_parts(text: str) -> str:
     """Return a text with the letters of parts as capitals, where several are listed or a part is called by one."""
     parts = {match[2] for match in _PART.finditer(text) if match[1] in ("part", "parts", "bit", "piece")}
+    parts |= {match[1] for match in _MEASURED.finditer(text)}
+    for run in _RUN.findall(text):
+        letters = set(re.findall(r"\b[a-h]\b", run))
+        parts |= letters if {"a", "b"} <= letters else set()
     heads = {(match[1], match[2]) for match in _LETTERED.finditer(text)}
     named = {word for word, letter in heads if letter == "b" and (word, "a") in heads}
     if named:
@@ -58,7 +72,7 @@ def _with_parts(text: str) -> str:
     text = _LENGTH.sub(lambda match: match[0].upper(), _HEADING.sub(lambda match: match[1] + match[2].upper(), text))
     text = _OF_PARTS.sub(lambda match: match[0].upper() if match[0] in parts else match[0], text)
     text = _FIRST_PART.sub(lambda match: f"{match[1]}A", text)
-    return _IN_A_LIST.sub(lambda match: f"{match[1]}A", _FIRST_PARTS.sub("A", text))
+    return _IN_A_LIST.sub(lambda match: f"{match[1] or ''}A", _FIRST_PARTS.sub("A", text))
 
 
 def _with_line_starts(lines: list[str]) -> list[str]:
@@ -68,7 +82,8 @@ def _with_line_starts(lines: list[str]) -> list[str]:
     for at, line in enumerate(lines):
         before = lines[at - 1].rstrip() if at else ""
         first = next((place for place, char in enumerate(line) if char.isalnum()), None)
-        if first is None or not line[first].isalpha() or _goes_on(before, widest):
+        headed = _HEADED.match(line) is not None
+        if first is None or not line[first].isalpha() or (_goes_on(before, widest) and not headed):
             done.append(line)
         else:
             done.append(line[:first] + line[first].upper() + line[first + 1 :])
