@@ -8,6 +8,7 @@ import re
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from trainer.sheet.prose.text.counts_below import with_counts_behind
 from trainer.sheet.prose.text.hanging import with_hanging_rows
@@ -18,6 +19,8 @@ _RULE = re.compile(r"[-=_~*^\u2500-\u2550]{3,}")
 _CELLS = re.compile(r"\S {3,}\S|\||\S\t")
 _HEADING = 70
 """Letters of a heading at most."""
+_PAGE = 10
+"""Rows of a page at least whose gaps tell how it is set."""
 _NEAR = 3
 """A rule is so nearly as long as the heading over it."""
 _ROUND = re.compile(r"([ \t]*)o(?=[ \t]+\S)")
@@ -49,11 +52,23 @@ class LaidOut:
 
 def laid_out(text: str, *, paragraphs: bool = False) -> LaidOut:
     """Return a sheet's text without its layout; paragraphs are lines of their own only where that is asked for."""
-    rows = [Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)]
+    rows = _single_spaced([Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)])
     plain = with_hanging_rows(with_counts_behind(_without_rules(_with_bullets(_without_margin(rows)))))
     whole = tuple(unbroken(plain, paragraphs=paragraphs))
     flows = flowing(plain) if paragraphs and list(whole) == plain else plain
     return LaidOut(whole, flowing=False) if flows == plain else LaidOut(tuple(flows), flowing=True)
+
+
+def _single_spaced(rows: list[Row]) -> list[Row]:
+    """Return rows that are all set apart without the empty ones between, a wider gap as one: a page with wide lines."""
+    said = [at for at, row in enumerate(rows) if row.text.strip()]
+    gaps = [after - at - 1 for at, after in pairwise(said)]
+    if len(said) < _PAGE or min(gaps) == 0 or min(gaps) == max(gaps):
+        return rows
+    done = rows[: said[0] + 1]
+    for gap, at in zip(gaps, said[1:], strict=True):
+        done += rows[at - 1 : at + 1] if gap > min(gaps) else rows[at : at + 1]
+    return [*done, *rows[said[-1] + 1 :]]
 
 
 def _without_margin(rows: Sequence[Row]) -> list[Row]:
