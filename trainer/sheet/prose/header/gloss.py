@@ -204,6 +204,9 @@ def _side_by_side(piece: Sequence[Token]) -> Iterator[tuple[Words, Words]]:
     if at:
         yield tuple(piece[:at]), tuple(piece[at + 1 :])
         return
+    if len(piece) > 1 and piece[1].text in ("(", "["):
+        # "Touch (tc)" is short for what stands before it, and was written out.
+        return
     if len(piece) > 2 and piece[1].text == "/" and not piece[2].glued:
         yield (piece[0],), tuple(piece[2:])
         return
