@@ -16,7 +16,9 @@ _OPENS = re.compile(r"((?<!\.)[.!?][\"')\]]?\s+[\"'(\[]?)([a-z])")
 _PART = re.compile(
     r"\b(parts?|bit|piece|short|half|long|full) ([a-h])\b(?! (?:bit|little|lot|few|step|turn|tag|way|wall))"
 )
-_RUN = re.compile(r"(?<![a-z'])(?<![i-su-z] )(?:[a-ht](?:\s*[,/|>&+-]\s*|[ \t]+)){2,}[a-ht](?![a-z']|[ \t]+[i-su-z]\b)")
+_RUN = re.compile(
+    r"(?<![a-z'])(?<!\b[i-su-z] )(?:[a-ht](?:\s*[,/|>&+-]\s*|[ \t]+)){2,}[a-ht](?![a-z']|[ \t]+[i-su-z]\b)"
+)
 _IN_A_LIST = re.compile(
     r"(?m)((?:^|[,>/|:]) ?|\bis )a(?= ?[,>/|]| and (?:the )?[A-H]\b)(?=.*\b[B-H]\b)|"
     r"\ba(?= ?[,>/|-] ?(?:[A-H]|tag|bridge)\b)|(?<=, )a(?= ?\()"
