@@ -17,6 +17,8 @@ from trainer.sheet.prose.words import Token
 
 _COUNT = 1.2
 """The strength of a mark that is a count for sure."""
+_PLAIN = 1.0
+"""The strength of a mark that is a count, and no number among words."""
 _MOST = 4
 """Lines of steps at most."""
 _PHRASE = 8
@@ -132,3 +134,21 @@ def _goes_on(last: Token, tokens: Sequence[Token]) -> bool:
     leads = tokens[0].low in ("and", "then", "&") or tokens[0].text[0].islower()
     leads = leads or (tokens[0].low == "restart" and (len(tokens) == 1 or tokens[1].text in (".", "!", ",", ";")))
     return tokens[0].line == last.line + 1 and leads and not marks_in(tokens[:1], 0)
+
+
+def changes_there(before: Sequence[Token], after: Sequence[Token]) -> bool:
+    """Whether a line changes counts of the wall told in the one above: "Instead of counts 31 and 32 stomp R, L"."""
+    if after[0].line != before[-1].line + 1 or before[-1].text not in (".", ":") or not tells_of_walls(before):
+        return False
+    told = sentence_of(next(iter(sentences(after))), LETTERS).atoms
+    walls = any(atom.kind == "walls" for atom in told)
+    whole = not walls and not (
+        any(mark.strength >= _PLAIN for mark in marks_in(after, 0)) and any(token.text == ":" for token in after)
+    )
+    return whole and bool(told) and told[0].kind == "change" and told[0].first == 0 and bool(told[0].spec)
+
+
+def tells_of_walls(tokens: Sequence[Token]) -> bool:
+    """Whether words that tell the order name walls by their numbers."""
+    atoms = [atom for part in sentences(tokens) for atom in sentence_of(part, LETTERS).atoms]
+    return is_order(tokens) and any(atom.kind == "walls" and atom.walls for atom in atoms)

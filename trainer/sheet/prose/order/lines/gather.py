@@ -18,7 +18,7 @@ from trainer.sheet.prose.lexis.sentences import sentences
 from trainer.sheet.prose.lexis.vocabulary import JOINERS, ORDINALS, SONG_PARTS
 from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.lines.carried_lines import with_carried_steps
-from trainer.sheet.prose.order.lines.changed_lines import with_changed_steps
+from trainer.sheet.prose.order.lines.changed_lines import changes_there, tells_of_walls, with_changed_steps
 from trainer.sheet.prose.order.lines.counts_in_place import with_counts_in_place
 from trainer.sheet.prose.order.lines.enumerated import unnumbered
 from trainer.sheet.prose.order.lines.headed_sentences import with_headed_sentences
@@ -205,7 +205,7 @@ def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
     """Whether a line goes on with what the line above it tells of the order."""
     if carries_on(before, after) or _counts_on(before, after) or _states_where(before, after):
         return True
-    if _changes_there(before, after):
+    if changes_there(before, after):
         return True
     if after[0].line != before[-1].line + 1 or before[-1].text == ":" or not is_order(before) or not is_order(after):
         return False
@@ -214,16 +214,6 @@ def _more_of(before: Sequence[Token], after: Sequence[Token]) -> bool:
     # "... (weight on each)" over "and begin again. You look to 3."
     joined = after[0].text == "and" and bool(re.fullmatch("&>?R", told[0].letters))
     return joined or all(only_leaves(sentence) for sentence in told) or (left_open and tells_how_far(told[0]))
-
-
-def _changes_there(before: Sequence[Token], after: Sequence[Token]) -> bool:
-    """Whether a line changes counts of the wall told in the one above: "Instead of counts 31 and 32 stomp R, L"."""
-    if after[0].line != before[-1].line + 1 or before[-1].text not in (".", ":") or not _tells_of_walls(before):
-        return False
-    told = sentence_of(next(iter(sentences(after))), LETTERS).atoms
-    walls = any(atom.kind == "walls" for atom in told)
-    whole = not walls and not (_counted(after) and any(token.text == ":" for token in after))
-    return whole and bool(told) and told[0].kind == "change" and told[0].first == 0 and bool(told[0].spec)
 
 
 def _states_where(before: Sequence[Token], after: Sequence[Token]) -> bool:
@@ -388,9 +378,9 @@ def _unwrapped(group: Sequence[Line]) -> list[Line]:
         closed = before.tokens[-1].text in ".:;!?|" or line.number != before.tokens[-1].line + 1
         opens = _opens_with_counts(line) or _is_labelled(line) or _is_listed(line) or is_order(line.tokens)
         opens = opens or not _may_go_on(before.tokens, line.tokens[0])
-        if not closed and _once_more(line.tokens) and _tells_of_walls(before.tokens):
+        if not closed and _once_more(line.tokens) and tells_of_walls(before.tokens):
             room = opens = False
-        if room or closed or opens or _opens_an_item(before, line) or not _tells_of_walls(before.tokens):
+        if room or closed or opens or _opens_an_item(before, line) or not tells_of_walls(before.tokens):
             done.append(line)
         else:
             done[-1] = replace(before, tokens=(*before.tokens, *line.tokens))
@@ -405,12 +395,6 @@ def _may_go_on(tokens: Sequence[Token], first: Token) -> bool:
 
 
 _FEET = {"r", "l", "rf", "lf", "right", "left"}
-
-
-def _tells_of_walls(tokens: Sequence[Token]) -> bool:
-    """Whether words that tell the order name walls by their numbers."""
-    atoms = [atom for part in sentences(tokens) for atom in sentence_of(part, LETTERS).atoms]
-    return is_order(tokens) and any(atom.kind == "walls" and atom.walls for atom in atoms)
 
 
 def _ended_early(group: Sequence[Line], ends: Sequence[int]) -> bool:
