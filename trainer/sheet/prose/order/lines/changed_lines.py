@@ -17,7 +17,7 @@ from trainer.sheet.prose.words import Token
 
 _COUNT = 1.2
 """The strength of a mark that is a count for sure."""
-_PLAIN = 1.0
+_PLAIN = 1.4
 """The strength of a mark that is a count, and no number among words."""
 _MOST = 4
 """Lines of steps at most."""
