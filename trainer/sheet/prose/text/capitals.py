@@ -24,7 +24,8 @@ _IN_A_LIST = re.compile(
     r"\ba(?= ?[,>/|-] ?(?:[A-H]|tag|bridge)\b)|(?<=, )a(?= ?\()"
 )
 _HEADED = re.compile(r"\W*[a-z]{3,} [A-H](?=\s*(?:$|[:.,(-]))")
-_FOOT = re.compile(r"(?<![a-z'-])[rl](?![a-z'-])")
+_FOOT = re.compile(r"(?<![a-z'-])(?<!\b[b-km-qs-z] )[rl](?![a-z'-]| [b-km-qs-z]\b)")
+"""By itself, and no letter of a spaced title."""
 _FEET = 4
 """So often the letter of a foot stands by itself in a sheet that writes feet so."""
 _LETTERED = re.compile(r"(?m)^\W*([a-z]{3,}) ([a-h])(?=\s*(?:$|[:.,(-]))")
