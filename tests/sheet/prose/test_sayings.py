@@ -110,3 +110,8 @@ def test_words_said_again_and_again_keep_no_dancer_waiting(words: str) -> None:
         f"told_plainly(clean_lines({words!r})[0].tokens)"
     )
     subprocess.run([sys.executable, "-c", reading], check=True, timeout=30)
+
+
+def test_what_is_taken_from_a_bracket_is_not_glued_to_the_word_before() -> None:
+    told = told_plainly(tokens_of("you now face the side wall (nine o'clock)"))
+    assert "".join(("" if token.glued else " ") + token.text for token in told).strip() == "you now face nine o'clock"

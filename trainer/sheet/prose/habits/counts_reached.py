@@ -25,20 +25,8 @@ _STEPS = 3
 _GLOSSES = (("so",), ("that's",), ("ie",), ("i", ".", "e", "."), ("meaning",), ("you", "know"))
 _FIGURES = {"grapevine", "vine", "weave", "chasse", "shuffle", "coaster", "lock", "sailor", "triple"}
 _WAYS = {
-    "side",
-    "behind",
-    "cross",
-    "front",
-    "together",
-    "close",
-    "back",
-    "forward",
-    "step",
-    "over",
-    "tog",
-    "tg",
-    "beside",
-}
+    "side", "behind", "cross", "front", "together", "close", "back", "forward", "step", "over", "tog", "tg", "beside",
+}  # fmt: skip
 _CLOSES = {",", ".", ";", ")", "and", "then"}
 _NEAR = 6
 """Tokens between a figure's name and its gloss."""

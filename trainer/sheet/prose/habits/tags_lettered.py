@@ -52,11 +52,7 @@ def _spelled(line: Line) -> Line:
         else:
             done.append(line.tokens[at])
             at += 1
-    return (
-        line
-        if len(done) == len(line.tokens) and tuple(done) == line.tokens
-        else replace(line, tokens=tuple(done), source="")
-    )
+    return replace(line, tokens=tuple(done), source="") if tuple(done) != line.tokens else line
 
 
 def _with_length(lines: tuple[Line, ...]) -> tuple[Line, ...]:

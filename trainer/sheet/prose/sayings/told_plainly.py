@@ -126,13 +126,17 @@ def _tokens_of(span: tuple[int, int], starts: Sequence[int]) -> tuple[int, int]:
 def _instead(saying: _Saying, match: re.Match[str], tokens: Sequence[Token], starts: Sequence[int]) -> Iterator[Token]:
     """Yield what is said in place of a match, at the place of its first token or of the group before."""
     near = tokens[_tokens_of(match.span(), starts)[0]]
+    glued, opened = near.glued, False
     for word in saying.told:
         group = _GROUP.fullmatch(word)
         if group is None:
             yield _like(near, word)
+            opened = True
         elif match[int(group[1])]:
             first, last = _tokens_of(match.span(int(group[1])), starts)
-            yield from tokens[first:last]
+            yield tokens[first] if opened else replace(tokens[first], glued=glued)
+            yield from tokens[first + 1 : last]
+            opened = True
             near = tokens[last - 1]
 
 

@@ -73,25 +73,8 @@ def _names_a_foot(token: Token) -> bool:
 _FEET = {"rf", "lf"}
 """Short forms of a foot that are never the side to which it goes."""
 _DOTTED = {
-    "fwd",
-    "bk",
-    "bkwd",
-    "r",
-    "l",
-    "rt",
-    "lt",
-    "rf",
-    "lf",
-    "wt",
-    "tog",
-    "tg",
-    "tch",
-    "beh",
-    "sd",
-    "diag",
-    "ft",
-    "x",
-}
+    "fwd", "bk", "bkwd", "r", "l", "rt", "lt", "rf", "lf", "wt", "tog", "tg", "tch", "beh", "sd", "diag", "ft", "x",
+}  # fmt: skip
 _SHORTEST = 3
 
 

@@ -9,6 +9,8 @@ import re
 from trainer.sheet.prose.text.tokens import UNSEEN
 
 _SPACED = re.compile(r"(?<![\w'&] )(?<![\w'&])[A-Z](?: [A-Z]){2,}(?![\w'])(?! ?&)")
+_TITLE = re.compile(r"(\W*)([A-Z](?: [A-Z])*(?: {2,5}[A-Z](?: [A-Z])*)+)(\W*)")
+"""Several such words and nothing else, some of one or two letters: "W R E N   O N   A   R O O F"."""
 _LISTED = set("ABCDEFGHRLXSQTI")
 """Letters that are listed for themselves: parts, feet, ways to count, tags and intros."""
 _COMPASS = set("NESW")
@@ -25,7 +27,13 @@ _MANY = 5
 def with_joined_letters(line: str) -> str:
     """Return a line with such words joined: all of them where one is a word for sure."""
     runs = [match[0].replace(" ", "") for match in _SPACED.finditer(line)]
-    return _SPACED.sub(_joined, line) if any(map(_is_a_word, runs)) else line
+    if not any(map(_is_a_word, runs)):
+        return line
+    if title := _TITLE.fullmatch(line):
+        # A gap between the words would part them, as columns; in a line of its own no other column is moved.
+        words = " ".join(word.replace(" ", "") for word in re.split(" {2,}", title[2]))
+        return title[1] + words + UNSEEN * (len(title[2]) - len(words)) + title[3]
+    return _SPACED.sub(_joined, line)
 
 
 def _is_a_word(letters: str) -> bool:

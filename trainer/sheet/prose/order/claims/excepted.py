@@ -59,6 +59,8 @@ def without_exceptions(tokens: Sequence[Token]) -> Excepted:
 
 def leave_out(walls: Mapping[Key, Wall], excepted: Mapping[int, Sequence[int]]) -> None:
     """Take back what is put into walls that a line leaves out of its series."""
+    if not any(excepted.values()):
+        return
     ends = [key[1] for key, wall in walls.items() if any(claim.leave == "end" for claim in wall.claims)]
     for (part, number), wall in walls.items():
         if part:
