@@ -14,7 +14,7 @@ GUARDS = [
     for path in sorted((FOLDER / "guards").glob("*.json"))
     for place, one in enumerate(json.loads(path.read_text(encoding="utf-8")))
 ]
-PARAGRAPHS = [*GUARDS, *others(DEFAULT, 6)]
+PARAGRAPHS = [*GUARDS, *others(DEFAULT, 9)]
 
 
 def test_there_are_paragraphs() -> None:

@@ -11,7 +11,7 @@ from tests.shares import others
 from tests.sheet.prose.by_walls import GUARDS, as_danced, sheets
 from tests.sheet.prose.test_by_walls import SHEETS as DEFAULT
 
-SHEETS = [*(pytest.param(row, id=f"guards {name}") for name, row in sheets(GUARDS)), *others(DEFAULT, 6)]
+SHEETS = [*(pytest.param(row, id=f"guards {name}") for name, row in sheets(GUARDS)), *others(DEFAULT, 9)]
 
 
 def test_there_are_sheets() -> None:

@@ -17,7 +17,7 @@ def test_there_are_sheets() -> None:
     assert len(SHEETS) > 10
 
 
-@pytest.mark.parametrize("row", share(SHEETS, 6))
+@pytest.mark.parametrize("row", share(SHEETS, 9))
 def test_a_sheet_is_danced_as_it_is_told(row: dict[str, Any]) -> None:
     walls, findings = as_danced(row["text"], len(row["walls"]))
     assert walls == row["walls"]

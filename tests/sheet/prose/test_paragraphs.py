@@ -24,7 +24,7 @@ def test_there_are_paragraphs() -> None:
     assert PARAGRAPHS
 
 
-@pytest.mark.parametrize("truth", share(PARAGRAPHS, 6))
+@pytest.mark.parametrize("truth", share(PARAGRAPHS, 9))
 def test_a_paragraph_is_danced_as_it_is_told(truth: dict[str, Any]) -> None:
     walls = wanted(truth)
     for number, (want, got) in enumerate(zip(walls, danced(read(truth["on"], truth["text"]), len(walls)), strict=True)):

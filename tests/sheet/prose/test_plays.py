@@ -58,7 +58,7 @@ def _same(one: Event, other: Event) -> bool:
     return bool(labels and feet and one[2] == other[2])
 
 
-@pytest.mark.parametrize("row", share(ROWS, 8), ids=lambda row: row["text"][:40])
+@pytest.mark.parametrize("row", share(ROWS, 12), ids=lambda row: row["text"][:40])
 def test_a_play_is_danced_as_it_is_told(row: dict[str, Any]) -> None:
     """The parts come in the order told, cut where they are cut, with the extras between them, and nothing is wrong."""
     hold_as_told(row)

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.shares import share
 from trainer.problems import loud
 from trainer.sheet.fair import fair
 from trainer.sheet.opening import opened
@@ -29,8 +30,13 @@ def test_there_are_rows() -> None:
     assert len(ROWS) > 10
 
 
-@pytest.mark.parametrize("row", ROWS, ids=[row["told"][:60] for row in ROWS])
+@pytest.mark.parametrize("row", share(ROWS, 3), ids=lambda row: row["told"][:60])
 def test_a_saying_is_read(row: dict[str, str]) -> None:
+    hold_as_told(row)
+
+
+def hold_as_told(row: dict[str, str]) -> None:
+    """Hold that a saying is read as its row tells."""
     dance = (DATA / f"{row.get('below', 'K1')}.txt").read_text(encoding="utf-8")
     sheet = opened(Path("told.txt"), dance.replace("@@", row["told"]))
     extras = [

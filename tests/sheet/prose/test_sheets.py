@@ -31,7 +31,7 @@ def test_the_proved_sheets_are_read_wholly(name: str) -> None:
     assert_reads_back(read(name))
 
 
-@pytest.mark.parametrize("name", share([name for name in NAMES if "/" in name], 8))
+@pytest.mark.parametrize("name", share([name for name in NAMES if "/" in name], 12))
 def test_what_was_reached_is_kept_and_the_fair_copy_reads_back_equal(name: str) -> None:
     kept = Score(**json.loads(REACHED.read_text(encoding="utf-8"))[name])
     sheet = read(name)
