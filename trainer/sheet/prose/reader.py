@@ -19,7 +19,7 @@ from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.plays.unheard import unheard
 from trainer.sheet.prose.remarks_kept import with_remarks_kept
 from trainer.sheet.prose.text.capitals import with_capitals
-from trainer.sheet.prose.text.laid_out import LaidOut, laid_out
+from trainer.sheet.prose.text.laid_out import LaidOut, is_close, laid_out
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.views.page_views import doubtful_views, filled_view, plain_views
 
@@ -31,6 +31,8 @@ _MISREAD = 3.0
 _LESS = 0.5
 _APART = 2
 """Lines from the first thing wrong to the last, in a sheet that has more than one fault."""
+_FOR_APART = 1_500
+"""Tokens that may be read of a page with empty lines put in, whatever was read before."""
 _MOST_TOKENS = 4_000
 """So many tokens are read in all views of a sheet together, about a second's work; then no further one is tried."""
 
@@ -62,10 +64,10 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
-    page, read = _in_its_layout(text)
+    page, read = _best_layout(text)
     if (cased := with_capitals(text)) != text and not read.views.spent:
         # Nothing tells where a line or a sentence begins, or a part's letter, in a text without capitals.
-        other_page, other = _in_its_layout(cased, read.views.tokens)
+        other_page, other = _best_layout(cased, read.views.tokens)
         if other.price <= read.price:
             page, read = other_page, other
     return placed_back(read.routine, read.problems, page)
@@ -79,6 +81,19 @@ class _PageRead:
     problems: tuple[Problem, ...]
     price: float
     views: _Views
+
+
+def _best_layout(text: str, tokens: int = 0) -> tuple[LaidOut, _PageRead]:
+    """Read a text as its lines stand, one that is set close also with empty lines; return what reads better."""
+    page, read = _in_its_layout(text, tokens)
+    if read.price == 0 or not is_close(text):
+        return page, read
+    # Nothing tells where the head or a paragraph ends in a page that is set close.
+    apart, whole = laid_out(text, apart=True), laid_out(text, apart=True, paragraphs=True)
+    other_page = whole if whole.flowing else apart
+    other = _read(other_page, min(read.views.tokens, _MOST_TOKENS - _FOR_APART))
+    better = 2 * other.price <= read.price
+    return (other_page, other) if better else (page, read)
 
 
 def _in_its_layout(text: str, tokens: int = 0) -> tuple[LaidOut, _PageRead]:

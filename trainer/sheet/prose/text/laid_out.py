@@ -14,6 +14,7 @@ from trainer.sheet.prose.text.counts_below import with_counts_behind
 from trainer.sheet.prose.text.hanging import with_hanging_rows
 from trainer.sheet.prose.text.margins import flowing, unbroken
 from trainer.sheet.prose.text.rows import Row
+from trainer.sheet.prose.text.rows_apart import with_rows_apart
 
 _RULE = re.compile(r"[-=_~*^\u2500-\u2550]{3,}")
 _CELLS = re.compile(r"\S {3,}\S|\||\S\t")
@@ -50,13 +51,27 @@ class LaidOut:
         return number, max(first + column - 1 - start, 1)
 
 
-def laid_out(text: str, *, paragraphs: bool = False) -> LaidOut:
-    """Return a sheet's text without its layout; paragraphs are lines of their own only where that is asked for."""
-    rows = _single_spaced([Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)])
+def laid_out(text: str, *, paragraphs: bool = False, apart: bool = False) -> LaidOut:
+    """Return a sheet's text without its layout; paragraphs are lines of their own only where that is asked for.
+
+    With `apart`, empty rows stand where a page that is set close has none.
+    """
+    rows = _rows(text)
+    rows = with_rows_apart(rows) if apart else rows
     plain = with_hanging_rows(with_counts_behind(_without_rules(_with_bullets(_without_margin(rows)))))
     whole = tuple(unbroken(plain, paragraphs=paragraphs))
     flows = flowing(plain) if paragraphs and list(whole) == plain else plain
     return LaidOut(whole, flowing=False) if flows == plain else LaidOut(tuple(flows), flowing=True)
+
+
+def is_close(text: str) -> bool:
+    """Whether a page is set close: empty rows can be put in where it seems to be apart."""
+    rows = _rows(text)
+    return with_rows_apart(rows) != rows
+
+
+def _rows(text: str) -> list[Row]:
+    return _single_spaced([Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)])
 
 
 def _single_spaced(rows: list[Row]) -> list[Row]:
