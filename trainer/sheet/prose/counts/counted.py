@@ -34,6 +34,10 @@ _FIRST = re.compile(
     r"(?:one|i) ?(?:[:.)]|- )"
 )
 
+_LENGTH = re.compile(r" \( ?(?:\d+|[a-z]+) (?:counts?|beats?|cts?)\b[^()]*\)$")
+"""How long an extra is, behind its name: "FINISH (2 counts)"."""
+_HEADING = 14
+"""Tokens of a heading of an extra that may be set apart from its steps."""
 _NAME = 3
 """Tokens of an extra's name before its first count: "FINISH | 8"."""
 
@@ -103,7 +107,9 @@ def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
             told = above.tokens[-1].text != ":" and any(mark.strength >= 1.4 for mark in marks_in(above.tokens, 0))
             told &= not _heads_changed_counts(above, first)
             named = extra_kind(above.tokens) or (before is not None and _names_an_extra(before))
-            if line.number == above.tokens[-1].line + 1 and named and not told:
+            # An empty line may stand below a heading, or the head of a table.
+            near = 2 if len(above.tokens) <= _HEADING else 1
+            if line.number <= above.tokens[-1].line + near and named and not told:
                 found.add(index)
         elif _stands_under_a_name(texts, index):
             found.add(index)
@@ -113,7 +119,7 @@ def _under_extras(texts: Sequence[Line], order: Sequence[Line]) -> set[int]:
 def _stands_under_a_name(texts: Sequence[Line], index: int) -> bool:
     """Whether the paragraph that a line with counts stands in is headed by the name of an extra alone."""
     at = index
-    while at and texts[at - 1].number == texts[at].number - 1:
+    while at and texts[at - 1].number >= texts[at].number - 1 - _names_an_extra(texts[at - 1]):
         at -= 1
         if _names_an_extra(texts[at]) or _heads_changed_counts(texts[at], next(iter(marks_in(texts[index].tokens, 0)))):
             return True
@@ -150,7 +156,7 @@ def _names_an_extra(line: Line) -> bool:
         if opening < _TITLE and not marks_in(line.tokens[:opening], 0):
             return True
     words = " ".join(token.low for token in line.tokens)
-    replaced = _REPLACED.search(words)
+    replaced = _REPLACED.search(words) or _LENGTH.search(words)
     length = len(line.tokens) if replaced is None else words[: replaced.start()].count(" ") + 1
     return extra_kind(line.tokens) is not None and length <= _TITLE and not marks_in(line.tokens[:length], 0)
 

@@ -47,6 +47,7 @@ from trainer.sheet.prose.habits.eights_numbered import with_eights_numbered
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
+from trainer.sheet.prose.habits.extra_labels import with_extra_labels
 from trainer.sheet.prose.habits.extras_again import with_extras_again
 from trainer.sheet.prose.habits.extras_among_parts import with_extras_among_parts
 from trainer.sheet.prose.habits.extras_by_name import with_extras_by_name
@@ -100,6 +101,7 @@ from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
 from trainer.sheet.prose.habits.places_changed import with_places_apart
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.plays_footnoted import with_plays_footnoted
+from trainer.sheet.prose.habits.plays_in_heads import with_play_in_heads
 from trainer.sheet.prose.habits.plays_numbered import with_plays_unnumbered
 from trainer.sheet.prose.habits.plays_timed import with_plays_untimed
 from trainer.sheet.prose.habits.pointed_counts import with_pointed_counts
@@ -168,6 +170,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
     with_ands_in_titles,
     with_lettered_counts,
+    with_extra_labels,
     with_names_of_counts,
     with_named_changes,
     with_headed_changes,
@@ -179,6 +182,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_extras_spelled_out,
     with_short_forms_of_parts,
     with_plays_footnoted,
+    with_play_in_heads,
     with_waits_danced,
     with_extras_by_name,
     without_order_numbers,

@@ -172,18 +172,26 @@ def _inner_bounds(run: Run, base: int, phrase: int) -> list[Bound]:
     return [Bound(base + beat, None) for beat in range(phrase, length, phrase)]
 
 
+_CLEARLY = 0.2
+"""So much better words fit that their mark is no matter of doubt,"""
+_SEVERAL = 2
+_LISTING = 0.1
+"""and so much they speak for a mark beside them that is one."""
+
+
 def _items(
     pieces: Sequence[Piece], base: int, phrase: int, feel: Feel, fill: Fill, *, called_from: int = 0
 ) -> list[Item]:
     items: list[Item] = []
     last = 0
     listed: bool | None = None
+    lists = _lists_counts(pieces, fill)
     for piece in pieces:
         places = piece.mark.places
         if piece.mark.other:
             # "Step, pivot for 5 and 6, and the same again for 7 and 8": as before.
             again = listed is not None and points_back(piece.text)
-            listed = listed if again else _is_listed(piece, fill) or _repeats_wholes(piece, items)
+            listed = listed if again else _is_listed(piece, fill, lists) or _repeats_wholes(piece, items)
             places = piece.mark.other if listed else places
         slots = []
         for place in places:
@@ -196,11 +204,25 @@ def _items(
     return items
 
 
-def _is_listed(piece: Piece, fill: Fill) -> bool:
-    """Whether the "and" of a mark only ends a list: its words fit so, or it lists counts and they say no more."""
-    listed, halved = (fill(piece.text, len(places)) for places in (piece.mark.other, piece.mark.places))
+def _is_listed(piece: Piece, fill: Fill, lists: float = 0.0) -> bool:
+    """Whether the "and" of a mark only ends a list: its words fit so, or it lists counts and they say no more.
+
+    `lists` is what the marks beside it speak for that.
+    """
     pointing = len(piece.mark.other) > _PAIR and points_back(piece.text)
-    return listed < halved or pointing
+    return _halved(piece, fill) + lists > 0 or pointing
+
+
+def _halved(piece: Piece, fill: Fill) -> float:
+    """Return how much worse the words of a mark fit if its "and" is a half beat."""
+    return fill(piece.text, len(piece.mark.places)) - fill(piece.text, len(piece.mark.other))
+
+
+def _lists_counts(pieces: Sequence[Piece], fill: Fill) -> float:
+    """Return what several marks that clearly list counts, "counts 1 and 2", speak for where another may do so."""
+    marked = [_halved(piece, fill) for piece in pieces if piece.mark.other]
+    clear = [more for more in marked if abs(more) > _CLEARLY]
+    return _LISTING if len(clear) >= _SEVERAL and min(clear) > 0 else 0.0
 
 
 def _repeats_wholes(piece: Piece, items: Sequence[Item]) -> bool:

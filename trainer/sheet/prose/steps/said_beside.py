@@ -14,6 +14,7 @@ from trainer.terms import Direction, Foot, Move
 _LEADS = {"leaving", "leave", "leaves", "so", "with", "that", "the", "your", "now", "which"}
 _STANDS = {"is", "stay", "stays", "remain", "remains", "being", "now", "left"}
 _SIZES = {"small", "little", "tiny", "short", "smaller", "big", "long", "larger", "bigger"}
+_PREPARES = {"prep", "preps", "prepping", "prepare", "prepares", "preparing"}
 _OF_FEET = {"foot", "side", "run", "turn", "turning", "figure", "amount", "part", "facing", "number"}
 
 
@@ -59,6 +60,8 @@ def _beside_from(row: Sequence[Lex]) -> int:
     )
     if first < len(row) and _is_body(row[first]) and not any(_of_steps(lex) for lex in row[first + 1 :]):
         return first
+    if (prepared := _prepared_from(row)) is not None:
+        return prepared
     for at, (lex, after) in enumerate(pairwise(row)):
         if lex.low == "like" and after.kind == "move" and after.ing:
             return at
@@ -68,6 +71,15 @@ def _beside_from(row: Sequence[Lex]) -> int:
             if held and not any(_of_steps(one) or one.kind == "move" for one in row[at:] if not _is_body(one)):
                 return at
     return len(row)
+
+
+def _prepared_from(row: Sequence[Lex]) -> int | None:
+    """Return where a turn is only prepared for, up to the end of the row: "prep R with the upper body"."""
+    at = next((at for at, lex in enumerate(row) if lex.low in _PREPARES), None)
+    if at is None or any(lex.kind in ("move", "figure", "run", "way") for lex in row[at + 1 :]):
+        # "Prep R forward" is a step.
+        return None
+    return at
 
 
 def _with_heels_in_front(row: list[Lex]) -> list[Lex]:

@@ -26,6 +26,8 @@ _IN_A_LIST = re.compile(
 _HEADED = re.compile(r"\W*[a-z]{3,} [A-H](?=\s*(?:$|[:.,(-]))")
 _FOOT = re.compile(r"(?<![a-z'-])(?<!\b[b-km-qs-z] )[rl](?![a-z'-]| [b-km-qs-z]\b)")
 """By itself, and no letter of a spaced title."""
+_FEET_ALONE = re.compile(r"(?<![A-Za-z'-])[RL](?![A-Za-z'-])")
+"""Feet are told apart by capitals also where nothing else is."""
 _FEET = 4
 """So often the letter of a foot stands by itself in a sheet that writes feet so."""
 _LETTERED = re.compile(r"(?m)^\W*([a-z]{3,}) ([a-h])(?=\s*(?:$|[:.,(-]))")
@@ -47,7 +49,7 @@ _FIRST_PARTS = re.compile(r"\ba(?='s\b| twice\b| again\b| once\b| is danced\b)")
 def with_capitals(text: str) -> str:
     """Return a text that has next to no capitals with those it would have; any other as it is."""
     letters = sum(char.isalpha() for char in text)
-    if letters < _LEAST or sum(char.isupper() for char in text) > _FEW * letters:
+    if letters < _LEAST or sum(char.isupper() for char in _FEET_ALONE.sub("", text)) > _FEW * letters:
         return text
     if len(_FOOT.findall(text)) >= _FEET:
         text = _FOOT.sub(lambda match: match[0].upper(), text)

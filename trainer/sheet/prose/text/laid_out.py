@@ -14,7 +14,7 @@ from trainer.sheet.prose.text.counts_below import with_counts_behind
 from trainer.sheet.prose.text.hanging import with_hanging_rows
 from trainer.sheet.prose.text.margins import flowing, unbroken
 from trainer.sheet.prose.text.rows import Row
-from trainer.sheet.prose.text.rows_apart import with_rows_apart
+from trainer.sheet.prose.text.rows_apart import with_heads_near, with_rows_apart
 
 _RULE = re.compile(r"[-=_~*^\u2500-\u2550]{3,}")
 _CELLS = re.compile(r"\S {3,}\S|\||\S\t")
@@ -58,7 +58,7 @@ def laid_out(text: str, *, paragraphs: bool = False, apart: bool = False) -> Lai
     """
     rows = _rows(text)
     rows = with_rows_apart(rows) if apart else rows
-    plain = with_hanging_rows(with_counts_behind(_without_rules(_with_bullets(_without_margin(rows)))))
+    plain = with_hanging_rows(with_counts_behind(with_heads_near(_without_rules(_with_bullets(_without_margin(rows))))))
     whole = tuple(unbroken(plain, paragraphs=paragraphs))
     flows = flowing(plain) if paragraphs and list(whole) == plain else plain
     return LaidOut(whole, flowing=False) if flows == plain else LaidOut(tuple(flows), flowing=True)

@@ -33,5 +33,5 @@ def on_phone(text: str, first: int, last: int) -> str | None:
     if word == "r":
         return "are" if re.search(r"(?:^|\s)u\s$", before) else None
     if word == "n":
-        return "and" if re.match(r"\s+[^\W\d_]", after) and re.search(r"[^\W_]\s+$", before) else None
+        return "and" if re.match(r"\s+[^\W_]", after) and re.search(r"[^\W_]\s+$", before) else None
     return _OF_PHONES.get(low)

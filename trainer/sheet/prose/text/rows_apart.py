@@ -19,7 +19,12 @@ _FEW = 0.04
 _STRAY = 2
 """or so many."""
 
+_HEADS = 3
+"""Headings of a page with an empty row below each."""
+
 _STEPS_LEFT = re.compile(r"\s*(?:[-*•]\s*)?[\[({<]?\d{1,2}(?:\s*[-&,+]\s*[\da&]+)+[\])}>:.]?\s+\S")
+_LABELLED = re.compile(r"\s*(?:(?:[A-H]|tag|bridge|ending|intro) )?\d", re.IGNORECASE)
+"""What a row of steps may begin with: its counts, behind the name of what it belongs to."""
 _STEPS_RIGHT = re.compile(r"\S.*[\[({<]\d{1,2}(?:\s*[-&,+]\s*[\da&]+)*[\])}>]\W*$")
 _ENDS = (".", "!", "?", '."', '!"', ".)", "!)")
 
@@ -74,6 +79,22 @@ def with_rows_apart(rows: Sequence[Row]) -> list[Row]:
             apart = talk or (not heads[at - 1] and _begins(above.text, row.text, prose=prose))
         done += [Row("", row.pieces[:1]), row] if apart else [row]
     return done
+
+
+def with_heads_near(rows: Sequence[Row]) -> list[Row]:
+    """Return the rows without the empty one below each that stands alone over steps, where a page has several so."""
+    far = [at for at in range(1, len(rows) - 1) if _parts_a_head(rows, at)]
+    if len(far) < _HEADS:
+        return list(rows)
+    return [row for at, row in enumerate(rows) if at not in far]
+
+
+def _parts_a_head(rows: Sequence[Row], at: int) -> bool:
+    """Whether an empty row stands between one that stands alone and says no step, and one that begins with counts."""
+    head, below = rows[at - 1].text, rows[at + 1].text
+    alone = at < 2 or not rows[at - 2].text.strip()
+    said = head.strip() and not rows[at].text.strip() and alone
+    return bool(said and not _counts(head) and (_counts(below) or _LABELLED.match(below)))
 
 
 def _two(rows: Sequence[Row], at: int) -> list[str]:
