@@ -24,6 +24,7 @@ _SHORT = {
     "coda": ("co", "cd"),
 }
 _PARTS = frozenset("ABCDEFGH")
+_HEADED = {"part", "section", "sec", "block", "set", "figure", "eight"}
 _ARTICLES = {"the", "our", "a", "an"}
 _NEAR = 3
 """So near below a play, or in it, its letters are explained."""
@@ -79,7 +80,7 @@ def _head(line: Line) -> str:
 
 
 def _heads(line: Line, token: Token) -> bool:
-    return token is line.tokens[0] or line.tokens[0].low == "part"
+    return token is line.tokens[0] or line.tokens[0].low in _HEADED
 
 
 def _plays(line: Line) -> bool:

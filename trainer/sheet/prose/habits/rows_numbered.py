@@ -5,6 +5,7 @@ The numbers before such rows rise by one from row to row, where the counts behin
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
@@ -18,20 +19,36 @@ _BAR = (3, 4)
 """Counts may begin again after so many, or a multiple."""
 
 
+class NumberedRow(NamedTuple):
+    """A row of steps with its number."""
+
+    at: int
+    """Its place among the lines."""
+    number: int
+    words: tuple[Token, ...]
+    """What is behind the number."""
+    counts: tuple[int, ...]
+
+
 def without_row_numbers(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines without the numbers of their rows."""
-    rows = {at: lead for at, line in enumerate(lines) if (lead := _lead(line.tokens))}
-    counts = {at: _counts(lines[at].tokens[rows[at][1] :]) for at in rows}
-    told = [at for at in rows if counts[at]]
-    numbered = [rows[at][0] for at in told] == list(range(1, len(told) + 1))
-    if len(told) < _LEAST or not numbered or not _go_on([counts[at] for at in told]):
-        return tuple(lines)
+    rows = {row.at: row.words for row in numbered_rows(lines)}
     return tuple(
-        replace(line, tokens=line.tokens[rows[at][1] :], indent=line.tokens[rows[at][1]].column - 1)
-        if at in told
-        else line
+        replace(line, tokens=rows[at], indent=rows[at][0].column - 1) if at in rows else line
         for at, line in enumerate(lines)
     )
+
+
+def numbered_rows(lines: Sequence[Line]) -> list[NumberedRow]:
+    """Return the rows that are numbered on, each with its counts; none where they are not."""
+    leads = {at: lead for at, line in enumerate(lines) if (lead := _lead(line.tokens))}
+    told = [
+        NumberedRow(at, number, words, counts)
+        for at, (number, first) in leads.items()
+        if (counts := _counts(words := lines[at].tokens[first:]))
+    ]
+    numbered = [row.number for row in told] == list(range(1, len(told) + 1))
+    return told if len(told) >= _LEAST and numbered and _go_on([row.counts for row in told]) else []
 
 
 def _lead(tokens: Sequence[Token]) -> tuple[int, int] | None:

@@ -66,10 +66,12 @@ from trainer.sheet.prose.habits.half_signs import with_half_signs
 from trainer.sheet.prose.habits.halves_by_rows import with_halves_by_rows
 from trainer.sheet.prose.habits.heels_crossed import with_heels_crossed
 from trainer.sheet.prose.habits.hours_abroad import with_hours_from_abroad
+from trainer.sheet.prose.habits.hours_begun import with_hours_begun
 from trainer.sheet.prose.habits.hours_in_turn import with_hours_in_turn
 from trainer.sheet.prose.habits.initialled_sections import with_initialled_sections
 from trainer.sheet.prose.habits.intros_again import with_intros_again
 from trainer.sheet.prose.habits.intros_apart import with_intros_apart
+from trainer.sheet.prose.habits.items_called import with_items_called
 from trainer.sheet.prose.habits.labels_stopped import with_labels_of_rows, with_labels_stopped, with_steps_in_a_row
 from trainer.sheet.prose.habits.last_part_ends import with_last_part_ended
 from trainer.sheet.prose.habits.lengths_bare import with_lengths_told
@@ -189,6 +191,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_counts_replaced,
     without_walls_explained,
     with_walls_numbered,
+    with_hours_begun,
     with_rows_told,
     with_hours_from_abroad,
     with_hours_in_turn,
@@ -214,6 +217,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_restarts_listed,
     with_ordinals,
     with_counted_walls,
+    with_items_called,
     with_eights_numbered,
     with_sections_by_led_numbers,
     with_sections_by_number,

@@ -10,13 +10,13 @@ from itertools import groupby, pairwise
 
 from trainer.sheet.prose.text.rows import Row
 
-_ALONE = re.compile(r"\s+[(\[]?\d[\d&+,\-– ]*[)\]]?\s*")
+_ALONE = re.compile(r"\s*[(\[]?\d[\d&+,\-– ]*[)\]]?\s*")
 _LEAST = 4
 """Lines of counts, at least."""
 
 
 def with_counts_behind(rows: Sequence[Row]) -> list[Row]:
-    """Return the rows, counts that stand indented under their steps behind them."""
+    """Return the rows, counts that stand under their steps behind them."""
     blocks = [list(block) for said, block in groupby(rows, key=lambda row: bool(row.text.strip())) if said]
     counted = [block for block in blocks if any(map(_alone, block))]
     if sum(_alone(row) for block in counted for row in block) < _LEAST or not all(map(_ends_so, counted)):

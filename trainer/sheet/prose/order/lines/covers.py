@@ -133,7 +133,8 @@ class Covers:
         last = first
         while last < len(tokens) and last < first + 6 and self._of_an_extra(tokens[last]):
             last += 1
-        if not extra_kind(tokens[first:last]):
+        last = _hold_to(tokens, first) or last
+        if last == first or not (extra_kind(tokens[first:last]) or _hold_to(tokens, first)):
             return
         then = last
         while then < len(tokens) and tokens[then].low in _BETWEEN | {"|"}:
@@ -183,6 +184,26 @@ class Covers:
                 if cover.counts == whole
                 else (*danced, _number(first, cover.counts), _word(first, "counts"))
             )
+
+
+def _hold_to(tokens: Sequence[Token], at: int) -> int:
+    """Return the index after a hold of so many counts, "hold for 4 counts"; 0 where none stands."""
+    last = at + 1
+    while last < len(tokens) and tokens[last].low in _STILL:
+        last += 1
+    if at >= last or at >= len(tokens) or tokens[at].low not in _HOLDS or last >= len(tokens):
+        return 0
+    if tokens[last].kind != "number" and tokens[last].low not in NUMBERS:
+        return 0
+    last += 1
+    while last < len(tokens) and tokens[last].low in _COUNTED:
+        last += 1
+    return last
+
+
+_HOLDS = frozenset({"hold", "wait", "pause", "freeze"})
+_STILL = frozenset({"still", "for", "there", "a", "of"})
+_COUNTED = frozenset({"count", "counts", "ct", "cts", "beat", "beats", "more"})
 
 
 def _half_counts(tokens: Sequence[Token], at: int) -> tuple[Token, ...]:
