@@ -60,6 +60,7 @@ def with_half_beats(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill) ->
 def _with_found(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill, *, usual: bool) -> list[Mark]:
     done: list[Mark] = []
     number = 0
+    marked = sum(len(mark.places) == 1 and mark.places[0].sub != "" and mark.first < _WAY for mark in marks) >= _WAY
     for at, mark in enumerate(marks):
         before = marks[at - 1] if at else None
         after = marks[at + 1] if at + 1 < len(marks) else None
@@ -78,7 +79,12 @@ def _with_found(texts: Sequence[Line], marks: Sequence[Mark], fill: Fill, *, usu
         if _follows(mark, number, after):
             if after is not None and after.line == mark.line and _are_of_the_next(line, mark, after, fill):
                 continue
-            spoken = mark.start.number is not None and _may_be_spoken(line, mark, after, end, fill)
+            # Where halves open lines of their own, "Count 3&: recover", an "and" among words is none.
+            spoken = (
+                not (marked and mark.first < _WAY)
+                and mark.start.number is not None
+                and _may_be_spoken(line, mark, after, end, fill)
+            )
             halves = _both(line, mark, end, fill) or _between(line, mark, end, fill, usual=usual, spoken=spoken)
             done += halves or (_over_lines(texts, mark, after, fill) if spoken and after is not None else [])
     return done

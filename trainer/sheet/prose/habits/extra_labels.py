@@ -1,6 +1,6 @@
 """Rows of an extra that repeat its name before their counts: "Tag 1-2: sway right, left", "Tag 3-4: touch, hold".
 
-The name goes where such rows count on from 1; the heading above them says it. Common practice, no source.
+The name goes where such rows count on; the heading above them says it. Common practice, no source.
 """
 
 from collections.abc import Sequence
@@ -9,6 +9,7 @@ from dataclasses import replace
 from trainer.sheet.prose.text.layout import Line
 
 _EXTRAS = {"tag", "bridge", "ending", "finish", "intro", "introduction", "finale", "outro", "break"}
+_COUNTS = {"count", "counts", "beat", "beats"}
 _FEWEST = 2
 """Rows that are labelled so."""
 
@@ -33,11 +34,12 @@ def _is_headed(above: Line, row: Line) -> bool:
 
 def _rows(lines: Sequence[Line], at: int) -> int:
     """Return how many lines from one on are such rows."""
-    rows, follows = 0, 1
+    rows, follows = 0, 0
     while at + rows < len(lines):
         line = lines[at + rows]
         counts = _counts(line)
-        if not counts or counts[0] != follows or (rows and line.tokens[0].low != lines[at].tokens[0].low):
+        goes_on = not rows or (counts[:1] == [follows] and line.tokens[0].low == lines[at].tokens[0].low)
+        if not counts or not goes_on:
             break
         follows, rows = counts[-1] + 1, rows + 1
     return rows
@@ -48,7 +50,7 @@ def _counts(line: Line) -> list[int]:
     tokens = line.tokens
     colon = next((at for at, token in enumerate(tokens[:10]) if token.text == ":"), 0)
     between = tokens[1:colon]
-    worded = any(token.kind == "word" and len(token.low) > 1 for token in between)
+    worded = any(token.kind == "word" and len(token.low) > 1 and token.low not in _COUNTS for token in between)
     if not colon or tokens[0].low not in _EXTRAS or worded:
         return []
     return [int(token.text) for token in between if token.text.isdecimal()]

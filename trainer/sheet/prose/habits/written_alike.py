@@ -113,6 +113,7 @@ from trainer.sheet.prose.habits.restarts_listed import with_restarts_listed
 from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
 from trainer.sheet.prose.habits.rows_called import with_rows_called
 from trainer.sheet.prose.habits.rows_numbered import without_row_numbers
+from trainer.sheet.prose.habits.scripted import without_script
 from trainer.sheet.prose.habits.section_labels import with_section_labels
 from trainer.sheet.prose.habits.sections_again import with_sections_again
 from trainer.sheet.prose.habits.sections_by_led_numbers import with_sections_by_led_numbers
@@ -169,6 +170,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
+    without_script,
     with_title_apart,
     with_ands_in_titles,
     with_lettered_counts,

@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from trainer.sheet.prose.text.arrows import with_pointed_walls
+from trainer.sheet.prose.text.degrees import with_degrees_once
 from trainer.sheet.prose.text.delimited import with_strokes
 from trainer.sheet.prose.text.emphasis import without_emphasis
 from trainer.sheet.prose.text.messages import without_piece_numbers
@@ -80,7 +81,10 @@ class Line:
 
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
-    letters = map(with_joined_letters, without_emphasis(plain(with_pointed_walls(with_quoted_hours(text)))).split("\n"))
+    letters = map(
+        with_joined_letters,
+        without_emphasis(plain(with_pointed_walls(with_quoted_hours(with_degrees_once(text))))).split("\n"),
+    )
     joined = with_counts_together(without_piece_numbers(list(letters)))
     raw, titles = without_outline(with_walls_parted(with_strokes(joined)))
     repeated = _page_heads(raw)
