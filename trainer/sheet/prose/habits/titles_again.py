@@ -21,6 +21,9 @@ _LONGEST = 9
 """Tokens of a title."""
 _AGAIN = {"repeat", "repeats", "repeated", "again", "same", "ditto", "more", "reprise"}
 """One of these is in every line that tells a section again."""
+_REPEAT = {"repeat", "repeats", "repeated"}
+_WHOLE = {"and", "dance", "the", "from", "start", "beginning", "top", "again"}
+"""Beside "repeat" these say no more than that it begins again."""
 _AROUND = {
     "once", "as", "the", "of", "all", "do", "dance", "over", "just", "section", "sections", "eight", "8", "bit", "set",
     "a", "second", "time", "exactly", "in", "step", "steps", "is", "are", "then", "and", "part", "whole", "counts",
@@ -51,7 +54,7 @@ def with_titles_again(lines: Sequence[Line]) -> tuple[Line, ...]:
         if _heads_counts(lines, marks, at):
             titles.append({_plain(token.low) for token in line.tokens if token.kind == "word"})
             told[at] = None
-        elif titles and (again := _again(line, titles)) is not None:
+        elif titles and not _begins_again(lines, marks, at) and (again := _again(line, titles)) is not None:
             titles.append(set())
             told[at] = again
     if not any(told.values()):
@@ -69,6 +72,15 @@ def _heads_counts(lines: Sequence[Line], marks: Sequence[Sequence[Mark]], at: in
         return False
     first = marks[at + 1][0]
     return first.first == 0 and first.start.number == 1 and not first.start.sub
+
+
+def _begins_again(lines: Sequence[Line], marks: Sequence[Sequence[Mark]], at: int) -> bool:
+    """Whether a line has the whole dance begin again: "REPEAT" by itself, with no section below it."""
+    words = {token.low for token in lines[at].tokens if token.kind in ("word", "number")}
+    sections = (
+        _heads_counts(lines, marks, after) and not extra_kind(lines[after].tokens) for after in range(at, len(lines))
+    )
+    return bool(words & _REPEAT) and words <= _REPEAT | _WHOLE and not any(sections)
 
 
 def _again(line: Line, titles: Sequence[set[str]]) -> _Again | None:

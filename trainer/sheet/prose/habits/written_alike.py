@@ -82,6 +82,7 @@ from trainer.sheet.prose.habits.lengths_within import with_lengths_within
 from trainer.sheet.prose.habits.lettered_eights import with_lettered_eights
 from trainer.sheet.prose.habits.lettered_extras import with_lettered_extras
 from trainer.sheet.prose.habits.letters_behind_names import with_letters_before_names
+from trainer.sheet.prose.habits.lists_headed import without_heads_of_lists
 from trainer.sheet.prose.habits.names_before_counts import with_names_of_counts
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.occasions_counted import with_occasions_named
@@ -216,6 +217,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_opened_parts,
     with_stretches_apart,
     with_forms_told,
+    without_heads_of_lists,
     with_restarts_listed,
     with_ordinals,
     with_counted_walls,

@@ -30,6 +30,7 @@ from trainer.sheet.prose.steps.turn_placed import with_turns_placed
 from trainer.sheet.prose.steps.turns import Turning, with_turnings
 from trainer.sheet.prose.steps.turns_of_steps import with_turns_of_steps
 from trainer.sheet.prose.steps.turns_spelled import with_turns_spelled
+from trainer.sheet.prose.steps.ways import with_ways_of_one_step
 from trainer.sheet.prose.steps.weights import with_weights
 from trainer.sheet.prose.steps.wordkinds import HANDLERS
 from trainer.terms import Direction, Foot, Move
@@ -41,7 +42,7 @@ _OF_STEPS = {"move", "part", "way", "foot", "side", "run", "ref", "to", "figure"
 def clauses_of(lexes: Sequence[Lex]) -> tuple[Clause, ...]:
     """Return the clauses of an item."""
     builder = Builder()
-    told = without_what_is_beside(with_turns_of_steps(lexes))
+    told = without_what_is_beside(with_turns_of_steps(with_ways_of_one_step(lexes)))
     said = with_rolls(with_legs_moved(without_each_move(without_toes_turned(told))))
     turned = with_turns_spelled(
         with_turnings(with_turns_placed(with_both_turning(with_weights(with_rocks_first(said)))))
