@@ -306,7 +306,7 @@ def _evidence(sentence: Sentence, tokens: Sequence[Token]) -> int | None:
             or (atom.every == "last" and atom.part and told)
         )
         and (told or not atom.vague)
-        and not (_frames(atom, told) and not _A_ROW.match(sentence.letters))
+        and not (_frames(atom, told, sentence) and not _A_ROW.match(sentence.letters))
         and not (_counts_walls(sentence, atom) and not told)
     ]
     restarts = [atom for atom in acts if atom.act == "R"]
@@ -370,9 +370,11 @@ def _counts_walls(sentence: Sentence, walls: Atom) -> bool:
     return len(walls.walls) == 1 and not walls.at and sentence.letters[walls.first] == "W"
 
 
-def _frames(walls: Atom, told: Sequence[Atom]) -> bool:
+def _frames(walls: Atom, told: Sequence[Atom], sentence: Sentence) -> bool:
     """Whether the first wall is named only for the facings ("clock times are for the first wall")."""
-    return walls.walls == (1,) and not walls.at and not any(act.act in "RTGXn" for act in told)
+    danced = any(act.act in "RTGXn" or (act.act == "H" and act.counts) for act in told)
+    changed = any(one.kind == "change" for one in sentence.atoms) or re.match("[:,]nm", sentence.letters[walls.last :])
+    return walls.walls == (1,) and not walls.at and not danced and not changed
 
 
 def _lengths(sentence: Sentence) -> int | None:
