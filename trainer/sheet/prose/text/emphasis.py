@@ -16,17 +16,26 @@ _WRAPPED = 4
 _NUMBERS = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 _COUNTS = re.compile(rf"(?:\d{{1,2}}|[&+,\-.\s]|\b(?:{_NUMBERS}|and|n|a|e|to|thru|through)\b)+", re.IGNORECASE)
 _TAGGED = re.compile(r"([<\[])(b|i|u|em|strong|code)([>\]])(?=\S)(.*?)([<\[]/\2[>\]])", re.IGNORECASE)
+_RULED = re.compile(r"^([ \t]*)(={1,}|-{2,}|~{2,}|\+{2,}|:{2,})([ \t]*)([^\s=~+:\-].{0,60}?)([ \t]*)(\2)[ \t]*$", re.MULTILINE)
+"""A head between two short rules: "== A ==", "-- Tag --"; what it holds may be no equation."""
 _BROKEN = re.compile(r"<br ?/?>", re.IGNORECASE)
 _ESCAPED = re.compile(r"\\(?=[*_#.\-+&>!])")
 
 
 def without_emphasis(text: str) -> str:
     """Return a text of the same length without the signs that only set words off."""
+    text = _RULED.sub(_unruled, text)
     text = _BROKEN.sub(_unseen, _TAGGED.sub(_untagged, _ESCAPED.sub(UNSEEN, text)))
     for sign in _SIGNS:
         if sign in text:
             text = _pattern(sign).sub(_bare, text)
     return text
+
+
+def _unruled(match: re.Match[str]) -> str:
+    before, sign, gap, inner, behind, closing = match.groups()
+    blanks = [UNSEEN * len(part) for part in (sign, gap)] + [" " * len(part) for part in (behind, closing)]
+    return before + blanks[0] + blanks[1] + inner + blanks[2] + blanks[3] + match[0][match.end(6) - match.start() :]
 
 
 def _pattern(sign: str) -> re.Pattern[str]:
