@@ -7,22 +7,65 @@ sheet, which no other line calls by one, is how long it is. Common practice, no 
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.text.like import mark_like, number_like, word_like
 from trainer.sheet.prose.words import Token
 
 _LETTERED = re.compile(r"[Tt]([1-9])")
+_PLAYS = {"phrasing", "pattern", "layout", "structure", "plan", "map", "sequence", "order", "play", "routine"}
+_FEWEST = 2
+_PARTS = tuple("ABCDEFGHT")
 _SIGNS = (":", "=", "(", "-")
 _LENGTHS = ("2", "4", "6", "8", "12", "16")
 
 
 def with_tags_told(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such tags called by their word and number, or with their length in counts."""
-    lines = tuple(lines)
+    lines = _by_letter(_under_order(tuple(lines)))
     if any(_opens(line.tokens) for line in lines):
         lines = tuple(_spelled(line) for line in lines)
     return _with_length(lines)
+
+
+def _under_order(lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    """Return the lines, any name for the play over lines of part letters and tags as "Order:": "Phrasing", "Layout"."""
+    done = list(lines)
+    for at, (line, after) in enumerate(pairwise(lines)):
+        named = {token.low for token in line.tokens if token.kind != "mark"}
+        parts = [token for token in after.tokens if token.kind != "mark"]
+        if named & _PLAYS and named <= _PLAYS | {"the", "of", "dance"} and _FEWEST <= len(parts) and _in_play(parts):
+            near = line.tokens[0]
+            done[at] = replace(line, tokens=(word_like(near, "Order"), mark_like(near, ":")), source="")
+    return tuple(done)
+
+
+def _in_play(parts: Sequence[Token]) -> bool:
+    return all(token.text in _PARTS or token.low in ("tag", "bridge") for token in parts)
+
+
+def _by_letter(lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    """Return the lines, a T by itself in lines of part letters as the tag: "A A / T A B" beside "Tag: ..."."""
+    if sum(line.tokens[0].low == "tag" for line in lines) != 1:
+        return lines
+    plays = [_only_letters(line.tokens) for line in lines]
+    return tuple(
+        _spelled_out(line) if plays[at] and (len(line.tokens) > 1 or any(plays[max(at - 1, 0) : at])) else line
+        for at, line in enumerate(lines)
+    )
+
+
+def _only_letters(tokens: Sequence[Token]) -> bool:
+    """Whether a line holds letters of parts and signs between them only."""
+    words = [token for token in tokens if token.kind != "mark" and token.low != "part"]
+    return bool(words) and all(token.text in _PARTS for token in words)
+
+
+def _spelled_out(line: Line) -> Line:
+    if all(token.text != "T" for token in line.tokens):
+        return line
+    return replace(line, tokens=tuple(word_like(one, "Tag") if one.text == "T" else one for one in line.tokens))
 
 
 def _opens(tokens: Sequence[Token]) -> bool:

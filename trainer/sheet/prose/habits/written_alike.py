@@ -98,10 +98,12 @@ from trainer.sheet.prose.habits.parts_first import with_parts_first
 from trainer.sheet.prose.habits.parts_headed import with_headed_parts
 from trainer.sheet.prose.habits.parts_in_a_list import with_listed_names
 from trainer.sheet.prose.habits.parts_in_other_letters import with_usual_letters
+from trainer.sheet.prose.habits.parts_like_extras import with_parts_not_extras
 from trainer.sheet.prose.habits.parts_narrated import with_narrated_parts
 from trainer.sheet.prose.habits.parts_opened import with_opened_parts
 from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
 from trainer.sheet.prose.habits.places_changed import with_places_apart
+from trainer.sheet.prose.habits.places_in_heads import with_plays_out_of_heads
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.plays_footnoted import with_plays_footnoted
 from trainer.sheet.prose.habits.plays_in_heads import with_play_in_heads
@@ -181,6 +183,8 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_headed_changes,
     with_walls_by_own_words,
     with_plays_untimed,
+    with_plays_out_of_heads,
+    with_parts_not_extras,
     with_song_words,
     with_parts_by_any_name,
     with_listed_names,

@@ -16,7 +16,9 @@ _WRAPPED = 4
 _NUMBERS = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 _COUNTS = re.compile(rf"(?:\d{{1,2}}|[&+,\-.\s]|\b(?:{_NUMBERS}|and|n|a|e|to|thru|through)\b)+", re.IGNORECASE)
 _TAGGED = re.compile(r"([<\[])(b|i|u|em|strong|code)([>\]])(?=\S)(.*?)([<\[]/\2[>\]])", re.IGNORECASE)
-_RULED = re.compile(r"^([ \t]*)(={1,}|-{2,}|~{2,}|\+{2,}|:{2,})([ \t]*)([^\s=~+:\-].{0,60}?)([ \t]*)(\2)[ \t]*$", re.MULTILINE)
+_RULED = re.compile(
+    r"^([ \t]*)(={1,}|-{2,}|~{2,}|\+{2,}|:{2,})([ \t]*)([^\s=~+:\-].{0,60}?)([ \t]*)(\2)[ \t]*$", re.MULTILINE
+)
 """A head between two short rules: "== A ==", "-- Tag --"; what it holds may be no equation."""
 _BROKEN = re.compile(r"<br ?/?>", re.IGNORECASE)
 _ESCAPED = re.compile(r"\\(?=[*_#.\-+&>!])")
