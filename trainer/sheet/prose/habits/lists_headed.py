@@ -15,9 +15,9 @@ _KINDS = {
     "change", "changes", "finish", "extra", "extras", "break", "breaks", "stop", "stops",
 }  # fmt: skip
 _AROUND = {
-    "and", "or", "the", "&", "/", ",", "+", "-", ":", "(", ")", "!", ".", "info", "information", "notes", "note", "list",
-    "details", "overview", "summary", "in", "of", "this", "dance", "to", "for", "remember", "please", "read", "easy",
-    "all", "on", "these", "our", "here", "are", "your", "special", "walls", "*",
+    "and", "or", "the", "&", "/", ",", "+", "-", ":", "(", ")", "!", ".", "info", "information", "notes", "note",
+    "list", "details", "overview", "summary", "in", "of", "this", "dance", "to", "for", "remember", "please", "read",
+    "easy", "all", "on", "these", "our", "here", "are", "your", "special", "walls", "*",
 }  # fmt: skip
 _LONGEST = 12
 """Tokens of a head."""

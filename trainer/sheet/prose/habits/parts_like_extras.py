@@ -11,7 +11,8 @@ from dataclasses import replace
 from trainer.sheet.prose.text.layout import Line
 
 _HEAD = re.compile(
-    r"((?:part )?([a-h]))(?: [-:(|]| ,)? ?(?:the |a )?(\w+)(?: part)?(?: \))?(?: [-:,(|]?.{0,3}\d+ (?:counts?|cts|beats)(?: \))?)?[:.]?"
+    r"((?:part )?([a-h]))(?: [-:(|]| ,)? ?(?:the |a )?(\w+)(?: part)?(?: \))?"
+    r"(?: [-:,(|]?.{0,3}\d+ (?:counts?|cts|beats)(?: \))?)?[:.]?"
 )
 _EXTRAS = {"bridge", "tag", "break", "ending", "outro", "finale", "interlude", "coda"}
 

@@ -35,7 +35,7 @@ def _under_order(lines: tuple[Line, ...]) -> tuple[Line, ...]:
     for at, (line, after) in enumerate(pairwise(lines)):
         named = {token.low for token in line.tokens if token.kind != "mark"}
         parts = [token for token in after.tokens if token.kind != "mark"]
-        if named & _PLAYS and named <= _PLAYS | {"the", "of", "dance"} and _FEWEST <= len(parts) and _in_play(parts):
+        if named & _PLAYS and named <= _PLAYS | {"the", "of", "dance"} and len(parts) >= _FEWEST and _in_play(parts):
             near = line.tokens[0]
             done[at] = replace(line, tokens=(word_like(near, "Order"), mark_like(near, ":")), source="")
     return tuple(done)

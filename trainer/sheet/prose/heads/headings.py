@@ -70,7 +70,7 @@ _PART_AT_THE_END = re.compile(
 )
 """A part that is danced last: "B twice at the end!"."""
 _WAIT = re.compile(
-    r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?)?(?:about |of |is )?\d+\b|"
+    r"^\W*(?:the )?(?:intro|introduction|opening) ?(?:[:=\-|] ?){0,2}(?:about |of |is )?\d+\b|"
     r"^\W*(?:the )?(?:intro|introduction) \( ?\d+(?: \w+)? ?\) ?[,;.] "
     r"?(?:feet|foot|weight|wt|stand|standing|start|both)\b|"
     r"^\W*(?:(?:the )?(?:intro|introduction|opening|(?:lead|run) ?-? ?in)|before (?:you|we) (?:start|begin))\b"

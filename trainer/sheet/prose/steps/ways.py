@@ -5,7 +5,7 @@ from functools import cache
 
 from trainer.sheet.prose.steps.lex import Lex, is_task
 from trainer.sheet.prose.steps.wording import wording
-from trainer.terms import Direction
+from trainer.terms import Direction, Move
 
 
 @cache
@@ -33,7 +33,12 @@ _OF_ONE_STEP = _OPEN | {(other, one) for one, other in _OPEN}
 
 
 def with_ways_of_one_step(lexes: Sequence[Lex]) -> Sequence[Lex]:
-    """Return the lexemes without the "and" between two ways of one foot: "step right forward and out"."""
+    """Return the lexemes without the "and" between two ways of one foot: "step right forward and out".
+
+    Two feet may "jump back and out".
+    """
+    if any(lex.value is Move.JUMP for lex in lexes):
+        return lexes
     return [lex for at, lex in enumerate(lexes) if not (is_task(lex, "and") and _of_one_step(lexes, at))]
 
 

@@ -38,6 +38,10 @@ def with_columns(lines: Sequence[Line]) -> tuple[Line, ...]:
     return with_room(done, tables.key, compass=tables.compass)
 
 
+_PAIR = 2
+"""Cells of a label and its fact."""
+
+
 class _Tables:
     """Tells the tables of a sheet; a later one without a head is read as the one before it of its width."""
 
@@ -51,6 +55,8 @@ class _Tables:
         """Return the lines of a table as they are to be read."""
         parting, head = piece.parting, piece.head
         whole = with_spread_cells(table_of(parting, [*([head.line] if head else []), *piece.group]))
+        if _is_of_facts(whole):
+            return [*([head.line] if head else []), *piece.lines]
         first = piece.first + (head is not None)
         table = Table(parting, whole.rows[first : first + len(piece.lines)])
         named = _heading_in(whole.rows[0]) if head and not piece.first else []
@@ -121,6 +127,14 @@ def _heading_in(head: Row) -> list[Line]:
     """Return the name of a section or extra that stands in the head of its table, as a line."""
     named = next((cell for cell in head.cells if cell and names_rows(cell)), ())
     return [replace(head.line, tokens=named)] if named else []
+
+
+def _is_of_facts(table: Table) -> bool:
+    """Whether labels and facts stand by turns in each row: "Count:", "32", "Wall:", "4"."""
+    rows = [[cell for cell in row.cells if cell] for row in table.rows]
+    return any(len(cells) > _PAIR for cells in rows) and all(
+        len(cells) % _PAIR == 0 and all(cell[-1].text == ":" for cell in cells[::_PAIR]) for cells in rows
+    )
 
 
 def _by_compass(table: Table, columns: Columns) -> bool:

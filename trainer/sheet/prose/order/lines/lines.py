@@ -373,7 +373,9 @@ def _counts_walls(sentence: Sentence, walls: Atom) -> bool:
 def _frames(walls: Atom, told: Sequence[Atom], sentence: Sentence) -> bool:
     """Whether the first wall is named only for the facings ("clock times are for the first wall")."""
     danced = any(act.act in "RTGXn" or (act.act == "H" and act.counts) for act in told)
-    changed = any(one.kind == "change" for one in sentence.atoms) or re.match("[:,]nm", sentence.letters[walls.last :])
+    changed = any(one.kind == "change" and one.spec for one in sentence.atoms) or re.match(
+        "[:,]nm", sentence.letters[walls.last :]
+    )
     return walls.walls == (1,) and not walls.at and not danced and not changed
 
 
