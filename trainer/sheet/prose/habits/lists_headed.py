@@ -30,6 +30,9 @@ _SAYS_WHEN = re.compile(
     r"\bw ?\d|\b(?:walls?|rounds?|rotations?|times?|sequences?|repetitions?|passe?s?|counts?|sections?)\b"
 )
 
+_NAMED = re.compile(r"(tag|bridge)(?: (\d|[a-c]))? ?:?")
+_AT_ITS_END = re.compile(r"\b(?:after|end of) (?:\w+ ){0,3}(?:w ?\d|walls?|rounds?|rotations?|time)\b")
+
 
 def without_heads_of_lists(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines without those that only head a list of what is special."""
@@ -37,7 +40,24 @@ def without_heads_of_lists(lines: Sequence[Line]) -> tuple[Line, ...]:
     return tuple(
         line
         for at, (line, after) in enumerate(zip(lines, below, strict=True))
-        if not (at and after is not None and _heads_a_list(line.tokens) and _tells_by_itself(after))
+        if not (at and after is not None and _only_heads(line, after, lines))
+    )
+
+
+def _only_heads(line: Line, after: Line, lines: Sequence[Line]) -> bool:
+    """Whether a line heads what the line below it tells by itself."""
+    if not _tells_by_itself(after):
+        return False
+    return _heads_a_list(line.tokens) or _names_what_is_named(line, after, lines)
+
+
+def _names_what_is_named(line: Line, after: Line, lines: Sequence[Line]) -> bool:
+    """Whether "TAG 1" stands over "At the end of wall 2 there is a tag: ...", and no other line calls it so."""
+    found = _NAMED.fullmatch(line.words)
+    if found is None or not re.search(rf"\b{found[1]}\b", after.words) or not _AT_ITS_END.search(after.words):
+        return False
+    return found[2] is None or all(
+        one is line or one is after or f"{found[1]} {found[2]}" not in one.words for one in lines
     )
 
 
