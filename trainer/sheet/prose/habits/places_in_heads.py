@@ -44,12 +44,14 @@ def with_plays_out_of_heads(lines: Sequence[Line]) -> tuple[Line, ...]:
     for head in heads:
         done[head.at] = replace(lines[head.at], tokens=lines[head.at].tokens[: head.length], source="")
     first = lines[heads[0].at]
-    near = first.tokens[0]
+    above = max((line.number for line in lines[: heads[0].at]), default=0)
+    number = max(above, first.number - 1)
+    near = replace(first.tokens[0], line=number)
     tokens = [word_like(near, "Order"), mark_like(near, ":")]
     for place in range(1, told + 1):
         tokens += [mark_like(near, ",")] * (place > 1)
         tokens += [word_like(near, word) for word in play[place].split()]
-    return (*done[: heads[0].at], replace(first, tokens=tuple(tokens), source=""), *done[heads[0].at :])
+    return (*done[: heads[0].at], replace(first, number=number, tokens=tuple(tokens), source=""), *done[heads[0].at :])
 
 
 def _head(at: int, line: Line) -> _Head | None:
