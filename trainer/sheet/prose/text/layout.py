@@ -146,9 +146,9 @@ def _start_of(source: str) -> int:
 
 
 def _indent_of(source: str, start: int) -> int:
-    """Return how far a line is set in; the signs that make it a heading set it in no further: "## tag"."""
+    """Return how far a line is set in; the signs that make it a heading or bold set it in no further: "## tag"."""
     blanks = len(source) - len(source.lstrip())
-    return blanks if source[blanks : blanks + 1] == "#" else start
+    return blanks if source[blanks : blanks + 1] == "#" else start - source[:start].count(UNSEEN)
 
 
 def _with_breaks(source: str, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
