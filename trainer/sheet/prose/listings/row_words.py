@@ -53,7 +53,7 @@ class RowWords:
             "but": self._but, "whole": self._whole, "eights": self._eights, "first": self._first,
             "sections": self._sections, "nth": self._nth, "half": self._half, "hold": self._hold,
             "counts": self._counts, "restart": self._restart, "inside": self._inside, "extra": self._extra,
-            "end": self._end, "below": self._below, "named": _nothing, "nothing": _nothing, "glue": _nothing,
+            "end": self._end, "rest": self._rest, "below": self._below, "named": _nothing, "nothing": _nothing, "glue": _nothing,
         }  # fmt: skip
 
     def read(self, row: ToldRow, tokens: Sequence[Token]) -> bool:
@@ -250,6 +250,11 @@ class RowWords:
         ends = match["kind"] == "ending"
         row.puts.append(Put(name=_plain(tokens, match), ends=ends))
         row.leave = "end" if ends else row.leave
+        return True
+
+    def _rest(self, row: ToldRow, match: re.Match[str], tokens: Sequence[Token]) -> bool:
+        """A wall goes on behind what is put into it; elsewhere such words say nothing."""
+        row.rest = bool(row.counts and row.puts)
         return True
 
     def _end(self, row: ToldRow, match: re.Match[str], tokens: Sequence[Token]) -> bool:

@@ -50,6 +50,10 @@ _ENDS = (
     r"(?: here| there)?"
 )
 _CLOSE = "(?:end|ends|finish|finishes|close|closes)"
+_REST = (
+    r"(?:straight )?(?:(?:dance |do |finish |with )?(?:the rest|the remainder|what is left)(?: of (?:the )?"
+    r"(?:dance|wall|it))?|carry on|carries on|go(?:es)? (?:straight )?on|continue)"
+)
 _NOTHING = (
     r"(?:straight (?:on|through)|carry on|carries on|go(?:es)? (?:straight )?on|none|nothing(?: extra)?|continue|"
     r"no (?:change|tag|restart|extra)s?)"
@@ -83,6 +87,7 @@ _SAYINGS: tuple[tuple[str, str], ...] = (
     ("extra", rf"(?:a |an |the |do |dance |put in )*{_EXTRA}(?: at the end| afterwards| after it| here)?"),
     ("extra", rf"(?:{_CLOSE} with )?(?:a |an |the |do |dance )*(?P<kind>ending)(?P<name>)(?: here)?"),
     ("end", _ENDS),
+    ("rest", _REST),
     ("nothing", _NOTHING),
     ("below", r"(?:see|told|as told|explained) below|(?:then |but )?(?:the )?changed(?: (?:counts?|steps?|ending))?"),
     ("named", _NAMED),

@@ -96,6 +96,8 @@ class Telling:
         ends = row.leave == "end" or any(put.ends or self._put(put).startswith("ending") for put in row.puts)
         if row.whole and not (ends and not puts):
             return ["full", *puts]
+        if row.rest and row.counts and not row.whole:
+            return [f"after {row.counts} counts", *puts, ", then go on"]
         danced: list[str | Token] = [f"{row.counts} counts"] if row.counts else [f"after section {row.sections}"]
         if row.but:
             danced = list(row.but)

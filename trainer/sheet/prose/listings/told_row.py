@@ -60,6 +60,8 @@ class ToldRow:
     raw: Tokens = ()
     """Its words where they are to be told as they stand."""
     leave: Literal["", "restart", "end"] = ""
+    rest: bool = False
+    """It goes on behind what is put in after its counts."""
 
     @property
     def tells(self) -> bool:
