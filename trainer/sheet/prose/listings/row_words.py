@@ -53,7 +53,8 @@ class RowWords:
             "but": self._but, "whole": self._whole, "eights": self._eights, "first": self._first,
             "sections": self._sections, "nth": self._nth, "half": self._half, "hold": self._hold,
             "counts": self._counts, "restart": self._restart, "inside": self._inside, "extra": self._extra,
-            "end": self._end, "rest": self._rest, "below": self._below, "named": _nothing, "nothing": _nothing, "glue": _nothing,
+            "end": self._end, "rest": self._rest, "below": self._below, "named": _nothing,
+            "nothing": _nothing, "glue": _nothing,
         }  # fmt: skip
 
     def read(self, row: ToldRow, tokens: Sequence[Token]) -> bool:
