@@ -64,11 +64,12 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
-    page, read = _best_layout(text)
-    if (cased := with_capitals(text)) != text and not read.views.spent:
-        # Nothing tells where a line or a sentence begins, or a part's letter, in a text without capitals.
-        other_page, other = _best_layout(cased, read.views.tokens)
-        if other.price <= read.price:
+    # Nothing tells where a line or a sentence begins, or a part's letter, in a text without capitals, or of nothing else.
+    cased = with_capitals(text)
+    page, read = _best_layout(cased)
+    if cased != text and read.price > 0 and not read.views.spent:
+        other_page, other = _best_layout(text, read.views.tokens)
+        if other.price < read.price:
             page, read = other_page, other
     return placed_back(read.routine, read.problems, page)
 

@@ -67,6 +67,8 @@ def _given(line: Line) -> list[tuple[str, int, int, Token]]:
 def _headed(line: Line) -> list[tuple[str, int, int, Token]]:
     """Return the name that a heading gives to its part with a sign: "VERSE = the Ladle (32 counts)"."""
     tokens = line.tokens[1:] if line.tokens[0].low in ("the", "part", "our") else line.tokens
+    if not tokens:
+        return []
     lettered = line.tokens[0].low == "part" and tokens[0].low in _PARTS
     known = lettered or tokens[0].low in SONG_PARTS
     if len(tokens) < _HEADING + 1 or not known or tokens[1].text not in _GIVES:
