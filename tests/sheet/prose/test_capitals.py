@@ -11,7 +11,7 @@ WITHOUT = [
      "Weight on the left, and go. After wall two restart.\nHave fun with it, all of you, and smile for the camera",
      "sentences, and lines below a full stop"),
     ("kettle steps for the tuesday people, thirty-two counts\norder: a, b, a, tag, b and the last a of the evening",
-     "Kettle steps for the tuesday people, thirty-two counts\norder: A, B, A, tag, B and the last a of the evening",
+     "Kettle steps for the tuesday people, thirty-two counts\norder: A, B, A, tag, B and the last A of the evening",
      "a list of parts, and a part by itself"),
     ("part a of the dance, thirty-two counts in all.\npart b of the dance, sixteen counts.\ndance a twice, then a b.",
      "Part A of the dance, thirty-two counts in all.\nPart B of the dance, sixteen counts.\nDance A twice, then a B.",

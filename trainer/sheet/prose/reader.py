@@ -21,6 +21,7 @@ from trainer.sheet.prose.remarks_kept import with_remarks_kept
 from trainer.sheet.prose.text.capitals import with_capitals
 from trainer.sheet.prose.text.laid_out import LaidOut, is_close, laid_out
 from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.plus_signs import with_ands_for_plus
 from trainer.sheet.prose.views.page_views import doubtful_views, filled_view, plain_views
 
 _WORTH = 1.5
@@ -64,7 +65,8 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
-    # Nothing tells where a line or a sentence begins, or a part's letter, in a text without capitals, or of nothing else.
+    text = with_ands_for_plus(text)
+    # Nothing tells where a line or a sentence begins, or a part's letter, in a text without capitals, or of them only.
     cased = with_capitals(text)
     page, read = _best_layout(cased)
     if cased != text and read.price > 0 and not read.views.spent:

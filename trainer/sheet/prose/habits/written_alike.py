@@ -13,6 +13,7 @@ from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
 from trainer.sheet.prose.facing.walls_from_to import with_walls_from_to
 from trainer.sheet.prose.facing.ways_told import with_ways_told
+from trainer.sheet.prose.habits.ands_in_sentences import with_ands_in_sentences
 from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
 from trainer.sheet.prose.habits.answered_yes import with_answers_told
 from trainer.sheet.prose.habits.asides import without_asides
@@ -176,6 +177,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     without_script,
     with_title_apart,
     with_ands_in_titles,
+    with_ands_in_sentences,
     with_lettered_counts,
     with_extra_labels,
     with_names_of_counts,

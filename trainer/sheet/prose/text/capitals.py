@@ -59,10 +59,10 @@ _FIRST_PART = re.compile(
     r"(?=(?:'?s\b|,|\.|;|:| (?:is|and|then|stops|ends|has|comes|three|two|x|or|at|in|only|b)\b))"
 )
 _NO_ARTICLE = re.compile(
-    r"(?<![\w&'(/+-])(?<!\d )a(?=[.;:,]?\s+(?:again|once|twice|and|or|is|are|was|has|had|comes|goes|starts|begins|ends|runs|"
-    r"takes|needs|leaves|brings|stops|follows|sets|opens|from|to|then|at|in|on|only|of|until|till|as|with|without|for|but|"
+    r"(?<![\w&'(/+-])(?<!\d )a(?=[.;:,]?\s+(?:again|once|twice|and|or|is|are|was|has|had|comes|goes|starts|begins|"
+    r"ends|runs|takes|needs|leaves|brings|stops|follows|sets|opens|from|to|then|at|in|on|only|of|until|till|as|with|without|for|but|"
     r"that|which|you|we|it|they|if|when|while|where|this|over|before|after|except|never|always|also|too|times|"
-    r"facing (?:the|\d|front|back)|[B-H])\b(?!-)|[,;]|\.\s|\s*\Z|"
+    r"facing (?:the|\d|front|back))\b(?!-)|[,;]|\.\s|\s*\Z|"
     r" \((?:you|first|only|the first|begun|begins?|start|starting|facing|from|short|whole|\d)\b)|(?<=\beight of )a\b"
 )
 """What no article stands before, so an "a" there is the letter of a part."""
@@ -142,4 +142,8 @@ def _with_line_starts(lines: list[str]) -> list[str]:
 
 def _goes_on(before: str, widest: int) -> bool:
     """Whether a line may have been broken off at the margin above: that line is long, and has no end."""
-    return bool(before) and before[-1] not in ".!?" and (len(before) > _FULL * widest or _UNENDED.search(before) is not None)
+    return (
+        bool(before)
+        and before[-1] not in ".!?"
+        and (len(before) > _FULL * widest or _UNENDED.search(before) is not None)
+    )
