@@ -18,6 +18,20 @@ def _signs_for_and(text: str) -> str:
     return text.replace(" and ", " & ")
 
 
+_SENTENCE = re.compile(r"[A-Z][^\n]*[.!?]")
+
+
+def _sentences_numbered(text: str) -> str:
+    """Number the sentences of each paragraph about walls that has one on every line."""
+    blocks = text.split("\n\n")
+    for place, block in enumerate(blocks):
+        lines = block.strip("\n").split("\n")
+        told = all(_SENTENCE.fullmatch(line) for line in lines) and re.search(r"\bwall", block)
+        if len(lines) > 1 and told and not re.search(r"\(\d", block):
+            blocks[place] = "\n".join(f"{number}. {line}" for number, line in enumerate(lines, 1))
+    return "\n\n".join(blocks)
+
+
 def _each_word(text: str) -> str:
     return re.sub(r"[A-Za-z][A-Za-z']*", lambda match: match[0][0].upper() + match[0][1:], text)
 
@@ -27,6 +41,8 @@ DRESSED: list[tuple[str, Callable[[str], str], list[str]]] = [
     ("a capital for each word", _each_word, ["x43/millrace", "m1/m1-tinker", "x18/cooper"]),
     ("no capitals", str.lower, ["d1/d1-postbox", "r1/r1-moth", "x14/cablecar", "x32/kestrel", "x29/inkwell"]),
     ("plus for and", _pluses, ["more/m11", "x16/signalbox", "x9/x9-torvick", "x19/kitbag", "h1/h1-saltglow"]),
+    ("notes numbered", _sentences_numbered, ["d3/d3-pepperwort", "v6/pickle-jar", "x33/chalkdust", "x4/marmalade",
+                                             "v5/gingercat", "x23/barrelhoop"]),
     ("an & for and", _signs_for_and, ["v5/buttonbox", "e2/e2-osier", "x8/x8-lantern"]),
 ]  # fmt: skip
 
