@@ -61,7 +61,7 @@ def _sentences(lines: Sequence[Line], points: Sequence[tuple[int, int]]) -> Sequ
     steps = sum(tokens[0].low in STEP_WORDS for tokens in told)
     whole = sum(tokens[-1].text in _STOPS for tokens in told)
     named = any(_NAMES_WALLS.search(_words(tokens)) for tokens in told)
-    if not named and 2 * sum(tokens[0].low in _OF_A_WALL for tokens in told) >= len(near):
+    if not named and 2 * sum(tokens[0].low in _OF_A_WALL for tokens in told) > len(near):
         return ()
     if len(near) < _FEWEST or 2 * speaking < len(near) or 2 * steps >= len(near) or 2 * whole < len(near):
         return ()
