@@ -14,6 +14,7 @@ from trainer.sheet.prose.text.arrows import with_pointed_walls
 from trainer.sheet.prose.text.degrees import with_degrees_once
 from trainer.sheet.prose.text.delimited import with_strokes
 from trainer.sheet.prose.text.emphasis import without_emphasis
+from trainer.sheet.prose.text.glossaries import with_glossaries_told
 from trainer.sheet.prose.text.messages import without_piece_numbers
 from trainer.sheet.prose.text.outlines import with_titles, without_outline
 from trainer.sheet.prose.text.quoted_hours import with_quoted_hours
@@ -83,7 +84,9 @@ def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
     letters = map(
         with_joined_letters,
-        without_emphasis(plain(with_pointed_walls(with_quoted_hours(with_degrees_once(text))))).split("\n"),
+        without_emphasis(
+            plain(with_pointed_walls(with_quoted_hours(with_degrees_once(with_glossaries_told(text)))))
+        ).split("\n"),
     )
     joined = with_counts_together(without_piece_numbers(list(letters)))
     raw, titles = without_outline(with_walls_parted(with_strokes(joined)))
