@@ -8,7 +8,8 @@ import re
 
 _HEADING = re.compile(
     r"\W*(?:(?:the|a|my|our|little|small|short) )*"
-    r"(?:glossary|abbreviations?|legend|key|short forms?|shorthand|letters|what (?:the|my|all the) [a-z ]*mean)\b[^.]{0,30}",
+    r"(?:glossary|abbreviations?|legend|key|short forms?|shorthand|letters|"
+    r"what (?:the|my|all the) [a-z ]*mean)\b[^.]{0,30}",
     re.IGNORECASE,
 )
 _ENTRY = re.compile(r"(\s*(?:[-*•] )?)([a-z]{1,4}(?:-[a-z]{1,3})?)( {2,}|\t+)(?=[A-Za-z])(.+)")
