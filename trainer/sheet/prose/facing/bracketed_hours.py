@@ -19,6 +19,7 @@ _REACH = 10
 """Tokens before the bracket in which a turn is told."""
 _LEAST = 4
 _MOSTLY = 0.7
+_PARTS = tuple("ABCDEFGH")
 _COUNTS = {"count", "counts", "beats", "beat", "for", "tag", "bridge", "intro", "ending"}
 
 
@@ -39,7 +40,9 @@ def _alone(tokens: Sequence[Token]) -> Iterator[int]:
     """Yield where a number stands alone in round brackets, and no length of a tag or of counts."""
     for at in range(2, len(tokens) - 1):
         bracketed = tokens[at - 1].text == "(" and tokens[at + 1].text == ")" and tokens[at].kind == "number"
-        if bracketed and tokens[at - 2].low not in _COUNTS and at > 2:
+        # "A(16)" in a play is a part cut short.
+        cut = tokens[at - 1].glued and tokens[at - 2].text in _PARTS
+        if bracketed and not cut and tokens[at - 2].low not in _COUNTS and at > 2:
             yield at
 
 
