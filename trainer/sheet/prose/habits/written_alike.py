@@ -109,6 +109,7 @@ from trainer.sheet.prose.habits.places_in_heads import with_plays_out_of_heads
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.plays_footnoted import with_plays_footnoted
 from trainer.sheet.prose.habits.plays_in_heads import with_play_in_heads
+from trainer.sheet.prose.habits.plays_in_tables import with_plays_in_tables
 from trainer.sheet.prose.habits.plays_numbered import with_plays_unnumbered
 from trainer.sheet.prose.habits.plays_timed import with_plays_untimed
 from trainer.sheet.prose.habits.pointed_counts import with_pointed_counts
@@ -125,7 +126,9 @@ from trainer.sheet.prose.habits.sections_by_led_numbers import with_sections_by_
 from trainer.sheet.prose.habits.sections_by_nouns import with_sections_by_nouns
 from trainer.sheet.prose.habits.sections_by_number import with_sections_by_number
 from trainer.sheet.prose.habits.sections_by_ordinals import with_sections_by_ordinals
+from trainer.sheet.prose.habits.short_parts_headed import with_short_parts_told
 from trainer.sheet.prose.habits.shortened_words import with_whole_words
+from trainer.sheet.prose.habits.sides_of_the_room import with_sides_once
 from trainer.sheet.prose.habits.sides_told import with_sides
 from trainer.sheet.prose.habits.signed_counts import with_signed_counts_named
 from trainer.sheet.prose.habits.slashed_counts import with_slashed_counts
@@ -180,6 +183,9 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_ands_in_titles,
     with_ands_in_sentences,
     with_lettered_counts,
+    with_plays_in_tables,
+    with_short_parts_told,
+    with_sides_once,
     with_extra_labels,
     with_names_of_counts,
     with_named_changes,
