@@ -44,10 +44,10 @@ _PLACE = re.compile(
 )
 """Words that say after or in which wall something is danced."""
 _OTHERWISE = re.compile(
-    r"\b(?:tags?|bridges?|ending|finale|in place of|instead|replac\w+|restarts?|not danced|parts? [a-h])\b"
+    r"\b(?:tags?|bridges?|ending|finale|in place of|instead|replac\w+|restarts?|rst|rs|not danced|parts? [a-h])\b"
 )
 """Words of a heading that say themselves what stands under it."""
-_ANEW = re.compile(r"\b(?:restarts?|start again|begin again|from the top)\b")
+_ANEW = re.compile(r"\b(?:restarts?|rst|rs|start again|begin again|from the top)\b")
 _GOES_ON = re.compile(
     r"\b(?:carry|go|goes|going|continue|then|straight|and) (?:straight )?(?:on )?(?:with|from)\b|\bbetween\b|\bgo on\b|"
     r"\bcarry on\b|\bthen on\b|\bcontinue\b|\bresume\b"

@@ -18,6 +18,7 @@ from trainer.sheet.prose.text.glossaries import with_glossaries_told
 from trainer.sheet.prose.text.messages import without_piece_numbers
 from trainer.sheet.prose.text.outlines import with_titles, without_outline
 from trainer.sheet.prose.text.quoted_hours import with_quoted_hours
+from trainer.sheet.prose.text.slashed_words import with_slashed_words
 from trainer.sheet.prose.text.spaced_counts import with_counts_together
 from trainer.sheet.prose.text.spaced_letters import with_joined_letters
 from trainer.sheet.prose.text.tokens import UNSEEN, plain, tokens_of
@@ -85,7 +86,7 @@ def clean_lines(text: str) -> tuple[Line, ...]:
     letters = map(
         with_joined_letters,
         without_emphasis(
-            plain(with_pointed_walls(with_quoted_hours(with_degrees_once(with_glossaries_told(text)))))
+            plain(with_pointed_walls(with_quoted_hours(with_degrees_once(with_glossaries_told(with_slashed_words(text))))))
         ).split("\n"),
     )
     joined = with_counts_together(without_piece_numbers(list(letters)))
