@@ -10,7 +10,8 @@ from itertools import groupby, pairwise
 
 from trainer.sheet.prose.text.rows import Row
 
-_ALONE = re.compile(r"\s*[(\[]?\d[\d&+,\-– ]*[)\]]?\s*")
+_ALONE = re.compile(r"(?!\S.* {3,}\S)\s*[(\[]?\d[\d&+,\-– ]*[)\]]?\s*")
+"""By itself; a row of a table has gaps."""
 _LEAST = 4
 """Lines of counts, at least."""
 

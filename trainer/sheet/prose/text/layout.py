@@ -86,7 +86,9 @@ def clean_lines(text: str) -> tuple[Line, ...]:
     letters = map(
         with_joined_letters,
         without_emphasis(
-            plain(with_pointed_walls(with_quoted_hours(with_degrees_once(with_glossaries_told(with_slashed_words(text))))))
+            plain(
+                with_pointed_walls(with_quoted_hours(with_degrees_once(with_glossaries_told(with_slashed_words(text)))))
+            )
         ).split("\n"),
     )
     joined = with_counts_together(without_piece_numbers(list(letters)))
