@@ -12,7 +12,6 @@ from trainer.sheet.prose.text.rows_apart import with_rows_apart
 
 CLOSE = [
     ("x10/x10-ottergate", "passages by roman numbers, steps set in under them"),
-    ("x20/turnstile", "headings in capitals over headings"),
     ("v1/v1-lamplighter", "sections by numerals, single counts before the steps"),
     ("w3/magpie", "a message from a phone, its sections named in short lines"),
     ("x40/pepperjar", "facts above the first step"),

@@ -32,8 +32,6 @@ _MISREAD = 3.0
 _LESS = 0.5
 _APART = 2
 """Lines from the first thing wrong to the last, in a sheet that has more than one fault."""
-_FOR_APART = 1_500
-"""Tokens that may be read of a page with empty lines put in, whatever was read before."""
 _MOST_TOKENS = 4_000
 """So many tokens are read in all views of a sheet together, about a second's work; then no further one is tried."""
 
@@ -89,12 +87,12 @@ class _PageRead:
 def _best_layout(text: str, tokens: int = 0) -> tuple[LaidOut, _PageRead]:
     """Read a text as its lines stand, one that is set close also with empty lines; return what reads better."""
     page, read = _in_its_layout(text, tokens)
-    if read.price == 0 or not is_close(text):
+    if read.price == 0 or read.views.spent or not is_close(text):
         return page, read
     # Nothing tells where the head or a paragraph ends in a page that is set close.
     apart, whole = laid_out(text, apart=True), laid_out(text, apart=True, paragraphs=True)
     other_page = whole if whole.flowing else apart
-    other = _read(other_page, min(read.views.tokens, _MOST_TOKENS - _FOR_APART))
+    other = _read(other_page, read.views.tokens)
     better = 2 * other.price <= read.price
     return (other_page, other) if better else (page, read)
 
