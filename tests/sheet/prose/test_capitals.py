@@ -1,5 +1,8 @@
 """A sheet typed without capitals is read as the same sheet with them."""
 
+from collections.abc import Callable
+from pathlib import Path
+
 import pytest
 from reached import DATA, read, score_of
 
@@ -53,3 +56,20 @@ def test_a_sheet_is_danced_alike_without_its_capitals(name: str) -> None:
     plain = score_of(name, read(name), with_faults=False)
     small = score_of(name, opened(DATA / f"{name}.txt", text.lower()), with_faults=False)
     assert (small.events, small.alarms) == (plain.events, plain.alarms)
+
+
+OWN = [
+    (str.upper, "all in capitals"),
+    (str.lower, "without capitals"),
+]
+
+
+@pytest.mark.parametrize(("dress", "why"), OWN, ids=[why for _, why in OWN])
+def test_words_are_kept_as_they_were_typed(dress: Callable[[str], str], why: str) -> None:
+    text = dress((DATA / "w3/goshawk.txt").read_text(encoding="utf-8"))
+    sheet = opened(Path("goshawk.txt"), text)
+    words = {event.words for event in sheet.routine.events()}
+    assert sheet.routine.title == dress("The Weekly Shuffle"), why
+    assert sheet.routine.tune == dress("Goshawk in a Tweed Jacket"), why
+    assert all(said == dress(said) for said in words | {part.sections[0].title for part in sheet.routine.parts}), why
+    assert len(words) > 10

@@ -1,6 +1,7 @@
-"""What was read from a text without its layout, put back where it stands in the sheet."""
+"""What was read from a text without its layout, or with other capitals, told as it stands in the sheet."""
 
-from collections.abc import Sequence
+import re
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -10,27 +11,53 @@ from trainer.problems import Problem, in_order
 from trainer.routine import Routine, Span
 from trainer.sheet.prose.text.laid_out import LaidOut
 
+_SAID = {"title", "tune", "by", "wait_from", "notes", "words", "styling", "cue"}
+"""Fields that hold words of the sheet."""
+_WORD = re.compile(r"[^\W\d_](?:[^\W\d_]|['’](?=[^\W\d_]))*")
+_QUOTED = re.compile(r"(?<=“)[^”]*")
 
-def placed_back(routine: Routine, problems: Sequence[Problem], page: LaidOut) -> tuple[Routine, tuple[Problem, ...]]:
-    """Return a routine and what was found with their places in the sheet."""
-    return _placed(routine, page), in_order(_found_at(one, page) for one in problems)
-
-
-def _found_at(problem: Problem, page: LaidOut) -> Problem:
-    line, column = page.place(problem.line, problem.column)
-    return replace(problem, line=line, column=column)
+_Change = Callable[[str, Any], Any]
+"""From the name of a field and its value to the value that it is to have."""
 
 
-def _placed(value: Any, page: LaidOut) -> Any:
-    """Return a value with every span within it in its place."""
-    if isinstance(value, Span):
-        line, column = page.place(value.line, value.column)
-        return Span(line, column, value.length)
+def placed_back(
+    routine: Routine, problems: Sequence[Problem], page: LaidOut, *, typed: str = ""
+) -> tuple[Routine, tuple[Problem, ...]]:
+    """Return a routine and what was found with their places in the sheet.
+
+    `typed` is the sheet as its teacher typed it, where it was read with other capitals: its words have their own again.
+    """
+    own = _own_case(typed)
+
+    def change(name: str, value: Any) -> Any:
+        if isinstance(value, Span):
+            line, column = page.place(value.line, value.column)
+            return Span(line, column, value.length)
+        return own(value) if typed and name in _SAID and isinstance(value, str) else value
+
+    def found_at(problem: Problem) -> Problem:
+        line, column = page.place(problem.line, problem.column)
+        return replace(problem, line=line, column=column, message=_QUOTED.sub(lambda m: own(m[0]), problem.message))
+
+    return _anew("", routine, change), in_order(map(found_at, problems))
+
+
+def _own_case(typed: str) -> Callable[[str], str]:
+    """Return what gives words the capitals that they have throughout a text; one that has several stays as it is."""
+    forms: dict[str, set[str]] = {}
+    for word in _WORD.findall(typed):
+        forms.setdefault(word.lower(), set()).add(word)
+    only = {low: next(iter(found)) for low, found in forms.items() if len(found) == 1}
+    return lambda said: _WORD.sub(lambda match: only.get(match[0].lower(), match[0]), said)
+
+
+def _anew(name: str, value: Any, change: _Change) -> Any:
+    """Return a value, the field of that name, with every value within it changed."""
     if isinstance(value, BaseModel):
-        anew = {name: _placed(one, page) for name, one in value.__dict__.items()}
-        changed = {name: one for name, one in anew.items() if one is not value.__dict__[name]}
+        anew = {field: _anew(field, one, change) for field, one in value.__dict__.items()}
+        changed = {field: one for field, one in anew.items() if one is not value.__dict__[field]}
         return value.model_copy(update=changed) if changed else value
     if type(value) is tuple:
-        anew_all = tuple(_placed(one, page) for one in value)
+        anew_all = tuple(_anew(name, one, change) for one in value)
         return anew_all if any(a is not b for a, b in zip(anew_all, value, strict=True)) else value
-    return value
+    return change(name, value)

@@ -67,11 +67,12 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     # Nothing tells where a line or a sentence begins, or a part's letter, in a text without capitals, or of them only.
     cased = with_capitals(text)
     page, read = _best_layout(cased)
+    typed = text if cased != text else ""
     if cased != text and read.price > 0 and not read.views.spent:
         other_page, other = _best_layout(text, read.views.tokens)
         if other.price < read.price:
-            page, read = other_page, other
-    return placed_back(read.routine, read.problems, page)
+            page, read, typed = other_page, other, ""
+    return placed_back(read.routine, read.problems, page, typed=typed)
 
 
 @dataclass(frozen=True, slots=True)
