@@ -5,12 +5,19 @@ import pytest
 from trainer.sheet.prose.text.counts_below import with_counts_behind
 from trainer.sheet.prose.text.degrees import with_degrees_once
 from trainer.sheet.prose.text.glossaries import with_glossaries_told
+from trainer.sheet.prose.text.heads_near import with_heads_near
 from trainer.sheet.prose.text.rows import Row
-from trainer.sheet.prose.text.rows_apart import with_heads_near
 
 DEGREES = [
     ("Facing 90° (3:00).", "Facing     (3:00).", "the hour stands beside them"),
     ("Turn 90° (a quarter) right", "Turn 90°             right", "the fraction says them again"),
+    ("Facing 90° (6:00).", "Facing 90° (6:00).", "one of the two is a fault"),
+    ("Turn 180° (a quarter) right", "Turn 180° (a quarter) right", "one of the two is a fault of the turn"),
+    (
+        "Facing 0° (12:00), pivot 180° (a half)",
+        "Facing    (12:00), pivot 180°         ",
+        "the front is no degrees or 360",
+    ),
     ("Turn 90° right", "Turn 90° right", "nothing stands beside them"),
     ("Count 6 (3:00)", "Count 6 (3:00)", "no degrees"),
 ]

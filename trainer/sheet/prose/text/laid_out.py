@@ -12,9 +12,10 @@ from itertools import pairwise
 
 from trainer.sheet.prose.text.counts_below import with_counts_behind
 from trainer.sheet.prose.text.hanging import with_hanging_rows
+from trainer.sheet.prose.text.heads_near import with_heads_near
 from trainer.sheet.prose.text.margins import flowing, unbroken
 from trainer.sheet.prose.text.rows import Row
-from trainer.sheet.prose.text.rows_apart import with_heads_near, with_rows_apart
+from trainer.sheet.prose.text.rows_apart import with_rows_apart
 
 _RULE = re.compile(r"[-=_~*^\u2500-\u2550]{3,}")
 _CELLS = re.compile(r"\S {3,}\S|\||\S\t")

@@ -19,12 +19,7 @@ _FEW = 0.04
 _STRAY = 2
 """or so many."""
 
-_HEADS = 3
-"""Headings of a page with an empty row below each."""
-
 _STEPS_LEFT = re.compile(r"\s*(?:[-*•]\s*)?[\[({<]?\d{1,2}(?:\s*[-&,+]\s*[\da&]+)+[\])}>:.]?\s+\S")
-_LABELLED = re.compile(r"\s*(?:(?:[A-H]|tag|bridge|ending|intro) )?\d", re.IGNORECASE)
-"""What a row of steps may begin with: its counts, behind the name of what it belongs to."""
 _STEPS_RIGHT = re.compile(r"\S.*[\[({<]\d{1,2}(?:\s*[-&,+]\s*[\da&]+)*[\])}>]\W*$")
 _ENDS = (".", "!", "?", '."', '!"', ".)", "!)")
 
@@ -66,7 +61,8 @@ def with_rows_apart(rows: Sequence[Row]) -> list[Row]:
         return list(rows)
     width = max(map(len, said))
     prose = sum(_broken_off(text, width) for text in said) >= _MANY
-    heads = _headings([row.text for row in rows], said)
+    texts = [row.text for row in rows]
+    heads, counted = _headings(texts, said), [tells_counts(text) for text in texts]
     done = [rows[0]]
     for at, (above, row) in enumerate(pairwise(rows), 1):
         if not above.text.strip() or not row.text.strip():
@@ -75,30 +71,10 @@ def with_rows_apart(rows: Sequence[Row]) -> list[Row]:
             listed = heads[at - 1] and _shape(above.text) == _shape(row.text) and _indent(above) <= _indent(row)
             apart = not listed and not (prose and _broken_off(above.text, width))
         else:
-            talk = _counts(above.text) and row.text[0].isupper() and not any(map(_counts, _two(rows, at)))
+            talk = counted[at - 1] and row.text[0].isupper() and not any(counted[at : at + 2])
             apart = talk or (not heads[at - 1] and _begins(above.text, row.text, prose=prose))
         done += [Row("", row.pieces[:1]), row] if apart else [row]
     return done
-
-
-def with_heads_near(rows: Sequence[Row]) -> list[Row]:
-    """Return the rows without the empty one below each that stands alone over steps, where a page has several so."""
-    far = [at for at in range(1, len(rows) - 1) if _parts_a_head(rows, at)]
-    if len(far) < _HEADS:
-        return list(rows)
-    return [row for at, row in enumerate(rows) if at not in far]
-
-
-def _parts_a_head(rows: Sequence[Row], at: int) -> bool:
-    """Whether an empty row stands between one that stands alone and says no step, and one that begins with counts."""
-    head, below = rows[at - 1].text, rows[at + 1].text
-    alone = at < 2 or not rows[at - 2].text.strip()
-    said = head.strip() and not rows[at].text.strip() and alone
-    return bool(said and not _counts(head) and (_counts(below) or _LABELLED.match(below)))
-
-
-def _two(rows: Sequence[Row], at: int) -> list[str]:
-    return [row.text for row in rows[at : at + 2]]
 
 
 def _headings(texts: Sequence[str], said: Sequence[str]) -> list[bool]:
@@ -110,7 +86,7 @@ def _headings(texts: Sequence[str], said: Sequence[str]) -> list[bool]:
 
 def _heads(row: str) -> bool:
     text = row.strip()
-    if len(text) > _SHORT or _counts(row) or text.endswith((".", ",", ";")):
+    if len(text) > _SHORT or tells_counts(row) or text.endswith((".", ",", ";")):
         return False
     return bool(_CAPITALS.fullmatch(text) or text.endswith(":") or _LED.match(text))
 
@@ -119,7 +95,7 @@ def _is_brief(row: str) -> bool:
     """Whether a row is so short, and says no step and no end of a sentence, that it may head what is below it."""
     text = row.strip()
     ended = text.endswith((".", ",", ";", ")"))
-    return bool(text) and len(text) <= _BRIEF and text[0].isalpha() and not ended and not _counts(row)
+    return bool(text) and len(text) <= _BRIEF and text[0].isalpha() and not ended and not tells_counts(row)
 
 
 def _shape(row: str) -> str:
@@ -143,7 +119,7 @@ def _broken_off(row: str, width: int) -> bool:
     return len(row) > max(_WIDE, _FULL * width) and not row.rstrip().endswith(_ENDS)
 
 
-def _counts(row: str) -> bool:
+def tells_counts(row: str) -> bool:
     """Whether a row tells steps with their counts at its start or its end."""
     return bool(_STEPS_LEFT.match(row) or _STEPS_RIGHT.match(row))
 
