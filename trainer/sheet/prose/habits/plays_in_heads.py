@@ -1,62 +1,66 @@
-"""The play of a phrased dance told by its parts' headings alone.
+"""The play of a phrased dance told by the headings of its parts and extras alone.
 
-"Part A, 16 counts. Danced first, third and sixth." Where the places that the headings give come to each number from
-one on, once each, they are told as a line of the play. Common practice, no source.
+"Part A, 16 counts. Danced first, third and sixth", "Tag (danced 4th)": where the places of all headings together are
+those from the first on, once each, the play is told as one line above them. Common practice, no source.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
 from trainer.sheet.prose.lexis.vocabulary import ORDINALS, SONG_PARTS
-from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.text.like import mark_like, word_like
 from trainer.sheet.prose.words import Token
 
-_HEAD = re.compile(rf"^(?:[^\w ]+ )*(?:(?:part|the) )*(?P<name>[a-h]|{'|'.join(SONG_PARTS)})\b")
-_DANCED = re.compile(
-    r"^(?:[^\w ]+ )*(?:(?:this|it|the|part|[a-h]|we|you|always|only|is|are) )*"
-    r"(?:danced?|comes?|done|do|used|played|heard|appears|stands|goes|occurs|taken)\b"
+_HEAD = re.compile(
+    r"^(?:[^\w ]+ )*(?:(?:part|the) )*(?P<name>"
+    rf"[a-h]|{'|'.join(SONG_PARTS)}|(?:tag|bridge)(?: \d(?! (?:st|nd|rd|th)))?)(?!\w)"
 )
-_PLACE = re.compile(rf"\b({'|'.join(ORDINALS)})\b|\b(\d{{1,2}}) (?:st|nd|rd|th)\b")
-_NUMBERS = re.compile(r"\b(?:parts?|numbers?|nos?|places?)(?: \.)? ((?:\d{1,2}(?: ?(?:,|and|&|, and) )?)+)(?!\S)")
-_WALLS = re.compile(r"\b(?:walls?|counts?|verse of|time through)\b")
-_ENDS = {".", "!", ";"}
+_DANCED = {"danced", "dance", "done", "comes", "come", "used", "played", "goes", "occurs", "appears"}
+_BEFORE = {"this", "it", "is", "are", "to", "be", "we", "you", "always", "only", "part", "the"}
+_BESIDE = {
+    "and", "&", ",", "as", "the", "again", "also", "once", "twice", "only", "part", "parts", "place", "places", "one",
+    "number", "numbers", "no", "nos", "item", "then", "both",
+}  # fmt: skip
+"""Words that a place of the play is told with; others tell something else: "danced after the first B"."""
+_NUMBERED = {"part", "parts", "place", "places", "number", "numbers", "no", "nos", "item"}
+_ENDINGS = {"st", "nd", "rd", "th"}
+_OPENS = {"(", "[", ",", ":", "-", BREAK}
+_LENGTHS = {"counts", "count", "cts", "beats"}
+_ENDS = {".", "!", ";", "(", ")", "[", "]"}
 _FEWEST = 2
-"""Parts."""
+"""Headings."""
 _SHORTEST = 3
 """Places of a play."""
 
 
 class _Told(NamedTuple):
-    """What a heading tells of the play: its part, at which places, and in which of its tokens."""
+    """What a heading tells of the play: what is danced, at which places, and in which of its tokens it does so."""
 
-    name: Token
+    name: tuple[Token, ...]
     places: tuple[int, ...]
     first: int
     last: int
 
 
 def with_play_in_heads(lines: Sequence[Line]) -> tuple[Line, ...]:
-    """Return the lines, such a play told as one above the first of the headings."""
+    """Return the lines, such a play told as one above the first of the headings, which lose what they say of it."""
     told = {at: one for at, line in enumerate(lines) if (one := _told(line)) is not None}
     order = sorted((place, at) for at, one in told.items() for place in one.places)
-    names = {one.name.low for one in told.values()}
     counted = [place for place, _ in order] == list(range(1, len(order) + 1))
-    if len(names) < _FEWEST or len(names) < len(told) or len(order) < _SHORTEST or not counted:
+    if len(told) < _FEWEST or len(order) < _SHORTEST or not counted:
         return tuple(lines)
     first = min(told)
-    begin = lines[first].tokens[told[first].first]
-    play = [word_like(begin, "sequence"), mark_like(begin, ":")]
+    above = max((line.number for line in lines[:first]), default=0)
+    number = max(above, lines[first].number - 1)
+    near = replace(lines[first].tokens[0], line=number)
+    play = [word_like(near, "Order"), mark_like(near, ":")]
     for _, at in order:
-        play += [told[at].name, mark_like(begin, ",")]
-    done: list[Line] = []
-    for at, line in enumerate(lines):
-        if at == first:
-            done.append(replace(line, tokens=tuple(play[:-1]), source=""))
-        done.append(_without(line, told[at]) if at in told else line)
-    return tuple(done)
+        play += [*(word_like(near, token.text) for token in told[at].name), mark_like(near, ",")]
+    done = [_without(line, told[at]) if at in told else line for at, line in enumerate(lines)]
+    return (*done[:first], replace(lines[first], number=number, tokens=tuple(play[:-1]), source=""), *done[first:])
 
 
 def _without(line: Line, told: _Told) -> Line:
@@ -64,30 +68,47 @@ def _without(line: Line, told: _Told) -> Line:
 
 
 def _told(line: Line) -> _Told | None:
-    """Return what a heading tells of the play, in a sentence of its own."""
+    """Return what a heading tells of the play."""
     head = _HEAD.match(line.words)
     if head is None:
         return None
-    name = next((token for token in line.tokens if token.low == head["name"]), None)
-    if name is None:
-        return None
-    first = 0
-    for at, token in enumerate(line.tokens):
-        last = at == len(line.tokens) - 1
-        if not (token.text in _ENDS or last):
+    named = len(line.words[: head.end()].split())
+    name = line.tokens[named - len(head["name"].split()) : named]
+    for first, last in _clauses(line.tokens):
+        verb = next((at for at in range(max(first, named), last) if line.tokens[at].low in _DANCED), None)
+        if verb is None:
             continue
-        if first and (places := _places(line.tokens[first : at + 1])):
-            closing = at + 1 if token.text in _ENDS or token.kind != "mark" else at
-            return _Told(name, places, first, closing)
-        first = at + 1
+        begin = verb
+        while begin > max(first, named) and line.tokens[begin - 1].low in _BEFORE:
+            begin -= 1
+        opens = begin > named and line.tokens[begin - 1].text in _OPENS
+        if not (opens or begin in (first, named) or line.tokens[begin - 1].low in _LENGTHS):
+            continue
+        if places := _places(line.tokens[verb + 1 : last]):
+            closing = last < len(line.tokens) and line.tokens[last].text in _ENDS - {"(", "["}
+            return _Told(tuple(name), places, begin - opens, last + closing)
     return None
 
 
+def _clauses(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
+    """Yield where the sentences and brackets of a line begin and end."""
+    first = 0
+    for at, token in enumerate(tokens):
+        if token.text in _ENDS:
+            yield first, at
+            first = at + 1
+    yield first, len(tokens)
+
+
 def _places(tokens: Sequence[Token]) -> tuple[int, ...]:
-    """Return the places that a sentence gives to a part; none where it tells anything else."""
-    words = " ".join(token.low for token in tokens)
-    if not _DANCED.match(words) or _WALLS.search(words):
-        return ()
-    found = [ORDINALS[one[1]] if one[1] else int(one[2]) for one in _PLACE.finditer(words)]
-    found += [int(number) for listed in _NUMBERS.finditer(words) for number in re.findall(r"\d+", listed[1])]
+    """Return the places that are told behind "danced"; none where anything else is told with them."""
+    found: list[int] = []
+    numbered = any(token.low in _NUMBERED for token in tokens)
+    for token, after in zip(tokens, (*tokens[1:], None), strict=True):
+        if token.low in ORDINALS:
+            found.append(ORDINALS[token.low])
+        elif token.text.isdecimal() and (numbered or (after is not None and after.low in _ENDINGS)):
+            found.append(int(token.text))
+        elif token.low not in _BESIDE | _ENDINGS and token.kind != "mark":
+            return ()
     return tuple(sorted(set(found)))

@@ -105,7 +105,6 @@ from trainer.sheet.prose.habits.parts_narrated import with_narrated_parts
 from trainer.sheet.prose.habits.parts_opened import with_opened_parts
 from trainer.sheet.prose.habits.parts_spoken_of import with_parts_spoken_of
 from trainer.sheet.prose.habits.places_changed import with_places_apart
-from trainer.sheet.prose.habits.places_in_heads import with_plays_out_of_heads
 from trainer.sheet.prose.habits.plain_names import with_plain_names
 from trainer.sheet.prose.habits.plays_footnoted import with_plays_footnoted
 from trainer.sheet.prose.habits.plays_in_heads import with_play_in_heads
@@ -192,7 +191,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_headed_changes,
     with_walls_by_own_words,
     with_plays_untimed,
-    with_plays_out_of_heads,
+    with_play_in_heads,
     with_parts_not_extras,
     with_song_words,
     with_parts_by_any_name,
@@ -200,7 +199,6 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_extras_spelled_out,
     with_short_forms_of_parts,
     with_plays_footnoted,
-    with_play_in_heads,
     with_waits_danced,
     with_extras_by_name,
     without_order_numbers,

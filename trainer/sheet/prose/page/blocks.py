@@ -185,13 +185,16 @@ def _items(
     items: list[Item] = []
     last = 0
     listed: bool | None = None
-    lists = _lists_counts(pieces, fill)
-    for piece in pieces:
+    worse = [_halved(piece, fill) if piece.mark.other else 0.0 for piece in pieces]
+    clear = [more for more in worse if abs(more) > _CLEARLY]
+    # Several marks that clearly list counts, "counts 1 and 2", speak for one beside them that may do so.
+    lists = _LISTING if len(clear) >= _SEVERAL and min(clear) > 0 else 0.0
+    for piece, more in zip(pieces, worse, strict=True):
         places = piece.mark.places
         if piece.mark.other:
             # "Step, pivot for 5 and 6, and the same again for 7 and 8": as before.
             again = listed is not None and points_back(piece.text)
-            listed = listed if again else _is_listed(piece, fill, lists) or _repeats_wholes(piece, items)
+            listed = listed if again else more + lists > 0 or _points_back(piece) or _repeats_wholes(piece, items)
             places = piece.mark.other if listed else places
         slots = []
         for place in places:
@@ -204,25 +207,14 @@ def _items(
     return items
 
 
-def _is_listed(piece: Piece, fill: Fill, lists: float = 0.0) -> bool:
-    """Whether the "and" of a mark only ends a list: its words fit so, or it lists counts and they say no more.
-
-    `lists` is what the marks beside it speak for that.
-    """
-    pointing = len(piece.mark.other) > _PAIR and points_back(piece.text)
-    return _halved(piece, fill) + lists > 0 or pointing
+def _points_back(piece: Piece) -> bool:
+    """Whether a mark lists several counts, and its words only point back to steps."""
+    return len(piece.mark.other) > _PAIR and points_back(piece.text)
 
 
 def _halved(piece: Piece, fill: Fill) -> float:
-    """Return how much worse the words of a mark fit if its "and" is a half beat."""
+    """Return how much worse the words of a mark fit if its "and" is a half beat, and does not only end a list."""
     return fill(piece.text, len(piece.mark.places)) - fill(piece.text, len(piece.mark.other))
-
-
-def _lists_counts(pieces: Sequence[Piece], fill: Fill) -> float:
-    """Return what several marks that clearly list counts, "counts 1 and 2", speak for where another may do so."""
-    marked = [_halved(piece, fill) for piece in pieces if piece.mark.other]
-    clear = [more for more in marked if abs(more) > _CLEARLY]
-    return _LISTING if len(clear) >= _SEVERAL and min(clear) > 0 else 0.0
 
 
 def _repeats_wholes(piece: Piece, items: Sequence[Item]) -> bool:

@@ -236,10 +236,13 @@ def _counts_fours(texts: Sequence[Line]) -> bool:
     over = sum(Place(_FOUR, "&") in mark.places and mark.end == Place(_FOUR + 1, "") for mark in sure)
     within = [all((place.number or 0) <= _FOUR + 1 for place in mark.places) for mark in sure]
     # A danced intro may be counted to eight above.
-    return over >= _FOUR and (all(within) or (5 * over >= 2 * len(sure) and all(within[-over:])))
+    mostly = over >= _OVER * len(sure) and all(within[-over:])
+    return over >= _FOUR and (all(within) or mostly)
 
 
 _FOUR = 4
+_OVER = 0.4
+"""So many of the counts run over into the next bar."""
 _SIX = 6
 _SURE = 1.4
 """The strength of a mark that is a count for sure."""

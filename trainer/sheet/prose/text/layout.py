@@ -81,16 +81,23 @@ class Line:
         return tuple(tuple(cell) for cell in found)
 
 
+_TOLD_PLAINLY: tuple[Callable[[str], str], ...] = (
+    with_slashed_words,
+    with_glossaries_told,
+    with_degrees_once,
+    with_quoted_hours,
+    with_pointed_walls,
+    plain,
+    without_emphasis,
+)
+"""What a text goes through before it is parted into lines; columns stay true."""
+
+
 def clean_lines(text: str) -> tuple[Line, ...]:
     """Return the lines of a sheet that say something, cleaned."""
-    letters = map(
-        with_joined_letters,
-        without_emphasis(
-            plain(
-                with_pointed_walls(with_quoted_hours(with_degrees_once(with_glossaries_told(with_slashed_words(text)))))
-            )
-        ).split("\n"),
-    )
+    for told in _TOLD_PLAINLY:
+        text = told(text)
+    letters = map(with_joined_letters, text.split("\n"))
     joined = with_counts_together(without_piece_numbers(list(letters)))
     raw, titles = without_outline(with_walls_parted(with_strokes(joined)))
     repeated = _page_heads(raw)

@@ -133,8 +133,9 @@ class Covers:
         last = first
         while last < len(tokens) and last < first + 6 and self._of_an_extra(tokens[last]):
             last += 1
-        last = _hold_to(tokens, first) or last
-        if last == first or not (extra_kind(tokens[first:last]) or _hold_to(tokens, first)):
+        if held := _hold_to(tokens, first):
+            last = held
+        elif not extra_kind(tokens[first:last]):
             return
         then = last
         while then < len(tokens) and tokens[then].low in _BETWEEN | {"|"}:
@@ -188,19 +189,16 @@ class Covers:
 
 def _hold_to(tokens: Sequence[Token], at: int) -> int:
     """Return the index after a hold of so many counts, "hold for 4 counts"; 0 where none stands."""
-    last = at + 1
-    while last < len(tokens) and tokens[last].low in _STILL:
-        last += 1
-    if at >= last or at >= len(tokens) or tokens[at].low not in _HOLDS or last >= len(tokens):
+    words = [token.low for token in tokens[at : at + _HOLD]]
+    number = next((place for place, word in enumerate(words) if place and word not in _STILL), 0)
+    if not number or words[0] not in _HOLDS or not (words[number].isdecimal() or words[number] in NUMBERS):
         return 0
-    if tokens[last].kind != "number" and tokens[last].low not in NUMBERS:
-        return 0
-    last += 1
-    while last < len(tokens) and tokens[last].low in _COUNTED:
-        last += 1
-    return last
+    last = next((place for place in range(number + 1, len(words)) if words[place] not in _COUNTED), len(words))
+    return at + last
 
 
+_HOLD = 8
+"""Tokens of a hold at most."""
 _HOLDS = frozenset({"hold", "wait", "pause", "freeze"})
 _STILL = frozenset({"still", "for", "there", "a", "of"})
 _COUNTED = frozenset({"count", "counts", "ct", "cts", "beat", "beats", "more"})
