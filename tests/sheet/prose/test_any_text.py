@@ -16,6 +16,8 @@ from hypothesis import strategies as st
 from trainer.problems import TrainerError, loud
 from trainer.sheet.fair import fair
 from trainer.sheet.opening import Sheet, open_sheet, opened
+from trainer.sheet.prose.habits import written_alike
+from trainer.sheet.prose.text.layout import clean_lines
 
 DATA = Path(__file__).parents[2] / "data" / "sheets"
 SHEETS = sorted(DATA.rglob("*.txt"))
@@ -163,3 +165,12 @@ def test_raised_digits_in_a_column_are_no_numbers() -> None:
     )
     text = "GORSE\n16 counts\n\nNo\tCount\tWhat\tFace\n" + "\n".join(rows * 2) + "\n"
     assert opened(Path("gorse.txt"), text).routine.parts
+
+
+@pytest.mark.parametrize(
+    "text", ["", "....", "The", "TAG", "Tag 1:", "1.", "(", "CALL:", "A, ", "wall 3", "I", "at six"]
+)
+def test_every_stage_takes_nothing_and_lone_words(text: str) -> None:
+    for stage in (*written_alike._OF_THE_PAGE, *written_alike._OF_ITS_COUNTS, *written_alike._OF_ITS_WALLS):
+        assert tuple(stage(())) == ()
+        stage(clean_lines(text))

@@ -36,12 +36,8 @@ _AT_ITS_END = re.compile(r"\b(?:after|end of) (?:\w+ ){0,3}(?:w ?\d|walls?|round
 
 def without_heads_of_lists(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines without those that only head a list of what is special."""
-    below = (*lines[1:], None)
-    return tuple(
-        line
-        for at, (line, after) in enumerate(zip(lines, below, strict=True))
-        if not (at and after is not None and _only_heads(line, after, lines))
-    )
+    heads = {at for at in range(1, len(lines) - 1) if _only_heads(lines[at], lines[at + 1], lines)}
+    return tuple(line for at, line in enumerate(lines) if at not in heads)
 
 
 def _only_heads(line: Line, after: Line, lines: Sequence[Line]) -> bool:
