@@ -168,7 +168,7 @@ def test_raised_digits_in_a_column_are_no_numbers() -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["", "....", "The", "TAG", "Tag 1:", "1.", "(", "CALL:", "A, ", "wall 3", "I", "at six"]
+    "text", ["", "....", "The", "TAG", "Tag 1:", "1.", "(", "CALL:", "A, ", "wall 3", "I", "at six", "A danced"]
 )
 def test_every_stage_takes_nothing_and_lone_words(text: str) -> None:
     for stage in (*written_alike._OF_THE_PAGE, *written_alike._OF_ITS_COUNTS, *written_alike._OF_ITS_WALLS):

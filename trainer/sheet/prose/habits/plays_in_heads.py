@@ -104,10 +104,10 @@ def _places(tokens: Sequence[Token]) -> tuple[int, ...]:
     """Return the places that are told behind "danced"; none where anything else is told with them."""
     found: list[int] = []
     numbered = any(token.low in _NUMBERED for token in tokens)
-    for token, after in zip(tokens, (*tokens[1:], None), strict=True):
+    for at, token in enumerate(tokens):
         if token.low in ORDINALS:
             found.append(ORDINALS[token.low])
-        elif token.text.isdecimal() and (numbered or (after is not None and after.low in _ENDINGS)):
+        elif token.text.isdecimal() and (numbered or any(one.low in _ENDINGS for one in tokens[at + 1 : at + 2])):
             found.append(int(token.text))
         elif token.low not in _BESIDE | _ENDINGS and token.kind != "mark":
             return ()

@@ -36,6 +36,8 @@ _PLACES = {
 _JOINS = {",", "-", "&", "+", "and", "with", "is"}
 _JOINED_LETTERS = {"and", "&", "+", ",", "-", "to", "plus", "with", "is", "as", "=", "till", "until", "through"}
 """Before these a small letter is a section only where another stands before it; else it may be a word, or a step."""
+_WALLS = {"w", "wall"}
+_ROW_SIGNS = {BREAK, ":", ")"}
 _SURE_PLACES = {"after", "before", "between"}
 _BARE = " letter"
 _SMALL = " small letter"
@@ -283,11 +285,26 @@ def _names_one(tokens: Sequence[Token], at: int, label: _Label, dress: str, most
     if dress == label.dress == _ROMAN:
         # A single letter may be a word of its own, "I", or a step, "x".
         followed = after.isdecimal() or after in _COUNT_DOTS or after in _LISTED
+        if _goes_up(tokens, at) or (at and _goes_up(tokens, at - 1)) or (_opens_row(tokens, at) and followed):
+            return True
         return before in _PLACES if len(tokens[at].text) > 1 else before in _PLACES - _JOINS and followed
     if dress == "number)" and sum(one.text == "(" for one in tokens[:at]) > sum(one.text == ")" for one in tokens[:at]):
         # "(the walks on 3 and 4)".
         return False
     return label.dress == dress and label.number <= _HIGHEST and ("number" not in dress or before in _PLACES)
+
+
+def _goes_up(tokens: Sequence[Token], at: int) -> bool:
+    """Whether two numerals in capitals stand side by side in order: "I II III"."""
+    pair = [ROMAN.get(token.low, 0) if token.text.isupper() else 0 for token in tokens[at : at + 2]]
+    return len(pair) > 1 and 0 < pair[0] == pair[1] - 1
+
+
+def _opens_row(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a numeral in capitals stands right behind the wall of a row and its facing: "w7  from 12  I only"."""
+    before = tokens[at - 1] if at else None
+    walled = tokens[0].low in _WALLS and tokens[at].text.isupper()
+    return bool(walled and before and (before.kind in ("number", "clock", "facing") or before.text in _ROW_SIGNS))
 
 
 def _plural(tokens: Sequence[Token], at: int, dress: str) -> Token:

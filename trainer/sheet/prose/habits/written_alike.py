@@ -86,7 +86,6 @@ from trainer.sheet.prose.habits.letters_behind_names import with_letters_before_
 from trainer.sheet.prose.habits.lists_headed import without_heads_of_lists
 from trainer.sheet.prose.habits.names_before_counts import with_names_of_counts
 from trainer.sheet.prose.habits.nicknames import with_nicknames
-from trainer.sheet.prose.habits.numerals_in_rows import with_numerals_in_rows
 from trainer.sheet.prose.habits.occasions_counted import with_occasions_named
 from trainer.sheet.prose.habits.options_apart import with_options_apart
 from trainer.sheet.prose.habits.orders_numbered import without_order_numbers
@@ -205,7 +204,6 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_counts_replaced,
     without_walls_explained,
     with_walls_numbered,
-    with_numerals_in_rows,
     with_hours_begun,
     with_rows_told,
     with_hours_from_abroad,
