@@ -109,7 +109,29 @@ Bar 6: step R across L, step L to side, step R in place
 Bar 7: rock L across R, recover on R, step L to side
 Bar 8: step R to side, touch L beside R, hold
 """
+TALKED_ABOVE = """\
+Paper Lantern
+16 counts, 1 wall. Weight on the left. You begin on 1 with a step to the right.
+The 1 of an 8&1 is count 1 of the next section, so sections 2, 3 and 4 would begin on 2.
+
+== Section 1 ==
+1 2 3   Step R to R side, rock L forward, recover R
+4&5     Step L back, lock R over L, step L back
+6 7     Rock R back, recover L
+8&1     Step R forward, step L beside R, step R forward
+
+== Section 2 ==
+2 3     Rock L forward, recover R
+4&5     Step L back, step R beside L, step L forward
+6 7     Rock R to R side, recover L
+8&      Step R beside L, step L in place
+
+** HOLD 4 ct, end of wall 2: 1-4 hold, no moves, wt stays L **
+"""
 FAULTS = [
+    (TALKED_ABOVE, "6 7     Rock R back", "5 6     Rock R back", "counts", 8),
+    (TALKED_ABOVE, "1 2 3   Step R to R side", "1 2     Step R to R side", "counts", 6),
+    (TALKED_ABOVE, "Rock L forward, recover R\n", "Rock R forward, recover L\n", "weight", 12),
     (NOTED, "stomp right and on 8 stomp left", "stomp left and on 8 stomp right", "weight", 8),
     (BARS, "for two counts", "for four counts", "counts", 7),
     (BARS, "touch L beside R, hold", "touch L beside R, hold for three counts", "counts", 11),
@@ -127,7 +149,7 @@ FAULTS = [
 ]
 
 
-@pytest.mark.parametrize("page", [IN_WORDS, BESIDE, RUNNING, LOTS, SENTENCES, NOTED, BARS])
+@pytest.mark.parametrize("page", [IN_WORDS, BESIDE, RUNNING, LOTS, SENTENCES, NOTED, BARS, TALKED_ABOVE])
 def test_a_sound_page_has_no_finding(page: str) -> None:
     assert loud(opened(Path("lantern.txt"), page).problems) == []
 
