@@ -165,6 +165,9 @@ def _meant(name: Words, rest: Sequence[Token]) -> Words:
     """Return a meaning without the forms after it that the teacher only lists: "Rt = right ft, fwd, bk, tog = ..."."""
     # "Lt = left foot; turns are said before their step".
     rest = rest[: next((at for at, token in enumerate(rest) if token.text == ";"), len(rest))]
+    while rest and rest[-1].text == ",":
+        rest = rest[:-1]
+    rest = _only_feet(rest) or rest
     if len(name) != 1 or not rest:
         return tuple(rest)
     first, *more = _split(rest, (",", "/")) or [list(rest)]
@@ -175,6 +178,14 @@ def _meant(name: Words, rest: Sequence[Token]) -> Words:
             more.pop()
         return tuple(token for token in rest if token.column <= [*first, *(more[-1] if more else ())][-1].column)
     return tuple(rest)
+
+
+def _only_feet(rest: Sequence[Token]) -> Sequence[Token]:
+    """Return what names feet before forms that the teacher only lists, none elsewhere: "R/L foot fwd bk"."""
+    end = next((at for at, token in enumerate(rest) if token.low in _USUAL_FORMS), len(rest))
+    listed = all(token.low in _USUAL_FORMS or token.kind == "amp" for token in rest[end:])
+    feet = tuple(token for token in rest[:end] if token.text != "/")
+    return rest[:end] if listed and feet and _names_a_foot(feet) and rest[end - 1].text != "/" else ()
 
 
 def _is_made_of(name: str, word: str) -> bool:

@@ -10,11 +10,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from trainer.sheet.prose.keys.gaps_parted import with_gaps_parted
 from trainer.sheet.prose.keys.notation import without_notation
 from trainer.sheet.prose.keys.pairs import Pair, Piece, pieces_of
 from trainer.sheet.prose.keys.shortened import shortens
 from trainer.sheet.prose.keys.signed import with_signed_names
 from trainer.sheet.prose.keys.walls import wall_key, walls_of, with_named_walls
+from trainer.sheet.prose.keys.weights_noted import without_weights_noted
 from trainer.sheet.prose.tables.cells import words_in
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
@@ -45,7 +47,7 @@ class Keyed:
 
 def with_keys(lines: Sequence[Line]) -> Keyed:
     """Take the keys out of a sheet's lines, and write its short forms out."""
-    lines, walls = _without_walls(with_signed_names(lines))
+    lines, walls = _without_walls(without_weights_noted(with_gaps_parted(with_signed_names(lines))))
     pieces = [pieces_of(line.tokens) for line in lines]
     runs = [_run(own) for own in pieces]
     telling = _telling(lines, pieces, runs)

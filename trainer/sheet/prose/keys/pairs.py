@@ -15,7 +15,7 @@ from trainer.sheet.prose.words import Token
 Words = tuple[Token, ...]
 
 _PARTS = frozenset({",", ";", "/", ".", "•", BREAK, "+"})
-_SIGNS = frozenset({"=", ":", ">", "-", "~"})
+SIGNS = frozenset({"=", ":", ">", "-", "~"})
 _SAYING = words_in("is are means mean for stands stand as")
 _EQUALS = frozenset({"=", "means", "mean", "stands"})
 _OPENS = frozenset({"(", "[", '"', "'", "-", "*", ">"})
@@ -52,6 +52,11 @@ class Piece:
     pairs: tuple[Pair, ...]
     parted: str = ""
     """The mark after it."""
+
+
+def told_by(piece: Sequence[Token]) -> list[Pair]:
+    """Return the pairs that words which stand by themselves tell, also several names that share a sign."""
+    return [pair for one in pieces_of(piece) for pair in one.pairs]
 
 
 def pieces_of(tokens: Sequence[Token]) -> list[Piece]:
@@ -129,7 +134,7 @@ def _beside(tokens: Sequence[Token], spans: Sequence[tuple[int, int]], at: int) 
     if at + 1 >= len(spans) or tokens[spans[at][1]].text != BREAK:
         return None
     name, meaning = (_bare(tokens[first:last]) for first, last in spans[at : at + 2])
-    if len(name) > 1 and name[-1].text in _SIGNS:
+    if len(name) > 1 and name[-1].text in SIGNS:
         name.pop()
     if len(name) != 1 or not meaning or not shortens(name[0], meaning, sure=True):
         return None
@@ -214,11 +219,11 @@ def _one(words: Sequence[Token]) -> list[Pair]:
             return [Pair(inside[0], tuple(before), False)]
         if at == 1 and shortens(words[0], inside, sure=True):
             return [Pair(words[0], tuple(inside), False)]
-    at = next((at for at, token in enumerate(words[1:], 1) if token.text in _SIGNS or token.low in _SAYING), 0)
+    at = next((at for at, token in enumerate(words[1:], 1) if token.text in SIGNS or token.low in _SAYING), 0)
     rest = words[at + 1 :]
     if at and sum(token.text == words[at].text for token in rest) > 1:
         return []  # "A - B - Tag - A" is a list
-    while at and rest and (rest[0].text in _SIGNS or rest[0].low in _SAYING):
+    while at and rest and (rest[0].text in SIGNS or rest[0].low in _SAYING):
         rest = rest[1:]
     if at == 1 and rest and shortens(words[0], rest, sure=True):
         return [Pair(words[0], tuple(rest), words[1].low in _EQUALS)]

@@ -324,9 +324,15 @@ def _counts_steps(tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> 
     return ranged or (bool(found) and found[-1].kind in "AEUBIDJ@")
 
 
+_BEFORE_WALL = {"last", "final", "each", "every"}
+
+
 def _plain_kind(token: Token, tokens: Sequence[Token], at: int, found: Sequence[Lexeme]) -> str:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if token.low == "w" and after is not None and after.kind == "number":
+        return "w"
+    if token.text == "W" and at and tokens[at - 1].low in _BEFORE_WALL:
+        # "W7 [9] = last W": the sheet's letter for a wall, no west.
         return "w"
     if token.low in FILLERS:
         return ""
