@@ -13,6 +13,7 @@ from trainer.sheet.prose.facing.own_marks import with_lettered_hours
 from trainer.sheet.prose.facing.parts_faced import with_faced_parts
 from trainer.sheet.prose.facing.walls_from_to import with_walls_from_to
 from trainer.sheet.prose.facing.ways_told import with_ways_told
+from trainer.sheet.prose.habits.again_noted import without_again_noted
 from trainer.sheet.prose.habits.ands_in_sentences import with_ands_in_sentences
 from trainer.sheet.prose.habits.answered_no import without_questions_answered_no
 from trainer.sheet.prose.habits.answered_yes import with_answers_told
@@ -48,6 +49,7 @@ from trainer.sheet.prose.habits.eights_numbered import with_eights_numbered
 from trainer.sheet.prose.habits.eights_untold import with_eights_untold
 from trainer.sheet.prose.habits.ends_behind_walls import with_ends_before_walls
 from trainer.sheet.prose.habits.ends_labelled import with_ends_labelled
+from trainer.sheet.prose.habits.ends_named import with_ends_named
 from trainer.sheet.prose.habits.extra_labels import with_extra_labels
 from trainer.sheet.prose.habits.extras_again import with_extras_again
 from trainer.sheet.prose.habits.extras_among_parts import with_extras_among_parts
@@ -66,6 +68,7 @@ from trainer.sheet.prose.habits.half_labels import with_half_labels
 from trainer.sheet.prose.habits.half_signs import with_half_signs
 from trainer.sheet.prose.habits.halves_by_rows import with_halves_by_rows
 from trainer.sheet.prose.habits.heels_crossed import with_heels_crossed
+from trainer.sheet.prose.habits.holds_headed import with_holds_headed
 from trainer.sheet.prose.habits.hours_abroad import with_hours_from_abroad
 from trainer.sheet.prose.habits.hours_begun import with_hours_begun
 from trainer.sheet.prose.habits.hours_in_turn import with_hours_in_turn
@@ -113,6 +116,7 @@ from trainer.sheet.prose.habits.plays_timed import with_plays_untimed
 from trainer.sheet.prose.habits.pointed_counts import with_pointed_counts
 from trainer.sheet.prose.habits.range_titles import with_ands_in_titles
 from trainer.sheet.prose.habits.ranges_over_counts import with_ranges_over_counts
+from trainer.sheet.prose.habits.referred_to import without_references
 from trainer.sheet.prose.habits.restarts_listed import with_restarts_listed
 from trainer.sheet.prose.habits.rhythms_behind import with_rhythms_before
 from trainer.sheet.prose.habits.rows_called import with_rows_called
@@ -180,6 +184,10 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_title_apart,
     with_ands_in_titles,
     with_ands_in_sentences,
+    without_references,
+    without_again_noted,
+    with_holds_headed,
+    with_ends_named,
     with_lettered_counts,
     with_plays_in_tables,
     with_short_parts_told,
