@@ -9,7 +9,7 @@ from itertools import pairwise
 from trainer.sheet.prose.counts.chain import Link, chain, goes_on, summed_up
 from trainer.sheet.prose.counts.filled import with_filled
 from trainer.sheet.prose.counts.half_beats import with_first_half, with_half_beats
-from trainer.sheet.prose.counts.headed_rows import first_headed
+from trainer.sheet.prose.counts.headed_rows import below_headings
 from trainer.sheet.prose.counts.how_many import without_how_many
 from trainer.sheet.prose.counts.inner_counts import without_pointers
 from trainer.sheet.prose.counts.marks import Mark, marks_in
@@ -183,8 +183,8 @@ def _below_the_head(marks: Sequence[Mark], texts: Sequence[Line], phrase: int) -
     """
     if not texts:
         return list(marks)
-    if (headed := first_headed(texts, marks)) is not None:
-        return [mark for mark in marks if mark.line >= headed]
+    if (headed := below_headings(texts, marks)) is not None:
+        return headed
     head = next((index for index, line in enumerate(texts) if _opens_the_dance(line)), len(texts))
     head = min(head, next((one.line for one, after in pairwise(marks) if _opens_a_line(one, after)), head)) % len(texts)
     above = [mark for mark in marks if mark.line < head]

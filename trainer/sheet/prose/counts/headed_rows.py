@@ -6,10 +6,11 @@ sections have, a line above that opens with no count only talks.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.marks import Mark
+from trainer.sheet.prose.counts.scan import Place
 from trainer.sheet.prose.heads.headings import extra_kind
 from trainer.sheet.prose.text.layout import BREAK, Line
 
@@ -24,25 +25,42 @@ _ROWS = 2
 """Rows that a section has at least."""
 _SECTIONS = 2
 """Sections with heading and rows at least."""
+_NUMBERED = 3
+"""So many headings that are only numbered are no counts."""
 _NAME = 4
 """Tokens in which the name of an extra stands at a line's start."""
 _TITLE = 24
 """Tokens of a heading, at most."""
 
 
-def first_headed(texts: Sequence[Line], marks: Sequence[Mark]) -> int | None:
-    """Return the index of the heading of the first section, where sections are told in rows; None where they are not.
+def below_headings(texts: Sequence[Line], marks: Sequence[Mark]) -> list[Mark] | None:
+    """Return the marks from the first heading on, where sections are told in rows; None where they are not.
 
-    None too where a line above it opens with a count, or with the name of an extra: steps may be told there.
+    None too where a line above it opens with a count, or with the name of an extra: steps may be told there. Headings
+    that are only numbered count nothing either.
     """
     opening = {mark.line: mark for mark in marks if _opens_its_line(texts, mark)}
-    if not opening:
+    numbered = _numbered(texts, opening)
+    numbered = numbered if len(numbered) >= _NUMBERED else []
+    rows = {line: mark for line, mark in opening.items() if line not in numbered}
+    heads = numbered or [at for at in range(len(texts) - _ROWS) if _heads_rows(texts, at, rows)]
+    if len(heads) < _SECTIONS or not _FIRST.match(texts[heads[0]].words) or min(rows) < heads[0]:
         return None
-    heads = [at for at in range(len(texts) - _ROWS) if _heads_rows(texts, at, opening)]
-    if len(heads) < _SECTIONS or not _FIRST.match(texts[heads[0]].words) or min(opening) < heads[0]:
+    if any(extra_kind(line.tokens[:_NAME]) is not None for line in texts[1 : heads[0]]):
         return None
-    extras = any(extra_kind(line.tokens[:_NAME]) is not None for line in texts[1 : heads[0]])
-    return None if extras else heads[0]
+    return [mark for mark in marks if mark.line >= heads[0] and not (mark.line in numbered and mark.first == 0)]
+
+
+def _numbered(texts: Sequence[Line], opening: Mapping[int, Mark]) -> list[int]:
+    """Return the lines that are numbered 1, 2, 3 and each head rows that begin with the first count or the second."""
+    heads: list[int] = []
+    for at, mark in opening.items():
+        due = mark.places == (Place(len(heads) + 1, ""),)
+        below = opening.get(at + 1)
+        begins = below is not None and below.start.number in (1, 2) and len(below.places) > 1
+        if due and begins and _heads_rows(texts, at, {line: one for line, one in opening.items() if line != at}):
+            heads.append(at)
+    return heads
 
 
 def _opens_its_line(texts: Sequence[Line], mark: Mark) -> bool:
@@ -51,7 +69,7 @@ def _opens_its_line(texts: Sequence[Line], mark: Mark) -> bool:
     return mark.strength >= _OPENS and all(token.text == BREAK for token in before)
 
 
-def _heads_rows(texts: Sequence[Line], at: int, opening: dict[int, Mark]) -> bool:
+def _heads_rows(texts: Sequence[Line], at: int, opening: Mapping[int, Mark]) -> bool:
     """Whether a line tells no count at its start, and rows stand right under it that go on from each other."""
     line = texts[at]
     below = range(at + 1, at + 1 + _ROWS)

@@ -14,6 +14,8 @@ _FIGURES = 3
 """Figures that no count has."""
 _MOST_TOGETHER = 8
 """Counts in one number: 12345678."""
+_WIDE = 2
+"""Columns from a numeral of one figure to a word that more than one blank parts from it."""
 _CLOSE_COUNTS = frozenset({"-", ":", ")", ">", "=", "."})
 """Marks that part counts from the words behind them."""
 
@@ -71,6 +73,8 @@ class Scan:
     def __init__(self, line: Sequence[Token], at: int, *, in_bracket: bool, pairs: bool = False) -> None:
         self.line = line
         self.at = at
+        self.opens_a_row = at == 0
+        """Whether it begins with the line's first token."""
         self.in_bracket = in_bracket
         self.pairs = pairs
         self.places: list[Place] = []
@@ -351,11 +355,26 @@ class Scan:
 
     def _over(self, last: int) -> None:
         """Take the 1 of 8&1, the first count of the next section; it is kept as 9, in a waltz as 7, of 4&1 as 5."""
+        if last not in (4, *_LAST):
+            return
         token = self._token(self.at)
         over = token is not None and token.text == "1" and (token.glued or (self.in_bracket and last in _LAST))
-        if over and last in (4, *_LAST):
+        taken = 1 if over or self._ends_its_cell() else self._bracketed_one()
+        if taken:
             self.places.append(Place(last + 1, ""))
-            self.at += 1
+            self.at += taken
+
+    def _ends_its_cell(self) -> bool:
+        """Whether a 1 closes the counts that open a row, blanks between them: "8 & 1   step forward", "8 & 1: step"."""
+        token, after = self._token(self.at), self._token(self.at + 1)
+        if not self.opens_a_row or token is None or token.text != "1" or after is None:
+            return False
+        return after.text in (BREAK, ":") or (after.kind == "word" and after.column > token.column + _WIDE)
+
+    def _bracketed_one(self) -> int:
+        """Return the length of a 1 in brackets behind the counts that open a row, "8&(1)"; 0 where there is none."""
+        ahead = [token.text for token in self.line[self.at : self.at + 3]]
+        return 3 if self.opens_a_row and ahead in (["(", "1", ")"], ["[", "1", "]"]) else 0
 
     def _is_sub(self, token: Token) -> bool:
         nxt = self._token(self.at + 1)
