@@ -28,6 +28,8 @@ _FEWEST = 2
 """Parts of a phrased dance."""
 _RANGE = 5
 """Tokens of counts in brackets: "(9-16)"."""
+_SHARE = 6
+"""Tokens behind an ordinal in which the part is named that it tells a share of."""
 _HIGHEST = 8
 _LEAST = 3
 
@@ -197,7 +199,17 @@ def _label(tokens: Sequence[Token], at: int) -> _Label | None:
     number, end = _number(tokens, at)
     if number and tokens[at].kind == "word" and end < len(tokens) and tokens[end].kind == "number":
         return None  # "A, first 16 counts" tells how much of A is danced
+    if number and tokens[at].kind == "word" and _is_of_the_next(tokens, end):
+        return None  # "B, first half of A" tells how much of A is danced
     return _Label(letter, number, end) if number else None
+
+
+def _is_of_the_next(tokens: Sequence[Token], at: int) -> bool:
+    """Whether the words behind an ordinal make it a share of the letter that follows: "half of A", "two eights of A"."""
+    ahead = tokens[at : at + _SHARE]
+    of = next((on for on, token in enumerate(ahead) if token.kind == "mark" or token.low == "of"), len(ahead))
+    named = of + 1 < len(ahead) and ahead[of].low == "of" and _letter(tokens, at + of + 1 + (ahead[of + 1].low == "part"))
+    return bool(named) or (bool(ahead) and ahead[0].low == "half" and bool(_letter(tokens, at + 1)))
 
 
 def _letter(tokens: Sequence[Token], at: int) -> str:

@@ -56,6 +56,7 @@ from trainer.sheet.prose.habits.extras_among_parts import with_extras_among_part
 from trainer.sheet.prose.habits.extras_by_name import with_extras_by_name
 from trainer.sheet.prose.habits.extras_headed import with_extras_headed
 from trainer.sheet.prose.habits.extras_initialled import with_extras_spelled_out
+from trainer.sheet.prose.habits.extras_labelled import with_extras_labelled
 from trainer.sheet.prose.habits.facings_at_counts import with_facings_at_counts
 from trainer.sheet.prose.habits.feet_apart import with_feet_apart
 from trainer.sheet.prose.habits.feet_behind_rows import with_feet_before_rows
@@ -264,6 +265,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
 _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_bracketed_hours,
     with_facings_at_counts,
+    with_extras_labelled,
     with_labels_stopped,
     with_labels_of_rows,
     with_steps_in_a_row,

@@ -95,6 +95,7 @@ _ENDING = re.compile(
     r"(?:(?:last|final|[a-z]+th|\d+ (?:st|nd|rd|th)) )?(?:walls?|time|round)"
     r"(?: (?:\d+|[a-z]{3,6}))? ?(?:\([^)]*\) ?)?[:=\-|] ?(?:the |our |a )?(?:big |grand |last )?"
     r"(?:finish|end|close|closing|goodbye|farewell|curtain|pose)(?: ?\([^)]*\)| ?,? ?\d+ \w+)?\W*$|"
+    r"^\W*the end of (?:the|our|this) (?:dance|song|music|track|tune) ?[:.-]|"
     r"^\W*(?:to )?(?:finish|end)\b(?! of (?!(?:the |our )?(?:dance|song|music|track|tune|number)\b))"
 )
 _OTHER = r"(?:changed|different|other|another|altered|new|alternative|alternate|special|replacement|substitute|revised)"

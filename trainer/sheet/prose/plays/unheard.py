@@ -26,6 +26,7 @@ _LONG = {"long", "longer", "big", "bigger"}
 _SHORT = {"short", "shortened", "shorter", "cut"}
 _DESCRIBES = {"last", "final", "further", "single", "full", "closing"}
 _DENIED = {"no", "without", "not", "any", "another", "like", "of", "from"}
+_PARTING = (",", ";", ">", "|", "/", "-")
 _BEYOND = 2
 _BETWEEN = {
     ",", "-", ">", "/", "|", "+", "&", "and", "then", ";", ".", "part", "twice", "once", "x", "times", "first", "*",
@@ -78,8 +79,28 @@ def _strangers(given: Sequence[Symbol], named: Named) -> Iterator[Symbol]:
             continue
         # "verse (A A), chorus (B)" only says to what they are danced.
         label = len(one.token.text) > 1 and any(other.text in ("(", ")", "=", ":") for other in around)
-        if not label and _is_strange(one, named) and _is_item(given, at, -1) and _is_item(given, at, 1):
+        listed = (_is_item(given, at, -1) and _is_item(given, at, 1)) or _stands_alone(given, at)
+        if not label and _is_strange(one, named) and listed:
             yield one
+
+
+def _stands_alone(given: Sequence[Symbol], at: int) -> bool:
+    """Whether a letter is all that stands between two marks of a list, beside what names a part or an extra.
+
+    Whatever is said there of how much is danced: "A to 24, D, first half of A".
+    """
+    before, after = given[at - 1].text if at else ":", given[at + 1].text if at + 1 < len(given) else "."
+    if len(given[at].token.text) != 1 or before not in (*_PARTING, ":") or after not in (*_PARTING, "."):
+        return False
+    beside = (*_clause(given, at - 2, -1), *_clause(given, at + 2, 1))
+    return any(one.part >= 0 or one.extra is not None for one in beside)
+
+
+def _clause(given: Sequence[Symbol], at: int, way: int) -> Iterator[Symbol]:
+    """Yield the symbols from one on in a way, up to the next mark of the list."""
+    while 0 <= at < len(given) and given[at].text not in (*_PARTING, ":"):
+        yield given[at]
+        at += way
 
 
 def _unknown_parts(given: Sequence[Symbol], named: Named) -> Iterator[Symbol]:
