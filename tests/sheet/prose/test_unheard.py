@@ -13,6 +13,14 @@ _DANCE = (FOLDER / "phrased.txt").read_text(encoding="utf-8")
     ("play", "found"),
     [
         ("Order: A, B, A, D, B, B", ["The order of play names D, but the sheet does not tell it"]),
+        (
+            "Order: A, B, A to 16, D, first half of A, B",
+            ["The order of play names D, but the sheet does not tell it"],
+        ),
+        (
+            "Order: A; B; A without the last 8; D; B",
+            ["The order of play names D, but the sheet does not tell it"],
+        ),
         ("A A B, A A B, wait, B, A", ["The order of play names wait, but the sheet does not tell it"]),
         (
             "We dance A and B, then A again and B again. The tag is danced once, and it comes after the seventh B.\n\n"

@@ -1,4 +1,4 @@
-"""Counts of an extra labelled as those of the dance are: "The tag. After wall 2 ... Counts 1-2: step right, touch left."
+"""Counts of an extra labelled as those of the dance are: "The tag. After wall 2 ... Counts 1-2: side right".
 
 "Counts 1-2: step ..." in a sentence about a wall tells what two counts of it become. Where the dance's own steps stand
 behind such labels, those of an extra do too: they are told there without the word. Common practice, no source.
@@ -15,7 +15,8 @@ from trainer.sheet.prose.text.like import mark_like
 from trainer.sheet.prose.words import Token
 
 _LABEL = re.compile(
-    r"(?:(?<=^)|(?<=[.:;)!,] )|(?<=[.:;)!,] and )|(?<=[.:;)!,] then ))(?:(?:on|for|at|in) )?(?:the )?(?:counts?|beats?|cts?) "
+    r"(?:(?<=^)|(?<=[.:;)!,] )|(?<=[.:;)!,] and )|(?<=[.:;)!,] then ))"
+    r"(?:(?:on|for|at|in) )?(?:the )?(?:counts?|beats?|cts?) "
     r"(?P<counts>\d(?: (?:[-&/ae]|and|to) \d| & \d| [&ae](?= [:,.-]))*) (?P<stop>[:,.-])(?= \D)"
 )
 _FEWEST = 4

@@ -205,11 +205,12 @@ def _label(tokens: Sequence[Token], at: int) -> _Label | None:
 
 
 def _is_of_the_next(tokens: Sequence[Token], at: int) -> bool:
-    """Whether the words behind an ordinal make it a share of the letter that follows: "half of A", "two eights of A"."""
+    """Whether the words behind an ordinal make it a share of the next letter: "half of A", "two eights of A"."""
     ahead = tokens[at : at + _SHARE]
     of = next((on for on, token in enumerate(ahead) if token.kind == "mark" or token.low == "of"), len(ahead))
-    named = of + 1 < len(ahead) and ahead[of].low == "of" and _letter(tokens, at + of + 1 + (ahead[of + 1].low == "part"))
-    return bool(named) or (bool(ahead) and ahead[0].low == "half" and bool(_letter(tokens, at + 1)))
+    if [token.low for token in ahead[of : of + 1]] == ["of"]:
+        return bool(_letter(tokens, at + of + 1 + (ahead[of + 1 : of + 2] != () and ahead[of + 1].low == "part")))
+    return [token.low for token in ahead[:1]] == ["half"] and bool(_letter(tokens, at + 1))
 
 
 def _letter(tokens: Sequence[Token], at: int) -> str:
