@@ -89,8 +89,8 @@ def _stands_alone(given: Sequence[Symbol], at: int) -> bool:
 
     Whatever is said there of how much is danced: "A to 24, D, first half of A".
     """
-    before, after = given[at - 1].text if at else ":", given[at + 1].text if at + 1 < len(given) else "."
-    if len(given[at].token.text) != 1 or before not in (*_PARTING, ":") or after not in (*_PARTING, "."):
+    before, after = given[at - 1].text if at else "", given[at + 1].text if at + 1 < len(given) else ","
+    if len(given[at].token.text) != 1 or before not in (*_PARTING, ":") or after not in _PARTING:
         return False
     beside = (*_clause(given, at - 2, -1), *_clause(given, at + 2, 1))
     return any(one.part >= 0 or one.extra is not None for one in beside)
