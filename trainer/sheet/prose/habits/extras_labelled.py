@@ -48,16 +48,15 @@ def with_extras_labelled(lines: Sequence[Line]) -> tuple[Line, ...]:
     first = next((at for at, line in enumerate(lines) if at and _opens_extra(_lead(line, labels[at]))), len(lines))
     if sum(map(len, labels[:first])) < _FEWEST:
         return tuple(lines)
-    done = list(lines)
-    inside = False
-    for at in range(first, len(lines)):
-        line, found = lines[at], labels[at]
-        lead = _lead(line, found)
-        if lead:
-            inside = _opens_extra(lead)
-        if inside and found and (not lead or line.tokens[found[0].counts].text == "1"):
-            done[at] = replace(line, tokens=_bare(line.tokens, found), source="")
-    return tuple(done)
+    return tuple(
+        replace(line, tokens=_bare(line.tokens, found), source="") if at >= first and _begins(line, found) else line
+        for at, (line, found) in enumerate(zip(lines, labels, strict=True))
+    )
+
+
+def _begins(line: Line, labels: Sequence[_Label]) -> bool:
+    """Whether a line tells of an extra and then its counts, from the first on."""
+    return bool(labels) and line.tokens[labels[0].counts].text == "1" and _opens_extra(_lead(line, labels))
 
 
 def _labels(line: Line) -> tuple[_Label, ...]:
