@@ -13,6 +13,7 @@ from trainer.sheet.prose.heads.referring_words import points_back
 from trainer.sheet.prose.items.halves_listed import with_listed_halves
 from trainer.sheet.prose.items.phrases import Gloss, fills
 from trainer.sheet.prose.items.pointing import steps_told
+from trainer.sheet.prose.items.times_behind import with_times_told
 from trainer.sheet.prose.steps.lexicon import lexemes
 from trainer.sheet.prose.words import Item, Slot, Token
 from trainer.terms import Feel
@@ -38,7 +39,7 @@ def regrouped(items: Sequence[Item], gloss: Gloss, feel: Feel) -> list[Item]:
     at = 0
     while at < len(items):
         one, length = _with_feet(items, at, gloss)
-        one = _spelled_out(one, gloss)
+        one = with_times_told(_spelled_out(one, gloss), gloss)
         done.append(with_listed_halves(_with_upbeat(one, gloss, feel), gloss, feel))
         at += length
     return done
