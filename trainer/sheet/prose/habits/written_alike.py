@@ -29,6 +29,8 @@ from trainer.sheet.prose.habits.chapters_numbered import without_chapter_numbers
 from trainer.sheet.prose.habits.count_rows import with_count_rows
 from trainer.sheet.prose.habits.count_signs import with_count_signs
 from trainer.sheet.prose.habits.counted_rows_named import with_counted_rows_unnamed
+from trainer.sheet.prose.habits.counts_behind_dashes import with_dashed_counts_bracketed
+from trainer.sheet.prose.habits.counts_behind_rows import with_counts_before_rows
 from trainer.sheet.prose.habits.counts_by_section import with_counts_by_section
 from trainer.sheet.prose.habits.counts_faced import with_counts_and_facings_parted
 from trainer.sheet.prose.habits.counts_in_last_cell import with_last_counts_first
@@ -219,6 +221,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_hours_in_turn,
     with_slashed_counts,
     with_pointed_counts,
+    with_dashed_counts_bracketed,
     with_counts_by_section,
     with_dots_between,
     with_feet_apart,
@@ -263,6 +266,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
 )
 """What a page is without its talk; the notes below its steps are sought after that."""
 _OF_ITS_COUNTS: tuple[_Stage, ...] = (
+    with_counts_before_rows,
     with_bracketed_hours,
     with_facings_at_counts,
     with_extras_labelled,
