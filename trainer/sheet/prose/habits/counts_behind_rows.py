@@ -1,8 +1,8 @@
 """Rows whose counts stand in brackets at their ends, "Stamp right, stamp left. Weight on left. (7-8)".
 
-They are told before their row: else a row of more than one sentence would be parted, and only the last of them be danced
-on its counts. It is so where each row has a line of its own; where rows run on, the search for counts finds whose words
-are whose.
+They are told before their row: else a row of more than one sentence would be parted, and only the last of them be
+danced on its counts. It is so where each row has a line of its own; where rows run on, the search for counts finds
+which words are whose.
 """
 
 from collections.abc import Sequence
@@ -39,15 +39,10 @@ def _behind(line: Line) -> Mark | None:
     if len(closed) != 1 or marks[0].first == 0 or not line.tokens or line.tokens[0].kind != "word":
         return None
     mark = closed[0]
-    after = line.tokens[mark.last :]
-    opens = line.tokens[mark.first].text in _BRACKETS
-    cells = any(token.text == BREAK for token in line.tokens)
-    if (
-        mark.first < 2
-        or cells
-        or not opens
-        or not all(token.kind in ("facing", "clock") or token.text in _BEHIND for token in after)
-    ):
+    rest = line.tokens[mark.last :]
+    closes = all(token.kind in ("facing", "clock") or token.text in _BEHIND for token in rest)
+    bracketed = line.tokens[mark.first].text in _BRACKETS and mark.first > 1
+    if not (closes and bracketed) or any(token.text == BREAK for token in line.tokens):
         return None
     words = {token.low for token in line.tokens[: mark.first]}
     return mark if words & STEP_WORDS or "hold" in words else None

@@ -28,6 +28,8 @@ _WORD = re.compile(r"\w")
 _GAP = 2
 """Blanks that part the cells of a row."""
 _CELLS = 3
+_WRAPPED = 6
+"""Tokens of a line that may be wrapped; a shorter one is a row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,12 +49,50 @@ class _Saying:
 def with_sayings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such sayings told plainly; rows of a table keep their cells until those are sentences.
 
-    A line that says nothing besides is left out.
+    A saying may run over the end of a wrapped line. A line that says nothing besides is left out.
     """
-    told = ((line, line.tokens if _is_a_row(line) else told_plainly(line.tokens)) for line in lines)
+    told = [line.tokens if _is_a_row(line) else told_plainly(line.tokens) for line in lines]
+    for first, last in _wrapped(lines):
+        whole = told_plainly(tuple(token for tokens in told[first:last] for token in tokens))
+        told[first:last] = _in_lines(whole, lines[first:last])
     return tuple(
-        line if tokens == line.tokens else replace(line, tokens=tokens, source="") for line, tokens in told if tokens
+        line if tokens == line.tokens else replace(line, tokens=tokens, source="")
+        for line, tokens in zip(lines, told, strict=True)
+        if tokens
     )
+
+
+def _wrapped(lines: Sequence[Line]) -> Iterator[tuple[int, int]]:
+    """Yield the first and the line after the last of each run of lines that are wrapped sentences."""
+    first = 0
+    for at in range(1, len(lines) + 1):
+        if at < len(lines) and _runs_on(lines[at - 1], lines[at]):
+            continue
+        if at - first > 1:
+            yield first, at
+        first = at
+
+
+def _runs_on(line: Line, after: Line) -> bool:
+    """Whether a line of prose is wrapped into the next: it ends inside a sentence, and that one begins inside it."""
+    if not line.tokens or not after.tokens or after.number != line.number + 1 or _is_a_row(line) or _is_a_row(after):
+        return False
+    opens = after.tokens[0]
+    if any(token.line != one.number for one in (line, after) for token in one.tokens):
+        # A footnote was put in its place.
+        return False
+    inside = opens.kind == "word" and opens.text[:1].islower() and line.tokens[-1].text not in (".", "!", "?", ":")
+    return inside and line.indent == after.indent and len(line.tokens) >= _WRAPPED
+
+
+def _in_lines(tokens: tuple[Token, ...], lines: Sequence[Line]) -> list[tuple[Token, ...]]:
+    """Return tokens by the lines that they stand in; what is told earlier than it stands goes to the earlier line."""
+    done: list[tuple[Token, ...]] = []
+    for line in lines:
+        last = max((at + 1 for at, token in enumerate(tokens) if token.line <= line.number), default=0)
+        done.append(tokens[:last])
+        tokens = tokens[last:]
+    return done
 
 
 def _is_a_row(line: Line) -> bool:

@@ -29,7 +29,7 @@ from trainer.sheet.prose.order.grammar.atoms import Atom, Sentence
 from trainer.sheet.prose.order.grammar.places import Fault, Found, Spec
 from trainer.sheet.prose.order.grammar.telling import Inline
 from trainer.sheet.prose.order.statements.bodies import Body, body_of
-from trainer.sheet.prose.order.statements.holds import only_leads_on
+from trainer.sheet.prose.order.statements.holds import between_hold_and, hold_filled, only_hands, only_leads_on
 from trainer.sheet.prose.order.statements.statement import Statement
 from trainer.sheet.prose.order.statements.stops import names_the_last, only_stops
 from trainer.terms import ExtraKind, LeaveKind
@@ -192,6 +192,8 @@ class Claimant:
         told = self._statement
         bodies = list(told.bodies) if not claim.change else []
         named = [act for act in told.inserts if act.act != "H" and not self._is_a_hold(act)]
+        if not named:
+            bodies = self._filling_holds(bodies)
         if any(act.act == "H" for act in told.inserts):
             ruler = self._ledger.ruler(self._part)
             bodies = [body for body in bodies if not only_leads_on(body, ruler, claim.after, self._sentence)]
@@ -207,6 +209,13 @@ class Claimant:
         elif bodies and not named:
             self._unnamed(claim, bodies[0])
             bodies = []
+        self._call_all(claim, named, bodies)
+        if any(act.act == "X" for act in named) or self._owns("ending"):
+            claim.leave = "end"
+
+    def _call_all(self, claim: Claim, named: Sequence[Atom], bodies: list[Body]) -> None:
+        """Give a claim the holds and the extras that are named, with the steps that are told of them in turn."""
+        told = self._statement
         for act in told.inserts:
             is_named = act in named
             if act.times == len(told.walls.walls if told.walls else ()):
@@ -215,16 +224,27 @@ class Claimant:
             if act.act == "H":
                 claim.inserts.append(Insert(kind="hold", counts=act.counts or 1))
             elif is_named:
-                body = self._again(act) or (bodies.pop(0) if bodies else None)
+                repeats = act.act != "X" or named == [act]
+                body = (self._again(act) if repeats else None) or (bodies.pop(0) if bodies else None)
                 call(self._ledger.extras, self._owner, act, claim, body)
-        if any(act.act == "X" for act in named) or self._owns("ending"):
-            claim.leave = "end"
+
+    def _filling_holds(self, bodies: list[Body]) -> list[Body]:
+        """Take steps that fill a hold for what is danced in it, claps without counts of their own for a part of it."""
+        for body in list(bodies):
+            hold = hold_filled(self._sentence, self._statement, body)
+            if hold is None:
+                continue
+            if hold.counts in self._ledger.known.lasts(body.tokens):
+                self._statement.acts = [act for act in self._statement.acts if act is not hold]
+            elif only_hands(body):
+                bodies = [one for one in bodies if one is not body]
+        return bodies
 
     def _with_hold_first(self, bodies: list[Body]) -> list[Body]:
         """Take a hold told right before steps for the first of them: "hold two counts, then rock right, recover"."""
         told = self._statement
         for act in told.acts:
-            straight = self._sentence.letters[act.last : bodies[0].first]
+            straight = between_hold_and(self._sentence, act, bodies[0])
             opens = self._sentence.letters[act.first : act.first + 1] == "H" and bool(straight)
             if act.act == "H" and act.counts and act.last <= bodies[0].first and opens and set(straight) <= set(",>&"):
                 body = body_of(self._sentence, act.first, bodies[0].last)
@@ -247,7 +267,7 @@ class Claimant:
     def _again(self, act: Atom) -> Inline | None:
         """The extra that an act names where it is counts of the dance danced once more."""
         again = self._statement.again
-        if again is None or act.act not in "TG":
+        if again is None or act.act not in "TGX":
             return None
         found = as_inline(self._ledger, self._sentence, again, act, self._part)
         if isinstance(found, Fault):

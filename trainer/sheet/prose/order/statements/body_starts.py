@@ -187,7 +187,7 @@ def _is_other(sentence: Sentence, index: int) -> bool:
         return True
     if _REPEATED.match(sentence.letters, index + 1) and sentence.words(index, index + 1).lower() in _REPEATS:
         # "Tag: repeat counts 1-6": the counts are told, not the steps.
-        return bool(re.search("[TG]|[AE][a-zA-Z]*[wW]|^[?,>]*$", before)) and "m" not in before
+        return bool(re.search("[TG]|[AE][a-zA-Z]*[wWt]|^[?,>]*$", before)) and "m" not in before
     # "Dance only the basics and the twinkles", "at the touch you start over" tell how far the dance is danced.
     reached = before.endswith("I") and sentence.words(index - 1, index).lower() == "at"
     return bool(re.search("Du[m?&,]*$", before)) or (reached and sentence.letters[index + 1 : index + 2] != "m")

@@ -100,6 +100,32 @@ def _explains(sentence: Sentence, body: Body) -> bool:
     return opened and placed and closed > 0 and "H" in sentence.letters[closed : body.last]
 
 
+_HANDS = {"clap", "claps", "clapping", "snap", "snaps", "snapping", "click", "clicks", "clicking"}
+
+
+def between_hold_and(sentence: Sentence, hold: Atom, body: Body) -> str:
+    """Return the letters from a hold to the steps after it, with a mark or "and" that their words begin with."""
+    opens = sentence.letters[body.first : body.first + 1]
+    return sentence.letters[hold.last : body.first] + (opens if opens in (",", "&", ":") else "")
+
+
+def only_hands(body: Body) -> bool:
+    """Whether steps are no more than claps or snaps: they may come on each count of a hold."""
+    spoken = {token.low for token in body.tokens if token.low in STEP_WORDS}
+    return bool(spoken & _HANDS) and spoken <= _HANDS | {"hands", "fingers", "hold"}
+
+
+def hold_filled(sentence: Sentence, statement: Statement, body: Body) -> Atom | None:
+    """Return the hold that steps may fill: "the band stops for 4: stomp, stomp, hold, hold", "stand for 4 and clap".
+
+    Steps told with "then", or after no more than a comma, come after it.
+    """
+    holds = [act for act in statement.acts if act.act == "H" and act.counts and act.last <= body.first]
+    between = between_hold_and(sentence, holds[-1], body) if holds else ""
+    fills = between in (":", "&", ",&") or (between == "," and only_hands(body))
+    return holds[-1] if fills else None
+
+
 def only_leads_on(body: Body, ruler: Ruler, after: int, sentence: Sentence) -> bool:
     """Whether steps told after a hold are those of the dance there: "hold 2, then do your two claps"."""
     spoken = [token.low for token in body.tokens if token.low in STEP_WORDS]
