@@ -23,6 +23,8 @@ _POOR = 0.9
 """So badly the words of a section must fill their counts before they are parted anew."""
 _LOST = 1.2
 """What it costs that steps before the first count are danced on none, where some count has no words."""
+_ALL_ROWS = 2.0
+"""So much it speaks for a side that all counts of a section stand there in their rows."""
 _BETTER = 0.5
 _AS_WELL = 0.25
 """So much worse words may fill their counts where every line keeps its own."""
@@ -118,13 +120,16 @@ def _cuts(stream: Stream, before: bool) -> list[int]:
 
 def _layout(stream: Stream) -> float:
     """What the places of the marks in their lines speak for."""
-    speaks = 0.0
+    sides = []
     for words, mark, after in zip(stream.words, stream.marks, stream.words[1:], strict=False):
         said, following = said_in(words), said_in(after)
         begins = not said or said[-1].line < mark.number
         ends = not following or following[0].line > mark.number
-        speaks += 0.25 * (begins and not ends) - 0.25 * (ends and not begins)
-    return max(-2.0, min(2.0, speaks))
+        sides.append(begins - ends)
+    if len(sides) > 1 and len(set(sides)) == 1:
+        # Each row begins with its counts, whatever title stands above the first of them.
+        return _ALL_ROWS * sides[0]
+    return max(-_ALL_ROWS, min(_ALL_ROWS, 0.25 * sum(sides)))
 
 
 def _counts_before(stream: Stream) -> list[Piece]:
