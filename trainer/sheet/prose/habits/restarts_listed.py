@@ -13,6 +13,8 @@ from trainer.sheet.prose.words import Token
 _HEAD = re.compile(r"^\W*(?:\d |(?:two|three|four) |the |there are (?:\d|two|three|four) )?re ?-? ?starts?\b\W*$")
 _WALL = re.compile(r"^\W*(?:(?:on |in |during )?(?:the )?(?:wall|w) \d+|(?:the )?(?:\d (?:st|nd|rd|th)|\w+) wall)\b")
 _FAR = re.compile(r"\b(?:counts?|cts?|beats?|sections?|sec|s|eights?|after|@|at|to|set|figure|block)\b|@|\b\d+ ?\W*$")
+_BEGINS = re.compile(r"\b(?:begin|start)(?:s|ning|ing)? (?:at|from|on|facing) (?:the )?\S+(?: o'clock| wall)?")
+"""Where a wall begins says nothing of how far it goes."""
 _TELLS = re.compile(r"\b(?:re ?-? ?starts?|again|tags?|bridges?|ending|begin|start|top|hold|change|instead|end)\b")
 
 
@@ -39,5 +41,5 @@ def with_restarts_listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 def _is_item(line: Line) -> bool:
     """Whether a line names a wall and how far it is danced, and not what comes then."""
     named = _WALL.match(line.words)
-    rest = line.words[named.end() :] if named else ""
+    rest = _BEGINS.sub("", line.words[named.end() :]) if named else ""
     return bool(_FAR.search(rest)) and not _TELLS.search(rest)

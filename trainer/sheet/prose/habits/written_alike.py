@@ -92,6 +92,7 @@ from trainer.sheet.prose.habits.letters_behind_names import with_letters_before_
 from trainer.sheet.prose.habits.lists_headed import without_heads_of_lists
 from trainer.sheet.prose.habits.names_before_counts import with_names_of_counts
 from trainer.sheet.prose.habits.nicknames import with_nicknames
+from trainer.sheet.prose.habits.numbers_wrapped import with_numbers_at_their_nouns
 from trainer.sheet.prose.habits.occasions_counted import with_occasions_named
 from trainer.sheet.prose.habits.options_apart import with_options_apart
 from trainer.sheet.prose.habits.orders_numbered import without_order_numbers
@@ -183,6 +184,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
+    with_numbers_at_their_nouns,
     without_script,
     with_title_apart,
     with_ands_in_titles,

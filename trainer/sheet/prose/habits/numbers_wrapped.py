@@ -1,0 +1,44 @@
+"""Numbers that the margin has parted from what they number: "Dance Sections" above "1 to 4 and start again".
+
+They are told on the line of their noun; alone at the start of a line they look like counts.
+"""
+
+from collections.abc import Sequence
+
+from trainer.sheet.prose.text.layout import BREAK, Line, taken_back
+
+_NOUNS = {
+    "section",
+    "sections",
+    "wall",
+    "walls",
+    "rounds",
+    "rotations",
+    "figures",
+    "parts",
+    "blocks",
+    "sets",
+    "phrases",
+}
+_JOINS = {"to", "and", "-", ",", "&", "through"}
+_SPEAKS = 3
+"""Tokens before the noun; with fewer it may head the rows below."""
+
+
+def with_numbers_at_their_nouns(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """Return the lines, such numbers at the end of the line above."""
+    return tuple(taken_back(lines, _parted))
+
+
+def _parted(above: Line, line: Line) -> int:
+    """Return how many tokens of a line number the noun that ends the line above."""
+    near = line.number == above.number + 1 and len(above.tokens) > _SPEAKS and len(line.tokens) > 1
+    if not near or above.tokens[-1].low not in _NOUNS or any(token.text == BREAK for token in line.tokens):
+        return 0
+    last = 0
+    for at, token in enumerate(line.tokens):
+        if token.kind == "number":
+            last = at + 1
+        elif not last or token.low not in _JOINS or at > last:
+            break
+    return last
