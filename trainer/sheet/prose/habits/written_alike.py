@@ -132,6 +132,7 @@ from trainer.sheet.prose.habits.sections_by_led_numbers import with_sections_by_
 from trainer.sheet.prose.habits.sections_by_nouns import with_sections_by_nouns
 from trainer.sheet.prose.habits.sections_by_number import with_sections_by_number
 from trainer.sheet.prose.habits.sections_by_ordinals import with_sections_by_ordinals
+from trainer.sheet.prose.habits.sections_by_signs import with_signed_sections
 from trainer.sheet.prose.habits.short_parts_headed import with_short_parts_told
 from trainer.sheet.prose.habits.shortened_words import with_whole_words
 from trainer.sheet.prose.habits.sides_of_the_room import with_sides_once
@@ -185,6 +186,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_numbers_at_their_nouns,
+    with_signed_sections,
     without_script,
     with_title_apart,
     with_ands_in_titles,
