@@ -41,6 +41,7 @@ from trainer.sheet.prose.habits.counts_on_words import with_counts_on_words
 from trainer.sheet.prose.habits.counts_reached import with_counts_reached
 from trainer.sheet.prose.habits.counts_replaced import with_counts_replaced
 from trainer.sheet.prose.habits.counts_within_ranges import with_counts_within_ranges
+from trainer.sheet.prose.habits.crosses_signed import with_crosses_written
 from trainer.sheet.prose.habits.cues import without_cues
 from trainer.sheet.prose.habits.denials import with_denials
 from trainer.sheet.prose.habits.described_extras import with_described_extras
@@ -187,6 +188,7 @@ def _listed(lines: Sequence[Line]) -> tuple[Line, ...]:
 _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_numbers_at_their_nouns,
     with_signed_sections,
+    with_crosses_written,
     without_script,
     with_title_apart,
     with_ands_in_titles,
