@@ -5,7 +5,9 @@ They are told on the line of their noun; alone at the start of a line they look 
 
 from collections.abc import Sequence
 
+from trainer.sheet.prose.lexis.vocabulary import NUMBERS, STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line, taken_back
+from trainer.sheet.prose.words import Token
 
 _NOUNS = {
     "section",
@@ -33,7 +35,12 @@ def with_numbers_at_their_nouns(lines: Sequence[Line]) -> tuple[Line, ...]:
 def _parted(above: Line, line: Line) -> int:
     """Return how many tokens of a line number the noun that ends the line above."""
     near = line.number == above.number + 1 and len(above.tokens) > _SPEAKS and len(line.tokens) > 1
-    if not near or above.tokens[-1].low not in _NOUNS or any(token.text == BREAK for token in line.tokens):
+    if (
+        not near
+        or above.tokens[-1].low not in _NOUNS
+        or _is_how_many(above.tokens[-2])
+        or any(token.text == BREAK for token in line.tokens)
+    ):
         return 0
     last = 0
     for at, token in enumerate(line.tokens):
@@ -41,4 +48,10 @@ def _parted(above: Line, line: Line) -> int:
             last = at + 1
         elif not last or token.low not in _JOINS or at > last:
             break
-    return last
+    opens = line.tokens[last : last + 1]
+    return 0 if opens and opens[0].low in STEP_WORDS else last
+
+
+def _is_how_many(token: Token) -> bool:
+    """Whether a token says how many there are: "8 counts, 1 wall" numbers none."""
+    return token.kind == "number" or token.low in NUMBERS

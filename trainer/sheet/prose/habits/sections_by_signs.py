@@ -1,6 +1,7 @@
 """Sections that a sheet numbers with a sign alone, "#1 Rock, half, pivot" and "wall 3: #1 to #4", told as sections.
 
-It is so where headings begin with the sign and their numbers rise from 1; a sign elsewhere says "number".
+It is so where headings begin with the sign, their numbers rise from 1, and the sheet speaks of them elsewhere; else the
+sign may number its rows.
 """
 
 from collections.abc import Sequence
@@ -19,7 +20,8 @@ _NAMED = {"section", "sections", "sec", "secs", "wall", "walls", "part", "number
 def with_signed_sections(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such signs told as "section"; a sheet that has no such headings as it is."""
     headed = [int(line.tokens[1].text) for line in lines if _is_signed(line.tokens, 0)]
-    if len(headed) < _LEAST or headed != list(range(1, len(headed) + 1)):
+    spoken = any(_is_signed(line.tokens, at) for line in lines for at in range(1, len(line.tokens)))
+    if len(headed) < _LEAST or headed != list(range(1, len(headed) + 1)) or not spoken:
         return tuple(lines)
     return tuple(replace(line, tokens=_told(line.tokens, len(headed))) for line in lines)
 
