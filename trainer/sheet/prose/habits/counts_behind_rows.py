@@ -24,7 +24,8 @@ def with_counts_before_rows(lines: Sequence[Line]) -> tuple[Line, ...]:
     marks = [_behind(line) for line in lines]
     rows = [mark is not None and not _holds_next(at, marks) for at, mark in enumerate(marks)]
     told = [at for at, row in enumerate(rows) if row]
-    if len(told) < _LEAST or not all(_begins(lines, rows, at) for at in told):
+    plain = all(_begins(lines, rows, at) and not _is_labelled(lines[at]) for at in told)
+    if len(told) < _LEAST or not plain:
         return tuple(lines)
     return tuple(
         _turned(line, mark) if row and mark is not None else line
@@ -60,6 +61,13 @@ def _begins(lines: Sequence[Line], rows: Sequence[bool], at: int) -> bool:
     if not at or rows[at - 1] or _gap(lines, at):
         return True
     return _gap(lines, at - 1) and len(lines[at - 1].tokens) <= max(len(line.tokens) for line in lines)
+
+
+def _is_labelled(line: Line) -> bool:
+    """Whether a row opens with a label: "A1  R side", "B - R forward", "Bar 3. Cross"; counts would part it from it."""
+    opens, after = line.tokens[:2]
+    lettered = len(opens.text) == 1 and opens.low not in ("r", "l")
+    return lettered or after.kind == "number" or after.text in (".", "-", ")")
 
 
 def _gap(lines: Sequence[Line], at: int) -> bool:
