@@ -17,7 +17,7 @@ from trainer.sheet.prose.counts.onward import numbers_steps, refers, repeats_cou
 from trainer.sheet.prose.counts.ordinals import ordinal_told
 from trainer.sheet.prose.counts.scan import HIGHEST, Place, Scan, is_numbered
 from trainer.sheet.prose.lexis.somebody import is_somebody
-from trainer.sheet.prose.lexis.vocabulary import STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERED, STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK
 from trainer.sheet.prose.words import Token
 
@@ -59,15 +59,13 @@ class Mark:
 
 
 _OPENERS = {"count", "counts", "ct", "cts", "beat", "beats", "cnt", "cnts"}
-_NUMBERED = {"sections", "walls", "figures", "blocks", "parts", "sets", "rounds"}
-"""Several of these are numbered, however many: "dance sections 1 to 5"."""
 _NOT_BEFORE = {
     "wall", "walls", "w", "section", "sections", "sec", "s", "set", "part", "block", "phrase", "x", "after",
     "figure", "figures", "tag", "page", "lesson", "chapter", "handout", "sheet", "week", "session", "issue",
     "volume", "option", "version", "until", "till", "restart", "about", "wait", "intro", "plus", "another",
     "verse", "chorus", "step", "steps", "up", "first", "last", "next", "only", "line", "bar", "bars", "eights",
     "eight", "number", "no", "level", "of", "ending", "second", "third", "fourth", "fifth", "sixth", "seventh",
-    "eighth", "st", "nd", "rd", "th", *_NUMBERED,
+    "eighth", "st", "nd", "rd", "th", *NUMBERED,
 }  # fmt: skip
 _STEPS_AFTER = {"heel", "hip", "easy", "claps", "walks", "runs", "bounces", "bumps", "steps"}
 """A lone number before these is how many; a range is counts: "2 heel bounces", "21-24 heel R, together"."""
@@ -227,7 +225,7 @@ def _allowed(line: Sequence[Token], at: int, start: int, end: int, opened: bool,
         return False
     # "Heel forward x 2; 3, 4 toe back": how often, and then counts.
     apart = at + 1 < len(line) and line[at + 1].text == ";"
-    few = len(scan.other or places) < 3 or apart or (before is not None and before.low in _NUMBERED)
+    few = len(scan.other or places) < 3 or apart or (before is not None and before.low in NUMBERED)
     if before is not None and before.low in _NOT_BEFORE and few and not opened and not _ends_a_step(line, at):
         return False
     if at > 1 and line[at - 1].text == "." and line[at - 2].low in ("no", "nr"):

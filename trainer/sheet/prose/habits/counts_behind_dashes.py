@@ -11,9 +11,7 @@ from dataclasses import replace
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.words import Token
 
-_BEHIND = re.compile(
-    r"(?<= )(?P<dash>-|–|—|--|=) (?P<counts>(?:\d{1,2}|&|a|e|-|–|,|and)(?: (?:\d{1,2}|&|a|e|-|–|,|and))*)$"
-)
+_BEHIND = re.compile(r"(?<= )[-=] (?P<counts>(?:\d{1,2}|&|a|e|-|–|,|and)(?: (?:\d{1,2}|&|a|e|-|–|,|and))*)$")
 _LEAST = 4
 """Fewer rows show nothing."""
 

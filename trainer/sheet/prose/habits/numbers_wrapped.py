@@ -5,23 +5,11 @@ They are told on the line of their noun; alone at the start of a line they look 
 
 from collections.abc import Sequence
 
-from trainer.sheet.prose.lexis.vocabulary import NUMBERS, STEP_WORDS
+from trainer.sheet.prose.lexis.vocabulary import NUMBERED, NUMBERS, STEP_WORDS
 from trainer.sheet.prose.text.layout import BREAK, Line, taken_back
 from trainer.sheet.prose.words import Token
 
-_NOUNS = {
-    "section",
-    "sections",
-    "wall",
-    "walls",
-    "rounds",
-    "rotations",
-    "figures",
-    "parts",
-    "blocks",
-    "sets",
-    "phrases",
-}
+_NOUNS = {"section", "wall", *NUMBERED}
 _JOINS = {"to", "and", "-", ",", "&", "through"}
 _SPEAKS = 3
 """Tokens before the noun; with fewer it may head the rows below."""
@@ -35,12 +23,8 @@ def with_numbers_at_their_nouns(lines: Sequence[Line]) -> tuple[Line, ...]:
 def _parted(above: Line, line: Line) -> int:
     """Return how many tokens of a line number the noun that ends the line above."""
     near = line.number == above.number + 1 and len(above.tokens) > _SPEAKS and len(line.tokens) > 1
-    if (
-        not near
-        or above.tokens[-1].low not in _NOUNS
-        or _is_how_many(above.tokens[-2])
-        or any(token.text == BREAK for token in line.tokens)
-    ):
+    named = near and above.tokens[-1].low in _NOUNS and not _is_how_many(above.tokens[-2])
+    if not named or any(token.text == BREAK for token in line.tokens):
         return 0
     last = 0
     for at, token in enumerate(line.tokens):

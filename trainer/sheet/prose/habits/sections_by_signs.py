@@ -34,9 +34,7 @@ def _told(tokens: tuple[Token, ...], most: int) -> tuple[Token, ...]:
     done = list(tokens)
     for at, token in enumerate(tokens):
         named = at > 0 and tokens[at - 1].low in _NAMED
-        if _is_signed(tokens, at) and int(tokens[at + 1].text) <= most:
-            done[at] = replace(token, kind="word", text="Section" if not at else "section", low="section")
+        if _is_signed(tokens, at) and int(tokens[at + 1].text) <= most and not named:
+            done[at] = replace(token, kind="word", text="section" if at else "Section", low="section")
             done[at + 1] = replace(tokens[at + 1], glued=False)
-            if named:
-                done[at] = token
     return tuple(done)

@@ -55,6 +55,9 @@ _SEVERAL = frozenset({
     "hops", "twists", "lunges", "stamps", "digs", "kicks", "bumps", "unwinds",
 })  # fmt: skip
 """Steps as things of which there are several; "closes" and "runs" are more often something else."""
+NUMBERED = frozenset({"sections", "walls", "figures", "blocks", "parts", "sets", "rounds"})
+"""Several of these are numbered, and no counts: "dance sections 1 to 5"."""
+
 STEP_WORDS: frozenset[str] = frozenset(_TABLE["steps"]) | _MOVES | _SEVERAL
 """Words that speak of steps: the names of moves, feet, directions."""
 

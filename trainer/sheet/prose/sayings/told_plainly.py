@@ -49,7 +49,8 @@ class _Saying:
 def with_sayings(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such sayings told plainly; rows of a table keep their cells until those are sentences.
 
-    A saying may run over the end of a wrapped line. A line that says nothing besides is left out.
+    Each line is told by itself first, as rows about whole lines ask; then a saying may run over the end of a wrapped
+    line. A line that says nothing besides is left out.
     """
     told = [line.tokens if _is_a_row(line) else told_plainly(line.tokens) for line in lines]
     for first, last in _wrapped(lines):
