@@ -18,6 +18,7 @@ _CLOSINGS = tuple(
     )
 )  # fmt: skip
 """Words with which a dance is over, where they close a sentence."""
+_CLOSINGS_BY_FIRST = {first: [one for one in _CLOSINGS if one[0] == first] for first, *_ in _CLOSINGS}
 _MEANWHILE = {"while", "whilst", "as", "till", "until"}
 """What leads to how the music ends, beside a pose."""
 _POSED = {"weight", "left", "right", "l", "r", "lf", "rf", "facing", "both"}
@@ -34,7 +35,7 @@ def closes_all(tokens: Sequence[Token], at: int) -> int:
     before = tokens[at - 1] if at else None
     if before is None or not (before.kind in ("mark", "amp", "facing", "clock") or before.low == "and"):
         return at
-    for words in _CLOSINGS:
+    for words in _CLOSINGS_BY_FIRST.get(tokens[at].low, ()):
         last = at + len(words)
         if tuple(token.low for token in tokens[at:last]) == words:
             fades = tokens[last - 1].low == "pose" and last < len(tokens) and tokens[last].low in _MEANWHILE

@@ -136,17 +136,20 @@ def told_plainly(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     """Return the words of a line or of a sentence, such sayings told plainly; each view of a page asks again."""
     if len(tokens) > _LONGEST:
         return tokens
+    words = _words_of(tokens)
     for saying in _sayings():
-        tokens = _by(saying, tokens)
+        if found := saying.found_in(words):
+            tokens = _by(saying, found, tokens)
+            words = _words_of(tokens)
     return tokens
 
 
-def _by(saying: _Saying, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
-    """Return tokens as one saying tells them."""
-    words = " ".join(token.low for token in tokens)
-    found = saying.found_in(words)
-    if not found:
-        return tokens
+def _words_of(tokens: Sequence[Token]) -> str:
+    return " ".join([token.low for token in tokens])
+
+
+def _by(saying: _Saying, found: Sequence[re.Match[str]], tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """Return tokens, one saying told plainly where it was found in their words."""
     starts = [0]
     for token in tokens:
         starts.append(starts[-1] + len(token.low) + 1)

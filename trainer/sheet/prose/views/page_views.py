@@ -6,6 +6,7 @@ head without counts, since a number of the head may begin a run that was meant t
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 
 from trainer.sheet.prose.counts.chain import goes_on
@@ -42,14 +43,14 @@ def plain_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tuple[L
 
 def filled_view(clean: Sequence[Line], keys: Sequence[Line]) -> tuple[Line, ...] | None:
     """Return the lines with counts for those steps that have none; None where all have some."""
-    lines = _lines_of(clean)
+    lines = _lines_of(tuple(clean))
     filled = with_counts_filled(lines, keys, is_order)
     return filled if filled != lines else None
 
 
 def doubtful_views(clean: Sequence[Line], keys: Sequence[Line]) -> Iterator[tuple[Line, ...]]:
     """Yield the views that are tried where the plain ones read badly."""
-    lines = _lines_of(clean)
+    lines = _lines_of(tuple(clean))
     if (counted := with_counts_in_words(lines)) != lines:
         yield from views_of(counted, is_order)
     measured = with_lengths(lines, keys, is_order)
@@ -77,7 +78,8 @@ def _go_on(lines: Sequence[Line]) -> bool:
     return any(goes_on(before.end, after.start) for before, after in pairwise(marks))
 
 
-def _lines_of(clean: Sequence[Line]) -> tuple[Line, ...]:
+@lru_cache(maxsize=4)
+def _lines_of(clean: tuple[Line, ...]) -> tuple[Line, ...]:
     """Return the lines of a sheet, tables told as lines and the sheet's own words as those of the trade."""
     clocked = with_margin_clocks(clean)
     faced = with_facings(with_rows_alike(clocked, with_columns(clocked)))

@@ -244,13 +244,14 @@ def _signed(lines: Sequence[Line], sign: str) -> Iterator[_Count]:
     passed = 0
     for index, line in enumerate(lines):
         tokens = line.tokens
-        at = 0
-        while at < len(tokens):
-            inner, last = _between(tokens, at, sign)
+        after = 0
+        for at in [place for place, token in enumerate(tokens) if token.text == sign]:
+            if at < after:
+                continue
+            inner, after = _between(tokens, at, sign)
             values = tuple(value for token in tokens[inner[0] : inner[1]] if (value := count_told(token)) is not None)
-            if last > at and (values or _is_half(tokens[inner[0] : inner[1]])):
-                yield _Count(index, at, last, values, passed + at)
-            at = max(last, at + 1)
+            if after > at and (values or _is_half(tokens[inner[0] : inner[1]])):
+                yield _Count(index, at, after, values, passed + at)
         passed += len(tokens)
 
 
