@@ -23,7 +23,7 @@ _FITS = 0.5
 _WAY = 2
 """So many half beats among words are the sheet's way of telling them."""
 _FEET = {"l", "r", "left", "right", "lf", "rf"}
-_SHARING = {"clap", "claps", "hold", "snap", "click", "smile", "wait", "pause", "dip", "shout"}
+_SHARING = {"clap", "claps", "hold", "freeze", "pose", "snap", "click", "smile", "wait", "pause", "dip", "shout"}
 _LASTING = {"sweep", "sweeping", "drag", "dragging", "look", "looking", "spiral", "spiralling", "raise", "raising"}
 """What a body does while a step lasts: the sign before it joins, and is no half beat."""
 _NEAR = 6

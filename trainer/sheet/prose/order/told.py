@@ -46,6 +46,7 @@ from trainer.sheet.prose.order.grammar.grammar import sentence_of
 from trainer.sheet.prose.order.grammar.telling import Inline, Known, Told
 from trainer.sheet.prose.order.grammar.titles import names_of
 from trainer.sheet.prose.order.lines.closings import closes
+from trainer.sheet.prose.order.lines.counts_leading import with_counts_leading
 from trainer.sheet.prose.order.lines.counts_listed import with_counts_listed
 from trainer.sheet.prose.order.lines.covers import Covers
 from trainer.sheet.prose.order.lines.last_counts_again import with_last_counts_again
@@ -124,6 +125,7 @@ class _Reader:
             tokens = with_next_walls(told_plainly(tuple(tokens)))
             if not tokens:
                 continue
+            tokens = with_counts_leading(tokens)
             if closes(tokens):
                 self._ledger.closing.add(unit)
             if (half := half_left_out(tokens)) is not None:

@@ -4,7 +4,9 @@
 Common practice, no source.
 """
 
+import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from trainer.sheet.prose.lexis.numerals import number_at
 from trainer.sheet.prose.order.lines.rows import WALL_WORDS
@@ -23,7 +25,7 @@ def with_times_told(tokens: Sequence[Token]) -> tuple[Token, ...]:
     """Return a sentence that speaks of walls with such words as "twice", and "after wall" before the bare number."""
     if not any(token.low in WALL_WORDS for token in tokens):
         return tuple(tokens)
-    return tuple(_placed(_twice(_without_following(tokens))))
+    return tuple(_placed(_behind_the_name(_twice(_without_following(tokens)))))
 
 
 def _without_following(tokens: Sequence[Token]) -> list[Token]:
@@ -47,6 +49,8 @@ def _twice(tokens: Sequence[Token]) -> list[Token]:
         token, after = tokens[at], tokens[at + 1] if at + 1 < len(tokens) else None
         beyond = tokens[at + 2] if at + 2 < len(tokens) else None
         counted = beyond is not None and (beyond.kind == "number" or beyond.low in _COUNTED)
+        # "x2 - end of wall 5" is no count of two.
+        counted = counted and not (token.low == "x" and beyond is not None and beyond.text == "-" and not beyond.glued)
         pair = after is not None and {token.low, after.low} & _TWO and {token.low, after.low} & _TIMES
         if pair and not counted and (token.low in _TWO or token.low == "x"):
             done.append(word_like(token, "twice"))
@@ -58,6 +62,41 @@ def _twice(tokens: Sequence[Token]) -> list[Token]:
             done.append(token)
             at += 1
     return done
+
+
+_EXTRAS = {"tag", "bridge", "tags", "bridges"}
+_APART = re.compile(
+    r"(?<=[,(:;\d-])(?: the (?:tag|bridge))? (?:and )?(?:(?:it|this) is |is )?"
+    r"(?:(?:danced|done|played|repeated|to be danced) |(?:do|dance) (?:it |this )?)?"
+    r"(?:(?:back to back|in a row|in succession) )?twice"
+    r"(?: (?:in a row|over|running|through|in succession|back to back|one after the other|without a break))?"
+    r"(?: ,(?! and)| (?=[):;.]|(?:after|at|behind) )|$)"
+)
+"""How often an extra is danced, set apart in its heading: "TAG (4 counts, danced twice in a row, after wall 3)"."""
+
+
+def _behind_the_name(tokens: Sequence[Token]) -> list[Token]:
+    """Return the tokens of a heading, what says that its extra is danced twice told right behind its name."""
+    named = next((at for at, token in enumerate(tokens[:3]) if token.low in _EXTRAS), None)
+    words = " ".join(token.low for token in tokens)
+    said = _APART.search(words)
+    walls = sum(token.low in WALL_WORDS for token in tokens)
+    if named is None or said is None or walls != 1 or "once" in words.split():
+        return list(tokens)
+    first, last = words[: said.start()].count(" ") + 1, words[: said.end()].rstrip().count(" ") + 1
+    if first <= named + 1:
+        return list(tokens)
+    twice = next(token for token in tokens[first:last] if token.low == "twice")
+    # The place that it gets is that of the name: what is told of an extra stands beside it.
+    kept = [*tokens[: named + 1], replace(tokens[named], text=twice.text, low=twice.low, glued=False)]
+    rest = [*tokens[named + 1 : first], *tokens[last:]]
+    following = zip(rest, [*rest[1:], None], strict=True)
+    return [*kept, *(token for token, after in following if not _is_stray(token, after))]
+
+
+def _is_stray(token: Token, after: Token | None) -> bool:
+    """Whether a comma is left over before what closes."""
+    return token.text == "," and (after is None or after.text in (")", ",", ".", ";"))
 
 
 def _placed(tokens: Sequence[Token]) -> list[Token]:
