@@ -46,9 +46,28 @@ def with_labels_of_rows(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, a label that opens a row of steps and their counts parted from them with a colon.
 
     "FINISH   R fwd, L together, R stomp, hold | 1-4": below a row that is told alike it would go on with that. So it is
-    with "Tag | cts 1-4 | R side, L touch".
+    with "Tag | cts 1-4 | R side, L touch", and with a row that says behind its steps when they are danced.
     """
-    return tuple(_parted(line) if _labels_row(line.tokens) or _labels_counts(line) else line for line in lines)
+    return tuple(_parted(line, length) if (length := _label_length(line)) else line for line in lines)
+
+
+def _label_length(line: Line) -> int:
+    """Return how many tokens name what a row tells, strokes before them included; 0 for no such row."""
+    return int(_labels_row(line.tokens)) or _labels_counts(line) or _labels_cells(line.tokens)
+
+
+def _labels_cells(tokens: Sequence[Token]) -> int:
+    """Return the length of an extra's name in the first cell, its counted steps in the next, its walls behind; else 0.
+
+    "| Tag 1 | 1-2 side rock; 3-4 touch, hold | 12:00 | once, after wall 2".
+    """
+    first = next((at for at, token in enumerate(tokens) if token.text != BREAK), 0)
+    cells = [at for at, token in enumerate(tokens) if token.text == BREAK and at > first]
+    if len(cells) < _FEWEST or extra_kind(tokens[first : cells[0]]) in (None, "change"):
+        return 0
+    steps = tokens[cells[0] + 1 : cells[1]]
+    counted = len(steps) > _FEWEST and steps[0].text == "1" and any(token.low in STEP_WORDS for token in steps)
+    return cells[0] if counted and any(is_order(tokens[at + 1 :]) for at in cells[1:]) else 0
 
 
 def _labels_counts(line: Line) -> int:
@@ -77,9 +96,8 @@ def _labels_row(tokens: Sequence[Token]) -> bool:
     return steps >= _FEWEST and is_count(told[breaks[0] + 1 :])
 
 
-def _parted(line: Line) -> Line:
-    length = _labels_counts(line) or 1
-    name, rest = line.tokens[:length], line.tokens[length:]
+def _parted(line: Line, length: int) -> Line:
+    name, rest = tuple(token for token in line.tokens[:length] if token.text != BREAK), line.tokens[length:]
     while rest[0].text in (BREAK, ":"):
         rest = rest[1:]
     last = name[-1]

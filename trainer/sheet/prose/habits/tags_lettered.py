@@ -1,7 +1,8 @@
 """Tags by a letter and a number, "A A B T1 A B T2" over "T1: hold 4 counts", and by their length, "Tag 4: stomp R, L".
 
-A letter T with a number that opens a line with its steps is the tag of that number. A number behind the only tag of a
-sheet, which no other line calls by one, is how long it is. Common practice, no source.
+A letter T with a number is the tag of that number where it opens a line with its steps, stands over them below steps
+of the dance, or where the sheet has a tag of that number. A number behind the only tag of a sheet, which no other line
+calls by one, is how long it is. Common practice, no source.
 """
 
 import re
@@ -9,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from trainer.sheet.prose.text.layout import Line
+from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.text.like import mark_like, number_like, word_like
 from trainer.sheet.prose.words import Token
 
@@ -17,14 +18,14 @@ _LETTERED = re.compile(r"[Tt]([1-9])")
 _PLAYS = {"phrasing", "pattern", "layout", "structure", "plan", "map", "sequence", "order", "play", "routine"}
 _FEWEST = 2
 _PARTS = tuple("ABCDEFGHT")
-_SIGNS = (":", "=", "(", "-")
+_SIGNS = (":", "=", "(", "-", BREAK)
 _LENGTHS = ("2", "4", "6", "8", "12", "16")
 
 
 def with_tags_told(lines: Sequence[Line]) -> tuple[Line, ...]:
     """Return the lines, such tags called by their word and number, or with their length in counts."""
     lines = _by_letter(_under_order(tuple(lines)))
-    if any(_opens(line.tokens) for line in lines):
+    if any(_opens(_in_row(line.tokens)) for line in lines) or _heads_alone(lines) or _numbered(lines):
         lines = tuple(_spelled(line) for line in lines)
     return _with_length(lines)
 
@@ -72,6 +73,30 @@ def _opens(tokens: Sequence[Token]) -> bool:
     """Whether a line opens with such a letter and a sign before its steps."""
     length, number = _lettered(tokens, 0)
     return bool(number) and length < len(tokens) and tokens[length].text in _SIGNS
+
+
+def _in_row(tokens: Sequence[Token]) -> Sequence[Token]:
+    """Return the tokens of a line without strokes before them."""
+    return tokens[next((at for at, token in enumerate(tokens) if token.text != BREAK), 0) :]
+
+
+def _heads_alone(lines: Sequence[Line]) -> bool:
+    """Whether such a letter and number stands alone over steps, with steps of the dance above it."""
+    counted = [at for at, line in enumerate(lines) if line.tokens[0].kind == "number" and len(line.tokens) > 1]
+    heads = [
+        at
+        for at, line in enumerate(lines)
+        if at + 1 in counted and (length := _lettered(line.tokens, 0)[0]) and length == len(line.tokens)
+    ]
+    return bool(heads) and counted[0] < heads[0]
+
+
+def _numbered(lines: Sequence[Line]) -> bool:
+    """Whether a tag of the number that follows a letter T heads a line: "after wall 2 T1" beside "Tag 1"."""
+    own = [_in_row(line.tokens)[:2] for line in lines]
+    tags = {words[1].text for words in own if len(words) > 1 and words[0].low == "tag" and words[1].kind == "number"}
+    told = {_lettered(line.tokens, at)[1] for line in lines for at in range(len(line.tokens))} if tags else set()
+    return bool(tags & {str(number) for number in told if number})
 
 
 def _lettered(tokens: Sequence[Token], at: int) -> tuple[int, int]:

@@ -64,6 +64,7 @@ from trainer.sheet.prose.habits.facings_at_counts import with_facings_at_counts
 from trainer.sheet.prose.habits.feet_apart import with_feet_apart
 from trainer.sheet.prose.habits.feet_behind_rows import with_feet_before_rows
 from trainer.sheet.prose.habits.feet_met import with_feet_met
+from trainer.sheet.prose.habits.feet_set import with_feet_placed
 from trainer.sheet.prose.habits.footnotes import with_footnotes
 from trainer.sheet.prose.habits.forms_filled import with_forms_told
 from trainer.sheet.prose.habits.forms_shortened import with_short_forms_of_parts
@@ -148,6 +149,7 @@ from trainer.sheet.prose.habits.strokes_explained import without_strokes_explain
 from trainer.sheet.prose.habits.sums_told import with_sums_told
 from trainer.sheet.prose.habits.tags_lettered import with_tags_told
 from trainer.sheet.prose.habits.talk import with_talk_told
+from trainer.sheet.prose.habits.thens_joined import with_thens_joined
 from trainer.sheet.prose.habits.tips import without_tips
 from trainer.sheet.prose.habits.title_words import with_title_apart
 from trainer.sheet.prose.habits.titles_again import with_titles_again
@@ -189,6 +191,7 @@ _OF_THE_PAGE: tuple[_Stage, ...] = (
     with_numbers_at_their_nouns,
     with_signed_sections,
     with_crosses_written,
+    with_feet_placed,
     without_script,
     with_title_apart,
     with_ands_in_titles,
@@ -276,6 +279,7 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_bracketed_hours,
     with_facings_at_counts,
     with_extras_labelled,
+    with_tags_told,
     with_labels_stopped,
     with_labels_of_rows,
     with_steps_in_a_row,
@@ -321,7 +325,6 @@ _OF_ITS_COUNTS: tuple[_Stage, ...] = (
     with_part_labels,
     with_lettered_eights,
     with_lettered_extras,
-    with_tags_told,
     with_described_extras,
     with_extras_headed,
     with_named_sections,
@@ -351,6 +354,7 @@ _OF_ITS_WALLS: tuple[_Stage, ...] = (
     with_steps_in_place,
     with_extras_again,
     with_lengths_told,
+    with_thens_joined,
     with_sayings,
     _listed,
     with_wall_words,

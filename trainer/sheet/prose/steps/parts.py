@@ -75,6 +75,8 @@ def _arms(lexes: Sequence[Lex], at: int, done: Sequence[Lex]) -> tuple[Lex | Non
     if lex.low == "stay" and any(one.kind == "style" and one.value == "arm" for one in done[-5:]):
         # "Let the left arm float up and stay there".
         return lex._replace(kind="glue"), 1
+    if lex.low in _MOVES_ARMS and (raised := _arms_after(lexes, at + 1)):
+        return lex._replace(kind="style", value="arm"), raised - at
     before = next((one for one in reversed(done[-2:]) if one.kind != "unknown"), None)
     if lex.kind == "way" and before is not None and before.kind == "style" and before.value == "arm":
         # "Both arms up", "let the left arm float up".
@@ -85,6 +87,20 @@ def _arms(lexes: Sequence[Lex], at: int, done: Sequence[Lex]) -> tuple[Lex | Non
     if following is not None and both and following.kind == "part" and following.value == "arm":
         return lex._replace(kind="style", value="arm"), 2
     return None, 0
+
+
+_MOVES_ARMS = {
+    "lift", "lifts", "lifting", "raise", "raises", "raising", "swing", "swings", "swinging", "drop", "drops", "lower",
+}  # fmt: skip
+"""What is done with arms as with a foot: "stomp forward and lift your arms"."""
+
+
+def _arms_after(lexes: Sequence[Lex], at: int) -> int:
+    """Return the index behind "your arms", "both arms", "the left hand"; 0 where no such words follow."""
+    while at < len(lexes) and (lexes[at].kind in ("glue", "side") or lexes[at].value == "both"):
+        at += 1
+    is_arm = at < len(lexes) and lexes[at].kind == "part" and lexes[at].value == "arm"
+    return at + 1 if is_arm else 0
 
 
 _RAISED = {"up", "down", "out", "high", "low"}

@@ -3,6 +3,7 @@
 What is said in one cell after another is told one after the other: a comma stands between them.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -22,7 +23,7 @@ from trainer.sheet.prose.tables.cells import (
 from trainer.sheet.prose.tables.grid import Row, Table
 from trainer.sheet.prose.tables.heads import SECTION_HEADS
 from trainer.sheet.prose.text.layout import BREAK, Line
-from trainer.sheet.prose.text.like import mark_like, word_like
+from trainer.sheet.prose.text.like import mark_like, number_like, word_like
 from trainer.sheet.prose.words import Token
 
 _MOSTLY = 0.7
@@ -41,6 +42,10 @@ _FEW = ("2", "3", "4", "5", "6", "7")
 """Sections rather than counts, where they are danced from the first on: no wall is left so early."""
 _MOST = 12
 """Walls of one row."""
+_CHANGED = re.compile(
+    r"\bchanged? (?:on |of |at |in )?(?:the )?(?:counts?|cts?|beats?) (?P<first>\d+)(?: (?:-|to|&|and) (?P<last>\d+))?"
+)
+"""What is changed behind the counts that are danced as usual."""
 _PLAIN = words_in("no none nothing n normal usual as straight on carry goes go continue - . ,")
 """Words of a cell that says that nothing happens."""
 _ORDER = ("wall", "start", "dance", "then", "ends")
@@ -158,11 +163,29 @@ def _told(row: Row, cells: Sequence[Cell], titles: Sequence[str], extras: Sequen
         _danced(cell, sections=sections) if title == "dance" else _answered(cell, extra) if title == "then" else cell
         for cell, title, extra in zip(cells, titles, extras, strict=True)
     ]
+    told = _with_changed(told, titles)
     parted: list[Cell] = []
     for place, cell in enumerate(told):
         more = titles[place] in _TOLD and cell and any(told[place + 1 :])
         parted.append((*cell, mark_like(cell[-1], ",")) if more else cell)
     return _in_cells(row.line, parted)
+
+
+def _with_changed(cells: Sequence[Cell], titles: Sequence[str]) -> list[Cell]:
+    """Return the cells, counts that are changed behind those danced as usual among these: "15 | change on count 16"."""
+    changed = [match for cell in cells if (match := _CHANGED.search(" ".join(token.low for token in cell)))]
+    done = list(cells)
+    for place, (cell, title) in enumerate(zip(cells, titles, strict=True)):
+        numbers = [at for at, token in enumerate(cell) if token.kind == "number"]
+        if (
+            title == "dance"
+            and numbers
+            and any(match["first"] == str(int(cell[numbers[-1]].text) + 1) for match in changed)
+        ):
+            at = numbers[-1]
+            last = changed[0]["last"] or changed[0]["first"]
+            done[place] = (*cell[:at], number_like(cell[at], int(last)), *cell[at + 1 :])
+    return done
 
 
 def _answered(cell: Cell, extra: Cell) -> Cell:

@@ -13,6 +13,7 @@ from trainer.sheet.prose.tables.across import Across
 from trainer.sheet.prose.tables.beats import by_beats
 from trainer.sheet.prose.tables.countcells import with_plain_counts
 from trainer.sheet.prose.tables.countrows import is_count_row
+from trainer.sheet.prose.tables.degree_cells import with_degrees_signed
 from trainer.sheet.prose.tables.grid import Parting, Row, Table, table_of
 from trainer.sheet.prose.tables.halves import by_sections, by_sentences, halves_of
 from trainer.sheet.prose.tables.heads import is_walls, names_rows
@@ -55,6 +56,7 @@ class _Tables:
         """Return the lines of a table as they are to be read."""
         parting, head = piece.parting, piece.head
         whole = with_spread_cells(table_of(parting, [*([head.line] if head else []), *piece.group]))
+        whole = with_degrees_signed(whole)
         if _is_of_facts(whole):
             return [*([head.line] if head else []), *piece.lines]
         first = piece.first + (head is not None)
