@@ -66,7 +66,7 @@ def _twice(tokens: Sequence[Token]) -> list[Token]:
 
 _EXTRAS = {"tag", "bridge", "tags", "bridges"}
 _APART = re.compile(
-    r"(?<=[,(:;\d-])(?: the (?:tag|bridge))? (?:and )?(?:(?:it|this) is |is )?"
+    r"(?:(?<=[,(:;-])|(?<=\d) the (?:tag|bridge)) (?:and )?(?:(?:it|this) is |is )?"
     r"(?:(?:danced|done|played|repeated|to be danced) |(?:do|dance) (?:it |this )?)?"
     r"(?:(?:back to back|in a row|in succession) )?twice"
     r"(?: (?:in a row|over|running|through|in succession|back to back|one after the other|without a break))?"
@@ -80,8 +80,10 @@ def _behind_the_name(tokens: Sequence[Token]) -> list[Token]:
     named = next((at for at, token in enumerate(tokens[:3]) if token.low in _EXTRAS), None)
     words = " ".join(token.low for token in tokens)
     said = _APART.search(words)
-    walls = sum(token.low in WALL_WORDS for token in tokens)
-    if named is None or said is None or walls != 1 or "once" in words.split():
+    walls = [token.low for token in tokens if token.low in WALL_WORDS]
+    # "After walls 1 and 3 (twice after 3)" says it of one of several.
+    several = len(walls) != 1 or walls[0].endswith("s") or "once" in words.split()
+    if named is None or said is None or several:
         return list(tokens)
     first, last = words[: said.start()].count(" ") + 1, words[: said.end()].rstrip().count(" ") + 1
     if first <= named + 1:
