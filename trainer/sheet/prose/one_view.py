@@ -11,8 +11,10 @@ from trainer.routine import Extra, Part, Routine
 from trainer.sheet.prose.extras.extras_read import extras_of
 from trainer.sheet.prose.extras.known import known_of
 from trainer.sheet.prose.extras.lost_extras import with_lost_extras
+from trainer.sheet.prose.extras.partial_parts import known_with_pieces
 from trainer.sheet.prose.facing.facings_held import held_end, held_facings
 from trainer.sheet.prose.items.phrases import fills, gloss_of
+from trainer.sheet.prose.lexis.part_pieces import with_pieces_cut
 from trainer.sheet.prose.order.lines.gather import gathered
 from trainer.sheet.prose.order.told import (
     Facts,
@@ -73,7 +75,7 @@ def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
     reader = Reader(page, facts, replace(gloss, used=used_often(line.tokens for line in view)))
     mains = [block for block in page.blocks if block.kind == "main"]
     paths = _main_paths(reader, mains)
-    known = _known(reader, mains, paths, lines)
+    known = known_with_pieces(_known(reader, mains, paths, lines), lines)
     order = [*(line.tokens for line in page.order), *beside]
     told = with_lost_extras(read_order(order, known), order, known, reader.extras(), view)
     reader.problems += told.problems
@@ -82,6 +84,8 @@ def read_view(view: Sequence[Line], keys: Sequence[Line]) -> ViewRead:
         reader.problems += held_end(view, paths[mains[0].part], below)
     parts = tuple(_part(reader, block, paths[block.part], bool(told.play)) for block in mains)
     extras = extras_of(reader, mains, paths, told)
+    played = [item.name for item in told.play if item.kind == "part"]
+    parts = with_pieces_cut(parts, played, page.phrase)
     routine = renumbered(_routine(reader, parts, extras, told))
     problems = in_order(reader.problems)
     heads = [heading.tokens for block in mains for heading in block.headings]

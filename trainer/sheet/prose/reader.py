@@ -10,10 +10,12 @@ from trainer.routine import Routine
 from trainer.sheet.prose.extras.told_above import in_place, told_below
 from trainer.sheet.prose.habits.nicknames import with_nicknames
 from trainer.sheet.prose.habits.written_alike import written_alike
+from trainer.sheet.prose.lexis.part_pieces import is_piece
 from trainer.sheet.prose.one_view import ViewRead, read_view
 from trainer.sheet.prose.order.claims.passes import BEYOND_THE_PLAY
 from trainer.sheet.prose.placed_back import placed_back
 from trainer.sheet.prose.plays.ends_amid import ends_amid, with_endings_put_in
+from trainer.sheet.prose.plays.pieces import not_understood, with_pieces
 from trainer.sheet.prose.plays.rewriting import with_play
 from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.plays.unheard import unheard
@@ -127,7 +129,10 @@ def _read(page: LaidOut, tokens: int = 0) -> _PageRead:
         again = _with_play(put_in, _best_of(put_in, views), views)
         best = again if again.price <= best.price else best
     routine, problems = in_place(best.routine, best.problems)
-    missed = unheard(lines, routine)
+    pieces = any(is_piece(part.name) for part in routine.parts)
+    told = (with_pieces(lines, routine) if pieces else None) or lines
+    missed = unheard(told, routine)
+    missed = missed or not_understood(told, routine)
     kept = with_remarks_kept(routine, in_order([*problems, *missed]), text, keyed.keys, page)
     return _PageRead(*kept, best.price + len(missed), views)
 
@@ -137,11 +142,23 @@ def _with_play(lines: Sequence[Line], plain: ViewRead, views: _Views) -> ViewRea
 
     A pass that is spoken of and not danced is no less missed where what speaks of it was told with the play.
     """
+    lines, plain = _pieces_told(lines, plain, views)
     told = _play_told(lines, plain, views)
     missed = [one for one in loud(plain.problems) if BEYOND_THE_PLAY in one.message and one not in told.problems]
     if not missed or _parts_played(told.routine) != _parts_played(plain.routine):
         return told
     return replace(told, problems=in_order([*told.problems, *missed]), price=told.price + len(missed))
+
+
+def _pieces_told(lines: Sequence[Line], plain: ViewRead, views: _Views) -> tuple[Sequence[Line], ViewRead]:
+    """Return the lines of a phrased dance and their reading, parts that are danced only partly told plainly in them."""
+    anew = with_pieces(lines, plain.routine)
+    if anew is None:
+        return lines, plain
+    told = _best_of(anew, views)
+    whole = {part.name: part.counts for part in told.routine.parts if not is_piece(part.name)}
+    same = whole == {part.name: part.counts for part in plain.routine.parts}
+    return (anew, told) if same else (lines, plain)
 
 
 def _parts_played(routine: Routine) -> list[str]:

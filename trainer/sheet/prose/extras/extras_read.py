@@ -10,6 +10,7 @@ from trainer.routine import Event, Extra
 from trainer.sheet.prose.extras.extra_lengths import headed_length, length_findings
 from trainer.sheet.prose.extras.extras_within import with_extras_within
 from trainer.sheet.prose.extras.partial_extras import partials_of, turned_by
+from trainer.sheet.prose.extras.partial_parts import walked
 from trainer.sheet.prose.extras.walls import Walls
 from trainer.sheet.prose.heads.headings import Heading
 from trainer.sheet.prose.items.halves_told import with_halves_counted
@@ -43,7 +44,8 @@ _BETTER = 0.3
 
 def extras_of(reader: Reader, mains: Sequence[Block], paths: Mapping[str, Path], told: Told) -> tuple[Extra, ...]:
     """Read each extra from the state in which it is first danced."""
-    walls = Walls({block.part: (paths[block.part], block.counts) for block in mains}, reader.starts, told)
+    whole = {block.part: (paths[block.part], block.counts) for block in mains}
+    walls = Walls(walked(whole, told.play), reader.starts, told)
     blocks = [(kind_of(block), name_of(block, reader.extras()), block) for block in reader.extras()]
     inlined = {(inline.kind, inline.name) for inline in told.inlines}
     blocks = [

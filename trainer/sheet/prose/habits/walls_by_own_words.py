@@ -26,6 +26,7 @@ _OTHERS = {
     "measure", "measures", "level", "break", "extra", "number", "day", "week", "card", "side", "table", "year",
     "round", "time", "pass", "rotation", "repetition", "rep", "turn", "go", "but", "facing", "from", "then", "with",
     "restarts", "bridges", "begin", "start", "starts", "after", "end", "dance", "danced", "wait", "move", "all", "when",
+    "first", "last", "final",
 }  # fmt: skip
 """What else is numbered, and what is known as a wall anyhow."""
 _WHOLE = re.compile(

@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import accumulate
 
 from trainer.routine import Part, Routine
+from trainer.sheet.prose.lexis.part_pieces import with_pieces_cut
 from trainer.sheet.prose.plays.names import aliases_of, is_pause, own_names
 from trainer.sheet.prose.plays.standing import pause_told
 from trainer.sheet.prose.plays.story_names import names_in_passing
@@ -20,6 +21,8 @@ def named_of(lines: Sequence[Line], routine: Routine) -> Named | None:
     parts = [part for part in routine.parts if part.name and part.counts]
     if len(parts) < 2:
         return None
+    words = (token.text for line in lines for token in line.tokens)
+    parts = list(with_pieces_cut(parts, words, routine.phrase))
     names = tuple(part.name for part in parts)
     answers = any(re.match(r"q(?:uestion)? ?[:.]", line.words) for line in lines)
     named = Named(
@@ -35,11 +38,15 @@ def named_of(lines: Sequence[Line], routine: Routine) -> Named | None:
         sung=bool(sung),
         answers=answers,
         turns=tuple(map(_turned, parts)),
+        titles=tuple(tuple(tuple(_WORD.findall(one.title.lower())) for one in part.sections) for part in parts),
         turning=any(event.turn for extra in routine.extras for event in extra.events),
     )
     named = replace(named, pause=pause_told(lines, named))
     own = own_names(lines, named)
     return replace(named, own=tuple(name for name in own if not (named.pause and is_pause(name))))
+
+
+_WORD = re.compile(r"(?<![a-z\d'])[a-z][a-z']*(?![a-z\d])")
 
 
 def _turned(part: Part) -> tuple[Fraction, ...]:

@@ -158,9 +158,16 @@ def aliases_of(lines: Sequence[Line], parts: Sequence[str]) -> Mapping[str, int]
                 word = word or (len(name.text) == 1 and initial and not name.glued)
                 if (
                     letter.text in parts and word and (tokens[at].text == "=" or name.low in SONG_PARTS)
-                ) and name.low not in ("short", "half", "without", "first", "only", "dance", "part"):
+                ) and name.low not in _NO_ALIASES:
                     found[name.low] = parts.index(letter.text)
     return found
+
+
+_NO_ALIASES = {
+    "short", "half", "without", "first", "only", "dance", "part", "order", "sequence", "phrasing", "play", "routine",
+    "structure", "pattern",
+}  # fmt: skip
+"""What no part is called: "Sequence = A, B" tells the play."""
 
 
 def _is_one_of_several(tokens: Sequence[Token], at: int) -> bool:

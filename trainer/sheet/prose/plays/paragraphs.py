@@ -11,6 +11,8 @@ from trainer.sheet.prose.lexis.vocabulary import NUMBERS, ORDINALS, SONG_PARTS, 
 from trainer.sheet.prose.text.layout import BREAK, Line
 from trainer.sheet.prose.words import Token
 
+MARKS_OF_NOTES = frozenset("*+'^#~!°†‡§`´’")
+"""Marks behind a part in the play that a note explains."""
 _SURE = 1.2
 _ENDS = {".", "!", "?"}
 _SHORT = {"no", "nr", "vs", "ct", "cts", "st", "nd", "rd", "th", "approx", "q", "r", "l", "fwd"}
@@ -140,6 +142,9 @@ def _goes_on(before: Sequence[Token], line: Line) -> bool:
     if small and any(token.text == "=" for token in before) and not any(map(speaks_of_steps, before)):
         # "A = verse, B = chorus" over "verse, chorus, verse".
         return before[-1].text in _MORE
+    if any(token.text == "=" for token in line.tokens[1:4]) and not any(token.text == "(" for token in line.tokens[:2]):
+        # "B+ = leave off the last 8" below "A, B, A, B+".
+        return False
     if any(token.text == BREAK for token in before[1:]) and any(token.text == BREAK for token in line.tokens[1:]):
         # "chorus .... B" over "verse two .... A": rows of a list.
         return before[-1].text in _MORE
@@ -147,8 +152,13 @@ def _goes_on(before: Sequence[Token], line: Line) -> bool:
     return (
         small
         or (before[-1].text in _MORE - {":"} and not (before[-1].text == "-" and before[-1].glued))
-        or (long and first.kind == "number" and not _listed(line))
+        or (long and first.kind == "number" and not _listed(line) and not _is_labelled(line))
     )
+
+
+def _is_labelled(line: Line) -> bool:
+    """Whether a line opens with a label that has a number: "2nd verse: A, B"."""
+    return any(token.text == ":" for token in line.tokens[2:5]) and line.tokens[1].low in ("st", "nd", "rd", "th")
 
 
 def _completes(before: Sequence[Token], line: Line, parts: Sequence[str]) -> bool:
@@ -197,7 +207,7 @@ def _listed(line: Line) -> bool:
 
 def _is_end(tokens: Sequence[Token], at: int) -> bool:
     token = tokens[at]
-    if unicodedata.category(token.text[0]) == "So":
+    if unicodedata.category(token.text[0]) == "So" and token.text not in MARKS_OF_NOTES:
         # A smile ends a sentence, unless a mark follows that does.
         return at + 1 == len(tokens) or unicodedata.category(tokens[at + 1].text[0]) != "So"
     if token.text == '"' and at and token.glued and tokens[at - 1].text in _ENDS:

@@ -67,6 +67,8 @@ class Named:
     """How far each part has turned after so many of its counts, from none on."""
     turning: bool = False
     """An extra turns."""
+    titles: tuple[tuple[tuple[str, ...], ...], ...] = ()
+    """Words of the headings of the sections of each, in small letters."""
 
 
 @dataclass(frozen=True, slots=True)
