@@ -14,7 +14,7 @@ from trainer.sheet.prose.plays.extents import extent_at, measure_of
 from trainer.sheet.prose.plays.marked_pieces import Marked, is_note, marked_in
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.shapes import glued
-from trainer.sheet.prose.plays.symbols import Named, Text, symbols, text_of
+from trainer.sheet.prose.plays.symbols import Named, Symbol, Text, symbols, text_of
 from trainer.sheet.prose.words import Token
 
 _UNIT = r"(?:counts?|beats?|cts?)"
@@ -104,12 +104,7 @@ def _shares(text: Text, named: Named) -> Iterator[tuple[int, Token]]:
             depth += (given[end].text == "(") - (given[end].text == ")")
             end += 1
         first = at
-        while (
-            first
-            and given[first - 1].part < 0
-            and given[first - 1].extra is None
-            and given[first - 1].text not in _PARTED
-        ):
+        while first and not _parts(given[first - 1]):
             first -= 1
         measure = measure_of(named, one.part)
         for match in (_BEHIND.search(text.of(at + 1, end)), _BEFORE.search(text.of(first, at))):
@@ -120,6 +115,11 @@ def _shares(text: Text, named: Named) -> Iterator[tuple[int, Token]]:
                     # It has no such counts: whatever was read of it is wrong.
                     yield one.part, one.token
                 break
+
+
+def _parts(one: Symbol) -> bool:
+    """Whether what stands before a part belongs to another item: its bracket, or a mark of the list."""
+    return one.part >= 0 or one.extra is not None or one.text in _PARTED or one.text in ("(", ")")
 
 
 def _is_explained(marked: Marked, groups: Sequence[Sequence[Sentence]], routine: Routine, named: Named) -> bool:
