@@ -21,7 +21,7 @@ from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.plays.unheard import unheard
 from trainer.sheet.prose.remarks_kept import with_remarks_kept
 from trainer.sheet.prose.text.capitals import with_capitals
-from trainer.sheet.prose.text.laid_out import LaidOut, is_close, laid_out
+from trainer.sheet.prose.text.laid_out import LaidOut, is_close, laid_out, without_wraps
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.text.plus_signs import with_ands_for_plus
 from trainer.sheet.prose.views.page_views import doubtful_views, filled_view, plain_views
@@ -65,7 +65,8 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
-    text = with_ands_for_plus(text)
+    wrapped = without_wraps(text)
+    text = with_ands_for_plus(wrapped.text)
     # Nothing tells where a line or a sentence begins, or a part's letter, in a text without capitals, or of them only.
     cased = with_capitals(text)
     page, read = _best_layout(cased)
@@ -74,7 +75,7 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
         other_page, other = _best_layout(text, read.views.tokens)
         if other.price < read.price:
             page, read, typed = other_page, other, ""
-    return placed_back(read.routine, read.problems, page, typed=typed)
+    return placed_back(*placed_back(read.routine, read.problems, page, typed=typed), wrapped)
 
 
 @dataclass(frozen=True, slots=True)
