@@ -68,7 +68,9 @@ def laid_out(text: str, *, paragraphs: bool = False, apart: bool = False) -> Lai
 
 def without_wraps(text: str) -> LaidOut:
     """Return a text with each line that a narrow margin broke, as on a phone, as its teacher wrote it."""
-    return LaidOut(tuple(with_wraps_undone([Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)])))
+    return LaidOut(
+        tuple(with_wraps_undone([Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)]))
+    )
 
 
 def is_close(text: str) -> bool:

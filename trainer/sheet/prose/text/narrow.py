@@ -48,8 +48,8 @@ _COUNTED = re.compile(
     r"\s*(?P<open>[(\[{<]?)(?:&|\d{1,2}|(?<=[(\[{<])[ae])(?P<more>(?:\s?[-–,&+/]\s?\d{0,2}|[&a+]\d{0,2})*)(?P<close>[)\]}>.:]*)(?=\s|$)"
 )
 _MEASURED = re.compile(
-    r"\s*(?:\d{1,2}(?:st|nd|rd|th)\b|\d{1,2}:\d\d|\d/\d|\d{1,3}[ -](?:counts?|cts?|beats?|walls?|o'?clock|o’clock|times?|eights?|"
-    r"bars?|more|of|on|x|bpm|steps?|and|to|is|as|in|only|then|with|or)\b)",
+    r"\s*(?:\d{1,2}(?:st|nd|rd|th)\b|\d{1,2}:\d\d|\d/\d|\d{1,3}[ -](?:counts?|cts?|beats?|walls?|"
+    r"o['’]?clock|times?|eights?|bars?|more|of|on|x|bpm|steps?|and|to|is|as|in|only|then|with|or)\b)",
     re.IGNORECASE,
 )
 _COUNTS_LAST = re.compile(r"(?:[(\[{<]\d[\d&+,\-– a]*[)\]}>]|(?:\.{3,}|--|[–—]|\s-) ?\d[\d&+,\-– a]*)$")
