@@ -53,3 +53,14 @@ def test_lines_of_their_own_stay() -> None:
     """Short lines that no margin broke are the teacher's."""
     text = "\n".join(f"{count} step right, touch left" for count in range(1, 33))
     assert without_wraps(text).text == text
+
+
+def test_rows_that_leaders_make_even_stay() -> None:
+    """Lines whose leaders lead to the same column were not broken there."""
+    said = (
+        "VINE TO THE RIGHT, TOUCH LEFT BESIDE",
+        "VINE TO THE LEFT, MAKE A HALF TURN AND",
+        "STEP FORWARD, TOUCH LEFT BESIDE",
+    )
+    text = "\n".join(f"{words} {'.' * (46 - len(words))} 4 COUNTS" for words in said * 4)
+    assert without_wraps(text).text == text

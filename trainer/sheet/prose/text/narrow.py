@@ -35,6 +35,8 @@ _CELLS = re.compile(r"\S {3,}\S|\||\S\t")
 _PARTED = re.compile(r"[a-z]+-\s*\n\s*[a-z]+")
 """A word that is broken by a hyphen at a line's end."""
 _LETTER = re.compile(r"[A-Za-z]")
+_LED = re.compile(r"\.{4,} *\w")
+"""A line whose leader has led to something is whole, and ends where all such do."""
 _TABLED = re.compile(r"\S {2,}\S|\||\S\t")
 _STOPS = (".", ":", ";", "!", "?", '."', '!"', '?"', ".)", "!)", "?)")
 _NEVER_LAST = re.compile(
@@ -111,7 +113,14 @@ def _span(above: Row, row: Row) -> tuple[int, int]:
 
 def _surely_goes_on(above: Row, row: Row) -> bool:
     said = above.text.rstrip()
-    if not said or not row.text.strip() or _CELLS.search(said) or _CELLS.search(row.text) or said.endswith(_STOPS):
+    if (
+        not said
+        or not row.text.strip()
+        or _LED.search(said)
+        or _CELLS.search(said)
+        or _CELLS.search(row.text)
+        or said.endswith(_STOPS)
+    ):
         return False
     if said.endswith(",") and not _COUNTED.match(row.text):
         return True
@@ -125,7 +134,13 @@ def _open(said: str) -> bool:
 
 def _met(above: Row, row: Row, margin: int) -> bool:
     """Whether the first word of a line would not have fitted on the one above."""
-    if not above.text.strip() or not row.text.strip() or _CELLS.search(above.text) or _CELLS.search(row.text):
+    if (
+        not above.text.strip()
+        or not row.text.strip()
+        or _LED.search(above.text)
+        or _CELLS.search(above.text)
+        or _CELLS.search(row.text)
+    ):
         return False
     low, high = _span(above, row)
     return low <= margin < high or bool(_PARTED.search(f"{above.text.rstrip()}\n{row.text}"))
