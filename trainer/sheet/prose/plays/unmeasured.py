@@ -34,6 +34,10 @@ _BEFORE = re.compile(
     rf"(?:last|final|closing|#1) \d+(?: {_UNIT})?|(?:last|final|closing) {_PIECE}|#\d {_PIECE}|{_PIECE} \d[^@]*)"
     rf"(?: (?:of|from|in))?(?: (?:the|an?|part))*$"
 )
+_DEFINES = re.compile(
+    r"(?:^|[ -])(?:is|are|means|stands for|=) (?:just |only |simply |the |a |an )*(?:#\d|last|half|\d)"
+)
+"""What only explains a name: "A- is just the first half of A"."""
 _SURE = re.compile(rf"{_PIECE} \d|(?:last|final|closing) \d")
 _RANGE_LED = re.compile(rf"\b{_PIECE} \d (?:-|to|and|&)$")
 """Stands before the last of the sections that a range names: "sections 6 - A7"."""
@@ -107,7 +111,9 @@ def _shares(text: Text, named: Named) -> Iterator[tuple[int, Token]]:
         while first and not _parts(given[first - 1]):
             first -= 1
         measure = measure_of(named, one.part)
-        for match in (_BEHIND.search(text.of(at + 1, end)), _BEFORE.search(text.of(first, at))):
+        before = text.of(first, at)
+        led = None if _DEFINES.search(before) else _BEFORE.search(before)
+        for match in (_BEHIND.search(text.of(at + 1, end)), led):
             extent = extent_at(match["told"], measure) if match else None
             if match and not (extent and extent.opens == measure.counts):
                 yield one.part, one.token
