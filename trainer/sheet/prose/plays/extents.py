@@ -240,6 +240,7 @@ def _plain(text: str, start: int, measure: Measure) -> Extent | None:
 
 
 _THE = re.compile(r"(?:(?:only|just|the|its|section|part) )*")
+_BEHIND_A_TITLE = re.compile(r" (?:section|bit|part|steps|eight)\b")
 _FROM = re.compile(rf"{_BEGIN}(?: (?:at|on|with|from|in))?(?: the)?(?: start of(?: the)?)? ")
 
 
@@ -251,7 +252,7 @@ def _titled(text: str, start: int, measure: Measure) -> Extent | None:
     if not number:
         return None
     stretches = measure.numbered(range(number, len(measure.sections) + 1) if begin else [number])
-    behind = re.compile(r" (?:section|bit|part|steps|eight)\b").match(text, end)
+    behind = _BEHIND_A_TITLE.match(text, end)
     return Extent(stretches or (), behind.end() if behind else end, called=begin is None)
 
 

@@ -29,26 +29,8 @@ _LONGEST = 12
 """Symbols before a part that may tell how much of it is danced."""
 _OF = re.compile(r" (?:of|from|in)(?: (?:the|part|an?|another|our|that|this))*")
 _PARTED = {
-    ",",
-    "-",
-    "/",
-    "|",
-    ">",
-    "+",
-    ":",
-    ";",
-    ".",
-    "(",
-    "then",
-    "and",
-    "&",
-    "the",
-    "only",
-    "just",
-    "but",
-    "to",
-    "by",
-}
+    ",", "-", "/", "|", ">", "+", ":", ";", ".", "(", "then", "and", "&", "the", "only", "just", "but", "to", "by",
+}  # fmt: skip
 """What stands before an item of a play."""
 _BINDS = {"of", "after", "until", "till", "up", "through", "at", "from", "before", "end", "in", "like", "as", "with"}
 """Behind these a section's name is a place, and no item."""
@@ -262,17 +244,13 @@ def _by_sections(text: Text, at: int, measure: Measure) -> _Piece | None:
     return _Piece(first, first + len(words[: extent.end].split()), measure.place, extent, text.symbols[at].token)
 
 
+_LESS_LED = re.compile(r"(?:without|/ o|minus|less|no|not|omit\w*|skip\w*|out|off|drop\w*|except|for|but)$")
 _RANGE_LED = re.compile(r"\bsections?(?: \d (?:-|to|and|&))?$")
 
 
 def _less_before(text: Text, at: int) -> bool:
     """Whether what comes next is left out of the part before it."""
-    return bool(
-        re.search(
-            r"(?:without|/ o|minus|less|no|not|omit\w*|skip\w*|out|off|drop\w*|except|for|but) $",
-            text.of(max(at - 3, 0), at) + " ",
-        )
-    )
+    return _LESS_LED.search(text.of(max(at - 3, 0), at)) is not None
 
 
 def _dashed(text: Text, at: int, measure: Measure) -> _Piece | None:

@@ -162,11 +162,10 @@ def _is_shortened(given: Sequence[Symbol], at: int) -> bool:
 
 
 def _problem(token: Token, said: str) -> Problem:
-    return Problem(
-        level="error",
-        kind="order",
-        line=token.line,
-        column=token.column,
-        message=f"The order of play {said}",
-        hint="Each part has a heading and steps, a pause its counts, a short part its last count",
-    )
+    hint = "Each part has a heading and steps, a pause its counts, a short part its last count"
+    return play_problem(token, f"The order of play {said}", hint)
+
+
+def play_problem(token: Token, message: str, hint: str) -> Problem:
+    """Return a finding about the play, where a token of it stands."""
+    return Problem(level="error", kind="order", line=token.line, column=token.column, message=message, hint=hint)

@@ -15,6 +15,7 @@ from trainer.sheet.prose.plays.marked_pieces import Marked, is_note, marked_in
 from trainer.sheet.prose.plays.paragraphs import Sentence
 from trainer.sheet.prose.plays.shapes import glued
 from trainer.sheet.prose.plays.symbols import Named, Symbol, Text, symbols, text_of
+from trainer.sheet.prose.plays.unheard import play_problem
 from trainer.sheet.prose.words import Token
 
 _UNIT = r"(?:counts?|beats?|cts?)"
@@ -43,6 +44,7 @@ _RANGE_LED = re.compile(rf"\b{_PIECE} \d (?:-|to|and|&)$")
 """Stands before the last of the sections that a range names: "sections 6 - A7"."""
 _PARTED = {",", ";", ".", "|", "/", ">", ":"}
 _CUT = {"restart", "next", "end"}
+_HINT = 'Tell it so: "A (first 16 counts)", "last 8 of B", "A from count 17"'
 _STARRED = re.compile(r"\bstar|\basterisk|\bmarked\b")
 
 
@@ -65,11 +67,12 @@ def unmeasured(
         marked += marked_in(sentence, named)
     for name, tokens in told.items():
         if len(tokens) > cut[name]:
-            yield _problem(tokens[-1], f"How much of {name} is danced here was not understood")
+            yield play_problem(tokens[-1], f"How much of {name} is danced here was not understood", _HINT)
     for one in marked:
         name = named.parts[one.part]
         if name not in told and not cut[name] and not _is_explained(one, groups, routine, named):
-            yield _problem(one.tokens[0], f"It is not told, or was not understood, what the mark of {name} means")
+            message = f"It is not told, or was not understood, what the mark of {name} means"
+            yield play_problem(one.tokens[0], message, _HINT)
             return
 
 
@@ -137,14 +140,3 @@ def _is_explained(marked: Marked, groups: Sequence[Sequence[Sentence]], routine:
         if is_note(sentence, marked, named) or _STARRED.search(" ".join(token.low for token in sentence.tokens))
     ]
     return any(not re.search(r"\d|half|quarter|last|without|minus|only|short|until|up to", note) for note in notes)
-
-
-def _problem(token: Token, message: str) -> Problem:
-    return Problem(
-        level="error",
-        kind="order",
-        line=token.line,
-        column=token.column,
-        message=message,
-        hint='Tell it so: "A (first 16 counts)", "last 8 of B", "A from count 17"',
-    )

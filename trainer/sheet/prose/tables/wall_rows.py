@@ -4,7 +4,7 @@ What is said in one cell after another is told one after the other: a comma stan
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -174,18 +174,15 @@ def _told(row: Row, cells: Sequence[Cell], titles: Sequence[str], extras: Sequen
 def _with_changed(cells: Sequence[Cell], titles: Sequence[str]) -> list[Cell]:
     """Return the cells, counts that are changed behind those danced as usual among these: "15 | change on count 16"."""
     changed = [match for cell in cells if (match := _CHANGED.search(" ".join(token.low for token in cell)))]
-    done = list(cells)
-    for place, (cell, title) in enumerate(zip(cells, titles, strict=True)):
-        numbers = [at for at, token in enumerate(cell) if token.kind == "number"]
-        if (
-            title == "dance"
-            and numbers
-            and any(match["first"] == str(int(cell[numbers[-1]].text) + 1) for match in changed)
-        ):
-            at = numbers[-1]
-            last = changed[0]["last"] or changed[0]["first"]
-            done[place] = (*cell[:at], number_like(cell[at], int(last)), *cell[at + 1 :])
-    return done
+    last = {int(match["first"]) - 1: int(match["last"] or match["first"]) for match in changed}
+    return [_up_to(cell, last) if title == "dance" else cell for cell, title in zip(cells, titles, strict=True)]
+
+
+def _up_to(cell: Cell, last: Mapping[int, int]) -> Cell:
+    """Return a cell whose last number is another where one stands for it."""
+    at = next((at for at in range(len(cell) - 1, -1, -1) if cell[at].kind == "number"), None)
+    other = last.get(int(cell[at].text[:3])) if at is not None else None
+    return cell if at is None or other is None else (*cell[:at], number_like(cell[at], other), *cell[at + 1 :])
 
 
 def _answered(cell: Cell, extra: Cell) -> Cell:
