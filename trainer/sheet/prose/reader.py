@@ -21,7 +21,7 @@ from trainer.sheet.prose.plays.told_items import dances_a_tag
 from trainer.sheet.prose.plays.unheard import unheard
 from trainer.sheet.prose.remarks_kept import with_remarks_kept
 from trainer.sheet.prose.text.capitals import with_capitals
-from trainer.sheet.prose.text.laid_out import LaidOut, is_close, laid_out
+from trainer.sheet.prose.text.laid_out import LaidOut, is_close, laid_out, without_wraps
 from trainer.sheet.prose.text.layout import Line
 from trainer.sheet.prose.text.plus_signs import with_ands_for_plus
 from trainer.sheet.prose.views.page_views import doubtful_views, filled_view, plain_views
@@ -65,16 +65,28 @@ def read_prose(text: str) -> tuple[Routine, tuple[Problem, ...]]:
     the routine), but for what the cheapest path had to mend: a line with swapped feet, a stated facing that was
     believed against the turns. Lines that nothing was read from are kept as remarks.
     """
+    wrapped = without_wraps(text)
+    read = _read_lines(wrapped.text)
+    if wrapped.text != text and read.price > 0 and not read.views.spent:
+        # Lines may have been joined that say a thing each; then the page reads better as it stands.
+        other = _read_lines(text, read.views.tokens)
+        if other.price < read.price:
+            return other.routine, other.problems
+    return placed_back(read.routine, read.problems, wrapped)
+
+
+def _read_lines(text: str, tokens: int = 0) -> "_PageRead":
+    """Read a text in the lines that it has, its places told as they stand in it."""
     text = with_ands_for_plus(text)
     # Nothing tells where a line or a sentence begins, or a part's letter, in a text without capitals, or of them only.
     cased = with_capitals(text)
-    page, read = _best_layout(cased)
+    page, read = _best_layout(cased, tokens)
     typed = text if cased != text else ""
     if cased != text and read.price > 0 and not read.views.spent:
         other_page, other = _best_layout(text, read.views.tokens)
         if other.price < read.price:
             page, read, typed = other_page, other, ""
-    return placed_back(read.routine, read.problems, page, typed=typed)
+    return _PageRead(*placed_back(read.routine, read.problems, page, typed=typed), read.price, read.views)
 
 
 @dataclass(frozen=True, slots=True)

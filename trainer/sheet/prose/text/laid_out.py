@@ -14,6 +14,7 @@ from trainer.sheet.prose.text.counts_below import with_counts_behind
 from trainer.sheet.prose.text.hanging import with_hanging_rows
 from trainer.sheet.prose.text.heads_near import with_heads_near
 from trainer.sheet.prose.text.margins import flowing, unbroken
+from trainer.sheet.prose.text.narrow import with_wraps_undone
 from trainer.sheet.prose.text.rows import Row
 from trainer.sheet.prose.text.rows_apart import with_rows_apart
 
@@ -63,6 +64,13 @@ def laid_out(text: str, *, paragraphs: bool = False, apart: bool = False) -> Lai
     whole = tuple(unbroken(plain, paragraphs=paragraphs))
     flows = flowing(plain) if paragraphs and list(whole) == plain else plain
     return LaidOut(whole, flowing=False) if flows == plain else LaidOut(tuple(flows), flowing=True)
+
+
+def without_wraps(text: str) -> LaidOut:
+    """Return a text with each line that a narrow margin broke, as on a phone, as its teacher wrote it."""
+    return LaidOut(
+        tuple(with_wraps_undone([Row(line, ((0, number, 1),)) for number, line in enumerate(text.split("\n"), 1)]))
+    )
 
 
 def is_close(text: str) -> bool:

@@ -17,9 +17,13 @@ class Row:
         others = tuple((at - length, number, first) for at, number, first in self.pieces[1:])
         return Row(self.text[length:], ((0, line, column + length), *others))
 
-    def joined(self, below: "Row") -> "Row":
-        """Return the row with the words of another behind its own."""
-        own = self.text.rstrip() + " "
+    def joined(self, below: "Row", *, without: int | None = None) -> "Row":
+        """Return the row with the words of another behind its own.
+
+        A blank stands between; or, where one word goes on in the other, nothing, `without` so many letters of its end.
+        """
+        own = self.text.rstrip()
+        own = own + " " if without is None else own[: len(own) - without]
         words = below.text.lstrip()
         lead = len(below.text) - len(words)
         _, line, column = below.pieces[0]
