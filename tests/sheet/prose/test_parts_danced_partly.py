@@ -7,6 +7,7 @@ import pytest
 from tests.sheet.prose.paragraphs import FOLDER, read
 from trainer.problems import loud
 from trainer.sheet.opening import opened
+from trainer.sheet.prose.plays.extents import Measure, extent_at
 
 
 def test_a_part_danced_from_some_count_on_is_a_part_of_its_own() -> None:
@@ -16,6 +17,14 @@ def test_a_part_danced_from_some_count_on_is_a_part_of_its_own() -> None:
     moves = [[[one.move for one in section.events] for section in part.sections] for part in routine.parts]
     assert moves[2] == moves[1][1:]
     assert moves[3] == [moves[0][0], *moves[0][2:]]
+
+
+def test_where_parts_begin_to_face_cuts_none_of_them() -> None:
+    measure = Measure(0, (8, 8, 8, 8))
+    assert extent_at("begin at 12 , 6 , 6", measure) is None
+    begun = extent_at("beginning at count 12", measure)
+    assert begun is not None
+    assert begun.stretches == ((12, 32),)
 
 
 @pytest.mark.parametrize(

@@ -172,6 +172,8 @@ def _share(match: re.Match[str], measure: Measure) -> _Told:
 
 
 _BEGIN = r"(?:from|start(?:s|ed|ing)?|begin(?:s|ning)?|begun|commencing|pick(?:s|ed|ing)? (?:it )?up|enter(?:s|ing)?)"
+_AT_AN_HOUR = r"(?!(?:start|begin)\w* (?:at|facing) (?:3|6|9|12)\b)"
+"""No count: "the As begin at 12, 6, 6" tells where one faces."""
 _UNTIL = rf"(?: (?:to|until|till|-|through)(?: {_UNIT})? (?P<last>\d+)|{_TO_END})?"
 _ROWS: tuple[_Row, ...] = (
     (rf"{_LAST} (\d) {_PIECE}\b", lambda m, part: part.numbered(_last_of(int(m[1]), part))),
@@ -188,7 +190,7 @@ _ROWS: tuple[_Row, ...] = (
     (rf"({_UNIT} )?(\d+) (?:-|to|until|through|thru|till)(?: {_UNIT})? (\d+)( {_UNIT})?\b", _counts_or_sections),
     (rf"{_UNIT} (\d+){_TO_END}\b(?P<last>)", lambda m, part: _from(int(m[1]), m, part)),
     (
-        rf"{_BEGIN}(?: (?:at|on|with|from|in))?(?: the)?(?: {_UNIT})? (\d+){_UNTIL}(?! {_PIECE})\b",
+        rf"{_AT_AN_HOUR}{_BEGIN}(?: (?:at|on|with|from|in))?(?: the)?(?: {_UNIT})? (\d+){_UNTIL}(?! {_PIECE})\b",
         lambda m, part: _from(int(m[1]), m, part),
     ),
     (
